@@ -1,0 +1,36 @@
+export { type Diagnostic, type Fix, SEVERITIES, type Severity, type TextEdit } from './diagnostic.ts';
+export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';
+export { classSchema, lessonPart } from './schema/class.ts';
+export type { AmountWritten } from './schema/common.ts';
+export { kitSchema } from './schema/kit.ts';
+export { lessonSchema } from './schema/lesson.ts';
+export { recordingSchema } from './schema/recording.ts';
+export { shopSchema } from './schema/shop.ts';
+export { type SpecRowWritten, specRow, specsSchema } from './schema/specs.ts';
+export {
+  type CameraFile,
+  type Chapter,
+  type Cite,
+  type Cue,
+  type Discussion,
+  type FileFacts,
+  type KeyPoint,
+  type Kit,
+  type KitGroup,
+  type Lesson,
+  type Machine,
+  type MediaFacts,
+  type Passage,
+  type Prose,
+  type Recording,
+  type Shop,
+  type ShopClass,
+  type ShopInfo,
+  SIGNAL_WORDS,
+  type SignalBox,
+  type SignalWord,
+  type Spec,
+  type Step,
+  type Use,
+  type YearSpan,
+} from './shop.ts';

@@ -1,0 +1,85 @@
+import { z } from 'zod';
+import { clock, day, hoursMinutes, id, text } from './common.ts';
+
+const positive = z.number().positive();
+
+/** Minutes as one number, or as least, likely, most. */
+export const minutes = z
+  .union([positive, z.tuple([positive, positive, positive])], {
+    error: 'minutes are one number, or three: [least, likely, most]',
+  })
+  .meta({ description: 'One number, or [least, likely, most]' });
+
+/** Part of a lesson: all of it, a chapter, or a run of steps. */
+export const lessonPart = z.strictObject({
+  lesson: id,
+  chapter: id.optional(),
+  from: id.optional().meta({ description: 'First step' }),
+  to: id.optional().meta({ description: 'Last step' }),
+  speed: z.number().min(0.5).max(3).optional().meta({ description: 'Playback speed; 1 when left out' }),
+});
+
+const treatment = z.strictObject({
+  id,
+  title: text.optional(),
+  worth: z.number().int().min(0).max(100).meta({ description: 'What it is worth to the attendees, 0 to 100' }),
+  minutes: minutes.optional().meta({ description: 'Left out for what is on screen: taken from the programme' }),
+  show: lessonPart.optional().meta({ description: 'On screen' }),
+  stations: z
+    .strictObject({
+      count: z.number().int().positive(),
+      group: z.number().int().positive().meta({ description: 'Attendees at a station at a time' }),
+      minutes: minutes.meta({ description: 'For one group at one station' }),
+    })
+    .optional()
+    .meta({ description: 'Hands-on: the time follows from the attendees' }),
+  seated: z.boolean().optional().meta({ description: 'Attendees sit; true for what is on screen when left out' }),
+});
+
+const block = z.strictObject({
+  id,
+  title: text,
+  kind: z.enum(['welcome', 'safety', 'screen', 'live', 'hands-on', 'questions', 'break', 'food', 'clear-up', 'talk']),
+  must: z.boolean().optional().meta({ description: 'May not be left out' }),
+  about: lessonPart.optional().meta({ description: 'The part of a lesson it is about, where it is not on screen' }),
+  after: z.array(id).optional().meta({ description: 'Blocks that come before it, where they are given' }),
+  needs: z.array(id).optional().meta({ description: 'Given only when these are given too' }),
+  at: clock.optional().meta({ description: 'Starts at this time of day' }),
+  between: z.tuple([clock, clock]).optional().meta({ description: 'Starts within these times of day' }),
+  presenter: text.optional().meta({ description: 'Role of who gives it' }),
+  bay: text.optional().meta({ description: 'Place that only one block at a time can use' }),
+  beside: id.optional().meta({ description: 'Runs at the same time as this block' }),
+  treatments: z.array(treatment).min(1, 'a block has at least one treatment'),
+});
+
+/** `content/classes/<id>.yaml`: one event. */
+export const classSchema = z
+  .strictObject({
+    title: text,
+    summary: text.optional(),
+    date: day,
+    starts: clock,
+    slot: hoursMinutes.meta({ description: 'The time the class may take, h:mm' }),
+    buffer: z.number().nonnegative().optional().meta({ description: 'Minutes to keep free at the end' }),
+    place: text.optional(),
+    map: z.url().optional(),
+    attendees: z.number().int().positive().optional().meta({ description: 'Expected' }),
+    capacity: z.number().int().positive().optional(),
+    bring: z.array(text).optional().meta({ description: 'What attendees should bring' }),
+    people: z.array(z.strictObject({ role: text, name: text.optional() })).optional(),
+    limits: z
+      .strictObject({
+        screenMinutes: positive.optional().meta({ description: 'Longest time on screen without a break' }),
+        seatedMinutes: positive.optional().meta({ description: 'Longest time seated without a break' }),
+        handsOnShare: z
+          .number()
+          .min(0)
+          .max(1)
+          .optional()
+          .meta({ description: 'Least share of the class that is hands-on' }),
+      })
+      .optional(),
+    blocks: z.array(block).min(1, 'a class has at least one block'),
+  })
+  .meta({ id: 'class', description: 'A class' });
+export type ClassWritten = z.infer<typeof classSchema>;

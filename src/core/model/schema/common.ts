@@ -1,0 +1,52 @@
+import { z } from 'zod';
+
+/** Ids name files and rows, stand in addresses, and are cited: small letters, digits, hyphens. */
+export const id = z
+  .string()
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an id is small letters, digits and single hyphens, such as rear-axle-nut')
+  .meta({ description: 'Small letters, digits, hyphens' });
+
+export const text = z.string().trim().min(1, 'the text is empty');
+
+/** A moment: `h:mm:ss(.fraction)` or timecode. Kept as written here; read into ticks where the frame rate is known. */
+export const moment = z
+  .string('a time is a text in quotes, such as "0:03:10"')
+  .meta({ description: 'h:mm:ss(.fraction), or timecode hh:mm:ss:ff, hh:mm:ss;ff when drop-frame' });
+
+/** A calendar day as ISO 8601 writes it. */
+export const day = z.iso.date('a date reads YYYY-MM-DD, such as 2026-12-05').meta({ description: 'YYYY-MM-DD' });
+
+/** A time of day in 24 hours. */
+export const clock = z
+  .string()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day reads hh:mm in 24 hours, such as "10:00"')
+  .meta({ description: 'hh:mm, 24 hours' });
+
+/** A length of time in hours and minutes. */
+export const hoursMinutes = z
+  .string('a length of time is a text in quotes, such as "2:00"')
+  .regex(/^\d{1,2}:[0-5]\d$/, 'a length of time reads h:mm, such as "2:00" for two hours')
+  .meta({ description: 'h:mm' });
+
+/** Model years: one year, a closed span, or open to either side. */
+export const years = z
+  .union([z.number().int().min(1885).max(2100), z.string().regex(/^(\d{4})?-(\d{4})?$|^\d{4}$/)], {
+    error: 'years read 2021, 2019-2025, 2022- or -2021',
+  })
+  .meta({ description: 'One year, or a span: 2019-2025, 2022-, -2021' });
+
+const number = z.number('a plain number is wanted here');
+
+/** A number with its tolerance: `nominal` alone or with `plusMinus`, or `plus` and `minus`; `min`; `max`; or both. */
+export const amount = z
+  .strictObject({
+    nominal: number.optional().meta({ description: 'What to aim at' }),
+    plusMinus: number.nonnegative().optional().meta({ description: 'Tolerance to both sides of nominal' }),
+    plus: number.nonnegative().optional().meta({ description: 'Tolerance upwards' }),
+    minus: number.nonnegative().optional().meta({ description: 'Tolerance downwards' }),
+    min: number.optional().meta({ description: 'Lowest allowed' }),
+    max: number.optional().meta({ description: 'Highest allowed' }),
+    unit: text.meta({ description: 'N·m, lbf·ft, kPa, mm, mL, °C, …' }),
+  })
+  .meta({ description: 'A number with tolerance and unit' });
+export type AmountWritten = z.infer<typeof amount>;

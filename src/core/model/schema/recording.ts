@@ -1,0 +1,42 @@
+import { z } from 'zod';
+import { RATE_NAMES } from '../../time/index.ts';
+import { id, moment, text } from './common.ts';
+
+/** `content/recordings/<id>.yaml`: one continuous take as far as time goes. */
+export const recordingSchema = z
+  .strictObject({
+    title: text,
+    files: z
+      .array(
+        z.strictObject({
+          file: text.meta({ description: 'Path relative to the content folder' }),
+          start: moment.optional().meta({ description: 'Timecode of the first frame of this file' }),
+        }),
+      )
+      .min(1, 'a recording has at least one camera file')
+      .meta({ description: 'Camera files in shooting order' }),
+    rate: z.enum(RATE_NAMES).optional().meta({ description: 'Frame rate; read from the first file when left out' }),
+    start: moment.optional().meta({ description: 'Timecode of the first frame' }),
+    captions: text
+      .optional()
+      .meta({ description: 'WebVTT or SRT file in recording time, relative to the content folder' }),
+    edit: z
+      .array(z.strictObject({ in: moment, out: moment, angle: id.optional() }))
+      .optional()
+      .meta({ description: 'The edit list: what stays. Left out: everything stays' }),
+    angles: z
+      .array(z.strictObject({ id, file: text, offset: moment.optional() }))
+      .optional()
+      .meta({ description: 'Further cameras or sound recorders running at the same time' }),
+    people: z
+      .array(
+        z.strictObject({
+          role: text,
+          name: text.optional(),
+          release: z.enum(['on-file', 'missing', 'not-needed']).optional().meta({ description: 'Consent to be shown' }),
+        }),
+      )
+      .optional()
+      .meta({ description: 'Who is seen or heard' }),
+  })
+  .meta({ id: 'recording', description: 'A recording' });

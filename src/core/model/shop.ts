@@ -1,0 +1,181 @@
+import type { z } from 'zod';
+import type { Quantity } from '../spec/index.ts';
+import type { EditList, FrameRate, Range, Ticks } from '../time/index.ts';
+import type { Place, Read } from './place.ts';
+import type { classSchema } from './schema/class.ts';
+import type { kitSchema } from './schema/kit.ts';
+import type { lessonSchema } from './schema/lesson.ts';
+import type { recordingSchema } from './schema/recording.ts';
+import type { shopSchema } from './schema/shop.ts';
+import type { specRow, specsSchema } from './schema/specs.ts';
+
+/** What a probe found out about one media file. */
+export interface MediaFacts {
+  /** ticks */
+  readonly duration: number;
+  /** frames per second, as measured; absent without a picture */
+  readonly framesPerSecond?: number;
+  readonly width?: number;
+  readonly height?: number;
+  /** Timecode of the first frame, as the file carries it. */
+  readonly startTimecode?: string;
+}
+
+/** A file the content names, as found on disk: what it is, or that it is missing or unreadable. */
+export type FileFacts =
+  | { readonly state: 'missing' }
+  | { readonly state: 'unreadable'; readonly reason: string }
+  | { readonly state: 'media'; readonly media: MediaFacts }
+  | { readonly state: 'text'; readonly text: string };
+
+export interface ShopInfo extends Read, z.infer<typeof shopSchema> {}
+
+/** A camera file, placed on the recording's clock. */
+export interface CameraFile {
+  /** Path relative to the content folder. */
+  readonly file: string;
+  readonly facts: FileFacts;
+  /** Where it lies in recording time; empty when the file could not be measured. */
+  readonly span: Range<'recording'>;
+}
+
+export interface Recording extends Read {
+  readonly id: string;
+  readonly title: string;
+  readonly files: readonly CameraFile[];
+  /** Absent when neither written nor measured. */
+  readonly rate?: FrameRate;
+  /** Frame number of the first frame's label; 0 when no start timecode is known. */
+  readonly startFrame: number;
+  /** Ticks; absent when a file could not be measured. */
+  readonly length?: Ticks<'recording'>;
+  /** What stays; the whole recording when nothing was cut. */
+  readonly edit: EditList;
+  /** True when the file holds an edit list. */
+  readonly edited: boolean;
+  readonly captions?: { readonly file: string; readonly facts: FileFacts };
+  readonly written: z.infer<typeof recordingSchema>;
+}
+
+/** A point or range of recording time; `until` is the first moment that no longer belongs. */
+export interface Cue {
+  readonly at: Ticks<'recording'>;
+  readonly until?: Ticks<'recording'>;
+  readonly place: Place;
+}
+
+export const SIGNAL_WORDS = ['danger', 'warning', 'caution', 'notice'] as const;
+/** ANSI Z535.6 / ISO 3864-2, worst first. */
+export type SignalWord = (typeof SIGNAL_WORDS)[number];
+
+export interface SignalBox {
+  readonly word: SignalWord;
+  readonly text: string;
+  readonly place: Place;
+}
+
+export type KitGroup = 'tool' | 'part' | 'supply' | 'protective';
+
+/** `<Uses tool="breaker-bar" />` and its like. */
+export interface Use {
+  readonly group: KitGroup;
+  readonly id: string;
+  readonly count: number;
+  readonly place: Place;
+}
+
+/** `<Spec of="rear-axle-nut" />`: a lesson's use of a row. */
+export interface Cite {
+  readonly spec: string;
+  /** The quantity is what the step measures, not what it sets. */
+  readonly measured: boolean;
+  readonly place: Place;
+}
+
+export interface KeyPoint {
+  readonly text: string;
+  readonly why?: string;
+  readonly place: Place;
+}
+
+/** Where a class stops the programme to talk. */
+export interface Discussion {
+  readonly minutes: number;
+  readonly text: string;
+  readonly place: Place;
+}
+
+/** A run of plain prose, for rules that read it. */
+export interface Prose {
+  readonly text: string;
+  readonly place: Place;
+}
+
+/** What chapters and steps have in common. */
+export interface Passage {
+  readonly id: string;
+  readonly title: string;
+  /** Of the heading. */
+  readonly place: Place;
+  readonly cue?: Cue;
+  readonly uses: readonly Use[];
+  readonly cites: readonly Cite[];
+  readonly keyPoints: readonly KeyPoint[];
+  readonly signals: readonly SignalBox[];
+  readonly discussions: readonly Discussion[];
+  readonly prose: readonly Prose[];
+}
+
+export interface Step extends Passage {}
+
+/** Its own passage is what stands between `##` and the first `###`. */
+export interface Chapter extends Passage {
+  readonly steps: readonly Step[];
+}
+
+export interface Lesson extends Read, z.infer<typeof lessonSchema> {
+  readonly id: string;
+  readonly chapters: readonly Chapter[];
+  /** Before the first chapter. */
+  readonly intro: readonly Prose[];
+}
+
+/** A span of model years, both included. */
+export interface YearSpan {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A row of a spec table that could be read: its quantity is sound. */
+export interface Spec extends Read {
+  readonly id: string;
+  readonly title: string;
+  /** Absent when the row's numbers make no sense; a diagnostic has said so. */
+  readonly quantity?: Quantity;
+  readonly years: YearSpan;
+  readonly written: z.infer<typeof specRow>;
+}
+
+export interface Machine extends Read {
+  readonly id: string;
+  readonly title: string;
+  readonly years: YearSpan;
+  readonly specs: readonly Spec[];
+  readonly written: z.infer<typeof specsSchema>;
+}
+
+export interface Kit extends Read, z.infer<typeof kitSchema> {}
+
+export interface ShopClass extends Read, z.infer<typeof classSchema> {
+  readonly id: string;
+}
+
+/** All that a content folder says. */
+export interface Shop {
+  readonly info: ShopInfo;
+  readonly recordings: readonly Recording[];
+  readonly lessons: readonly Lesson[];
+  readonly machines: readonly Machine[];
+  readonly kit: Kit;
+  readonly classes: readonly ShopClass[];
+}

@@ -1,0 +1,91 @@
+import type { Diagnostic, Shop } from '../../core/model/index.ts';
+
+/** Exit codes of every command. */
+export const EXIT = { fine: 0, contentHasErrors: 1, callIsWrong: 2, outsideFailed: 3 } as const;
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+/** An option of a command: a switch when `value` is left out. */
+export interface Option {
+  readonly name: string;
+  readonly short?: string;
+  /** What to write after it, such as `FILE`. */
+  readonly value?: string;
+  readonly choices?: readonly string[];
+  readonly help: string;
+}
+
+/** Options as given: a switch is `true`. */
+export class Flags {
+  readonly #given: ReadonlyMap<string, string | true>;
+
+  constructor(given: ReadonlyMap<string, string | true> = new Map()) {
+    this.#given = given;
+  }
+
+  has(name: string): boolean {
+    return this.#given.has(name);
+  }
+
+  /** The text after the option; nothing when it was not given. */
+  text(name: string): string | undefined {
+    const value = this.#given.get(name);
+    return typeof value === 'string' ? value : undefined;
+  }
+}
+
+/** A content folder as read: the model and what was found wrong while reading. */
+export interface LoadedShop {
+  readonly shop: Shop;
+  readonly diagnostics: readonly Diagnostic[];
+  /** Every content text that was read, by path relative to the content folder. */
+  readonly texts: ReadonlyMap<string, string>;
+}
+
+/** Everything a command may touch. */
+export interface Context {
+  /** Absolute path of the content folder. */
+  readonly content: string;
+  /** Absolute path of the folder the command was called in. */
+  readonly cwd: string;
+  /** Absolute path of Liftside itself. */
+  readonly home: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** True when a person watches: colours and live progress make sense. */
+  readonly terminal: boolean;
+  /** Aborted by Ctrl-C. */
+  readonly signal: AbortSignal;
+  now(): Date;
+  /** Reads the content folder, once. */
+  load(): Promise<LoadedShop>;
+  /** Standard input as text. */
+  input(): Promise<string>;
+  /** The result, to standard output. */
+  out(text: string): void;
+  /** Words, to standard error. */
+  say(text: string): void;
+}
+
+export interface Command {
+  readonly name: string;
+  readonly summary: string;
+  /** Arguments, such as `<lesson>` or `[file]`, in order. */
+  readonly args: readonly string[];
+  readonly options: readonly Option[];
+  run(args: readonly string[], flags: Flags, context: Context): Promise<ExitCode>;
+}
+
+/** A command, checked against its type. */
+export function command(definition: Command): Command {
+  return definition;
+}
+
+/** An error outside the content (disk, ffmpeg, browser) that ends a command with words and exit 3. */
+export class OutsideFailure extends Error {
+  readonly help: string;
+
+  constructor(message: string, help: string) {
+    super(message);
+    this.name = 'OutsideFailure';
+    this.help = help;
+  }
+}

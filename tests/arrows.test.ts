@@ -1,0 +1,109 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, resolve } from 'node:path';
+import { expect, test } from 'vitest';
+
+const SRC = resolve(import.meta.dirname, '../src');
+
+/** Rooms of core in the order of the flow; a room may import only rooms further up. */
+const CORE = [
+  'time',
+  'spec',
+  'model',
+  'read',
+  'write',
+  'programme',
+  'fit',
+  'media',
+  'check',
+  'interchange',
+  'search',
+  'edit',
+];
+/** Families a file may import from. Pages and what they are made of may also ask node/files and node/site. */
+const MAY: Readonly<Record<string, readonly string[]>> = {
+  core: ['core'],
+  node: ['core', 'node'],
+  browser: ['core', 'browser', 'styles'],
+  pages: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
+  layouts: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
+  components: ['core', 'browser', 'components', 'styles', 'node/files', 'node/site'],
+  'content.config.ts': ['core', 'node/files', 'node/site'],
+};
+
+interface Arrow {
+  readonly from: string;
+  readonly to: string;
+}
+
+function sources(folder: string): string[] {
+  return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) return sources(path);
+    return /\.(ts|tsx|astro)$/.test(entry.name) ? [path] : [];
+  });
+}
+
+const files = sources(SRC).map((path) => ({ path: relative(SRC, path), text: readFileSync(path, 'utf8') }));
+const arrows: Arrow[] = files.flatMap(({ path, text }) =>
+  [...text.matchAll(/(?:from|import)\s*\(?\s*['"](\.[^'"]+)['"]/g)].map((match) => ({
+    from: path,
+    to: relative(SRC, resolve(SRC, dirname(path), match[1] ?? '')),
+  })),
+);
+
+const family = (path: string) => path.split('/')[0] ?? '';
+const room = (path: string) => path.split('/').slice(0, 2).join('/');
+
+test('the walk sees the sources', () => {
+  expect(files.length).toBeGreaterThan(20);
+  expect(arrows.length).toBeGreaterThan(20);
+});
+
+test('no family imports what it may not', () => {
+  const wrong = arrows.filter(({ from, to }) => {
+    const may = MAY[family(from)] ?? [];
+    return !may.includes(family(to)) && !may.includes(room(to));
+  });
+  expect(wrong).toEqual([]);
+});
+
+test('core imports only rooms further up the list', () => {
+  const wrong = arrows.filter(({ from, to }) => {
+    if (family(from) !== 'core' || family(to) !== 'core') return false;
+    const [here, there] = [from, to].map((path) => CORE.indexOf(path.split('/')[1] ?? ''));
+    return here === -1 || there === -1 || (there ?? 0) > (here ?? 0);
+  });
+  expect(wrong).toEqual([]);
+});
+
+test('a room is entered by its index, from outside it', () => {
+  const wrong = arrows.filter(
+    ({ from, to }) =>
+      family(to) === 'core' &&
+      room(from) !== room(to) &&
+      !/^core\/[a-z]+\/index\.ts$/.test(to) &&
+      // The reader's schemas know units by the table alone; a cycle through the index would be needless.
+      !(room(from) === 'core/model' && to === 'core/spec/kinds.ts'),
+  );
+  expect(wrong).toEqual([]);
+});
+
+test('nothing imports the commands', () => {
+  expect(arrows.filter(({ from, to }) => room(to) === 'node/cli' && room(from) !== 'node/cli')).toEqual([]);
+});
+
+test('core has no clock and no dice', () => {
+  const wrong = files.filter(
+    ({ path, text }) => family(path) === 'core' && /\bDate\.now\(|\bnew Date\(\)|\bMath\.random\(/.test(text),
+  );
+  expect(wrong.map(({ path }) => path)).toEqual([]);
+});
+
+test('sources hold no any and no non-null assertion by suppression', () => {
+  const wrong = files.filter(({ text }) =>
+    /@ts-ignore|@ts-expect-error|@ts-nocheck|biome-ignore lint\/(suspicious\/noExplicitAny|style\/noNonNullAssertion)/.test(
+      text,
+    ),
+  );
+  expect(wrong.map(({ path }) => path)).toEqual([]);
+});
