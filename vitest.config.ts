@@ -11,6 +11,10 @@ export default defineConfig({
           testTimeout: 30_000,
         },
       },
+      {
+        extends: true,
+        test: { name: 'footage', include: ['tests/media/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 120_000 },
+      },
       { extends: true, test: { name: 'bench', include: ['tests/bench/**/*.bench.ts'], testTimeout: 600_000 } },
     ],
   },

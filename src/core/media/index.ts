@@ -1,0 +1,1 @@
+export { factsOf, type MediaDetails, type Picture, type Sound } from './facts.ts';
