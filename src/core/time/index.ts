@@ -10,6 +10,7 @@ export {
   toRecording,
 } from './edit-list.ts';
 export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES, type RateName } from './frame-rate.ts';
+export { type Fragment, parseFragment } from './media-fragment.ts';
 export { type Parsed, parsed, refused } from './parsed.ts';
 export {
   type Clock,

@@ -1,0 +1,124 @@
+import {
+  type EditList,
+  fromSeconds,
+  intersect,
+  type Range,
+  range,
+  rangeToProgramme,
+  type Ticks,
+  ticks,
+  toSeconds,
+} from '../time/index.ts';
+
+/** A media file of the plan and the stretch of the recording that it holds from its first to its last frame. */
+export interface PlayFile {
+  readonly url: string;
+  readonly recording: Range<'recording'>;
+}
+
+/**
+ * What a player needs to play a programme: the uncut camera files with an edit list,
+ * or one finished file that is kept whole.
+ */
+export interface PlayPlan {
+  readonly files: readonly PlayFile[];
+  readonly kept: EditList;
+  /** ticks; absent when the frame rate is unknown or varies */
+  readonly frame?: number;
+}
+
+/** A run of one file that plays without a jump. */
+export interface PlayPiece {
+  /** Position in the plan's files. */
+  readonly file: number;
+  readonly recording: Range<'recording'>;
+  readonly programme: Range<'programme'>;
+}
+
+/**
+ * The runs to play one after the other, in programme order. What is kept but lies in no file is left out:
+ * there is nothing to show.
+ *
+ *     files       |------- 0 -------|------ 1 ------|
+ *     kept           |--a--|     |----b----|
+ *     pieces         |--0--|     |0-|--1---|
+ */
+export function playPieces({ files, kept }: PlayPlan): PlayPiece[] {
+  return files
+    .flatMap((file, index) =>
+      kept.flatMap((stretch) => {
+        const recording = intersect(stretch, file.recording);
+        const [programme] = recording ? rangeToProgramme(kept, recording) : [];
+        return recording && programme ? [{ file: index, recording, programme }] : [];
+      }),
+    )
+    .toSorted((a, b) => a.programme.start - b.programme.start);
+}
+
+/**
+ * The piece that shows a moment; where none does, the next one, and past the end the last.
+ *
+ * @returns position in `pieces`; −1 when there are none
+ */
+export function pieceAt(pieces: readonly PlayPiece[], moment: Ticks<'programme'>): number {
+  const found = pieces.findIndex(({ programme }) => moment < programme.end);
+  return found === -1 ? pieces.length - 1 : found;
+}
+
+/**
+ * Where in its file a moment of the programme is, for setting the position of a media element.
+ * Aims at the middle of the frame, so that rounding in the element cannot land on a neighbour.
+ *
+ * @returns seconds from the start of the file
+ */
+export function filePosition(plan: PlayPlan, piece: PlayPiece, moment: Ticks<'programme'>): number {
+  const file = plan.files[piece.file];
+  const inPiece = Math.min(
+    Math.max(0, moment - piece.programme.start),
+    piece.programme.end - piece.programme.start - 1,
+  );
+  const inFile = piece.recording.start + inPiece - (file?.recording.start ?? 0);
+  if (!plan.frame) return toSeconds(inFile);
+  return toSeconds((Math.floor(inFile / plan.frame) + 0.5) * plan.frame);
+}
+
+/**
+ * Where in the programme a position of a media element is, kept inside the piece that is playing.
+ *
+ * @param seconds from the start of the file
+ */
+export function programmeMoment(plan: PlayPlan, piece: PlayPiece, seconds: number): Ticks<'programme'> {
+  const file = plan.files[piece.file];
+  const moment = fromSeconds(seconds) + (file?.recording.start ?? 0) - piece.recording.start + piece.programme.start;
+  return ticks(Math.min(Math.max(piece.programme.start, moment), piece.programme.end));
+}
+
+/** Programme length of a plan, ticks. */
+export function playLength({ kept }: PlayPlan): number {
+  return kept.reduce((sum, { start, end }) => sum + end - start, 0);
+}
+
+/** A plan as a page carries it: plain JSON, ticks as numbers. */
+export interface PlayPlanJson {
+  readonly files: readonly { readonly url: string; readonly recording: readonly [number, number] }[];
+  readonly kept: readonly (readonly [number, number])[];
+  readonly frame?: number;
+}
+
+export function planToJson({ files, kept, frame }: PlayPlan): PlayPlanJson {
+  return {
+    files: files.map(({ url, recording }) => ({ url, recording: [recording.start, recording.end] })),
+    kept: kept.map(({ start, end }) => [start, end]),
+    ...(frame === undefined ? {} : { frame }),
+  };
+}
+
+/** @throws RangeError when a range runs backwards */
+export function planFromJson({ files, kept, frame }: PlayPlanJson): PlayPlan {
+  const span = ([start, end]: readonly [number, number]) => range<'recording'>(ticks(start), ticks(end));
+  return {
+    files: files.map(({ url, recording }) => ({ url, recording: span(recording) })),
+    kept: kept.map(span),
+    ...(frame === undefined ? {} : { frame }),
+  };
+}
