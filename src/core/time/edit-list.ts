@@ -1,6 +1,6 @@
 import { type Range, range, type Ticks, ticks } from './ticks.ts';
 
-/** The ranges of a recording that stay in the programme: in order, apart, none empty. */
+/** The ranges of a recording that stay in the programme: in order, apart, none empty. Never changed in place. */
 export type EditList = readonly Range<'recording'>[];
 
 /** Where a moment of the recording lies in the programme. */
@@ -9,6 +9,9 @@ export interface Placed {
   /** The removed range the moment fell in; absent when it was kept. */
   readonly cut?: Range<'recording'>;
 }
+
+/** The end of what is cut after the last kept range: the recording may go on, the list does not know how far. */
+export const OPEN_END: Ticks<'recording'> = ticks(Number.MAX_SAFE_INTEGER);
 
 /**
  * An edit list from any ranges: sorted, touching and overlapping ones joined, empty ones left out.
@@ -28,9 +31,35 @@ function later(a: Ticks<'recording'>, b: Ticks<'recording'>): Ticks<'recording'>
   return a > b ? a : b;
 }
 
+/** Programme time before each kept range, and the whole at the end; remembered for as long as the list lives. */
+const offsets = new WeakMap<EditList, Float64Array>();
+
+function before(edit: EditList): Float64Array {
+  const known = offsets.get(edit);
+  if (known) return known;
+  const made = new Float64Array(edit.length + 1);
+  edit.forEach((kept, i) => {
+    made[i + 1] = (made[i] ?? 0) + (kept.end - kept.start);
+  });
+  offsets.set(edit, made);
+  return made;
+}
+
+/** Number of kept ranges for which `isPast` holds; it holds for a first run of them and then no more. */
+function countPast(edit: EditList, isPast: (index: number) => boolean): number {
+  let low = 0;
+  let high = edit.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (isPast(middle)) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** Length of the programme, ticks. */
 export function runtime(edit: EditList): number {
-  return edit.reduce((sum, kept) => sum + (kept.end - kept.start), 0);
+  return before(edit)[edit.length] ?? 0;
 }
 
 /** What was cut from a recording of this length: before, between and after the kept ranges. */
@@ -46,7 +75,8 @@ export function invert(edit: EditList, length: Ticks<'recording'>): EditList {
 }
 
 /**
- * Where a moment of the recording lies in the programme.
+ * Where a moment of the recording lies in the programme; looked up in steps that double, so that a long list
+ * costs little more than a short one.
  *
  *     recording   |--keep--|xxcutxx|--keep--|
  *                      a       b        c
@@ -57,16 +87,12 @@ export function invert(edit: EditList, length: Ticks<'recording'>): EditList {
  * @returns programme ticks, and the removed range it fell in; never throws
  */
 export function toProgramme(edit: EditList, moment: Ticks<'recording'>): Placed {
-  let before = 0;
-  let from = ticks<'recording'>(0);
-  for (const kept of edit) {
-    if (moment < kept.start) return { at: ticks(before), cut: range(from, kept.start) };
-    if (moment < kept.end) return { at: ticks(before + (moment - kept.start)) };
-    before += kept.end - kept.start;
-    from = kept.end;
-  }
-  const open = ticks<'recording'>(Number.MAX_SAFE_INTEGER);
-  return { at: ticks(before), cut: range(from, open) };
+  const starts = before(edit);
+  const begun = countPast(edit, (i) => (edit[i]?.start ?? OPEN_END) <= moment);
+  const last = edit[begun - 1];
+  if (last && moment < last.end) return { at: ticks((starts[begun - 1] ?? 0) + (moment - last.start)) };
+  const from = last?.end ?? ticks<'recording'>(0);
+  return { at: ticks(starts[begun] ?? 0), cut: { start: from, end: edit[begun]?.start ?? OPEN_END } };
 }
 
 /**
@@ -81,13 +107,13 @@ export function toRecording(
   moment: Ticks<'programme'>,
   leaning: 'before' | 'after',
 ): Ticks<'recording'> {
-  let left: number = moment;
-  for (const kept of edit) {
-    const length = kept.end - kept.start;
-    if (leaning === 'after' ? left < length : left <= length) return ticks(kept.start + Math.max(0, left));
-    left -= length;
-  }
-  return edit.at(-1)?.end ?? ticks(0);
+  const starts = before(edit);
+  const past = countPast(edit, (i) =>
+    leaning === 'after' ? (starts[i + 1] ?? 0) <= moment : (starts[i + 1] ?? 0) < moment,
+  );
+  const kept = edit[past];
+  if (!kept) return edit.at(-1)?.end ?? ticks(0);
+  return ticks(kept.start + Math.max(0, moment - (starts[past] ?? 0)));
 }
 
 /**
@@ -95,13 +121,35 @@ export function toRecording(
  * so that each is one continuous run of the recording.
  */
 export function rangeToProgramme(edit: EditList, wanted: Range<'recording'>): Range<'programme'>[] {
+  const starts = before(edit);
   const pieces: Range<'programme'>[] = [];
-  let before = 0;
-  for (const kept of edit) {
+  for (let i = countPast(edit, (k) => (edit[k]?.end ?? OPEN_END) <= wanted.start); i < edit.length; i++) {
+    const kept = edit[i];
+    if (!kept || kept.start >= wanted.end) break;
     const start = Math.max(kept.start, wanted.start);
     const end = Math.min(kept.end, wanted.end);
-    if (start < end) pieces.push(range(ticks(before + start - kept.start), ticks(before + end - kept.start)));
-    before += kept.end - kept.start;
+    const offset = (starts[i] ?? 0) - kept.start;
+    if (start < end) pieces.push(range(ticks(offset + start), ticks(offset + end)));
   }
   return pieces;
+}
+
+/** The runs of the recording that a range of the programme is made of, in order, cut at every join. */
+export function rangeToRecording(edit: EditList, wanted: Range<'programme'>): Range<'recording'>[] {
+  const starts = before(edit);
+  const pieces: Range<'recording'>[] = [];
+  for (let i = countPast(edit, (k) => (starts[k + 1] ?? 0) <= wanted.start); i < edit.length; i++) {
+    const kept = edit[i];
+    const offset = starts[i] ?? 0;
+    if (!kept || offset >= wanted.end) break;
+    const start = Math.max(kept.start, kept.start + wanted.start - offset);
+    const end = Math.min(kept.end, kept.start + wanted.end - offset);
+    if (start < end) pieces.push(range(ticks(start), ticks(end)));
+  }
+  return pieces;
+}
+
+/** The moments of the programme where one kept range ends and the next begins. */
+export function joins(edit: EditList): Ticks<'programme'>[] {
+  return Array.from(before(edit).slice(1, -1), (at) => ticks<'programme'>(at));
 }

@@ -1,14 +1,36 @@
+export { fileAt, type MeasuredFile, type PlacedFile, placeFiles } from './camera-files.ts';
 export { parseClockTime, printClockTime } from './clock-time.ts';
+export {
+  common,
+  insert,
+  isKept,
+  type Join,
+  jumps,
+  remove,
+  ripple,
+  shift,
+  snapEdit,
+  split,
+  type Trimmed,
+  trim,
+  within,
+  without,
+} from './edit-algebra.ts';
+export { diffInWords, type EditDiff, editDiff, type Landmark } from './edit-diff.ts';
 export {
   type EditList,
   editList,
   invert,
+  joins,
+  OPEN_END,
   type Placed,
   rangeToProgramme,
+  rangeToRecording,
   runtime,
   toProgramme,
   toRecording,
 } from './edit-list.ts';
+export { evenGrid, type FrameGrid, measuredGrid } from './frame-grid.ts';
 export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES, type RateName } from './frame-rate.ts';
 export { type Fragment, parseFragment } from './media-fragment.ts';
 export { type Parsed, parsed, refused } from './parsed.ts';
@@ -25,4 +47,12 @@ export {
   ticks,
   toSeconds,
 } from './ticks.ts';
-export { frameAt, frameStart, framesPerDay, parseTimecode, printTimecode } from './timecode.ts';
+export {
+  frameAt,
+  frameStart,
+  framesBetween,
+  framesPerDay,
+  parseTimecode,
+  printTimecode,
+  timecodeAt,
+} from './timecode.ts';

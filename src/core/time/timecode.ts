@@ -30,22 +30,22 @@ export function parseTimecode(text: string, rate: FrameRate): Parsed<number> {
   if (hours > 23)
     return refused(
       `"${text}" has hour ${hours}; a day has hours 00 to 23`,
-      'timecode starts again at 00:00:00:00 after 24 hours',
+      `timecode starts again after 24 hours; ${nearestLabels(23, 59, 59, rate.nominal, rate)}`,
     );
   if (minutes > 59 || seconds > 59)
     return refused(
       `"${text}" has ${minutes > 59 ? `minute ${minutes}` : `second ${seconds}`}`,
-      'minutes and seconds go from 00 to 59',
+      `minutes and seconds go from 00 to 59; ${nearestLabels(hours, Math.min(minutes, 59), 59, rate.nominal, rate)}`,
     );
   if (frames >= rate.nominal)
     return refused(
       `"${text}" has frame ${frames}; at ${rate.name} frames go from 00 to ${rate.nominal - 1}`,
-      nearestLabels(text, hours, minutes, seconds, rate.nominal, rate),
+      nearestLabels(hours, minutes, seconds, rate.nominal, rate),
     );
   if (isDropped(minutes, seconds, frames, rate))
     return refused(
       `"${text}" is a label that drop-frame leaves out`,
-      nearestLabels(text, hours, minutes, seconds, frames, rate),
+      nearestLabels(hours, minutes, seconds, frames, rate),
     );
   return parsed(frameOf(hours, minutes, seconds, frames, rate));
 }
@@ -60,14 +60,7 @@ function frameOf(hours: number, minutes: number, seconds: number, frames: number
   return labels - rate.dropped * (hours * 54 + minutes - Math.floor(minutes / 10));
 }
 
-function nearestLabels(
-  _text: string,
-  hours: number,
-  minutes: number,
-  seconds: number,
-  frames: number,
-  rate: FrameRate,
-): string {
+function nearestLabels(hours: number, minutes: number, seconds: number, frames: number, rate: FrameRate): string {
   const next = isDropped(minutes, seconds, frames, rate)
     ? frameOf(hours, minutes, seconds, rate.dropped, rate)
     : frameOf(hours, minutes, seconds, rate.nominal - 1, rate) + 1;
@@ -105,6 +98,21 @@ export function printTimecode(frame: number, rate: FrameRate): string {
   const two = (n: number) => String(n).padStart(2, '0');
   const seconds = Math.floor(label / rate.nominal);
   return `${two(Math.floor(seconds / 3600))}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}${rate.dropped > 0 ? ';' : ':'}${two(label % rate.nominal)}`;
+}
+
+/**
+ * Frames from one label to another, going forward; past midnight where the count starts again.
+ *
+ * @returns 0 … framesPerDay − 1
+ */
+export function framesBetween(from: number, to: number, rate: FrameRate): number {
+  const day = framesPerDay(rate);
+  return (((to - from) % day) + day) % day;
+}
+
+/** The label shown at a moment, where frame 0 of the clock bears the label number `startFrame`. */
+export function timecodeAt(moment: number, rate: FrameRate, startFrame = 0): string {
+  return printTimecode(startFrame + frameAt(moment, rate), rate);
 }
 
 /** The first tick of a frame counted from the start of its clock. */
