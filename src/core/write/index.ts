@@ -1,0 +1,16 @@
+export {
+  type Attributes,
+  elementText,
+  headingText,
+  insertBelowHeading,
+  insertPassages,
+  type NewPassage,
+  removeElement,
+  removeFrontMatter,
+  setAttributes,
+  setFrontMatter,
+  setHeading,
+} from './mdx.ts';
+export { lineAfter, lineEnd, lineStart, type Splice, spliced } from './splice.ts';
+export { insertYaml, type Path, removeYaml, setYaml, setYamlList } from './yaml.ts';
+export { flowText, type Plain, scalarText } from './yaml-text.ts';

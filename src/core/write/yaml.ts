@@ -1,0 +1,164 @@
+import { type Document, isMap, isNode, isSeq, parseDocument, type YAMLMap } from 'yaml';
+import { type Parsed, parsed, refused } from '../time/index.ts';
+import { lineEnd, lineStart, type Splice, spliced, withoutMark } from './splice.ts';
+
+export type { Path } from './yaml-nodes.ts';
+
+import { insertEntries, putList, reconcile, removeEntries } from './yaml-list.ts';
+import {
+  afterPair,
+  colonAfter,
+  contentEnd,
+  endOfPair,
+  indentOf,
+  isHollow,
+  keyOf,
+  lineBreakBefore,
+  type Path,
+  replace,
+  startOfPair,
+  type Yaml,
+} from './yaml-nodes.ts';
+import { flowText, type Plain, scalarText, withoutGaps } from './yaml-text.ts';
+
+/**
+ * Sets the value at a path; a key that is not there is added at the end of its map.
+ * Comments, quotes, layout and every other value stay as they are.
+ *
+ * @returns the new text; refused when the text is not sound YAML or has no place for the path
+ */
+export function setYaml(source: string, path: Path, value: Plain): Parsed<string> {
+  return change(source, path, value, (yaml) => {
+    const node = yaml.document.getIn(path, true);
+    if (isNode(node) && node.range && !isHollow(yaml.source, node)) return replace(yaml, node, value);
+    return put(yaml, path, value);
+  });
+}
+
+/** Takes out a key or a list entry with its lines. A list or map that becomes empty stays, as `[]` or `{}`. */
+export function removeYaml(source: string, path: Path): Parsed<string> {
+  return change(source, path, undefined, (yaml) => {
+    const last = path.at(-1);
+    const parent = yaml.document.getIn(path.slice(0, -1), true);
+    if (isSeq(parent) && typeof last === 'number' && last < parent.items.length)
+      return removeEntries(yaml, parent, [last]);
+    if (isMap(parent)) {
+      const index = parent.items.findIndex((pair) => keyOf(pair) === String(last));
+      if (index >= 0) return removePair(yaml, parent, index);
+    }
+    return undefined;
+  });
+}
+
+/** Puts an entry into a list, before the one at `index`; a list that is not there is made. */
+export function insertYaml(source: string, path: Path, index: number, value: Plain): Parsed<string> {
+  return change(source, undefined, undefined, (yaml) => {
+    const list = yaml.document.getIn(path, true);
+    if (!isSeq(list) || list.items.length === 0) return putList(yaml, path, list, [value]) ?? put(yaml, path, [value]);
+    return insertEntries(yaml, list, Math.min(index, list.items.length), [value]);
+  });
+}
+
+/**
+ * Makes a list hold these entries by the fewest changes: entries that stay keep their lines and comments, a changed
+ * one is changed in its place.
+ */
+export function setYamlList(source: string, path: Path, wanted: readonly Plain[]): Parsed<string> {
+  return change(source, path, wanted, (yaml) => {
+    const list = yaml.document.getIn(path, true);
+    if (!isSeq(list) || list.items.length === 0 || wanted.length === 0)
+      return putList(yaml, path, list, wanted) ?? put(yaml, path, wanted);
+    if (list.flow) return replace(yaml, list, wanted);
+    return reconcile(yaml, list, wanted);
+  });
+}
+
+/** Parses, splices, and parses again: what is written is known to say what was wanted. */
+function change(
+  marked: string,
+  path: Path | undefined,
+  wanted: Plain | undefined,
+  plan: (yaml: Yaml) => readonly Splice[] | undefined,
+): Parsed<string> {
+  const [mark, source] = withoutMark(marked);
+  const document = parseDocument(source, { keepSourceTokens: true });
+  const [error] = document.errors;
+  if (error)
+    return refused(
+      `the file is not sound YAML: ${error.message.split('\n')[0]}`,
+      'mend the file by hand, then try again',
+    );
+  const splices = plan({ source, document, newline: lineEnd(source) });
+  const spot = (path ?? []).join('/');
+  if (!splices) return refused(`the file has no place for ${spot || 'that value'}`, 'look at what stands there');
+  const text = spliced(source, splices);
+  const check = parseDocument(text);
+  const found: unknown =
+    check.errors.length > 0 ? check.errors : path && (check.toJS() === null ? undefined : valueAt(check, path));
+  const same = wanted === undefined || JSON.stringify(found) === JSON.stringify(withoutGaps(wanted));
+  if (check.errors.length > 0 || !same)
+    return refused(`${spot || 'the value'} is written in a way that cannot be changed safely`, 'change it by hand');
+  return parsed(mark + text);
+}
+
+function valueAt(document: Document, path: Path): unknown {
+  const node = document.getIn(path, true);
+  return isNode(node) ? node.toJS(document) : node;
+}
+
+/** Adds the key that is missing, with whatever of the path below it is missing too. */
+function put(yaml: Yaml, path: Path, value: Plain): Splice[] | undefined {
+  for (let depth = path.length - 1; depth >= 0; depth--) {
+    const parent = depth === 0 ? yaml.document.contents : yaml.document.getIn(path.slice(0, depth), true);
+    const key = path[depth];
+    const rest = path.slice(depth + 1).reduceRight<Plain>((inner, part) => ({ [part]: inner }), value);
+    if (isMap(parent)) return putPair(yaml, parent, String(key), rest);
+    if (isSeq(parent)) return key === parent.items.length ? insertEntries(yaml, parent, key, [rest]) : undefined;
+    if (depth === 0 && (!isNode(parent) || isHollow(yaml.source, parent)))
+      return [
+        {
+          from: yaml.source.length,
+          to: yaml.source.length,
+          text: `${lineBreakBefore(yaml, yaml.source.length)}${scalarText(String(key))}: ${flowText(rest)}${yaml.newline}`,
+        },
+      ];
+  }
+  return undefined;
+}
+
+function putPair(yaml: Yaml, map: YAMLMap, key: string, value: Plain): Splice[] {
+  const { source, newline } = yaml;
+  const known = map.items.find((pair) => keyOf(pair) === key);
+  if (known) {
+    const colon = colonAfter(source, known);
+    return [{ from: colon, to: colon, text: ` ${flowText(value)}` }];
+  }
+  const text = `${scalarText(key)}: ${flowText(value)}`;
+  const last = map.items.at(-1);
+  if (map.flow || !last) {
+    const close = contentEnd(map) - 1;
+    if (!last) return [{ from: close, to: close, text }];
+    const end = endOfPair(last);
+    return [{ from: end, to: end, text: `, ${text}` }];
+  }
+  const end = afterPair(source, last);
+  return [{ from: end, to: end, text: `${lineBreakBefore(yaml, end)}${indentOf(source, map)}${text}${newline}` }];
+}
+
+function removePair({ source }: Yaml, map: YAMLMap, index: number): Splice[] {
+  const pair = map.items[index];
+  const next = map.items[index + 1];
+  const before = map.items[index - 1];
+  const from = startOfPair(pair);
+  if (map.items.length === 1) {
+    const [start = 0] = map.range ?? [];
+    return [{ from: start, to: contentEnd(map), text: '{}' }];
+  }
+  if (map.flow)
+    return next
+      ? [{ from, to: startOfPair(next), text: '' }]
+      : [{ from: endOfPair(before), to: endOfPair(pair), text: '' }];
+  const start = lineStart(source, from);
+  if (source.slice(start, from).trim() !== '' && next) return [{ from, to: startOfPair(next), text: '' }];
+  return [{ from: start, to: afterPair(source, pair), text: '' }];
+}
