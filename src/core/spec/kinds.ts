@@ -36,7 +36,8 @@ export interface Amount {
 export type Quantity =
   | {
       readonly kind: SimpleKind;
-      readonly amount: Amount /** The force at which a deflection holds. */;
+      readonly amount: Amount;
+      /** The force at which a deflection holds. */
       readonly under?: Amount;
     }
   | { readonly kind: 'torque-sequence'; readonly stages: readonly Amount[] }

@@ -1,0 +1,121 @@
+import {
+  compare,
+  divide,
+  type Exact,
+  exact,
+  magnitude,
+  minus,
+  plus,
+  powerOfTen,
+  roundTo,
+  times,
+  toNumber,
+} from './exact.ts';
+import type { Amount, SimpleKind } from './kinds.ts';
+import { type Unit, unitOf } from './units.ts';
+
+/** A value in another unit of its kind, without rounding. Temperatures move by their offset. */
+export function convertExactly(value: Exact, from: Unit, to: Unit): Exact {
+  return divide(minus(plus(times(value, from.factor), from.offset), to.offset), to.factor);
+}
+
+/**
+ * A number in another unit of its kind.
+ *
+ * @param from, to symbols of the unit table
+ * @returns the double nearest to the exact value
+ * @throws RangeError when a symbol is none of the kind's
+ * Source: NIST SP 811 (2008), B.8.
+ */
+export function convert(value: number, kind: SimpleKind, from: string, to: string): number {
+  return toNumber(convertExactly(exact(value), unitOf(kind, from), unitOf(kind, to)));
+}
+
+/**
+ * The place of the last figure that counts in a number, as a power of ten: 0 for 98, -1 for 0.7.
+ * Noughts that end a whole number count up to its third figure: 6 000 is known to 10, 10 000 to 100.
+ * Source: that last rule is common practice; SP 811 leaves such noughts open.
+ */
+export function lastFigure(value: number): number {
+  const { num, den } = exact(value);
+  let places = 0;
+  while ((num * 10n ** BigInt(places)) % den !== 0n) places++;
+  if (places > 0) return -places;
+  const trailing = /0*$/.exec((num < 0n ? -num : num).toString())?.[0].length ?? 0;
+  return num === 0n ? 0 : Math.min(trailing, Math.max(0, magnitude(exact(value)) - 2));
+}
+
+/** What is known of an amount, exactly, in some unit. */
+export interface ExactAmount {
+  readonly nominal?: Exact;
+  readonly min?: Exact;
+  readonly max?: Exact;
+}
+
+/** An amount converted: its values are whole multiples of 10^`place`. */
+export interface Converted extends ExactAmount {
+  readonly unit: Unit;
+  readonly place: number;
+}
+
+/** The limits and nominal of an amount, exactly; a limit equal to both others is one value, not a range. */
+export function exactly({ nominal, min, max }: Amount): ExactAmount {
+  if (min !== undefined && min === max) return { nominal: exact(nominal ?? min) };
+  return {
+    ...(nominal === undefined ? {} : { nominal: exact(nominal) }),
+    ...(min === undefined ? {} : { min: exact(min) }),
+    ...(max === undefined ? {} : { max: exact(max) }),
+  };
+}
+
+/**
+ * An amount in another unit of its kind, never wider than it was: a minimum is rounded up, a maximum down, a nominal
+ * value to the nearest. As many figures stay as keep the rounding error within that of the figures written; more
+ * only where the range would close or lose its nominal value.
+ *
+ * Source: NIST SP 811 (2008), B.7: 36 ft is 11.0 m, not 11 m.
+ */
+export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string): Converted {
+  const [from, to] = [unitOf(kind, amount.unit), unitOf(kind, symbol)];
+  const written = [amount.nominal, amount.min, amount.max].filter((value) => value !== undefined);
+  const finest = Math.min(...written.map(lastFigure));
+  if (from === to) return { ...exactly(amount), unit: to, place: finest };
+  const { nominal, min, max } = exactly(amount);
+  const ratio = divide(from.factor, to.factor);
+  for (let place = magnitude(times(ratio, powerOfTen(finest))); ; place--) {
+    const into = (value: Exact | undefined, direction: 'up' | 'down' | 'half-even') =>
+      value && roundTo(convertExactly(value, from, to), place, direction);
+    const [middle, low, high] = [into(nominal, 'half-even'), into(min, 'up'), into(max, 'down')];
+    const closed = low && high && compare(low, high) >= 0;
+    const below = low && middle && (compare(middle, low) < 0 || lost(middle, low, nominal, min));
+    const above = high && middle && (compare(middle, high) > 0 || lost(middle, high, nominal, max));
+    if (closed || below || above) continue;
+    return {
+      ...(middle ? { nominal: middle } : {}),
+      ...(low ? { min: low } : {}),
+      ...(high ? { max: high } : {}),
+      unit: to,
+      place,
+    };
+  }
+}
+
+/** True when a limit that was apart from the nominal value is so no longer. */
+function lost(middle: Exact, limit: Exact, nominal: Exact | undefined, was: Exact | undefined): boolean {
+  return compare(middle, limit) === 0 && nominal !== undefined && was !== undefined && compare(nominal, was) !== 0;
+}
+
+/**
+ * An amount in another unit as plain numbers, rounded inward like `convertAmount`.
+ *
+ * @throws RangeError when a symbol is none of the kind's
+ */
+export function amountIn(amount: Amount, kind: SimpleKind, symbol: string): Amount {
+  const { nominal, min, max, unit } = convertAmount(amount, kind, symbol);
+  return {
+    ...(nominal ? { nominal: toNumber(nominal) } : {}),
+    ...(min ? { min: toNumber(min) } : {}),
+    ...(max ? { max: toNumber(max) } : {}),
+    unit: unit.symbol,
+  };
+}

@@ -1,0 +1,141 @@
+import { type Converted, convert, convertAmount } from './convert.ts';
+import { compare, decimals, type Exact, minus, powerOfTen, toNumber } from './exact.ts';
+import type { Amount, Quantity, SimpleKind } from './kinds.ts';
+import { type System, type Unit, unitOf } from './units.ts';
+
+/** A quantity in words, in the shop's two unit systems. */
+export interface Shown {
+  readonly primary: string;
+  /** Absent where both systems say the same, as for volts and degrees. */
+  readonly secondary?: string;
+}
+
+/** The unit a system uses for a kind; with a limit, the smaller unit below it (in the unit before). */
+const PREFERRED: Readonly<Record<SimpleKind, Readonly<Record<System, readonly [string, ...string[]]>>>> = {
+  torque: { metric: ['N·m'], us: ['lbf·ft', 'lbf·in'], imperial: ['lbf·ft', 'lbf·in'] },
+  force: { metric: ['N'], us: ['lbf'], imperial: ['lbf'] },
+  pressure: { metric: ['kPa'], us: ['psi'], imperial: ['psi'] },
+  length: { metric: ['mm'], us: ['in'], imperial: ['in'] },
+  volume: { metric: ['L', 'mL'], us: ['US qt', 'US fl oz'], imperial: ['imp pt', 'imp fl oz'] },
+  mass: { metric: ['kg', 'g'], us: ['lb', 'oz'], imperial: ['lb', 'oz'] },
+  temperature: { metric: ['°C'], us: ['°F'], imperial: ['°F'] },
+  'temperature-difference': { metric: ['°C'], us: ['°F'], imperial: ['°F'] },
+  angle: { metric: ['°'], us: ['°'], imperial: ['°'] },
+  voltage: { metric: ['V'], us: ['V'], imperial: ['V'] },
+  speed: { metric: ['km/h'], us: ['mph'], imperial: ['mph'] },
+  time: { metric: ['s'], us: ['s'], imperial: ['s'] },
+  distance: { metric: ['km'], us: ['mi'], imperial: ['mi'] },
+};
+/** Below this many of the larger unit the smaller one is shown. Common practice, no source. */
+const SMALL: Readonly<Partial<Record<SimpleKind, number>>> = { torque: 5, volume: 1, mass: 1 };
+
+const NARROW_SPACE = '\u202f';
+
+/**
+ * A quantity as pages, papers and messages show it: nominal with tolerance, range, limit, stages or interval.
+ *
+ * @param systems the shop's two unit systems, the first one first
+ */
+export function showQuantity(quantity: Quantity, systems: readonly System[] = ['metric', 'us']): Shown {
+  const texts = systems.map((system) => quantityText(quantity, (kind, amount) => unitFor(kind, amount, system)));
+  const [primary = '', secondary] = texts;
+  return secondary === undefined || secondary === primary ? { primary } : { primary, secondary };
+}
+
+/** A quantity in the units it was written in. */
+export function writtenQuantity(quantity: Quantity): string {
+  return quantityText(quantity, (_kind, amount) => amount.unit);
+}
+
+/** An amount in the units it was written in, such as `20–100 N·m`. */
+export function writtenAmount(amount: Amount, kind: SimpleKind): string {
+  return amountText(amount, kind, amount.unit);
+}
+
+function quantityText(quantity: Quantity, unit: (kind: SimpleKind, amount: Amount) => string): string {
+  const say = (kind: SimpleKind, amount: Amount) => amountText(amount, kind, unit(kind, amount));
+  switch (quantity.kind) {
+    case 'torque-sequence':
+      return quantity.stages.map((stage) => say(stageKind(stage), stage)).join(', then ');
+    case 'interval': {
+      const { distance, time } = quantity;
+      const parts = [distance && say('distance', distance), time && say('time', time)].filter((part) => part);
+      return `every ${parts.join(' or ')}${parts.length > 1 ? ', whichever comes first' : ''}`;
+    }
+    default: {
+      const difference = quantity.kind === 'temperature-difference' ? ' difference' : '';
+      const under = quantity.under ? ` under ${say('force', quantity.under)}` : '';
+      return `${say(quantity.kind, quantity.amount)}${difference}${under}`;
+    }
+  }
+}
+
+/** What a stage of a sequence turns by: an angle, or a torque. */
+export function stageKind(stage: Amount): 'torque' | 'angle' {
+  return stage.unit === '°' || stage.unit === 'turn' ? 'angle' : 'torque';
+}
+
+/** The unit a system shows an amount in; the written one where it belongs to the system. */
+export function unitFor(kind: SimpleKind, amount: Amount, system: System): string {
+  const written = unitOf(kind, amount.unit);
+  if (written.systems.includes(system)) return written.symbol;
+  const [large, small] = PREFERRED[kind][system];
+  const limit = SMALL[kind];
+  const most = Math.max(...[amount.nominal, amount.min, amount.max].filter((value) => value !== undefined));
+  return small && limit !== undefined && convert(most, kind, written.symbol, large) < limit ? small : large;
+}
+
+function amountText(amount: Amount, kind: SimpleKind, symbol: string): string {
+  const converted = convertAmount(amount, kind, symbol);
+  return withUnit(toleranceText(converted), converted);
+}
+
+function withUnit({ text, one }: { text: string; one: boolean }, { unit }: Converted): string {
+  if (unit.symbol === '°') return text.includes('(') ? `(${text})°` : `${text}°`;
+  return `${text} ${unitText(unit, one)}`;
+}
+
+const COUNTED = new Set(['turn', 'day', 'week', 'month', 'year']);
+function unitText(unit: Unit, one: boolean): string {
+  return COUNTED.has(unit.symbol) && !one ? `${unit.symbol}s` : unit.symbol;
+}
+
+function toleranceText(converted: Converted): { text: string; one: boolean } {
+  const { nominal, min, max, place } = converted;
+  const say = (value: Exact) => grouped(value, place);
+  if (!nominal) {
+    if (min && max) return { text: `${say(min)}${min.num < 0n ? ' to ' : '–'}${say(max)}`, one: false };
+    const limit = min ?? max;
+    return {
+      text: limit ? `${min ? 'at least' : 'at most'} ${say(limit)}` : '',
+      one: limit ? toNumber(limit) === 1 : false,
+    };
+  }
+  const up = max && minus(max, nominal);
+  const down = min && minus(nominal, min);
+  const one = !up && !down && toNumber(nominal) === 1;
+  if (up && down) {
+    const smaller = compare(up, down) < 0 ? up : down;
+    const text =
+      compare(up, down) === 0 || isHair(up, down, place)
+        ? `${say(nominal)} ± ${say(smaller)}`
+        : `${say(nominal)} (+${say(up)}/−${say(down)})`;
+    return { text, one };
+  }
+  const limit = up ? `, at most ${say(max)}` : down ? `, at least ${say(min)}` : '';
+  return { text: `${say(nominal)}${limit}`, one };
+}
+
+/** Tolerances that rounding alone made unequal: the smaller one stands for both. */
+function isHair(up: Exact, down: Exact, place: number): boolean {
+  const apart = compare(up, down) < 0 ? minus(down, up) : minus(up, down);
+  return compare(apart, powerOfTen(place)) <= 0;
+}
+
+/** Figures in groups of three from five figures on, a true minus sign. */
+function grouped(value: Exact, place: number): string {
+  const [whole = '', fraction] = decimals(value, Math.max(0, -place)).replace('-', '−').split('.');
+  const digits = whole.replace('−', '');
+  const groups = digits.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, NARROW_SPACE) : whole;
+  return fraction === undefined ? groups : `${groups}.${fraction}`;
+}

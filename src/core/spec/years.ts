@@ -1,0 +1,78 @@
+import { type Parsed, parsed, refused } from '../time/index.ts';
+
+/** A span of model years, both included. */
+export interface Years {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Model years that can be written at all; open ends reach here. */
+export const ALL_YEARS: Years = { from: 1885, to: 2100 };
+
+/**
+ * A span of model years as written: `2021`, `2019-2025`, `2022-`, `-2021`; nothing means all of the machine's.
+ *
+ * @param within the machine's years: open ends end there
+ */
+export function parseYears(written: string | number | undefined, within: Years = ALL_YEARS): Parsed<Years> {
+  if (written === undefined) return parsed(within);
+  const match = /^\s*(?:(\d{4})|(\d{4})?\s*[-–]\s*(\d{4})?)\s*$/.exec(String(written));
+  if (!match) return refused(`"${written}" are no years`, 'years read 2021, 2019-2025, 2022- or -2021');
+  const [, one, first, last] = match;
+  const from = Number(one ?? first ?? within.from);
+  const to = Number(one ?? last ?? within.to);
+  if (from > to) return refused(`the years ${written} end before they start`, `write ${to}-${from}`);
+  return parsed({ from, to });
+}
+
+/** Years as people write them: `2021`, `2019-2025`. */
+export function printYears({ from, to }: Years): string {
+  if (from <= ALL_YEARS.from && to >= ALL_YEARS.to) return 'all years';
+  if (from <= ALL_YEARS.from) return `to ${to}`;
+  if (to >= ALL_YEARS.to) return `from ${from}`;
+  return from === to ? String(from) : `${from}–${to}`;
+}
+
+/** Which machine an attendee has; what is left out is not known. */
+export interface MachineAt {
+  readonly year?: number;
+  readonly variant?: string;
+  readonly region?: string;
+}
+
+/** What says where a row of a spec table holds. */
+export interface Applicable {
+  readonly id: string;
+  readonly years: Years;
+  readonly written: {
+    readonly variants?: readonly string[] | undefined;
+    readonly regions?: readonly string[] | undefined;
+  };
+}
+
+/** True when a row holds for a machine, or may hold as far as the machine is known. */
+export function applies(row: Applicable, { year, variant, region }: MachineAt): boolean {
+  const { variants, regions } = row.written;
+  return (
+    (year === undefined || (row.years.from <= year && year <= row.years.to)) &&
+    (variant === undefined || variants === undefined || variants.includes(variant)) &&
+    (region === undefined || regions === undefined || regions.includes(region))
+  );
+}
+
+/**
+ * The rows of one id that hold for a machine, in the order of the table.
+ *
+ * @param at what is known of the machine; with nothing known all rows of the id come back
+ * @returns none when the table says nothing about this machine
+ */
+export function specsFor<Row extends Applicable>(rows: readonly Row[], id: string, at: MachineAt = {}): readonly Row[] {
+  return rows.filter((row) => row.id === id && applies(row, at));
+}
+
+/** Which machines a row is for, in words; empty when it holds for all of them. */
+export function applicabilityInWords(row: Applicable, machine: Years): string {
+  const years = row.years.from === machine.from && row.years.to === machine.to ? [] : [printYears(row.years)];
+  const { variants = [], regions = [] } = row.written;
+  return [...years, variants.join(' and '), regions.join(' and ')].filter((part) => part !== '').join(', ');
+}
