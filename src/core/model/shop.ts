@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { Quantity } from '../spec/index.ts';
+import type { Quantity, QuantityProblem } from '../spec/index.ts';
 import type { EditList, FrameRate, Range, Ticks } from '../time/index.ts';
 import type { Place, Read } from './place.ts';
 import type { classSchema } from './schema/class.ts';
@@ -51,7 +51,7 @@ export interface Recording extends Read {
   readonly length?: Ticks<'recording'>;
   /** What stays; the whole recording when nothing was cut. */
   readonly edit: EditList;
-  /** True when the file holds an edit list. */
+  /** True when the file holds an edit list that could be read. */
   readonly edited: boolean;
   readonly captions?: { readonly file: string; readonly facts: FileFacts };
   readonly written: z.infer<typeof recordingSchema>;
@@ -118,6 +118,8 @@ export interface Passage {
   /** Of the heading. */
   readonly place: Place;
   readonly cue?: Cue;
+  /** A cue is written, but its times cannot be read; a diagnostic has said why. */
+  readonly cueUnread?: true;
   readonly uses: readonly Use[];
   readonly cites: readonly Cite[];
   readonly keyPoints: readonly KeyPoint[];
@@ -152,6 +154,8 @@ export interface Spec extends Read {
   readonly title: string;
   /** Absent when the row's numbers make no sense; a diagnostic has said so. */
   readonly quantity?: Quantity;
+  /** What is wrong with its numbers and units. */
+  readonly problems: readonly QuantityProblem[];
   readonly years: YearSpan;
   readonly written: z.infer<typeof specRow>;
 }
@@ -178,4 +182,6 @@ export interface Shop {
   readonly machines: readonly Machine[];
   readonly kit: Kit;
   readonly classes: readonly ShopClass[];
+  /** Ids of files and rows that stand in the content but could not be read; a diagnostic has said why. */
+  readonly broken: ReadonlySet<string>;
 }

@@ -1,4 +1,12 @@
 export {
+  type ChapterTimes,
+  type LessonTimes,
+  lessonTimes,
+  lessonTimesJson,
+  type Span,
+  type StepTimes,
+} from './lesson-times.ts';
+export {
   filePosition,
   type PlayFile,
   type PlayPiece,

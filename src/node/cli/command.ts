@@ -1,4 +1,4 @@
-import type { Diagnostic, Shop } from '../../core/model/index.ts';
+import type { LoadedShop } from '../files/index.ts';
 
 /** Exit codes of every command. */
 export const EXIT = { fine: 0, contentHasErrors: 1, callIsWrong: 2, outsideFailed: 3 } as const;
@@ -31,14 +31,6 @@ export class Flags {
     const value = this.#given.get(name);
     return typeof value === 'string' ? value : undefined;
   }
-}
-
-/** A content folder as read: the model and what was found wrong while reading. */
-export interface LoadedShop {
-  readonly shop: Shop;
-  readonly diagnostics: readonly Diagnostic[];
-  /** Every content text that was read, by path relative to the content folder. */
-  readonly texts: ReadonlyMap<string, string>;
 }
 
 /** Everything a command may touch. */
@@ -79,13 +71,16 @@ export function command(definition: Command): Command {
   return definition;
 }
 
-/** An error outside the content (disk, ffmpeg, browser) that ends a command with words and exit 3. */
+/** Something outside the content (disk, ffmpeg, browser) that ends a command with words and exit 3. */
 export class OutsideFailure extends Error {
   readonly help: string;
+  /** The call itself named something that is not there: exit 2. */
+  readonly callIsWrong: boolean;
 
-  constructor(message: string, help: string) {
+  constructor(message: string, help: string, callIsWrong = false) {
     super(message);
     this.name = 'OutsideFailure';
     this.help = help;
+    this.callIsWrong = callIsWrong;
   }
 }

@@ -1,0 +1,8 @@
+export { check, count } from './check.ts';
+export { READ_FAULTS, type ReadFault } from './read-faults.ts';
+export { reportJson } from './report-json.ts';
+export { reportSarif } from './report-sarif.ts';
+export { type Paint, reportText, summary } from './report-text.ts';
+export { type CheckContext, type Finding, type Rule, rule } from './rule.ts';
+export { RULES } from './rules/index.ts';
+export { both, changed, lesson, SAMPLE_TODAY, type Sample, SOUND, SOUND_SHOP, sampleContent } from './sample.ts';

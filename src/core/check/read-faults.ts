@@ -1,0 +1,64 @@
+import { FAULTS, type Fault, type FaultId } from '../read/index.ts';
+import { changed, lesson, type Sample, SOUND } from './sample.ts';
+
+interface Examples {
+  readonly bad: Sample;
+  readonly says: string;
+  readonly good: Sample;
+}
+
+const RECORDING = 'recordings/chain.yaml';
+const LESSON = 'lessons/chain.mdx';
+
+const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
+  'yaml-syntax': {
+    bad: changed(RECORDING, 'title: Chain, uncut', 'title: "Chain, uncut'),
+    says: '1:21 missing closing "quote',
+    good: SOUND,
+  },
+  'mdx-syntax': {
+    bad: changed(LESSON, 'Crack it on the wheels.', '<Warning>Crack it on the wheels.'),
+    says: '12:29 expected a closing tag for `<Warning>`',
+    good: changed(LESSON, 'Crack it on the wheels.', '<Warning>Crack it on the wheels.</Warning>'),
+  },
+  'key-unknown': {
+    bad: changed(RECORDING, 'title:', 'titel: Chain\ntitle:'),
+    says: '1:1 "titel" is not a key of a recording',
+    good: SOUND,
+  },
+  'key-missing': { bad: changed(RECORDING, 'title: Chain, uncut\n', ''), says: '1:1 "title" is missing', good: SOUND },
+  'value-wrong': { bad: changed(RECORDING, '29.97', '31'), says: '4:7 rate: "31" is none of 24, 25, ', good: SOUND },
+  'time-wrong': { bad: changed(RECORDING, '0:05:00', '0:05:75'), says: '6:26 "0:05:75" has second 75', good: SOUND },
+  'range-reversed': {
+    bad: changed(RECORDING, '0:05:00', '0:00:05'),
+    says: '6:26 the out point 0:00:05 is not after the in point 0:00:10',
+    good: SOUND,
+  },
+  'element-unknown': {
+    bad: changed(LESSON, 'Crack it on the wheels.', '<Warnign>Mind your knuckles.</Warnign>'),
+    says: '12:29 <Warnign> is not an element of a lesson',
+    good: SOUND,
+  },
+  'attribute-wrong': {
+    bad: changed(LESSON, 'at="0:00:20"', 'form="0:00:20"'),
+    says: '7:6 <Cue> has no attribute "form"',
+    good: SOUND,
+  },
+  'file-ignored': {
+    bad: { files: { 'lessons/brakes.md': '# Brakes' } },
+    says: '1:1 lessons/brakes.md is not read',
+    good: lesson('## Wheel\n<Cue at="0:00:20" />\n\n### Lift\n<Cue at="0:00:30" />'),
+  },
+};
+
+/** A fault of reading, with its id and an example of each kind. */
+export interface ReadFault extends Fault, Examples {
+  readonly id: FaultId;
+}
+
+/** What reading can tell, in the shape of a rule without a walk. */
+export const READ_FAULTS: readonly ReadFault[] = Object.entries(FAULTS).map(([id, fault]) => ({
+  id: id as FaultId,
+  ...fault,
+  ...EXAMPLES[id as FaultId],
+}));

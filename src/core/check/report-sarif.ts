@@ -1,0 +1,50 @@
+import type { Log, ReportingDescriptor, Result } from 'sarif';
+import type { Diagnostic, Place, Severity } from '../model/index.ts';
+
+const LEVEL: Readonly<Record<Severity, Result.level>> = { error: 'error', warning: 'warning', info: 'note' };
+
+/**
+ * Diagnostics as SARIF 2.1.0 (OASIS standard), columns in UTF-16 units.
+ *
+ * @param contentUri base of the content paths, ending in `/`; they stay relative to it
+ */
+export function reportSarif(diagnostics: readonly Diagnostic[], contentUri: string): string {
+  const ids = [...new Set(diagnostics.map(({ rule }) => rule))].toSorted();
+  const rules: ReportingDescriptor[] = ids.map((id) => {
+    const first = diagnostics.find(({ rule }) => rule === id);
+    return {
+      id,
+      shortDescription: { text: first?.why ?? id },
+      defaultConfiguration: { level: LEVEL[first?.severity ?? 'error'] },
+    };
+  });
+  const log: Log = {
+    $schema: 'https://json.schemastore.org/sarif-2.1.0.json',
+    version: '2.1.0',
+    runs: [
+      {
+        tool: { driver: { name: 'liftside', rules } },
+        columnKind: 'utf16CodeUnits',
+        originalUriBaseIds: { CONTENT: { uri: contentUri } },
+        results: diagnostics.map((d) => ({
+          ruleId: d.rule,
+          ruleIndex: ids.indexOf(d.rule),
+          level: LEVEL[d.severity],
+          message: { text: `${d.message}. ${d.help}` },
+          locations: [location(d.place)],
+          ...(d.see ? { relatedLocations: [{ ...location(d.see.place), message: { text: d.see.note } }] } : {}),
+        })),
+      },
+    ],
+  };
+  return JSON.stringify(log, null, 2);
+}
+
+function location({ file, start, end }: Place) {
+  return {
+    physicalLocation: {
+      artifactLocation: { uri: file.split('/').map(encodeURIComponent).join('/'), uriBaseId: 'CONTENT' },
+      region: { startLine: start.line, startColumn: start.column, endLine: end.line, endColumn: end.column },
+    },
+  };
+}

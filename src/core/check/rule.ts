@@ -1,0 +1,44 @@
+import type { Diagnostic, Fix, Place, Severity, Shop } from '../model/index.ts';
+import type { Sample } from './sample.ts';
+
+/** What a rule may know besides the shop. */
+export interface CheckContext {
+  /** The day of the check, YYYY-MM-DD; it comes from outside, as core has no clock. */
+  readonly today: string;
+}
+
+/** What a rule found. */
+export interface Finding {
+  readonly place: Place;
+  /** Stands alone in one line, small letter, no full stop. */
+  readonly message: string;
+  /** States what to do; never asks. */
+  readonly help: string;
+  readonly fix?: Fix;
+  readonly see?: NonNullable<Diagnostic['see']>;
+  /** Where this finding weighs other than its rule usually does. */
+  readonly severity?: Severity;
+}
+
+/**
+ * One thing that can be wrong with a shop's content: its name, whom it protects, an example of each kind, a walk.
+ */
+export interface Rule {
+  /** Names the fault, such as `cue-in-cut`; never renamed, never starts with `no-`. */
+  readonly id: string;
+  readonly severity: Severity;
+  /** Why it matters, for people. */
+  readonly why: string;
+  /** Laid over the sound small shop of sample.ts, this has the fault, and no other. */
+  readonly bad: Sample;
+  /** How the finding begins: `line:column message`. */
+  readonly says: string;
+  /** Laid over it, this has no fault at all. */
+  readonly good: Sample;
+  check(shop: Shop, context: CheckContext): Iterable<Finding>;
+}
+
+/** A rule, checked against its type. */
+export function rule(definition: Rule): Rule {
+  return definition;
+}

@@ -1,0 +1,41 @@
+import { placeOf } from '../../model/index.ts';
+import { rule } from '../rule.ts';
+import { changed, SOUND } from '../sample.ts';
+
+export default rule({
+  id: 'footage-missing',
+  severity: 'error',
+  why: 'The lesson would have no picture, and its times could not be checked.',
+  bad: changed('recordings/chain.yaml', 'media/chain.mp4', 'media/chian.mp4', {
+    media: { 'media/chian.mp4': 'missing' },
+  }),
+  says: '3:11 there is no file media/chian.mp4',
+  good: SOUND,
+
+  *check({ recordings }) {
+    for (const recording of recordings) {
+      for (const [index, { file, facts }] of recording.files.entries()) {
+        const place = placeOf(recording, 'files', index, 'file');
+        if (facts.state === 'missing')
+          yield {
+            place,
+            message: `there is no file ${file}`,
+            help: 'the path is counted from the content folder; put the camera file there or correct the path',
+          };
+        else if (facts.state !== 'media')
+          yield {
+            place,
+            message: `${file} cannot be read as footage${facts.state === 'unreadable' ? `: ${facts.reason}` : ''}`,
+            help: 'copy it from the camera again, or name another file',
+          };
+      }
+      const { captions } = recording;
+      if (captions && captions.facts.state !== 'text')
+        yield {
+          place: placeOf(recording, 'captions'),
+          message: `there is no caption file ${captions.file}`,
+          help: 'put it there, correct the path, or leave captions: out',
+        };
+    }
+  },
+});

@@ -1,0 +1,67 @@
+import type { Rule } from '../rule.ts';
+import chapterWithoutSteps from './chapter-without-steps.ts';
+import classPartUnknown from './class-part-unknown.ts';
+import cueInCut from './cue-in-cut.ts';
+import cueMissing from './cue-missing.ts';
+import cueOutOfOrder from './cue-out-of-order.ts';
+import cueOutsideRecording from './cue-outside-recording.ts';
+import cueOverlap from './cue-overlap.ts';
+import editOutsideRecording from './edit-outside-recording.ts';
+import editOverlap from './edit-overlap.ts';
+import fieldOfOtherKind from './field-of-other-kind.ts';
+import footageMissing from './footage-missing.ts';
+import kitUnknown from './kit-unknown.ts';
+import lessonMachineUnknown from './lesson-machine-unknown.ts';
+import lessonRecordingUnknown from './lesson-recording-unknown.ts';
+import minAboveMax from './min-above-max.ts';
+import nominalOutsideLimits from './nominal-outside-limits.ts';
+import partNotReplaced from './part-not-replaced.ts';
+import releaseMissing from './release-missing.ts';
+import signalWordMissing from './signal-word-missing.ts';
+import specUnknown from './spec-unknown.ts';
+import specWithoutSource from './spec-without-source.ts';
+import toleranceWithoutNominal from './tolerance-without-nominal.ts';
+import toleranceWrittenTwice from './tolerance-written-twice.ts';
+import torqueWithoutWrench from './torque-without-wrench.ts';
+import unitAmbiguous from './unit-ambiguous.ts';
+import unitMissing from './unit-missing.ts';
+import unitOfOtherKind from './unit-of-other-kind.ts';
+import unitUnknown from './unit-unknown.ts';
+import valueImpossible from './value-impossible.ts';
+import valueMissing from './value-missing.ts';
+import wrenchOutOfRange from './wrench-out-of-range.ts';
+
+/** Every rule over a shop that could be read; those of reading itself are in core/read/faults.ts. */
+export const RULES: readonly Rule[] = [
+  chapterWithoutSteps,
+  classPartUnknown,
+  cueInCut,
+  cueMissing,
+  cueOutOfOrder,
+  cueOutsideRecording,
+  cueOverlap,
+  editOutsideRecording,
+  editOverlap,
+  fieldOfOtherKind,
+  footageMissing,
+  kitUnknown,
+  lessonMachineUnknown,
+  lessonRecordingUnknown,
+  minAboveMax,
+  nominalOutsideLimits,
+  partNotReplaced,
+  releaseMissing,
+  signalWordMissing,
+  specUnknown,
+  specWithoutSource,
+  toleranceWithoutNominal,
+  toleranceWrittenTwice,
+  torqueWithoutWrench,
+  unitAmbiguous,
+  unitMissing,
+  unitOfOtherKind,
+  unitUnknown,
+  valueImpossible,
+  valueMissing,
+  wrenchOutOfRange,
+];

@@ -1,0 +1,41 @@
+import { placeOf } from '../../model/index.ts';
+import { didYouMean } from '../../read/index.ts';
+import { rule } from '../rule.ts';
+import { lesson, SOUND } from '../sample.ts';
+import { kitIds, passagesOf } from './find.ts';
+
+export default rule({
+  id: 'kit-unknown',
+  severity: 'error',
+  why: 'What the kit does not list will not be on the table on Saturday.',
+  bad: lesson(
+    '## Wheel\n<Cue at="0:00:20" />\n\n### Crack\n<Cue at="0:00:30" />\n<Uses tool="braker-bar" /> Crack it.',
+  ),
+  says: '11:7 no tool "braker-bar" in the kit',
+  good: SOUND,
+
+  *check({ lessons, kit, machines, broken }) {
+    for (const lesson of lessons)
+      for (const { uses } of passagesOf(lesson))
+        for (const { group, id, place } of uses) {
+          const ids = kitIds(kit, group);
+          if (!ids.includes(id) && !broken.has(id))
+            yield {
+              place,
+              message: `no ${group} "${id}" in the kit`,
+              help: didYouMean(id, ids, `list it in kit.yaml`),
+            };
+        }
+    const parts = kitIds(kit, 'part');
+    for (const { specs } of machines)
+      for (const spec of specs) {
+        const { part } = spec.written;
+        if (part !== undefined && !parts.includes(part) && !broken.has(part))
+          yield {
+            place: placeOf(spec, 'part'),
+            message: `no part "${part}" in the kit`,
+            help: didYouMean(part, parts, 'list it in kit.yaml'),
+          };
+      }
+  },
+});

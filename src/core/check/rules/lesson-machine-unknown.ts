@@ -1,0 +1,24 @@
+import { placeOf } from '../../model/index.ts';
+import { didYouMean } from '../../read/index.ts';
+import { rule } from '../rule.ts';
+import { changed, SOUND } from '../sample.ts';
+
+export default rule({
+  id: 'lesson-machine-unknown',
+  severity: 'error',
+  why: 'Without its machine no value of the lesson can be shown or checked.',
+  bad: changed('lessons/chain.mdx', 'machine: tarn-420', 'machine: tarn-402'),
+  says: '4:10 no machine "tarn-402"',
+  good: SOUND,
+
+  *check({ lessons, machines, broken }) {
+    const ids = machines.map(({ id }) => id);
+    for (const lesson of lessons)
+      if (!ids.includes(lesson.machine) && !broken.has(lesson.machine))
+        yield {
+          place: placeOf(lesson, 'machine'),
+          message: `no machine "${lesson.machine}"`,
+          help: didYouMean(lesson.machine, ids, `write specs/${lesson.machine}.yaml`),
+        };
+  },
+});

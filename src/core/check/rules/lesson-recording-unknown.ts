@@ -1,0 +1,24 @@
+import { placeOf } from '../../model/index.ts';
+import { didYouMean } from '../../read/index.ts';
+import { rule } from '../rule.ts';
+import { changed, SOUND } from '../sample.ts';
+
+export default rule({
+  id: 'lesson-recording-unknown',
+  severity: 'error',
+  why: 'Without its recording the lesson has no picture and no times.',
+  bad: changed('lessons/chain.mdx', 'recording: chain', 'recording: chian'),
+  says: '3:12 no recording "chian"',
+  good: SOUND,
+
+  *check({ lessons, recordings, broken }) {
+    const ids = recordings.map(({ id }) => id);
+    for (const lesson of lessons)
+      if (!ids.includes(lesson.recording) && !broken.has(lesson.recording))
+        yield {
+          place: placeOf(lesson, 'recording'),
+          message: `no recording "${lesson.recording}"`,
+          help: didYouMean(lesson.recording, ids, `write recordings/${lesson.recording}.yaml`),
+        };
+  },
+});

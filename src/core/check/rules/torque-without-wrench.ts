@@ -1,0 +1,30 @@
+import { rule } from '../rule.ts';
+import { lesson, SOUND } from '../sample.ts';
+import { rowsOf, stepsOf } from './find.ts';
+import { wrenchesOf } from './wrenches.ts';
+
+export default rule({
+  id: 'torque-without-wrench',
+  severity: 'error',
+  why: 'A torque that is not measured is a guess, and the bolt will be loose or overstretched.',
+  bad: lesson('## Wheel\n<Cue at="0:00:20" />\n\n### Tighten\n<Cue at="0:00:30" />\nTo <Spec of="axle-nut" />.'),
+  says: '11:10 "Tighten" tightens to axle-nut, but uses no torque wrench',
+  good: SOUND,
+
+  *check(shop) {
+    for (const { lesson, step } of stepsOf(shop)) {
+      if (wrenchesOf(shop.kit, step).length > 0 || step.uses.some(({ id }) => shop.broken.has(id))) continue;
+      for (const { spec, measured, place } of step.cites) {
+        const isTorque = rowsOf(shop, lesson, spec).some(
+          ({ quantity }) => quantity?.kind === 'torque' || quantity?.kind === 'torque-sequence',
+        );
+        if (isTorque && !measured)
+          yield {
+            place,
+            message: `"${step.title}" tightens to ${spec}, but uses no torque wrench`,
+            help: 'add <Uses tool="…" /> with a torque wrench of the kit',
+          };
+      }
+    }
+  },
+});

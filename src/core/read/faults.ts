@@ -1,0 +1,34 @@
+import type { Diagnostic, Place, Severity } from '../model/index.ts';
+
+/** What the reader itself can find wrong: what holds before there is a model to walk. */
+export interface Fault {
+  readonly severity: Severity;
+  /** Why it matters, for people. */
+  readonly why: string;
+}
+
+export const FAULTS = {
+  'yaml-syntax': { severity: 'error', why: 'Nothing after this point can be trusted to mean what was meant.' },
+  'mdx-syntax': { severity: 'error', why: 'The lesson cannot be read, so none of its values is checked or shown.' },
+  'key-unknown': { severity: 'error', why: 'What stands under a name nobody reads is lost without a word.' },
+  'key-missing': { severity: 'error', why: 'Without it the rest cannot be used.' },
+  'value-wrong': { severity: 'error', why: 'A value of the wrong kind would be shown or computed wrongly.' },
+  'time-wrong': { severity: 'error', why: 'A time that is read wrongly shows the attendee another moment.' },
+  'range-reversed': { severity: 'error', why: 'A range that ends before it starts keeps nothing.' },
+  'element-unknown': {
+    severity: 'error',
+    why: 'The page would fail to build, or show nothing where something was meant.',
+  },
+  'attribute-wrong': {
+    severity: 'error',
+    why: 'An attribute nobody reads, or one that is missing, leaves the element without its meaning.',
+  },
+  'file-ignored': { severity: 'warning', why: 'Nothing reads this file; what it says reaches nobody.' },
+} as const satisfies Readonly<Record<string, Fault>>;
+export type FaultId = keyof typeof FAULTS;
+
+/** A diagnostic of the reader. */
+export function tell(rule: FaultId, place: Place, message: string, help: string): Diagnostic {
+  const { severity, why } = FAULTS[rule];
+  return { rule, severity, place, message, why, help };
+}

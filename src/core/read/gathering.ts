@@ -1,0 +1,210 @@
+import type { Nodes } from 'mdast';
+import {
+  type Cite,
+  type Cue,
+  type Diagnostic,
+  type Discussion,
+  type KeyPoint,
+  type KitGroup,
+  type Place,
+  type Prose,
+  SIGNAL_WORDS,
+  type SignalBox,
+  type Use,
+} from '../model/index.ts';
+import { type Labelling, parseMoment, printClockTime } from '../time/index.ts';
+import { tell } from './faults.ts';
+import { attributeOf, attributeText, isJsx, type JsxElement } from './jsx.ts';
+import { didYouMean } from './nearest.ts';
+import { plainText } from './plain-text.ts';
+import type { Points } from './points.ts';
+import { VOCABULARY } from './vocabulary.ts';
+
+const GROUPS: readonly KitGroup[] = ['tool', 'part', 'supply', 'protective'];
+
+/** Walks the content of one chapter or step and keeps what it holds. */
+export class Gathering {
+  cue: Cue | undefined;
+  #cueUnread = false;
+  readonly uses: Use[] = [];
+  readonly cites: Cite[] = [];
+  readonly keyPoints: KeyPoint[] = [];
+  readonly signals: SignalBox[] = [];
+  readonly discussions: Discussion[] = [];
+  readonly prose: Prose[] = [];
+  readonly #points: Points;
+  readonly #labelling: Labelling;
+  readonly #imported: ReadonlySet<string>;
+  readonly #diagnostics: Diagnostic[];
+
+  constructor(points: Points, labelling: Labelling, imported: ReadonlySet<string>, diagnostics: Diagnostic[]) {
+    this.#points = points;
+    this.#labelling = labelling;
+    this.#imported = imported;
+    this.#diagnostics = diagnostics;
+  }
+
+  /** What was kept, without an empty cue. */
+  found() {
+    const { uses, cites, keyPoints, signals, discussions, prose } = this;
+    return {
+      uses,
+      cites,
+      keyPoints,
+      signals,
+      discussions,
+      prose,
+      ...(this.cue ? { cue: this.cue } : this.#cueUnread ? { cueUnread: true as const } : {}),
+    };
+  }
+
+  walk(nodes: readonly Nodes[]): this {
+    for (const node of nodes) {
+      if (node.type === 'text') this.prose.push({ text: node.value, place: this.#place(node) });
+      if (isJsx(node)) this.#element(node);
+      if ('children' in node) this.walk(node.children);
+    }
+    return this;
+  }
+
+  #place(node: { position?: Nodes['position'] }): Place {
+    return this.#points.place(node.position?.start.offset ?? 0, node.position?.end.offset ?? 0);
+  }
+
+  #element(element: JsxElement): void {
+    const name = element.name ?? '';
+    // Small letters are plain HTML; an imported name is the author's own component.
+    if (name === '' || /^[a-z]/.test(name) || this.#imported.has(name.split('.')[0] ?? '')) return;
+    if (name === 'Cue') this.#cueUnread = true;
+    if (!this.#known(element, name)) return;
+    const place = this.#place(element);
+    const text = (attribute: string) => attributeText(attributeOf(element, attribute));
+    const where = (attribute: string) => this.#place(attributeOf(element, attribute) ?? element);
+    switch (name) {
+      case 'Cue':
+        this.#cue(element, place);
+        break;
+      case 'Spec':
+        this.cites.push({ spec: text('of') ?? '', measured: text('measured') !== undefined, place: where('of') });
+        break;
+      case 'Uses': {
+        const group = GROUPS.find((g) => text(g) !== undefined);
+        const count = this.#number(element, 'count', 1);
+        if (group) this.uses.push({ group, id: text(group) ?? '', count, place: where(group) });
+        break;
+      }
+      case 'KeyPoint': {
+        const why = text('why');
+        this.keyPoints.push({ text: plainText(element), place, ...(why ? { why } : {}) });
+        break;
+      }
+      case 'Discuss':
+        this.discussions.push({ minutes: this.#number(element, 'minutes', 0), text: plainText(element), place });
+        break;
+      default: {
+        const word = SIGNAL_WORDS.find((w) => w === name.toLowerCase());
+        if (word) this.signals.push({ word, text: plainText(element), place });
+      }
+    }
+  }
+
+  /** Tells unknown elements and attributes, and missing ones; false when the element cannot be used. */
+  #known(element: JsxElement, name: string): boolean {
+    const known = VOCABULARY.find((e) => e.name === name);
+    if (!known) {
+      const names = VOCABULARY.map((e) => e.name);
+      this.#tell(
+        'element-unknown',
+        this.#place(element),
+        `<${name}> is not an element of a lesson`,
+        didYouMean(name, names),
+      );
+      return false;
+    }
+    const names = known.attributes.map((a) => a.replace('?', ''));
+    const needed = known.attributes.filter((a) => !a.endsWith('?'));
+    const given = element.attributes.flatMap((a) => (a.type === 'mdxJsxAttribute' ? [a] : []));
+    const stray = given.filter((a) => !names.includes(a.name));
+    const missing = needed.filter((a) => !given.some((g) => g.name === a));
+    for (const attribute of stray)
+      this.#tell(
+        'attribute-wrong',
+        this.#place(attribute),
+        `<${name}> has no attribute "${attribute.name}"`,
+        didYouMean(attribute.name, names),
+      );
+    // A mistyped attribute is told once, not again as the one that is missing.
+    if (missing.length > 0 && stray.length === 0)
+      this.#tell(
+        'attribute-wrong',
+        this.#place(element),
+        `<${name}> lacks ${missing.join(', ')}=`,
+        `${name} ${known.means}`,
+      );
+    const chosen = known.oneOf?.filter((a) => given.some((g) => g.name === a)) ?? [];
+    if (known.oneOf && chosen.length !== 1 && stray.length === 0)
+      this.#tell(
+        'attribute-wrong',
+        this.#place(element),
+        `<${name}> takes exactly one of ${known.oneOf.join(', ')}`,
+        'write one <Uses /> for each thing',
+      );
+    return missing.length === 0 && (!known.oneOf || chosen.length === 1);
+  }
+
+  #cue(element: JsxElement, place: Place): void {
+    const at = this.#moment(element, 'at');
+    const until = this.#moment(element, 'until');
+    if (at === undefined) return;
+    if (this.cue) {
+      this.#tell(
+        'attribute-wrong',
+        place,
+        'a second <Cue> under one heading',
+        'a chapter or step has one cue; give the other one a heading of its own',
+      );
+      return;
+    }
+    if (until !== undefined && until <= at) {
+      const where = this.#place(attributeOf(element, 'until') ?? element);
+      this.#tell(
+        'range-reversed',
+        where,
+        `the cue ends at ${printClockTime(until)}, not after its start ${printClockTime(at)}`,
+        'until is the first moment that no longer belongs to the step',
+      );
+      this.cue = { at, place };
+      return;
+    }
+    this.cue = { at, place, ...(until === undefined ? {} : { until }) };
+  }
+
+  #moment(element: JsxElement, name: string) {
+    const attribute = attributeOf(element, name);
+    const written = attributeText(attribute);
+    if (!attribute || written === undefined) return undefined;
+    const moment = parseMoment(written, this.#labelling);
+    if (moment.ok) return moment.value;
+    this.#tell('time-wrong', this.#place(attribute), moment.problem, moment.help);
+    return undefined;
+  }
+
+  #number(element: JsxElement, name: string, otherwise: number): number {
+    const attribute = attributeOf(element, name);
+    const written = attributeText(attribute);
+    if (!attribute || written === undefined) return otherwise;
+    const value = Number(written);
+    if (written.trim() !== '' && Number.isFinite(value) && value > 0) return value;
+    this.#tell(
+      'attribute-wrong',
+      this.#place(attribute),
+      `${name}="${written}" is not a number above 0`,
+      `write ${name}="2" or the like`,
+    );
+    return otherwise;
+  }
+
+  #tell(rule: Parameters<typeof tell>[0], place: Place, message: string, help: string): void {
+    this.#diagnostics.push(tell(rule, place, message, help));
+  }
+}

@@ -1,0 +1,42 @@
+/**
+ * The known names nearest to a mistyped one, best first; empty when none is near enough to be meant.
+ * Distance counts letters put in, left out, changed or swapped with their neighbour.
+ */
+export function nearest(wanted: string, known: Iterable<string>): string[] {
+  const limit = Math.max(2, Math.floor(wanted.length / 3));
+  return [...new Set(known)]
+    .map((name) => ({ name, far: distance(wanted.toLowerCase(), name.toLowerCase()) }))
+    .filter(({ name, far }) => far <= limit || (wanted.length > 3 && name.includes(wanted)))
+    .toSorted((a, b) => a.far - b.far || (a.name < b.name ? -1 : 1))
+    .map(({ name }) => name);
+}
+
+/** Optimal string alignment distance. */
+function distance(a: string, b: string): number {
+  let older: number[] = [];
+  let last = Array.from({ length: b.length + 1 }, (_, i) => i);
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const same = a[i - 1] === b[j - 1];
+      let best = Math.min((last[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1, (last[j - 1] ?? 0) + (same ? 0 : 1));
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        best = Math.min(best, (older[j - 2] ?? 0) + 1);
+      row.push(best);
+    }
+    older = last;
+    last = row;
+  }
+  return last[b.length] ?? 0;
+}
+
+/** Help that names the nearest known name, or lists what there is. */
+export function didYouMean(wanted: string, known: Iterable<string>, otherwise?: string): string {
+  const names = [...known];
+  const [close] = nearest(wanted, names);
+  if (close !== undefined) return `the nearest is "${close}"`;
+  if (otherwise !== undefined) return otherwise;
+  return names.length === 0
+    ? 'none is known yet'
+    : `known are ${names.slice(0, 12).join(', ')}${names.length > 12 ? ', …' : ''}`;
+}

@@ -1,0 +1,49 @@
+import { type Diagnostic, type Lesson, lessonSchema, type Recording } from '../model/index.ts';
+import { tell } from './faults.ts';
+import type { Points } from './points.ts';
+import { readBody } from './read-body.ts';
+import { labellingOf } from './read-recording.ts';
+import { readYaml } from './read-yaml.ts';
+
+const FRONT_MATTER = /^---[ \t]*\r?\n([\s\S]*?)^---[ \t]*(?:\r?\n|$)/m;
+
+/** A lesson from its MDX; its times are read with the labels of its recording. */
+export function readLesson(
+  id: string,
+  text: string,
+  points: Points,
+  recordings: ReadonlyMap<string, Recording>,
+): { lesson?: Lesson; diagnostics: readonly Diagnostic[] } {
+  const match = text.startsWith('---') ? FRONT_MATTER.exec(text) : null;
+  if (!match)
+    return {
+      diagnostics: [
+        tell(
+          'key-missing',
+          points.place(0, 0),
+          'the lesson has no front matter',
+          'start the file with ---, title:, recording:, machine:, ---',
+        ),
+      ],
+    };
+  const source = match[1] ?? '';
+  const offset = text.indexOf('\n') + 1;
+  const front = readYaml(source, points, offset, lessonSchema, 'a lesson');
+  const recording = front.value ? recordings.get(front.value.recording) : undefined;
+  const { body, diagnostics: inBody } = readBody(text, points, labellingOf(recording));
+  const diagnostics = [...front.diagnostics, ...inBody];
+  for (const stray of body?.strays ?? [])
+    diagnostics.push(
+      tell(
+        'mdx-syntax',
+        stray.place,
+        `the step "${stray.title}" stands before any chapter`,
+        'open a chapter with ## above it',
+      ),
+    );
+  if (!front.value || !body) return { diagnostics };
+  return {
+    lesson: { ...front.value, id, origin: front.origin, chapters: body.chapters, intro: body.intro },
+    diagnostics,
+  };
+}

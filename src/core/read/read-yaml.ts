@@ -1,0 +1,87 @@
+import { isMap, isScalar, isSeq, type Node, type ParsedNode, parseDocument } from 'yaml';
+import type { z } from 'zod';
+import type { Diagnostic, Origin, Place } from '../model/index.ts';
+import { tell } from './faults.ts';
+import type { Points } from './points.ts';
+import { salvage } from './salvage.ts';
+
+/** A YAML text as read: the value where enough of it is sound, and every problem. */
+export interface YamlRead<T> {
+  readonly value?: T;
+  readonly origin: Origin;
+  readonly diagnostics: readonly Diagnostic[];
+  /** Ids of list entries and records that had to be left out because something in them is wrong. */
+  readonly broken: readonly string[];
+}
+
+/** Places of values and of the keys they stand under, by path. */
+export interface YamlPlaces {
+  readonly values: Map<string, Place>;
+  readonly keys: Map<string, Place>;
+}
+
+/**
+ * A YAML text held against its schema. Every problem is told; what is wrong is left out, the rest is kept.
+ *
+ * @param source the YAML text alone
+ * @param points of the file it stands in
+ * @param offset where the YAML text starts in that file
+ * @param what the thing, for messages: "a recording"
+ */
+export function readYaml<T>(
+  source: string,
+  points: Points,
+  offset: number,
+  schema: z.ZodType<T>,
+  what: string,
+): YamlRead<T> {
+  const doc = parseDocument(source, { prettyErrors: false, version: '1.2', uniqueKeys: true });
+  const whole = points.place(offset, offset);
+  const places: YamlPlaces = { values: new Map(), keys: new Map() };
+  const origin: Origin = { place: whole, places: places.values };
+  if (doc.errors.length > 0) {
+    const diagnostics = doc.errors.map((error) =>
+      tell(
+        'yaml-syntax',
+        points.place(offset + error.pos[0], offset + error.pos[1]),
+        lower(error.message),
+        'check quotes, indentation and colons on this line and the one before',
+      ),
+    );
+    return { origin, diagnostics, broken: [] };
+  }
+  if (doc.contents) collect(doc.contents, '', points, offset, places);
+  const raw: unknown = doc.contents ? doc.toJS({ maxAliasCount: 100 }) : {};
+  const { value, diagnostics, broken } = salvage(raw, schema, places, whole, what);
+  return { origin, diagnostics, broken, ...(value === undefined ? {} : { value }) };
+}
+
+function collect(node: ParsedNode | Node, path: string, points: Points, offset: number, places: YamlPlaces): void {
+  if (node.range) places.values.set(path, points.place(offset + node.range[0], offset + node.range[1]));
+  const below = (key: string | number) => (path === '' ? String(key) : `${path}/${key}`);
+  if (isMap<ParsedNode, ParsedNode | null>(node)) {
+    for (const { key, value } of node.items) {
+      const name = isScalar(key) ? String(key.value) : String(key);
+      const at = points.place(offset + key.range[0], offset + key.range[1]);
+      places.keys.set(below(name), at);
+      if (value && value.range[0] < value.range[1]) collect(value, below(name), points, offset, places);
+      else places.values.set(below(name), at);
+    }
+  } else if (isSeq<ParsedNode>(node)) {
+    for (const [index, item] of node.items.entries()) collect(item, below(index), points, offset, places);
+  }
+}
+
+function lower(message: string): string {
+  const line = message.split('\n')[0] ?? message;
+  return line.charAt(0).toLowerCase() + line.slice(1).replace(/\.$/, '');
+}
+
+/** The origin of a value inside a read thing. */
+export function originAt(origin: Origin, ...path: readonly (string | number)[]): Origin {
+  const prefix = path.join('/');
+  const places = new Map<string, Place>();
+  for (const [key, place] of origin.places)
+    if (key.startsWith(`${prefix}/`)) places.set(key.slice(prefix.length + 1), place);
+  return { place: origin.places.get(prefix) ?? origin.place, places };
+}

@@ -1,0 +1,31 @@
+import { parseClockTime } from './clock-time.ts';
+import type { FrameRate } from './frame-rate.ts';
+import { type Parsed, parsed, refused } from './parsed.ts';
+import { type Ticks, ticks } from './ticks.ts';
+import { framesPerDay, parseTimecode } from './timecode.ts';
+
+/** How a recording labels its frames. */
+export interface Labelling {
+  /** Absent when neither written nor measured. */
+  readonly rate?: FrameRate;
+  /** Frame number of the first frame's label. */
+  readonly startFrame: number;
+}
+
+/**
+ * A moment of a recording as written: `h:mm:ss(.fraction)` from its start, or the timecode of a frame.
+ *
+ * @returns ticks from the start of the recording; a timecode before the start counts as past midnight
+ */
+export function parseMoment(text: string, { rate, startFrame }: Labelling): Parsed<Ticks<'recording'>> {
+  if (!/;|:\d+:\d+:/.test(text)) return parseClockTime(text);
+  if (!rate)
+    return refused(
+      `"${text}" is a timecode, but the frame rate of the recording is not known`,
+      'write rate: in the recording file, or give the time as h:mm:ss.fraction',
+    );
+  const frame = parseTimecode(text, rate);
+  if (!frame.ok) return frame;
+  const day = framesPerDay(rate);
+  return parsed(ticks(((frame.value - startFrame + day) % day) * rate.ticksPerFrame));
+}

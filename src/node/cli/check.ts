@@ -1,0 +1,31 @@
+import { relative, sep } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { check, count, type Paint, reportJson, reportSarif, reportText } from '../../core/check/index.ts';
+import { command, EXIT } from './command.ts';
+import { isoDay } from './iso-day.ts';
+
+const COLOUR = { error: 31, warning: 33, info: 36, place: 1, quiet: 2 } as const;
+const paint: Paint = (what, text) => `\u001b[${COLOUR[what]}m${text}\u001b[0m`;
+
+export default command({
+  name: 'check',
+  summary: 'read everything, run every rule',
+  args: [],
+  options: [
+    { name: 'json', help: 'one JSON document' },
+    { name: 'sarif', help: 'SARIF 2.1.0, for code hosts and editors' },
+  ],
+
+  async run(_, flags, { load, content, cwd, now, out, terminal, env }) {
+    const { shop, diagnostics: fromReading, texts } = await load();
+    const diagnostics = check(shop, fromReading, { today: isoDay(now()) });
+    if (flags.has('json')) out(reportJson(diagnostics));
+    else if (flags.has('sarif')) out(reportSarif(diagnostics, `${pathToFileURL(content).href}/`));
+    else {
+      const base = relative(cwd, content).split(sep).join('/');
+      const shownAs = (file: string) => (base === '' ? file : `${base}/${file}`);
+      out(reportText(diagnostics, texts, shownAs, terminal && env.NO_COLOR === undefined ? paint : undefined));
+    }
+    return count(diagnostics).error > 0 ? EXIT.contentHasErrors : EXIT.fine;
+  },
+});

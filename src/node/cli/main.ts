@@ -1,0 +1,27 @@
+#!/usr/bin/env node
+import { resolve } from 'node:path';
+import { runCommandLine } from './run-command-line.ts';
+
+const interrupt = new AbortController();
+process.once('SIGINT', () => interrupt.abort());
+process.once('SIGTERM', () => interrupt.abort());
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  // Whoever read the output has had enough.
+  if (error.code === 'EPIPE') process.exit(0);
+});
+
+process.exitCode = await runCommandLine(process.argv.slice(2), {
+  cwd: process.cwd(),
+  home: resolve(import.meta.dirname, '../../..'),
+  env: process.env,
+  terminal: process.stderr.isTTY === true,
+  signal: interrupt.signal,
+  now: () => new Date(),
+  async input() {
+    const chunks: Buffer[] = [];
+    for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));
+    return Buffer.concat(chunks).toString('utf8');
+  },
+  out: (text) => process.stdout.write(text.endsWith('\n') ? text : `${text}\n`),
+  say: (text) => process.stderr.write(text.endsWith('\n') ? text : `${text}\n`),
+});

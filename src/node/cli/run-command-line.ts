@@ -1,0 +1,125 @@
+import { stat } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { Command as CommanderCommand, CommanderError, Option as CommanderOption } from 'commander';
+import { type LoadedShop, loadShop } from '../files/index.ts';
+import { type Command, type Context, EXIT, type ExitCode, Flags, OutsideFailure } from './command.ts';
+import { COMMANDS } from './commands.ts';
+
+/** What the process hands over; the content folder and its loading are found here. */
+export type Surroundings = Omit<Context, 'content' | 'load'>;
+
+/**
+ * Runs one command line.
+ *
+ * @param words after the program's name
+ * @returns the exit code; every expected failure has been told in words
+ */
+export async function runCommandLine(
+  words: readonly string[],
+  around: Surroundings,
+  commands: readonly Command[] = COMMANDS,
+): Promise<ExitCode> {
+  let code: ExitCode = EXIT.fine;
+  const program = new CommanderCommand('liftside')
+    .description('Lessons, checked specs and classes that end on time, from one long workshop recording')
+    .exitOverride()
+    .configureOutput({ writeOut: around.out, writeErr: around.say })
+    .showHelpAfterError('(liftside --help lists the commands)')
+    .helpCommand(false);
+  for (const each of commands)
+    program.addCommand(
+      commanderOf(each, async (args, flags, content) => {
+        code = await runOne(each, args, flags, content, around);
+      }),
+    );
+  try {
+    await program.parseAsync(['node', 'liftside', ...words]);
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    return error.exitCode === 0 ? EXIT.fine : EXIT.callIsWrong;
+  }
+  return code;
+}
+
+function commanderOf(
+  each: Command,
+  action: (args: readonly string[], flags: Flags, content: string | undefined) => Promise<void>,
+): CommanderCommand {
+  const built = new CommanderCommand(each.name).description(each.summary).exitOverride();
+  for (const arg of each.args) built.argument(arg);
+  built.option('--content <DIR>', 'the content folder; content/ where you are when left out');
+  for (const { name, short, value, choices, help } of each.options) {
+    const option = new CommanderOption(`${short ? `-${short}, ` : ''}--${name}${value ? ` <${value}>` : ''}`, help);
+    if (choices) option.choices([...choices]);
+    built.addOption(option);
+  }
+  built.action(async () => {
+    const given = new Map<string, string | true>();
+    // commander keeps options in camel case; commands ask by the name they are written with.
+    const values: Record<string, unknown> = built.opts();
+    for (const { name } of each.options) {
+      const value = values[name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase())];
+      if (typeof value === 'string' || value === true) given.set(name, value);
+    }
+    const { content } = values;
+    await action(built.args, new Flags(given), typeof content === 'string' ? content : undefined);
+  });
+  return built;
+}
+
+async function runOne(
+  each: Command,
+  args: readonly string[],
+  flags: Flags,
+  contentFlag: string | undefined,
+  around: Surroundings,
+): Promise<ExitCode> {
+  const content = resolve(around.cwd, contentFlag ?? around.env.LIFTSIDE_CONTENT ?? 'content');
+  let loaded: Promise<LoadedShop> | undefined;
+  const load = async () => {
+    loaded ??= loadFolder(content);
+    return loaded;
+  };
+  try {
+    return await each.run(args, flags, { ...around, content, load });
+  } catch (error) {
+    if (error instanceof OutsideFailure) {
+      around.say(`${error.message}\n${error.help}`);
+      return error.callIsWrong ? EXIT.callIsWrong : EXIT.outsideFailed;
+    }
+    if (around.signal.aborted) {
+      around.say('stopped; what was done so far is kept');
+      return EXIT.outsideFailed;
+    }
+    const told = outsideReason(error);
+    if (told === undefined) throw error;
+    around.say(told);
+    return EXIT.outsideFailed;
+  }
+}
+
+async function loadFolder(content: string): Promise<LoadedShop> {
+  const known = await stat(content).catch(() => undefined);
+  if (!known?.isDirectory())
+    throw new OutsideFailure(
+      `there is no content folder at ${content}`,
+      'call from the folder that holds content/, or say --content DIR',
+      true,
+    );
+  return loadShop(content);
+}
+
+/** What the disk or the system refused, in words; nothing for a mistake in the program itself. */
+function outsideReason(error: unknown): string | undefined {
+  if (!(error instanceof Error) || !('code' in error) || typeof error.code !== 'string') return undefined;
+  const path = 'path' in error && typeof error.path === 'string' ? ` ${error.path}` : '';
+  const words: Readonly<Record<string, string>> = {
+    ENOSPC: `the disk is full: nothing more can be written${path}`,
+    EACCES: `there is no permission to use${path}`,
+    EPERM: `there is no permission to use${path}`,
+    EROFS: `the disk is read-only:${path} cannot be written`,
+    ENOENT: `there is no file or folder${path}`,
+    EADDRINUSE: 'the port is taken by another program; say --port with another number',
+  };
+  return words[error.code];
+}

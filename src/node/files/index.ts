@@ -1,0 +1,2 @@
+export { type LoadedShop, loadShop } from './load-shop.ts';
+export { privateFolder } from './private-folder.ts';

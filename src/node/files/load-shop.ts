@@ -1,0 +1,66 @@
+import { readdir, readFile } from 'node:fs/promises';
+import { join, relative, sep } from 'node:path';
+import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
+import { filesNamed, readShop } from '../../core/read/index.ts';
+import { ProbeCache } from './probe-cache.ts';
+
+/** A content folder as read: the model and what was found wrong while reading. */
+export interface LoadedShop {
+  /** Absolute path of the content folder. */
+  readonly content: string;
+  readonly shop: Shop;
+  readonly diagnostics: readonly Diagnostic[];
+  /** Every content text that was read, by path relative to the content folder. */
+  readonly texts: ReadonlyMap<string, string>;
+}
+
+/** Folders that hold no content text, however deep. */
+const SKIPPED = new Set(['media', 'node_modules']);
+
+/**
+ * Reads a content folder: its texts, and what a probe says of the media it names.
+ *
+ * @param content absolute path
+ * @throws when the folder itself cannot be read
+ */
+export async function loadShop(content: string): Promise<LoadedShop> {
+  const texts = new Map<string, string>();
+  const paths = await contentTexts(content);
+  await Promise.all(
+    paths.map(async (path) => {
+      texts.set(relative(content, path).split(sep).join('/'), await readFile(path, 'utf8'));
+    }),
+  );
+  const named = filesNamed(texts);
+  const cache = await ProbeCache.open(content);
+  const facts = new Map<string, FileFacts>();
+  await Promise.all([
+    ...named.media.map(async (file) => facts.set(file, await cache.facts(file))),
+    ...named.texts.map(async (file) => facts.set(file, await captionFacts(content, file))),
+  ]);
+  await cache.close();
+  const read = readShop(texts, (file) => facts.get(file) ?? { state: 'missing' });
+  return { content, texts, ...read };
+}
+
+async function contentTexts(folder: string): Promise<string[]> {
+  const entries = await readdir(folder, { withFileTypes: true });
+  const found = await Promise.all(
+    entries
+      .filter(({ name }) => !name.startsWith('.'))
+      .map(async (entry) => {
+        const path = join(folder, entry.name);
+        if (entry.isDirectory()) return SKIPPED.has(entry.name) ? [] : contentTexts(path);
+        return /\.(ya?ml|mdx?|json)$/i.test(entry.name) ? [path] : [];
+      }),
+  );
+  return found.flat();
+}
+
+async function captionFacts(content: string, file: string): Promise<FileFacts> {
+  try {
+    return { state: 'text', text: await readFile(join(content, file), 'utf8') };
+  } catch {
+    return { state: 'missing' };
+  }
+}

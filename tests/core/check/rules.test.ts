@@ -1,0 +1,46 @@
+import { describe, expect, test } from 'vitest';
+import { check, READ_FAULTS, RULES, SAMPLE_TODAY, type Sample, sampleContent } from '../../../src/core/check/index.ts';
+import type { Diagnostic } from '../../../src/core/model/index.ts';
+import { readShop } from '../../../src/core/read/index.ts';
+
+function told(sample: Sample): Diagnostic[] {
+  const { texts, facts } = sampleContent(sample);
+  const { shop, diagnostics } = readShop(texts, facts);
+  return check(shop, diagnostics, { today: sample.today ?? SAMPLE_TODAY });
+}
+
+const line = ({ place, message }: Diagnostic) => `${place.start.line}:${place.start.column} ${message}`;
+
+const examples = [...RULES, ...READ_FAULTS];
+
+test('the sound small shop is sound', () => {
+  expect(told({ files: {} }).map(line)).toEqual([]);
+});
+
+describe.each(examples)('$id', ({ id, severity, why, bad, says, good }) => {
+  test('tells its bad example, and nothing else is told', () => {
+    const diagnostics = told(bad);
+    expect([...new Set(diagnostics.map(({ rule }) => rule))], diagnostics.map(line).join('\n')).toEqual([id]);
+    expect(line(diagnostics[0]!)).toContain(says);
+    expect(line(diagnostics[0]!).startsWith(says)).toBe(true);
+    expect(diagnostics[0]!.severity).toBe(severity);
+  });
+
+  test('finds no fault in its good example', () => {
+    expect(told(good).map((d) => `${d.rule} ${line(d)}`)).toEqual([]);
+  });
+
+  test('speaks to people', () => {
+    const [first] = told(bad);
+    expect(first!.message).toMatch(/^[^A-Z]|^[A-Z]{2}/);
+    expect(first!.message).not.toMatch(/[.\n]$/);
+    expect(first!.help).not.toMatch(/\?/);
+    expect(why).toMatch(/^[A-Z].*\.$/);
+  });
+});
+
+test('ids name the fault, are unlike each other, and never start with "no-"', () => {
+  const ids = examples.map(({ id }) => id);
+  expect(new Set(ids).size).toBe(ids.length);
+  for (const id of ids) expect(id).toMatch(/^(?!no-)[a-z]+(-[a-z]+)*$/);
+});
