@@ -1,0 +1,207 @@
+import { printClockTime, type Range, type Ticks, ticks, toProgramme } from '../../time/index.ts';
+import { setYamlList } from '../../write/index.ts';
+import {
+  cutRange,
+  type Edge,
+  edgesOf,
+  entryTexts,
+  type Kept,
+  keepRange,
+  nearestEdge,
+  roomOf,
+  sameFrames,
+  withEdge,
+} from '../kept.ts';
+import { inOrder, nearestLandmark, neighbour } from '../landmarks.ts';
+import { onFrame } from '../moments.ts';
+import { editOf } from '../programme-view.ts';
+import { landmarksOf, openSuggestions, type Session, viewOf } from '../session.ts';
+import { changed, type EditCommand, moved, type Outcome, refuse } from './outcome.ts';
+
+type Moment = Ticks<'recording'>;
+
+const NO_LENGTH = 'the recording has no length: its camera files are missing or cannot be read';
+
+/** Writes another edit list, after reading back that it says exactly this. */
+export function editKept(session: Session, kept: readonly Kept[], label: string): Outcome {
+  const { desk, content, view } = session;
+  const before = content.texts.get(desk.recordingFile);
+  if (before === undefined || !view.recording) return refuse('the recording file cannot be read; mend it first');
+  if (view.length === 0) return refuse(NO_LENGTH);
+  if (kept.length === 0) return refuse('that would leave nothing of the recording in the programme');
+  const labels = view.recording.rate ? view.labels : undefined;
+  const after = setYamlList(before, ['edit'], entryTexts(kept, labels));
+  if (!after.ok) return refuse(`${after.problem}; ${after.help}`);
+  const texts = new Map(content.texts).set(desk.recordingFile, after.value);
+  const read = viewOf(desk, texts);
+  if (!sameFrames(read.kept, kept, view.labels))
+    return refuse('the edit list in the file could not be changed safely; its layout is unusual, so edit it by hand');
+  return changed(session, { texts }, label);
+}
+
+function lengthText({ start, end }: Range<'recording'>): string {
+  return printClockTime(end - start);
+}
+
+export const markIn: EditCommand = (session) => {
+  const at = onFrame(session.playhead, session.view.labels.rate);
+  const out = session.marks.out !== undefined && session.marks.out > at ? session.marks.out : undefined;
+  return moved({ ...session, marks: { in: at, out } }, 'in point set');
+};
+
+/** The frame shown is the first one left out. */
+export const markOut: EditCommand = (session) => {
+  const at = onFrame(session.playhead, session.view.labels.rate);
+  const start = session.marks.in !== undefined && session.marks.in < at ? session.marks.in : undefined;
+  return moved({ ...session, marks: { in: start, out: at } }, 'out point set');
+};
+
+export const clearMarks: EditCommand = (session) => moved({ ...session, marks: {} }, 'in and out points cleared');
+
+function marked({ marks }: Session): Range<'recording'> | undefined {
+  return marks.in !== undefined && marks.out !== undefined ? { start: marks.in, end: marks.out } : undefined;
+}
+
+/** Takes out what lies between the in and the out point. */
+export const cutMarked: EditCommand = (session) => {
+  const wanted = marked(session);
+  if (!wanted) return refuse('set an in and an out point around what shall go');
+  const kept = cutRange(session.view.kept, wanted);
+  if (sameFrames(kept, session.view.kept, session.view.labels)) return refuse('this is cut out already');
+  return editKept({ ...session, marks: {} }, kept, `cut ${lengthText(wanted)} out at ${printClockTime(wanted.start)}`);
+};
+
+/** Puts back what lies between the points or, without points, the cut the playhead is in: its two sides join. */
+export const keepAgain: EditCommand = (session) => {
+  const { view, playhead } = session;
+  if (view.length === 0) return refuse(NO_LENGTH);
+  const cut = toProgramme(editOf(view.kept), playhead).cut;
+  const there = cut && { start: cut.start, end: ticks<'recording'>(Math.min(cut.end, view.length)) };
+  const wanted = marked(session) ?? there;
+  if (!wanted) return refuse('the playhead is not in a cut, and no in and out points are set');
+  const kept = keepRange(view.kept, wanted);
+  if (sameFrames(kept, view.kept, view.labels)) return refuse('this is kept already');
+  return editKept({ ...session, marks: {} }, kept, `put ${lengthText(wanted)} back at ${printClockTime(wanted.start)}`);
+};
+
+/** Takes out what comes before the playhead, back to the nearest edge: the head of the piece it is in. */
+export const cutHead: EditCommand = (session) => trimPiece(session, 'head');
+/** Takes out what comes from the playhead on, up to the next edge: the tail of the piece it is in. */
+export const cutTail: EditCommand = (session) => trimPiece(session, 'tail');
+
+function trimPiece(session: Session, end: 'head' | 'tail'): Outcome {
+  const at = onFrame(session.playhead, session.view.labels.rate);
+  const piece = session.view.kept.find((kept) => kept.in.at <= at && at < kept.out.at);
+  if (!piece) return refuse('the playhead is in a cut');
+  const wanted = end === 'head' ? { start: piece.in.at, end: at } : { start: at, end: piece.out.at };
+  if (wanted.start >= wanted.end) return refuse('the playhead stands at this edge already');
+  return editKept(
+    session,
+    cutRange(session.view.kept, wanted),
+    `cut ${lengthText(wanted)} off the ${end} at ${printClockTime(at)}`,
+  );
+}
+
+function moveEdge(session: Session, edge: Edge, to: Moment): Outcome {
+  const { view } = session;
+  const room = roomOf(view.kept, edge, view.length, view.labels.rate.ticksPerFrame);
+  const at = onFrame(Math.min(Math.max(to, room.start), room.end), view.labels.rate);
+  if (at === edge.at) return refuse('the edge can go no further');
+  const name = edge.point === 'in' ? 'in point' : 'out point';
+  return editKept(
+    { ...session, playhead: at },
+    withEdge(view.kept, edge, at),
+    `moved the ${name} from ${printClockTime(edge.at)} to ${printClockTime(at)}`,
+  );
+}
+
+/** Moves the edge nearest to the playhead by whole frames; the playhead goes with it. */
+export const nudgeEdge =
+  (count: number): EditCommand =>
+  (session) => {
+    const edge = nearestEdge(session.view.kept, session.playhead);
+    if (!edge) return refuse('there is no edge');
+    return moveEdge(session, edge, ticks(edge.at + count * session.view.labels.rate.ticksPerFrame));
+  };
+
+/** Moves the nearest edge to the next silence, scene change or key frame, as snapping is set. */
+export const edgeToLandmark =
+  (way: 1 | -1): EditCommand =>
+  (session) => {
+    const edge = nearestEdge(session.view.kept, session.playhead);
+    if (!edge) return refuse('there is no edge');
+    const row = inOrder(session.snapTo.flatMap((kind) => landmarksOf(session)[kind]));
+    const next = neighbour(row, edge.at, way);
+    return next === undefined ? refuse('nothing to snap to this way') : moveEdge(session, edge, next);
+  };
+
+/** Brings the nearest edge to the playhead. */
+export const edgeToPlayhead: EditCommand = (session) => {
+  const edge = nearestEdge(session.view.kept, session.playhead);
+  return edge ? moveEdge(session, edge, session.playhead) : refuse('there is no edge');
+};
+
+/** Moves one given edge, as a hand drags it: `entry point ticks`. */
+export const dragEdge: EditCommand = (session, words = '') => {
+  const [entry, point, to] = words.split(' ');
+  const edge = edgesOf(session.view.kept).find((e) => e.entry === Number(entry) && e.point === point);
+  return edge ? moveEdge(session, edge, ticks(Math.round(Number(to)))) : refuse('that edge is gone');
+};
+
+export const toggleSnapping: EditCommand = (session) =>
+  moved({ ...session, snapping: !session.snapping }, session.snapping ? 'snapping off' : 'snapping on');
+
+/**
+ * Where a dragged edge would come to lie: on a silence, scene change or key frame within reach, otherwise on a frame.
+ *
+ * @param reach ticks; how far a hand may be off, by the scale of what is seen
+ */
+export function snapped(session: Session, to: Moment, reach: number): Moment {
+  const near = session.snapping ? nearestLandmark(landmarksOf(session), session.snapTo, to, reach) : undefined;
+  return onFrame(near?.at ?? to, session.view.labels.rate);
+}
+
+/** Goes to the next suggested cut, around again at the end. */
+export const nextSuggestion: EditCommand = (session) => {
+  const open = openSuggestions(session);
+  const next = open.find(({ range }) => range.start > session.playhead) ?? open[0];
+  if (!next) return refuse('no suggested cut is left');
+  return moved({ ...session, playhead: onFrame(next.range.start, session.view.labels.rate) }, next.reason);
+};
+
+function suggestionHere(session: Session, id?: string) {
+  const open = openSuggestions(session);
+  if (id !== undefined && id !== '') return open.find((suggestion) => suggestion.id === id);
+  const { playhead } = session;
+  return (
+    open.find(
+      ({ range }) => range.start - session.view.labels.rate.ticksPerFrame <= playhead && playhead < range.end,
+    ) ??
+    open.find(({ range }) => range.start > playhead) ??
+    open[0]
+  );
+}
+
+/** Cuts what is suggested at the playhead and goes to the next suggestion. */
+export const acceptSuggestion: EditCommand = (session, id) => {
+  const suggestion = suggestionHere(session, id);
+  if (!suggestion) return refuse('no suggested cut is left');
+  const { rate } = session.view.labels;
+  const range = { start: onFrame(suggestion.range.start, rate), end: onFrame(suggestion.range.end, rate) };
+  const outcome = editKept(session, cutRange(session.view.kept, range), `accepted the cut “${suggestion.reason}”`);
+  return 'refused' in outcome ? outcome : onwards(outcome);
+};
+
+/** Leaves what is suggested at the playhead in and goes to the next suggestion. */
+export const refuseSuggestion: EditCommand = (session, id) => {
+  const suggestion = suggestionHere(session, id);
+  if (!suggestion) return refuse('no suggested cut is left');
+  const refused = [...session.content.refused, suggestion.id];
+  return onwards(changed(session, { refused }, `refused the cut “${suggestion.reason}”`));
+};
+
+function onwards(outcome: Outcome): Outcome {
+  if ('refused' in outcome) return outcome;
+  const next = nextSuggestion(outcome.session);
+  return 'refused' in next ? outcome : { ...outcome, session: next.session };
+}

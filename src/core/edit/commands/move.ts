@@ -1,0 +1,88 @@
+import { TICKS_PER_SECOND, ticks } from '../../time/index.ts';
+import { type Landmark, neighbour } from '../landmarks.ts';
+import { onFrame, shownFrame } from '../moments.ts';
+import { chosenOf, landmarksOf, type Session } from '../session.ts';
+import { type EditCommand, moved, refuse } from './outcome.ts';
+
+/** The playhead at a moment, on a whole frame within the recording; what plays plays on from there. */
+export function goTo(session: Session, moment: number): Session {
+  const { rate } = session.view.labels;
+  const last = Math.max(0, Math.ceil(session.view.length / rate.ticksPerFrame) - 1);
+  const frame = Math.min(Math.max(0, shownFrame(moment, rate)), last);
+  const { until: _, ...transport } = session.transport;
+  return { ...session, playhead: ticks(frame * rate.ticksPerFrame), transport };
+}
+
+/** By whole frames, standing. */
+export const frames =
+  (count: number): EditCommand =>
+  (session) => {
+    const { rate } = session.view.labels;
+    const there = goTo(session, onFrame(session.playhead, rate) + count * rate.ticksPerFrame);
+    return moved({ ...there, transport: { ...there.transport, speed: 0 } });
+  };
+
+export const seconds =
+  (count: number): EditCommand =>
+  (session) =>
+    moved(goTo(session, session.playhead + count * TICKS_PER_SECOND));
+
+export const toStart: EditCommand = (session) => moved(goTo(session, 0));
+export const toEnd: EditCommand = (session) => moved(goTo(session, session.view.length));
+
+const WORDS: Readonly<Record<Landmark, string>> = {
+  silence: 'silence',
+  scene: 'scene change',
+  cut: 'edge of a cut',
+  cue: 'cue',
+  caption: 'caption',
+  keyframe: 'key frame',
+};
+
+/** What the two jump keys look for. */
+export const jumpBy =
+  (kind: Landmark): EditCommand =>
+  (session) =>
+    moved({ ...session, jumpBy: kind }, `jumping by ${WORDS[kind]}`);
+
+export const jump =
+  (way: 1 | -1): EditCommand =>
+  (session) => {
+    const { rate } = session.view.labels;
+    // A written moment lies up to a millisecond inside its frame: from there the next one is asked for.
+    const from = way === 1 ? session.playhead + rate.ticksPerFrame - 1 : session.playhead;
+    const next = neighbour(landmarksOf(session)[session.jumpBy], ticks(from), way);
+    if (next === undefined) return refuse(`no ${WORDS[session.jumpBy]} ${way === 1 ? 'after' : 'before'} this`);
+    return moved(goTo(session, next));
+  };
+
+export const toIn: EditCommand = (session) =>
+  session.marks.in === undefined ? refuse('no in point is set') : moved(goTo(session, session.marks.in));
+export const toOut: EditCommand = (session) =>
+  session.marks.out === undefined ? refuse('no out point is set') : moved(goTo(session, session.marks.out));
+
+/** Chooses the chapter or step above or below. */
+export const choose =
+  (way: 1 | -1): EditCommand =>
+  (session) => {
+    const { passages } = session.view;
+    const here = passages.findIndex(({ id }) => id === session.content.chosen);
+    const next = passages[here === -1 ? 0 : here + way];
+    if (!next) return refuse(passages.length === 0 ? 'the lesson has no steps yet' : 'there is no further one');
+    return moved({ ...session, content: { ...session.content, chosen: next.id } }, next.title);
+  };
+
+export const chooseById: EditCommand = (session, id) => {
+  const passage = session.view.passages.find((p) => p.id === id);
+  return passage
+    ? moved({ ...session, content: { ...session.content, chosen: passage.id } }, passage.title)
+    : refuse('that step is gone');
+};
+
+/** To the cue of the chosen chapter or step. */
+export const toCue: EditCommand = (session) => {
+  const chosen = chosenOf(session);
+  if (!chosen) return refuse('nothing is chosen');
+  if (!chosen.cue) return refuse(`“${chosen.title}” has no cue yet`);
+  return moved(goTo(session, chosen.cue.at), chosen.title);
+};

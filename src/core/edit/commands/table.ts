@@ -1,0 +1,271 @@
+import type { Session } from '../session.ts';
+import { chosenOf } from '../session.ts';
+import { clearCue, nudgeCue, setCueAndNext, setCueEnd } from './cue.ts';
+import {
+  acceptSuggestion,
+  clearMarks,
+  cutHead,
+  cutMarked,
+  cutTail,
+  edgeToLandmark,
+  edgeToPlayhead,
+  keepAgain,
+  markIn,
+  markOut,
+  nextSuggestion,
+  nudgeEdge,
+  refuseSuggestion,
+  toggleSnapping,
+} from './cut.ts';
+import { choose, frames, jump, jumpBy, seconds, toCue, toEnd, toIn, toOut, toStart } from './move.ts';
+import type { EditCommand } from './outcome.ts';
+import { audition, backwards, faster, playAsProgramme, playOrStop, stop } from './play.ts';
+import { addChapter, addStep, chooseWhatPlays, merge, removePassage, rename, reorder, split } from './structure.ts';
+
+/** What the page does itself, because only it knows how. */
+export type ScreenAction =
+  | 'undo'
+  | 'redo'
+  | 'help'
+  | 'write'
+  | 'zoom-in'
+  | 'zoom-out'
+  | 'zoom-all'
+  | 'zoom-chosen'
+  | 'next-diagnostic';
+
+/** A command asks for words before it runs. */
+export interface Asks {
+  readonly label: string;
+  /** What stands in the field at first. */
+  start?(session: Session): string;
+}
+
+/** One row: what keys, buttons and the help are made from. */
+export interface CommandRow {
+  readonly id: string;
+  readonly title: string;
+  readonly group: Group;
+  readonly keys: readonly string[];
+  readonly run?: EditCommand;
+  readonly asks?: Asks;
+  readonly screen?: ScreenAction;
+  /** Held down it goes on. */
+  readonly repeats?: boolean;
+}
+
+export const GROUPS = [
+  'Playing',
+  'Moving',
+  'Jumping',
+  'Cutting',
+  'Cues',
+  'Chapters and steps',
+  'Suggested cuts',
+  'View',
+  'Everything',
+] as const;
+export type Group = (typeof GROUPS)[number];
+
+const titleAsked = (label: string): Asks => ({ label });
+
+/**
+ * Every command of the cutting room. J K L, space, I and O, arrows by frame and Home, End are the trade's long habits
+ * (common practice, no source); the other letters are ours, most of them the first of what they do.
+ */
+export const COMMANDS: readonly CommandRow[] = [
+  { id: 'play', title: 'Play or stop', group: 'Playing', keys: ['Space'], run: playOrStop },
+  { id: 'back', title: 'Play backwards, faster each time', group: 'Playing', keys: ['j'], run: backwards },
+  { id: 'stop', title: 'Stop', group: 'Playing', keys: ['k'], run: stop },
+  { id: 'forward', title: 'Play forwards, faster each time', group: 'Playing', keys: ['l'], run: faster },
+  {
+    id: 'programme',
+    title: 'Play as programme, without what is cut',
+    group: 'Playing',
+    keys: ['p'],
+    run: playAsProgramme,
+  },
+  {
+    id: 'audition',
+    title: 'Play two seconds either side of the nearest join',
+    group: 'Playing',
+    keys: ['b'],
+    run: audition,
+  },
+
+  { id: 'frame-back', title: 'One frame back', group: 'Moving', keys: ['ArrowLeft'], run: frames(-1), repeats: true },
+  { id: 'frame-on', title: 'One frame on', group: 'Moving', keys: ['ArrowRight'], run: frames(1), repeats: true },
+  {
+    id: 'second-back',
+    title: 'One second back',
+    group: 'Moving',
+    keys: ['Shift+ArrowLeft'],
+    run: seconds(-1),
+    repeats: true,
+  },
+  {
+    id: 'second-on',
+    title: 'One second on',
+    group: 'Moving',
+    keys: ['Shift+ArrowRight'],
+    run: seconds(1),
+    repeats: true,
+  },
+  { id: 'start', title: 'To the start', group: 'Moving', keys: ['Home'], run: toStart },
+  { id: 'end', title: 'To the end', group: 'Moving', keys: ['End'], run: toEnd },
+  { id: 'to-in', title: 'To the in point', group: 'Moving', keys: ['Shift+i'], run: toIn },
+  { id: 'to-out', title: 'To the out point', group: 'Moving', keys: ['Shift+o'], run: toOut },
+  {
+    id: 'choose-up',
+    title: 'Choose the step above',
+    group: 'Moving',
+    keys: ['ArrowUp'],
+    run: choose(-1),
+    repeats: true,
+  },
+  {
+    id: 'choose-down',
+    title: 'Choose the step below',
+    group: 'Moving',
+    keys: ['ArrowDown'],
+    run: choose(1),
+    repeats: true,
+  },
+  { id: 'choose-playing', title: 'Choose the step that is on', group: 'Moving', keys: ['q'], run: chooseWhatPlays },
+  { id: 'to-cue', title: 'To the cue of the chosen step', group: 'Moving', keys: ['Enter'], run: toCue },
+
+  { id: 'jump-back', title: 'Jump back', group: 'Jumping', keys: [','], run: jump(-1), repeats: true },
+  { id: 'jump-on', title: 'Jump on', group: 'Jumping', keys: ['.'], run: jump(1), repeats: true },
+  { id: 'by-silence', title: 'Jump by silence', group: 'Jumping', keys: ['1'], run: jumpBy('silence') },
+  { id: 'by-scene', title: 'Jump by scene change', group: 'Jumping', keys: ['2'], run: jumpBy('scene') },
+  { id: 'by-cut', title: 'Jump by edge of a cut', group: 'Jumping', keys: ['3'], run: jumpBy('cut') },
+  { id: 'by-cue', title: 'Jump by cue', group: 'Jumping', keys: ['4'], run: jumpBy('cue') },
+  { id: 'by-caption', title: 'Jump by caption', group: 'Jumping', keys: ['5'], run: jumpBy('caption') },
+  { id: 'by-keyframe', title: 'Jump by key frame', group: 'Jumping', keys: ['6'], run: jumpBy('keyframe') },
+
+  { id: 'in', title: 'Set the in point', group: 'Cutting', keys: ['i'], run: markIn },
+  { id: 'out', title: 'Set the out point', group: 'Cutting', keys: ['o'], run: markOut },
+  { id: 'clear-marks', title: 'Clear in and out points', group: 'Cutting', keys: ['Escape'], run: clearMarks },
+  { id: 'cut', title: 'Cut out what lies between the points', group: 'Cutting', keys: ['x'], run: cutMarked },
+  {
+    id: 'keep',
+    title: 'Keep again: between the points, or the cut here',
+    group: 'Cutting',
+    keys: ['r'],
+    run: keepAgain,
+  },
+  { id: 'cut-head', title: 'Cut the head off, up to here', group: 'Cutting', keys: ['h'], run: cutHead },
+  { id: 'cut-tail', title: 'Cut the tail off, from here on', group: 'Cutting', keys: ['t'], run: cutTail },
+  {
+    id: 'edge-back',
+    title: 'Nearest edge one frame earlier',
+    group: 'Cutting',
+    keys: ['['],
+    run: nudgeEdge(-1),
+    repeats: true,
+  },
+  {
+    id: 'edge-on',
+    title: 'Nearest edge one frame later',
+    group: 'Cutting',
+    keys: [']'],
+    run: nudgeEdge(1),
+    repeats: true,
+  },
+  {
+    id: 'edge-snap-back',
+    title: 'Nearest edge to the snap point before',
+    group: 'Cutting',
+    keys: ['{'],
+    run: edgeToLandmark(-1),
+  },
+  {
+    id: 'edge-snap-on',
+    title: 'Nearest edge to the next snap point',
+    group: 'Cutting',
+    keys: ['}'],
+    run: edgeToLandmark(1),
+  },
+  { id: 'edge-here', title: 'Nearest edge to here', group: 'Cutting', keys: ['e'], run: edgeToPlayhead },
+  { id: 'snapping', title: 'Snapping on or off', group: 'Cutting', keys: ['s'], run: toggleSnapping },
+
+  {
+    id: 'cue',
+    title: 'Set the cue of the chosen step here, choose the next',
+    group: 'Cues',
+    keys: ['m'],
+    run: setCueAndNext,
+  },
+  { id: 'cue-end', title: 'The step ends here', group: 'Cues', keys: ['Shift+m'], run: setCueEnd },
+  { id: 'cue-back', title: 'Cue one frame earlier', group: 'Cues', keys: ['<'], run: nudgeCue(-1), repeats: true },
+  { id: 'cue-on', title: 'Cue one frame later', group: 'Cues', keys: ['>'], run: nudgeCue(1), repeats: true },
+  { id: 'cue-clear', title: 'Take the cue out', group: 'Cues', keys: ['Delete'], run: clearCue },
+
+  {
+    id: 'add-step',
+    title: 'Add a step here',
+    group: 'Chapters and steps',
+    keys: ['a'],
+    asks: titleAsked('Title of the new step'),
+    run: addStep,
+  },
+  {
+    id: 'add-chapter',
+    title: 'Add a chapter here',
+    group: 'Chapters and steps',
+    keys: ['c'],
+    asks: titleAsked('Title of the new chapter'),
+    run: addChapter,
+  },
+  {
+    id: 'rename',
+    title: 'Rename what is chosen',
+    group: 'Chapters and steps',
+    keys: ['F2'],
+    asks: { label: 'Title', start: (session) => chosenOf(session)?.title ?? '' },
+    run: rename,
+  },
+  { id: 'write', title: 'Write its text', group: 'Chapters and steps', keys: ['w'], screen: 'write' },
+  {
+    id: 'split',
+    title: 'Split what is chosen here',
+    group: 'Chapters and steps',
+    keys: ['v'],
+    asks: titleAsked('Title of the second part'),
+    run: split,
+  },
+  { id: 'merge', title: 'Merge with the next one', group: 'Chapters and steps', keys: ['Shift+v'], run: merge },
+  { id: 'move-up', title: 'Move up', group: 'Chapters and steps', keys: ['Shift+ArrowUp'], run: reorder(-1) },
+  { id: 'move-down', title: 'Move down', group: 'Chapters and steps', keys: ['Shift+ArrowDown'], run: reorder(1) },
+  {
+    id: 'remove',
+    title: 'Take the step or chapter out',
+    group: 'Chapters and steps',
+    keys: ['Shift+Delete'],
+    run: removePassage,
+  },
+
+  { id: 'suggestion', title: 'To the next suggested cut', group: 'Suggested cuts', keys: ['g'], run: nextSuggestion },
+  { id: 'accept', title: 'Accept it (yes)', group: 'Suggested cuts', keys: ['y'], run: acceptSuggestion },
+  { id: 'refuse', title: 'Refuse it (no)', group: 'Suggested cuts', keys: ['n'], run: refuseSuggestion },
+
+  { id: 'zoom-in', title: 'Closer', group: 'View', keys: ['+', '='], screen: 'zoom-in', repeats: true },
+  { id: 'zoom-out', title: 'Farther', group: 'View', keys: ['-'], screen: 'zoom-out', repeats: true },
+  { id: 'zoom-all', title: 'The whole recording', group: 'View', keys: ['0'], screen: 'zoom-all' },
+  { id: 'zoom-chosen', title: 'The chosen step', group: 'View', keys: ['z'], screen: 'zoom-chosen' },
+  {
+    id: 'next-diagnostic',
+    title: 'To the next thing the check found',
+    group: 'View',
+    keys: ['d'],
+    screen: 'next-diagnostic',
+  },
+
+  { id: 'undo', title: 'Undo', group: 'Everything', keys: ['Mod+z'], screen: 'undo', repeats: true },
+  { id: 'redo', title: 'Redo', group: 'Everything', keys: ['Mod+Shift+z', 'Mod+y'], screen: 'redo', repeats: true },
+  { id: 'help', title: 'Keys', group: 'Everything', keys: ['?'], screen: 'help' },
+];
+
+export function findCommand(id: string): CommandRow | undefined {
+  return COMMANDS.find((row) => row.id === id);
+}

@@ -1,0 +1,74 @@
+export { clearCue, dragCue, nudgeCue, setCueAndNext, setCueEnd } from './commands/cue.ts';
+export { dragEdge, snapped } from './commands/cut.ts';
+export { chooseById, goTo } from './commands/move.ts';
+export type { EditCommand, Outcome } from './commands/outcome.ts';
+export { audition } from './commands/play.ts';
+export { textOf, writeText } from './commands/structure.ts';
+export { COMMANDS, type CommandRow, findCommand, GROUPS, type ScreenAction } from './commands/table.ts';
+export {
+  begin,
+  closeEntry,
+  done,
+  type History,
+  moved,
+  type Rebased,
+  rebase,
+  redo,
+  type Stepped,
+  undo,
+} from './history.ts';
+export {
+  cutRange,
+  type Edge,
+  edgesOf,
+  entryTexts,
+  type Kept,
+  keepRange,
+  keptOf,
+  nearestEdge,
+  sameFrames,
+} from './kept.ts';
+export {
+  ariaKey,
+  type Bindings,
+  commandOf,
+  DEFAULT_BINDINGS,
+  isClean,
+  keyName,
+  keyText,
+  type Press,
+  printBindings,
+  readBindings,
+  remap,
+  reserved,
+} from './keys.ts';
+export {
+  firstFrom,
+  inOrder,
+  LANDMARKS,
+  type Landmark,
+  type Landmarks,
+  NO_LANDMARKS,
+  nearestLandmark,
+  neighbour,
+} from './landmarks.ts';
+export { type Clash, type Merge, mergedText, mergeTexts, type Piece, type Side, settle } from './merge.ts';
+export { frameNear, type Labels, onFrame, shownFrame, timecodeAt, writeMoment } from './moments.ts';
+export { bodyOf, type Passage, passagesOf } from './passages.ts';
+export { cutsOf, editOf, joinNear, joinsOf, overCut, playingAt } from './programme-view.ts';
+export {
+  type Content,
+  chosenOf,
+  type Desk,
+  landmarksOf,
+  openSession,
+  openSuggestions,
+  type Session,
+  type Suggestion,
+  type Texts,
+  type Transport,
+  type View,
+  viewOf,
+  withContent,
+} from './session.ts';
+export { shuttled, speedText } from './shuttle.ts';

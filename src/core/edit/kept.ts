@@ -1,0 +1,170 @@
+import type { Recording } from '../model/index.ts';
+import { type FrameRate, parseMoment, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
+import { frameNear, type Labels, writeMoment } from './moments.ts';
+
+type Moment = Ticks<'recording'>;
+
+/** An entry of the edit list as written. */
+export type EntryText = { readonly in: string; readonly out: string; readonly angle?: string };
+
+/** One point of the edit list; `as` is how the file writes it, absent once it was moved. */
+export interface EditPoint {
+  readonly at: Moment;
+  readonly as?: string;
+}
+
+/** One entry of the edit list, with the angle it shows. */
+export interface Kept {
+  readonly in: EditPoint;
+  readonly out: EditPoint;
+  readonly angle?: string | undefined;
+}
+
+/**
+ * The entries of a recording's edit list as written, in order; without a list one entry, the whole recording.
+ * What cannot be read, or ends before it starts, is left out: a diagnostic has told it.
+ */
+export function keptOf(recording: Recording): Kept[] {
+  if (!recording.written.edit) return recording.length ? [whole(recording.length)] : [];
+  const exact = (at: Moment) => (recording.rate ? ofFrame(at, recording.rate) : at);
+  return recording.written.edit
+    .flatMap((entry): Kept[] => {
+      const start = parseMoment(entry.in, recording);
+      const end = parseMoment(entry.out, recording);
+      if (!start.ok || !end.ok || end.value <= start.value) return [];
+      return [
+        {
+          in: { at: exact(start.value), as: entry.in },
+          out: { at: exact(end.value), as: entry.out },
+          angle: entry.angle,
+        },
+      ];
+    })
+    .toSorted((a, b) => a.in.at - b.in.at);
+}
+
+/** The frame a time means that was written in thousandths; a time of its own between frames stays. */
+function ofFrame(at: Moment, rate: FrameRate): Moment {
+  const frame = frameNear(at, rate) * rate.ticksPerFrame;
+  return Math.abs(frame - at) < TICKS_PER_SECOND / 1000 ? ticks(frame) : at;
+}
+
+function whole(length: Moment): Kept {
+  return { in: { at: ticks(0) }, out: { at: length } };
+}
+
+/** How entries are written: points that were not moved as they stand in the file. */
+export function entryTexts(list: readonly Kept[], labels: Labels | undefined): EntryText[] {
+  const like = list.flatMap((kept) => [kept.in.as, kept.out.as]).find((text) => text !== undefined) ?? '';
+  return list.map((kept) => ({
+    in: kept.in.as ?? writeMoment(kept.in.at, 'start', labels, like),
+    out: kept.out.as ?? writeMoment(kept.out.at, 'end', labels, like),
+    ...(kept.angle === undefined ? {} : { angle: kept.angle }),
+  }));
+}
+
+/** Takes a range of the recording out. */
+export function cutRange(list: readonly Kept[], { start, end }: Range<'recording'>): Kept[] {
+  return list.flatMap((kept) => {
+    if (end <= kept.in.at || kept.out.at <= start) return [kept];
+    return [
+      ...(kept.in.at < start ? [{ ...kept, out: { at: start } }] : []),
+      ...(end < kept.out.at ? [{ ...kept, in: { at: end } }] : []),
+    ];
+  });
+}
+
+/** Puts a range of the recording back; a piece that fills the gap between two entries of one angle makes them one. */
+export function keepRange(list: readonly Kept[], wanted: Range<'recording'>): Kept[] {
+  const gaps = gapsIn(list, wanted).map(({ start, end }) => ({
+    kept: {
+      in: { at: start },
+      out: { at: end },
+      angle: (list.find(({ out }) => out.at === start) ?? list.find((kept) => kept.in.at === end))?.angle,
+    },
+    fresh: true,
+  }));
+  const row = [...list.map((kept) => ({ kept, fresh: false })), ...gaps].toSorted(
+    (a, b) => a.kept.in.at - b.kept.in.at,
+  );
+  const out: typeof row = [];
+  for (const next of row) {
+    const last = out.at(-1);
+    const meets = last && last.kept.out.at === next.kept.in.at && last.kept.angle === next.kept.angle;
+    if (meets && (last.fresh || next.fresh))
+      out[out.length - 1] = { kept: { ...last.kept, out: next.kept.out }, fresh: true };
+    else out.push(next);
+  }
+  return out.map(({ kept }) => kept);
+}
+
+/** The pieces of a range that are not kept. */
+function gapsIn(list: readonly Kept[], wanted: Range<'recording'>): Range<'recording'>[] {
+  const gaps: Range<'recording'>[] = [];
+  let from = wanted.start;
+  for (const kept of list) {
+    if (kept.in.at > from && from < wanted.end)
+      gaps.push({ start: from, end: kept.in.at < wanted.end ? kept.in.at : wanted.end });
+    if (kept.out.at > from) from = kept.out.at;
+  }
+  if (from < wanted.end) gaps.push({ start: from, end: wanted.end });
+  return gaps;
+}
+
+/** One end of one entry. */
+export interface Edge {
+  readonly entry: number;
+  readonly point: 'in' | 'out';
+  readonly at: Moment;
+}
+
+/** Every end of every entry, in order. */
+export function edgesOf(list: readonly Kept[]): Edge[] {
+  return list.flatMap((kept, entry) => [
+    { entry, point: 'in' as const, at: kept.in.at },
+    { entry, point: 'out' as const, at: kept.out.at },
+  ]);
+}
+
+/** The edge nearest to a moment; the later one of two as near, because that is where the programme goes on. */
+export function nearestEdge(list: readonly Kept[], to: Moment): Edge | undefined {
+  return edgesOf(list).reduce<Edge | undefined>(
+    (best, edge) => (!best || Math.abs(edge.at - to) <= Math.abs(best.at - to) ? edge : best),
+    undefined,
+  );
+}
+
+/** How far an edge can go: to its neighbours, and not past the other end of its own entry. */
+export function roomOf(
+  list: readonly Kept[],
+  { entry, point }: Edge,
+  length: Moment,
+  frame: number,
+): Range<'recording'> {
+  const kept = list[entry];
+  const lowest: number = point === 'in' ? (list[entry - 1]?.out.at ?? 0) : (kept?.in.at ?? 0) + frame;
+  const highest: number = point === 'in' ? (kept?.out.at ?? length) - frame : (list[entry + 1]?.in.at ?? length);
+  return { start: ticks(Math.ceil(lowest)), end: ticks(Math.max(lowest, Math.floor(highest))) };
+}
+
+/** Moves one end of one entry. */
+export function withEdge(list: readonly Kept[], { entry, point }: Edge, at: Moment): Kept[] {
+  return list.map((kept, i) => (i === entry ? { ...kept, [point]: { at } } : kept));
+}
+
+/** True where both lists keep the same frames in the same angles. */
+export function sameFrames(a: readonly Kept[], b: readonly Kept[], { rate }: Labels): boolean {
+  const near = (moment: Moment) => frameNear(moment, rate);
+  return (
+    a.length === b.length &&
+    a.every((kept, i) => {
+      const other = b[i];
+      return (
+        other !== undefined &&
+        near(kept.in.at) === near(other.in.at) &&
+        near(kept.out.at) === near(other.out.at) &&
+        kept.angle === other.angle
+      );
+    })
+  );
+}

@@ -1,0 +1,139 @@
+import type { FileFacts, Lesson, Recording } from '../model/index.ts';
+import { readShop } from '../read/index.ts';
+import { FRAME_RATES, type Range, type Ticks, ticks } from '../time/index.ts';
+import { type Kept, keptOf } from './kept.ts';
+import { inOrder, type Landmark, type Landmarks, NO_LANDMARKS } from './landmarks.ts';
+import type { Labels } from './moments.ts';
+import { type Passage, passagesOf } from './passages.ts';
+
+type Moment = Ticks<'recording'>;
+/** Content texts by path relative to the content folder. */
+export type Texts = ReadonlyMap<string, string>;
+
+/** What undo gives back: texts, and what is chosen in them. */
+export interface Content {
+  readonly texts: Texts;
+  /** Id of the chosen chapter or step. */
+  readonly chosen?: string | undefined;
+  /** Suggested cuts that were refused, by id. */
+  readonly refused: readonly string[];
+}
+
+/** Which files are on the table. */
+export interface Desk {
+  /** Paths relative to the content folder. */
+  readonly recordingFile: string;
+  readonly lessonFile?: string | undefined;
+  readonly facts: (file: string) => FileFacts;
+}
+
+/** The content as read: what the eye sees and commands reason about. */
+export interface View {
+  readonly recording?: Recording;
+  readonly lesson?: Lesson;
+  /** Text of the lesson as the passages count it, without a byte order mark. */
+  readonly lessonText: string;
+  readonly passages: readonly Passage[];
+  readonly kept: readonly Kept[];
+  readonly labels: Labels;
+  /** 0 where the recording could not be measured. */
+  readonly length: Moment;
+}
+
+/** A cut worth making, with its reason. */
+export interface Suggestion {
+  readonly id: string;
+  readonly range: Range<'recording'>;
+  readonly reason: string;
+}
+
+/** How it plays: speed in times real time, backwards when negative; `until` stops it; `programme` leaves out what is cut. */
+export interface Transport {
+  readonly speed: number;
+  readonly programme: boolean;
+  readonly until?: Moment | undefined;
+}
+
+/** The cutting room without a screen. Commands take one and give the next. */
+export interface Session {
+  readonly desk: Desk;
+  readonly content: Content;
+  readonly view: View;
+  readonly playhead: Moment;
+  readonly transport: Transport;
+  readonly marks: { readonly in?: Moment | undefined; readonly out?: Moment | undefined };
+  readonly snapping: boolean;
+  readonly snapTo: readonly Landmark[];
+  readonly jumpBy: Landmark;
+  /** What was found in the footage; cuts and cues come from the content. */
+  readonly found: Landmarks;
+  readonly suggestions: readonly Suggestion[];
+}
+
+/** The content as read for one desk. */
+export function viewOf(desk: Desk, texts: Texts): View {
+  const wanted = [desk.recordingFile, desk.lessonFile, 'shop.yaml'];
+  const subset = new Map([...texts].filter(([file]) => wanted.includes(file)));
+  const { shop } = readShop(subset, desk.facts);
+  const recording = shop.recordings[0];
+  const lesson = shop.lessons[0];
+  const lessonText = (texts.get(desk.lessonFile ?? '') ?? '').replace(/^\uFEFF/, '');
+  return {
+    ...(recording ? { recording } : {}),
+    ...(lesson ? { lesson } : {}),
+    lessonText,
+    passages: lesson ? passagesOf(lesson, lessonText) : [],
+    kept: recording ? keptOf(recording) : [],
+    labels: { rate: recording?.rate ?? FRAME_RATES['25'], startFrame: recording?.startFrame ?? 0 },
+    length: recording?.length ?? ticks(0),
+  };
+}
+
+/** A session over the texts of a recording and a lesson; the first chapter or step without a cue is chosen. */
+export function openSession(desk: Desk, texts: Texts): Session {
+  const view = viewOf(desk, texts);
+  const first = view.passages.find((passage) => !passage.cue) ?? view.passages[0];
+  return {
+    desk,
+    content: { texts, chosen: first?.id, refused: [] },
+    view,
+    playhead: ticks(0),
+    transport: { speed: 0, programme: false },
+    marks: {},
+    snapping: true,
+    snapTo: ['silence', 'scene'],
+    jumpBy: 'cut',
+    found: NO_LANDMARKS,
+    suggestions: [],
+  };
+}
+
+/** The session with other content, read anew where a text of the desk changed. */
+export function withContent(session: Session, content: Content): Session {
+  const { desk, content: before } = session;
+  const files = [desk.recordingFile, desk.lessonFile ?? '', 'shop.yaml'];
+  const same = files.every((file) => content.texts.get(file) === before.texts.get(file));
+  return { ...session, content, view: same ? session.view : viewOf(desk, content.texts) };
+}
+
+/** The chosen chapter or step. */
+export function chosenOf({ content, view }: Session): Passage | undefined {
+  return view.passages.find(({ id }) => id === content.chosen);
+}
+
+/** Everything the playhead can jump to. */
+export function landmarksOf({ view, found }: Session): Landmarks {
+  return {
+    ...found,
+    cut: inOrder(view.kept.flatMap((kept) => [kept.in.at, kept.out.at])),
+    cue: inOrder(view.passages.flatMap(({ cue }) => (cue ? [cue.at] : []))),
+  };
+}
+
+/** Suggested cuts that still stand: neither refused nor already cut. */
+export function openSuggestions({ suggestions, content, view }: Session): Suggestion[] {
+  return suggestions.filter(
+    ({ id, range }) =>
+      !content.refused.includes(id) && view.kept.some((kept) => kept.in.at < range.end && range.start < kept.out.at),
+  );
+}
