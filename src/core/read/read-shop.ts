@@ -84,6 +84,7 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
     'the kit',
   );
   keep(kit, undefined);
+  if (!kit.value) broken.add(CONTENT_FILES.kit);
 
   const recordings = each<Recording>(CONTENT_FILES.recording, (id, text, points) => {
     const read = readRecording(id, text, points, facts);

@@ -1,3 +1,4 @@
 export { findChromium } from './find-chromium.ts';
 export { canInstall, installWithApt } from './install.ts';
-export { onPath } from './on-path.ts';
+export { canRun, onPath } from './on-path.ts';
+export { setUp } from './set-up.ts';

@@ -1,0 +1,85 @@
+import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { execa } from 'execa';
+import { setUp } from '../../src/node/programs/index.ts';
+
+// npm test: sets up what the tests need, runs them all, and closes with a line that counts.
+
+interface Counts {
+  passed: number;
+  failed: number;
+  skipped: number;
+}
+
+const started = Date.now();
+const say = (text: string) => console.log(text);
+const reports = join(tmpdir(), `liftside-tests-${process.pid}`);
+const total: Counts = { passed: 0, failed: 0, skipped: 0 };
+const add = ({ passed, failed, skipped }: Counts) => {
+  total.passed += passed;
+  total.failed += failed;
+  total.skipped += skipped;
+};
+
+say('Setting up');
+const { chromium } = await setUp(process.env, say);
+
+say('\nUnit tests');
+const unitReport = join(reports, 'unit.json');
+const unit = await run('vitest', [
+  'run',
+  '--project',
+  'unit',
+  '--reporter=default',
+  '--reporter=json',
+  `--outputFile.json=${unitReport}`,
+]);
+add(fromVitest(unitReport, unit));
+
+if (chromium) {
+  say('\nBrowser tests');
+  const browserReport = join(reports, 'browser.json');
+  const browser = await run('playwright', ['test', '--reporter=list,json'], {
+    PLAYWRIGHT_JSON_OUTPUT_FILE: browserReport,
+    LIFTSIDE_CHROMIUM: chromium,
+  });
+  add(fromPlaywright(browserReport, browser));
+} else {
+  say('\nThe browser tests cannot run without Chromium.');
+  total.failed += 1;
+}
+
+rmSync(reports, { recursive: true, force: true });
+say(`\nAll tests took ${Math.round((Date.now() - started) / 1000)} s.`);
+say(`${total.passed} passed, ${total.failed} failed${total.skipped > 0 ? `, ${total.skipped} skipped` : ''}`);
+process.exitCode = total.failed > 0 || total.passed === 0 ? 1 : 0;
+
+/** Runs one of the project's own tools; true when it ended well. */
+async function run(
+  tool: string,
+  args: readonly string[],
+  env: Readonly<Record<string, string>> = {},
+): Promise<boolean> {
+  const { exitCode } = await execa(tool, args, { preferLocal: true, stdio: 'inherit', reject: false, env });
+  return exitCode === 0;
+}
+
+/** A run that ended badly counts as one failure at least, also when no test said so. */
+function atLeastOne(counts: Counts, well: boolean): Counts {
+  return well || counts.failed > 0 ? counts : { ...counts, failed: 1 };
+}
+
+function fromVitest(file: string, well: boolean): Counts {
+  if (!existsSync(file)) return { passed: 0, failed: 1, skipped: 0 };
+  const report = JSON.parse(readFileSync(file, 'utf8')) as Record<string, number>;
+  const { numPassedTests: passed = 0, numFailedTests: failed = 0, numPendingTests: skipped = 0 } = report;
+  return atLeastOne({ passed, failed, skipped }, well);
+}
+
+function fromPlaywright(file: string, well: boolean): Counts {
+  if (!existsSync(file)) return { passed: 0, failed: 1, skipped: 0 };
+  const { stats } = JSON.parse(readFileSync(file, 'utf8')) as { stats: Record<string, number> };
+  const { expected = 0, flaky = 0, unexpected = 0, skipped = 0 } = stats;
+  return atLeastOne({ passed: expected + flaky, failed: unexpected, skipped }, well);
+}
