@@ -1,0 +1,2 @@
+export { highsSolver } from './highs.ts';
+export { solve } from './solve.ts';
