@@ -47,5 +47,13 @@ export function block(id: string, treatments: readonly PlanTreatment[], more: Pa
 }
 
 export function plan(slotSeconds: number, blocks: readonly PlanBlock[], more: Partial<Plan> = {}): Plan {
-  return { id: 'test', startsAt: 10 * 3600, slotSeconds, bufferSeconds: 0, limits: { breakSeconds: 300 }, ...more, blocks };
+  return {
+    id: 'test',
+    startsAt: 10 * 3600,
+    slotSeconds,
+    bufferSeconds: 0,
+    limits: { breakSeconds: 300 },
+    ...more,
+    blocks,
+  };
 }

@@ -34,14 +34,24 @@ function solveWith(highs: Highs, model: LinearModel, goals: readonly Goal[]): Ou
     colUpper: variables.map(({ max }) => max),
     rowLower: rows.map(({ min }) => min),
     rowUpper: rows.map(({ max }) => max),
-    matrix: { format: 'csr' as const, numRows: rows.length, numCols: variables.length, starts, indices, values: factors },
+    matrix: {
+      format: 'csr' as const,
+      numRows: rows.length,
+      numCols: variables.length,
+      starts,
+      indices,
+      values: factors,
+    },
     integrality: variables.map(({ whole }) => (whole ? 1 : 0) as 0 | 1),
   };
   return highs.withModel(data, (m): Outcome => {
-    m.options.set({ output_flag: false, mip_rel_gap: 0,  random_seed: 0, presolve: 'off', time_limit: TIME_LIMIT });
+    m.options.set({ output_flag: false, mip_rel_gap: 0, random_seed: 0, presolve: 'off', time_limit: TIME_LIMIT });
     const reached: Reached[] = [];
     let values: number[] = variables.map(() => 0);
-    for (const [step, goal] of (goals.length > 0 ? goals : [{ direction: 'least', terms: [], within: 0 } as Goal]).entries()) {
+    for (const [step, goal] of (goals.length > 0
+      ? goals
+      : [{ direction: 'least', terms: [], within: 0 } as Goal]
+    ).entries()) {
       const sign = goal.direction === 'most' ? -1 : 1;
       const cost = variables.map(() => 0);
       for (const [variable, factor] of goal.terms) cost[variable] = (cost[variable] ?? 0) + sign * factor;

@@ -1,2 +1,6 @@
+export { type ClassFit, fitClass } from './fit-class.ts';
+export { fitJson } from './fit-json.ts';
 export { highsSolver } from './highs.ts';
-export { solve } from './solve.ts';
+export type { Solver } from './linear.ts';
+export { type LessonPart, type PartLookup, type PartTimes, partLookup } from './part-times.ts';
+export { printFit } from './print-fit.ts';

@@ -12,6 +12,8 @@ export interface SlotModel {
   readonly end: Terms;
   /** How far the given blocks stray from the order of preference: first written first, floats near their place. */
   readonly stray: Terms;
+  /** Every way of giving a block at a place, with its variable. */
+  readonly given: readonly { readonly variable: number; readonly block: number; readonly worth: number }[];
   choiceOf(values: readonly number[]): Choice;
 }
 
@@ -20,6 +22,7 @@ interface Variable {
   readonly block: number;
   readonly group: number;
   readonly treatment: number;
+  readonly worth: number;
 }
 
 /**
@@ -33,7 +36,7 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
   const has = (kind: Demand['kind']) => demands.some((demand) => demand.kind === kind);
   const all: Variable[] = blocks.flatMap(({ treatments }, block) =>
     (layout.seats[block] ?? []).flatMap((group) =>
-      treatments.map((_, treatment) => ({ variable: m.choice(), block, group, treatment })),
+      treatments.map(({ worth }, treatment) => ({ variable: m.choice(), block, group, treatment, worth })),
     ),
   );
   const byBlock = blocks.map((_, block) => all.filter((v) => v.block === block));
@@ -172,7 +175,8 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
 
   return {
     model: m,
-    worth: all.map(({ variable, block, treatment }) => [variable, blocks[block]?.treatments[treatment]?.worth ?? 0]),
+    worth: all.map(({ variable, worth }) => [variable, worth]),
+    given: all,
     end: [[end, 1]],
     stray: all.map(({ variable, block, group, treatment }) => {
       const ways = blocks[block]?.treatments.length ?? 0;

@@ -12,7 +12,10 @@ const blocks = fc.integer({ min: 1, max: 5 }).chain((count) => {
   const names = ids.slice(0, count);
   const someone = fc.constantFrom(...names);
   const maybe = <T>(value: fc.Arbitrary<T>, weight = 3) => fc.option(value, { nil: undefined, freq: weight });
-  const others = fc.oneof({ weight: 4, arbitrary: fc.constant([]) }, { weight: 1, arbitrary: fc.array(someone, { minLength: 1, maxLength: 1 }) });
+  const others = fc.oneof(
+    { weight: 4, arbitrary: fc.constant([]) },
+    { weight: 1, arbitrary: fc.array(someone, { minLength: 1, maxLength: 1 }) },
+  );
   return fc.tuple(
     ...names.map((id) =>
       fc
@@ -29,14 +32,21 @@ const blocks = fc.integer({ min: 1, max: 5 }).chain((count) => {
           beside: maybe(someone, 3),
           anywhere: fc.oneof({ weight: 4, arbitrary: fc.constant(false) }, { weight: 1, arbitrary: fc.constant(true) }),
           ways: fc.array(
-            fc.record({ seconds: fc.integer({ min: 0, max: 20 }), worth: fc.integer({ min: 0, max: 9 }), screen: fc.boolean(), seated: fc.boolean() }),
+            fc.record({
+              seconds: fc.integer({ min: 0, max: 20 }),
+              worth: fc.integer({ min: 0, max: 9 }),
+              screen: fc.boolean(),
+              seated: fc.boolean(),
+            }),
             { minLength: 1, maxLength: 2 },
           ),
         })
         .map(({ ways, window, presenter, bay, beside, ...more }) =>
           block(
             id,
-            ways.map((w) => way(w.seconds, w.worth, { screenSeconds: w.screen ? w.seconds : 0, seated: w.screen || w.seated })),
+            ways.map((w) =>
+              way(w.seconds, w.worth, { screenSeconds: w.screen ? w.seconds : 0, seated: w.screen || w.seated }),
+            ),
             {
               ...more,
               ...(window && { window: { earliest: window[0], latest: window[0] + window[1] } }),

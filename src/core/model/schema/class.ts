@@ -2,12 +2,22 @@ import { z } from 'zod';
 import { clock, day, hoursMinutes, id, text } from './common.ts';
 
 const positive = z.number().positive();
+const some = z.number().nonnegative();
 
 /** Minutes as one number, or as least, likely, most. */
 export const minutes = z
-  .union([positive, z.tuple([positive, positive, positive])], {
-    error: 'minutes are one number, or three: [least, likely, most]',
-  })
+  .union(
+    [
+      some,
+      z
+        .tuple([some, some, some])
+        .refine(
+          ([least, likely, most]) => least <= likely && likely <= most,
+          'least, likely, most go from small to large',
+        ),
+    ],
+    { error: 'minutes are one number, or three from small to large: [least, likely, most]' },
+  )
   .meta({ description: 'One number, or [least, likely, most]' });
 
 /** Part of a lesson: all of it, a chapter, or a run of steps. */
@@ -19,22 +29,46 @@ export const lessonPart = z.strictObject({
   speed: z.number().min(0.5).max(3).optional().meta({ description: 'Playback speed; 1 when left out' }),
 });
 
-const treatment = z.strictObject({
-  id,
-  title: text.optional(),
-  worth: z.number().int().min(0).max(100).meta({ description: 'What it is worth to the attendees, 0 to 100' }),
-  minutes: minutes.optional().meta({ description: 'Left out for what is on screen: taken from the programme' }),
-  show: lessonPart.optional().meta({ description: 'On screen' }),
-  stations: z
-    .strictObject({
-      count: z.number().int().positive(),
-      group: z.number().int().positive().meta({ description: 'Attendees at a station at a time' }),
-      minutes: minutes.meta({ description: 'For one group at one station' }),
-    })
-    .optional()
-    .meta({ description: 'Hands-on: the time follows from the attendees' }),
-  seated: z.boolean().optional().meta({ description: 'Attendees sit; true for what is on screen when left out' }),
-});
+const stations = z
+  .strictObject({
+    count: z.number().int().positive(),
+    group: z.number().int().positive().meta({ description: 'Attendees at a station at a time' }),
+    minutes: minutes.meta({ description: 'For one group at one station' }),
+    visit: z
+      .enum(['one', 'every'])
+      .optional()
+      .meta({ description: 'Each attendee works at one station, as when left out, or at every one in turn' }),
+    change: some.optional().meta({ description: 'Minutes to change over from one group to the next' }),
+  })
+  .meta({ description: 'Hands-on: the time follows from the attendees' });
+
+const treatment = z
+  .strictObject({
+    id,
+    title: text.optional(),
+    worth: z.number().int().min(0).max(100).meta({ description: 'What it is worth to the attendees, 0 to 100' }),
+    minutes: minutes.optional().meta({ description: 'Left out for what is on screen: taken from the programme' }),
+    show: lessonPart.optional().meta({ description: 'On screen' }),
+    stations: stations.optional(),
+    seated: z.boolean().optional().meta({ description: 'Attendees sit; true for what is on screen when left out' }),
+  })
+  .refine(({ minutes, show, stations }) => minutes !== undefined || show !== undefined || stations !== undefined, {
+    error: 'a treatment has minutes, shows a part of a lesson, or has stations: one of them tells its time',
+  });
+
+const kitUse = z
+  .strictObject({
+    tool: id.optional(),
+    part: id.optional(),
+    supply: id.optional(),
+    protective: id.optional(),
+    count: z.number().int().positive().optional(),
+    per: z
+      .enum(['class', 'station', 'attendee'])
+      .optional()
+      .meta({ description: 'What the count is for; the class when left out' }),
+  })
+  .meta({ description: 'A thing of the kit that the block needs besides what its steps use' });
 
 const block = z.strictObject({
   id,
@@ -43,12 +77,20 @@ const block = z.strictObject({
   must: z.boolean().optional().meta({ description: 'May not be left out' }),
   about: lessonPart.optional().meta({ description: 'The part of a lesson it is about, where it is not on screen' }),
   after: z.array(id).optional().meta({ description: 'Blocks that come before it, where they are given' }),
+  before: z.array(id).optional().meta({ description: 'Blocks that come after it, where they are given' }),
   needs: z.array(id).optional().meta({ description: 'Given only when these are given too' }),
+  together: z.array(id).optional().meta({ description: 'These and it are given together or not at all' }),
   at: clock.optional().meta({ description: 'Starts at this time of day' }),
   between: z.tuple([clock, clock]).optional().meta({ description: 'Starts within these times of day' }),
+  anywhere: z
+    .boolean()
+    .optional()
+    .meta({ description: 'May stand at any place among the others; the rest keep the order written' }),
   presenter: text.optional().meta({ description: 'Role of who gives it' }),
   bay: text.optional().meta({ description: 'Place that only one block at a time can use' }),
   beside: id.optional().meta({ description: 'Runs at the same time as this block' }),
+  kit: z.array(kitUse).optional(),
+  note: text.optional().meta({ description: 'A line for the run sheet' }),
   treatments: z.array(treatment).min(1, 'a block has at least one treatment'),
 });
 
@@ -71,6 +113,9 @@ export const classSchema = z
       .strictObject({
         screenMinutes: positive.optional().meta({ description: 'Longest time on screen without a break' }),
         seatedMinutes: positive.optional().meta({ description: 'Longest time seated without a break' }),
+        breakMinutes: positive.optional().meta({
+          description: 'A block without screen or sitting counts as a break from so many minutes; 5 when left out',
+        }),
         handsOnShare: z
           .number()
           .min(0)

@@ -1,0 +1,59 @@
+import type { ClassFit } from './fit-class.ts';
+import { clockText, demandText } from './words.ts';
+
+/** The JSON of `fit --json`. Times in s from the start of the class. */
+export function fitJson(fit: ClassFit) {
+  const { plan, choice, timetable, risk, proof, conflict } = fit;
+  const idOf = (block: number) => plan.blocks[block]?.id ?? '';
+  const order = plan.blocks
+    .map((block, index) => ({ block, index, at: timetable.blocks[index], pick: choice[index] }))
+    .flatMap(({ at, ...rest }) => (at ? [{ ...rest, at }] : []))
+    .toSorted((a, b) => a.at.start - b.at.start || a.index - b.index);
+  return {
+    class: plan.id,
+    slotSeconds: plan.slotSeconds,
+    plannedSeconds: timetable.end,
+    slackSeconds: plan.slotSeconds - timetable.end,
+    fits: fit.fits,
+    overrunProbability: risk.overrunProbability,
+    blocks: order.map(({ block, at, pick }) => ({
+      id: block.id,
+      title: block.title,
+      treatment: block.treatments[pick?.treatment ?? 0]?.id ?? '',
+      start: at.start,
+      end: at.end,
+      starts: clockText(plan, at.start),
+      ends: clockText(plan, at.end),
+    })),
+    left: fit.left.map(({ block, reason }) => ({ id: idOf(block), title: plan.blocks[block]?.title ?? '', reason })),
+    advice: fit.advice.map(({ kind, text, savesSeconds, worthLost, enough }) => ({
+      text,
+      savesSeconds: Math.round(savesSeconds),
+      worthLost,
+      kind,
+      enough,
+    })),
+    bufferSeconds: plan.bufferSeconds,
+    ...(proof && { proof }),
+    ...(conflict && {
+      conflict: {
+        smallest: conflict.smallest,
+        demands: conflict.demands.map((demand) => ({ kind: demand.kind, text: demandText(plan, demand) })),
+      },
+    }),
+    risk: {
+      end: risk.end,
+      bufferFor90Seconds: Math.round(risk.bufferFor90),
+      causes: risk.causes.map(({ block, extraSeconds, share }) => ({
+        id: idOf(block),
+        extraSeconds: Math.round(extraSeconds),
+        share,
+      })),
+      latestStart: risk.latestStart.flatMap((seconds, block) =>
+        seconds === undefined ? [] : [{ id: idOf(block), seconds: Math.floor(seconds) }],
+      ),
+      lateStart: risk.lateStart.map(({ block, probability }) => ({ id: idOf(block), probability })),
+    },
+    unknown: fit.unknown,
+  };
+}

@@ -1,0 +1,76 @@
+import type { ClassFit } from './fit-class.ts';
+import { clockText, demandText, hoursText, lengthText } from './words.ts';
+
+/** Most advice shown on a terminal. */
+const MOST_ADVICE = 8;
+
+/** A run sheet as text, with what is left out, what could be done and how sure it is. */
+export function printFit(fit: ClassFit): string {
+  const { plan, timetable, shopClass, risk, conflict } = fit;
+  const slack = plan.slotSeconds - timetable.end;
+  const head = [
+    `${shopClass.title}, ${shopClass.date}, ${clockText(plan, 0)} to ${clockText(plan, plan.slotSeconds)}`,
+    fit.fits
+      ? `fits: ${hoursText(timetable.end)} planned of ${hoursText(plan.slotSeconds)}, ${lengthText(slack)} free`
+      : slack < 0
+        ? `does not fit: ${hoursText(timetable.end)} at least for ${hoursText(plan.slotSeconds)}, ${lengthText(-slack)} too long`
+        : 'does not fit',
+  ];
+  return [
+    ...head,
+    '',
+    ...(conflict ? ['These cannot all hold:', ...conflict.demands.map((d) => `  ${demandText(plan, d)}`), ''] : []),
+    ...runSheetRows(fit),
+    ...section(
+      'Left out',
+      fit.left.map(({ block, reason }) => `${plan.blocks[block]?.title}: ${reason}`),
+    ),
+    ...section(
+      fit.fits ? 'What would win time' : 'Ways out, best first',
+      fit.advice
+        .slice(0, MOST_ADVICE)
+        .map(
+          ({ text, worthLost, enough }) =>
+            `${text}${worthLost > 0 ? `, loses ${worthLost} worth` : ''}${enough ? '' : ' (not enough by itself)'}`,
+        ),
+    ),
+    ...riskLines(fit, risk),
+  ].join('\n');
+}
+
+function runSheetRows({ plan, choice, timetable }: ClassFit): string[] {
+  return plan.blocks
+    .flatMap((block, index) => {
+      const at = timetable.blocks[index];
+      const treatment = block.treatments[choice[index]?.treatment ?? 0];
+      return at && treatment ? [{ at, index, block, treatment }] : [];
+    })
+    .toSorted((a, b) => a.at.start - b.at.start || a.index - b.index)
+    .map(({ at, block, treatment }) => {
+      const length = lengthText(at.end - at.start).padStart(6);
+      const way = treatment.title ? `  ${treatment.title}` : '';
+      return `${clockText(plan, at.start)} ${length}  ${block.title}${way && ` ·${way}`}${block.beside === undefined ? '' : ' (at the same time)'}`;
+    });
+}
+
+function section(title: string, lines: readonly string[]): string[] {
+  return lines.length === 0 ? [] : ['', title, ...lines.map((line) => `  ${line}`)];
+}
+
+function riskLines({ plan }: ClassFit, risk: ClassFit['risk']): string[] {
+  const percent = (share: number) => `${Math.round(share * 100)} %`;
+  const causes = risk.causes
+    .slice(0, 3)
+    .map(({ block, extraSeconds }) => `${plan.blocks[block]?.title} (${lengthText(extraSeconds)} longer)`);
+  return section('How sure it is', [
+    `chance of overrunning ${percent(risk.overrunProbability)}; 9 of 10 times it ends by ${clockText(plan, Math.ceil(risk.end.p90 / 60) * 60)}`,
+    `${lengthText(risk.bufferFor90)} free at the end would make it 9 times in 10; ${lengthText(plan.bufferSeconds)} are asked for`,
+    ...(causes.length > 0 ? [`what makes it late: ${causes.join(', ')}`] : []),
+    ...risk.lateStart
+      .filter(({ probability }) => probability >= 0.05)
+      .map(
+        ({ block, probability }) =>
+          `${plan.blocks[block]?.title} starts after its time in ${percent(probability)} of classes`,
+      ),
+  ]);
+}
