@@ -12,12 +12,13 @@ import {
   type SignalBox,
   type Use,
 } from '../model/index.ts';
-import { type Labelling, parseMoment, printClockTime } from '../time/index.ts';
+import { isTimecode, parseMoment, printClockTime } from '../time/index.ts';
 import { tell } from './faults.ts';
 import { attributeOf, attributeText, isJsx, type JsxElement } from './jsx.ts';
 import { didYouMean } from './nearest.ts';
 import { plainText } from './plain-text.ts';
 import type { Points } from './points.ts';
+import type { LessonLabelling } from './read-recording.ts';
 import { VOCABULARY } from './vocabulary.ts';
 
 const GROUPS: readonly KitGroup[] = ['tool', 'part', 'supply', 'protective'];
@@ -33,11 +34,11 @@ export class Gathering {
   readonly discussions: Discussion[] = [];
   readonly prose: Prose[] = [];
   readonly #points: Points;
-  readonly #labelling: Labelling;
+  readonly #labelling: LessonLabelling;
   readonly #imported: ReadonlySet<string>;
   readonly #diagnostics: Diagnostic[];
 
-  constructor(points: Points, labelling: Labelling, imported: ReadonlySet<string>, diagnostics: Diagnostic[]) {
+  constructor(points: Points, labelling: LessonLabelling, imported: ReadonlySet<string>, diagnostics: Diagnostic[]) {
     this.#points = points;
     this.#labelling = labelling;
     this.#imported = imported;
@@ -185,6 +186,7 @@ export class Gathering {
     if (!attribute || written === undefined) return undefined;
     const moment = parseMoment(written, this.#labelling);
     if (moment.ok) return moment.value;
+    if (isTimecode(written) && this.#labelling.rateTold) return undefined;
     this.#tell('time-wrong', this.#place(attribute), moment.problem, moment.help);
     return undefined;
   }

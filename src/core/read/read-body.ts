@@ -6,10 +6,10 @@ import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import { VFileMessage } from 'vfile-message';
 import type { Chapter, Diagnostic, Passage, Prose, Step } from '../model/index.ts';
-import type { Labelling } from '../time/index.ts';
 import { tell } from './faults.ts';
 import { Gathering } from './gathering.ts';
 import type { Points } from './points.ts';
+import type { LessonLabelling } from './read-recording.ts';
 import { passageOf, sections } from './sections.ts';
 
 const processor = unified()
@@ -36,7 +36,7 @@ export interface Body {
 export function readBody(
   text: string,
   points: Points,
-  labelling: Labelling,
+  labelling: LessonLabelling,
 ): { body?: Body; diagnostics: Diagnostic[] } {
   const diagnostics: Diagnostic[] = [];
   let tree: Root;

@@ -9,21 +9,18 @@ import {
 } from '../model/index.ts';
 import {
   type EditList,
-  editList,
   FRAME_RATES,
   type FrameRate,
   type Labelling,
   nearestRate,
-  parseMoment,
   parseTimecode,
-  printClockTime,
-  type Range,
   range,
   type Ticks,
   ticks,
 } from '../time/index.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
+import { readEditList } from './read-edit-list.ts';
 import { readYaml } from './read-yaml.ts';
 
 /** A recording from its YAML and what a probe found out about its files. */
@@ -48,38 +45,17 @@ export function readRecording(
     const start = parseTimecode(written.start, rate);
     if (!start.ok) diagnostics.push(tell('time-wrong', placeOf(at, 'start'), start.problem, start.help));
   }
-  const kept: Range<'recording'>[] = [];
-  const told = diagnostics.length;
-  written.edit?.forEach((entry, index) => {
-    const [start, end] = (['in', 'out'] as const).map((key) => {
-      const moment = parseMoment(entry[key], labelling);
-      if (moment.ok) return moment.value;
-      diagnostics.push(tell('time-wrong', placeOf(at, 'edit', index, key), moment.problem, moment.help));
-      return undefined;
-    });
-    if (start === undefined || end === undefined) return;
-    if (end > start) kept.push(range(start, end));
-    else
-      diagnostics.push(
-        tell(
-          'range-reversed',
-          placeOf(at, 'edit', index, 'out'),
-          `the out point ${printClockTime(end)} is not after the in point ${printClockTime(start)}`,
-          'the in point is the first frame kept, the out point the first frame not kept',
-        ),
-      );
-  });
+  const read = written.edit && readEditList(written.edit, at, labelling, !rate && !media);
+  diagnostics.push(...(read?.diagnostics ?? []));
   const everything: EditList = [range(ticks(0), length ?? ticks(Number.MAX_SAFE_INTEGER))];
-  // With one range unread the others would be a programme nobody meant, and every cue in the rest would be told too.
-  const edited = written.edit !== undefined && diagnostics.length === told;
   const recording: Recording = {
     id,
     origin,
     title: written.title,
     files,
     startFrame: labelling.startFrame,
-    edit: edited ? editList(kept) : everything,
-    edited,
+    edit: read?.edit ?? everything,
+    edited: read?.edit !== undefined,
     written,
     ...(rate ? { rate } : {}),
     ...(length === undefined ? {} : { length }),
@@ -88,9 +64,17 @@ export function readRecording(
   return { recording, diagnostics };
 }
 
+/** Frame labels for reading the times of a lesson. */
+export interface LessonLabelling extends Labelling {
+  /** There is no rate, and why is told elsewhere: timecodes then stay unread in silence. */
+  readonly rateTold: boolean;
+}
+
 /** What a recording says about its frame labels, for reading times that belong to it. */
-export function labellingOf(recording: Recording | undefined): Labelling {
-  return { startFrame: recording?.startFrame ?? 0, ...(recording?.rate ? { rate: recording.rate } : {}) };
+export function labellingOf(recording: Recording | undefined): LessonLabelling {
+  if (!recording) return { startFrame: 0, rateTold: true };
+  const { startFrame, rate, files } = recording;
+  return rate ? { startFrame, rate, rateTold: false } : { startFrame, rateTold: mediaOf(files[0]) === undefined };
 }
 
 function placeFiles(files: readonly { file: string; facts: FileFacts }[]): CameraFile[] {

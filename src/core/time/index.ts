@@ -33,7 +33,7 @@ export {
 export { evenGrid, type FrameGrid, measuredGrid } from './frame-grid.ts';
 export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES, type RateName } from './frame-rate.ts';
 export { type Fragment, parseFragment } from './media-fragment.ts';
-export { type Labelling, parseMoment } from './moment.ts';
+export { isTimecode, type Labelling, parseMoment } from './moment.ts';
 export { type Parsed, parsed, refused } from './parsed.ts';
 export {
   type Clock,

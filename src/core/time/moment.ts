@@ -12,13 +12,18 @@ export interface Labelling {
   readonly startFrame: number;
 }
 
+/** True for what is written as a timecode, legal or not; it needs a frame rate to be read. */
+export function isTimecode(text: string): boolean {
+  return /;|:\d+:\d+:/.test(text);
+}
+
 /**
  * A moment of a recording as written: `h:mm:ss(.fraction)` from its start, or the timecode of a frame.
  *
  * @returns ticks from the start of the recording; a timecode before the start counts as past midnight
  */
 export function parseMoment(text: string, { rate, startFrame }: Labelling): Parsed<Ticks<'recording'>> {
-  if (!/;|:\d+:\d+:/.test(text)) return parseClockTime(text);
+  if (!isTimecode(text)) return parseClockTime(text);
   if (!rate)
     return refused(
       `"${text}" is a timecode, but the frame rate of the recording is not known`,

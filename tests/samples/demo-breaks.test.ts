@@ -1,0 +1,70 @@
+import { resolve } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { check, READ_FAULTS, RULES } from '../../src/core/check/index.ts';
+import type { FileFacts } from '../../src/core/model/index.ts';
+import { readShop } from '../../src/core/read/index.ts';
+import { loadShop } from '../../src/node/files/index.ts';
+import { BREAKS, type Break } from './demo-breaks.ts';
+
+const TODAY = '2026-11-25';
+let texts: ReadonlyMap<string, string>;
+const facts = new Map<string, FileFacts>();
+
+beforeAll(async () => {
+  const loaded = await loadShop(resolve(import.meta.dirname, '../../content'));
+  texts = loaded.texts;
+  for (const { files, captions } of loaded.shop.recordings)
+    for (const { file, facts: known } of [...files, ...(captions ? [captions] : [])])
+      facts.set(
+        file,
+        known.state === 'missing'
+          ? file.endsWith('.vtt')
+            ? { state: 'text', text: 'WEBVTT\n' }
+            : { state: 'media', media: { duration: 4000 * 705_600_000, framesPerSecond: 30000 / 1001 } }
+          : known,
+      );
+});
+
+function told(all: ReadonlyMap<string, string>) {
+  const { shop, diagnostics } = readShop(all, (file) => facts.get(file) ?? { state: 'missing' });
+  return check(shop, diagnostics, { today: TODAY });
+}
+
+/** The demo with one thing broken. */
+function broken({ file, from, to }: Break): Map<string, string> {
+  const text = texts.get(file) ?? '';
+  expect(text, `${file} holds the text to be changed`).toContain(from);
+  return new Map([...texts, [file, text.replace(from, () => to)]]);
+}
+
+function lineOf(text: string, wanted: string): number {
+  const at = text.indexOf(wanted);
+  expect(at, `"${wanted}" is there to be told`).toBeGreaterThanOrEqual(0);
+  return text.slice(0, at).split('\n').length;
+}
+
+test('the demo is sound', () => {
+  expect(told(texts).map(({ rule, place, message }) => `${place.file}:${place.start.line} ${rule} ${message}`)).toEqual(
+    [],
+  );
+});
+
+test('every rule has a way to break the demo', () => {
+  expect(new Set(BREAKS.map(({ rule }) => rule))).toEqual(new Set([...RULES, ...READ_FAULTS].map(({ id }) => id)));
+});
+
+describe.each(BREAKS)('$rule', (change) => {
+  test('breaking the demo so tells exactly this, at the right line', () => {
+    const all = broken(change);
+    const diagnostics = told(all);
+    const file = change.toldIn ?? change.file;
+    const line = lineOf(all.get(file) ?? '', change.toldAt ?? change.to);
+    expect(
+      [...new Set(diagnostics.map(({ rule }) => rule))],
+      diagnostics.map(({ message }) => message).join('\n'),
+    ).toEqual([change.rule]);
+    const lines = diagnostics.map(({ place }) => `${place.file}:${place.start.line}`);
+    expect(lines).toContain(`${file}:${line}`);
+    expect(new Set(lines).size).toBe(1);
+  });
+});

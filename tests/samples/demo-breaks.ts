@@ -1,0 +1,194 @@
+/** One change to the demo shop, and where exactly one rule has to speak up. */
+export interface Break {
+  readonly rule: string;
+  readonly file: string;
+  readonly from: string;
+  readonly to: string;
+  /** Text on the line that is told; `to` when left out. */
+  readonly toldAt?: string;
+  /** The file that is told, when it is not the changed one. */
+  readonly toldIn?: string;
+}
+
+const CHAIN = 'lessons/chain.mdx';
+const BRAKE = 'lessons/front-brake.mdx';
+const SPECS = 'specs/tarn-420.yaml';
+const RECORDING = 'recordings/chain.yaml';
+const CLASS = 'classes/chain-saturday.yaml';
+const KIT = 'kit.yaml';
+
+/** For every rule a way to break the demo so that this rule speaks, and no other. */
+export const BREAKS: readonly Break[] = [
+  // What reading tells.
+  { rule: 'yaml-syntax', file: SPECS, from: 'title: Tarn 420\n', to: 'title: "Tarn 420\n' },
+  { rule: 'mdx-syntax', file: CHAIN, from: '<Caution>Take your fingers', to: '<Caution><Notice>Take your fingers' },
+  { rule: 'key-unknown', file: RECORDING, from: 'start: "01', to: 'strat: "01:00:00;00"\nstart: "01', toldAt: 'strat' },
+  { rule: 'key-missing', file: CLASS, from: 'starts: "10:00"\n', to: '', toldAt: 'title: Chain and sprockets' },
+  { rule: 'value-wrong', file: RECORDING, from: 'rate: "29.97df"', to: 'rate: "29.79df"' },
+  { rule: 'time-wrong', file: BRAKE, from: '<Cue at="0:10:55" />', to: '<Cue at="0:10:95" />' },
+  { rule: 'range-reversed', file: RECORDING, from: 'out: "0:03:42.6"', to: 'out: "0:01:02.6"' },
+  {
+    rule: 'element-unknown',
+    file: CHAIN,
+    from: '<Caution>Take your fingers away before you turn the tool. It closes slowly and does not stop for skin.</Caution>',
+    to: '<Careful>Take your fingers away.</Careful>\n\n<Caution>It does not stop for skin.</Caution>',
+    toldAt: '<Careful>',
+  },
+  {
+    rule: 'attribute-wrong',
+    file: CHAIN,
+    from: '<Uses tool="ring-spanners" count="2" /> <Uses tool="steel-rule" />',
+    to: '<Uses tool="ring-spanners" cuont="2" /> <Uses tool="steel-rule" />',
+  },
+  { rule: 'file-ignored', file: 'lessons/rear-tyre.md', from: '', to: '# Rear tyre\n' },
+  // The lesson and its recording.
+  { rule: 'lesson-recording-unknown', file: CHAIN, from: 'recording: chain', to: 'recording: chains' },
+  { rule: 'lesson-machine-unknown', file: CHAIN, from: 'machine: tarn-420', to: 'machine: tarn-42' },
+  { rule: 'footage-missing', file: RECORDING, from: 'captions: media/chain.vtt', to: 'captions: media/chains.vtt' },
+  { rule: 'edit-outside-recording', file: RECORDING, from: 'out: "1:05:02.3"', to: 'out: "9:05:02.3"' },
+  { rule: 'edit-overlap', file: RECORDING, from: 'in: "0:06:43.4"', to: 'in: "0:06:10"' },
+  {
+    rule: 'release-missing',
+    file: RECORDING,
+    from: '{ role: helper, release: on-file }',
+    to: '{ role: helper, release: missing }',
+  },
+  {
+    rule: 'cue-missing',
+    file: CHAIN,
+    from: '### Read the teeth\n<Cue at="0:06:43.4" until="0:08:21.5" />\n',
+    to: '### Read the teeth\n',
+    toldAt: '### Read the teeth',
+  },
+  {
+    rule: 'cue-in-cut',
+    file: BRAKE,
+    from: '<Cue at="0:07:54.2" until="0:09:28.8" />',
+    to: '<Cue at="0:07:00" until="0:07:50" />',
+  },
+  {
+    rule: 'cue-out-of-order',
+    file: CHAIN,
+    from: '<Cue at="0:17:42.8" until="0:19:01.4" />',
+    to: '<Cue at="0:14:00" />',
+  },
+  {
+    rule: 'cue-outside-recording',
+    file: CHAIN,
+    from: '<Cue at="1:03:33.9" until="1:05:02.3" />',
+    to: '<Cue at="1:03:33.9" until="9:05:02.3" />',
+  },
+  { rule: 'cue-overlap', file: CHAIN, from: 'until="0:06:18.5"', to: 'until="0:06:50"' },
+  { rule: 'chapter-without-steps', file: BRAKE, from: '### Bed the pads in', to: '## Bed the pads in' },
+  // Values and their table.
+  { rule: 'spec-unknown', file: CHAIN, from: '<Spec of="rear-axle-nut" />', to: '<Spec of="rear-axel-nut" />' },
+  {
+    rule: 'spec-without-source',
+    file: SPECS,
+    from: '    source: { document: service-manual, section: Frame, page: 9-2 }\n',
+    to: '',
+    toldAt: 'id: side-stand-pivot',
+  },
+  { rule: 'min-above-max', file: SPECS, from: 'min: 5.6', to: 'min: 6.5' },
+  {
+    rule: 'nominal-outside-limits',
+    file: SPECS,
+    from: 'nominal: 5\n    min: 4.5',
+    to: 'nominal: 4\n    min: 4.5',
+    toldAt: 'nominal: 4\n',
+  },
+  {
+    rule: 'tolerance-without-nominal',
+    file: SPECS,
+    from: 'nominal: 38\n    plusMinus: 1\n',
+    to: 'plusMinus: 1\n',
+    toldAt: 'plusMinus: 1\n    unit: °',
+  },
+  {
+    rule: 'tolerance-written-twice',
+    file: SPECS,
+    from: 'nominal: 38\n    plusMinus: 1\n',
+    to: 'nominal: 38\n    plusMinus: 1\n    plus: 2\n',
+    toldAt: 'plusMinus: 1\n    plus: 2',
+  },
+  {
+    rule: 'value-missing',
+    file: SPECS,
+    from: '    nominal: 38\n    plusMinus: 1\n',
+    to: '',
+    toldAt: 'id: steering-lock',
+  },
+  { rule: 'value-impossible', file: SPECS, from: 'nominal: 168', to: 'nominal: -168' },
+  {
+    rule: 'unit-missing',
+    file: SPECS,
+    from: '    min: 12.6\n    unit: V\n',
+    to: '    min: 12.6\n',
+    toldAt: 'id: battery-rest',
+  },
+  { rule: 'unit-unknown', file: SPECS, from: 'unit: kg', to: 'unit: kgram' },
+  {
+    rule: 'unit-ambiguous',
+    file: SPECS,
+    from: 'nominal: 45\n    plusMinus: 4\n    unit: N·m',
+    to: 'nominal: 45\n    plusMinus: 4\n    unit: pounds',
+    toldAt: 'unit: pounds',
+  },
+  {
+    rule: 'unit-of-other-kind',
+    file: SPECS,
+    from: 'unit: V',
+    to: 'unit: kPa',
+    toldAt: 'unit: kPa\n    source: { document: owner-handbook, section: Care, page: 66 }',
+  },
+  {
+    rule: 'field-of-other-kind',
+    file: SPECS,
+    from: '    nominal: 168\n',
+    to: '    nominal: 168\n    under: { nominal: 1, unit: N }\n',
+    toldAt: 'under: { nominal: 1',
+  },
+  // Kit and safety.
+  {
+    rule: 'kit-unknown',
+    file: CHAIN,
+    from: '<Uses tool="chain-tool" /> <Uses tool="vernier-caliper" /> <Uses protective="safety-glasses" />',
+    to: '<Uses tool="chain-tool" /> <Uses tool="vernier-calliper" /> <Uses protective="safety-glasses" />',
+  },
+  {
+    rule: 'torque-without-wrench',
+    file: CHAIN,
+    from: '<Uses tool="torque-wrench-large" /> ',
+    to: '',
+    toldAt: '<Spec of="rear-axle-nut" />',
+  },
+  {
+    rule: 'wrench-out-of-range',
+    file: CHAIN,
+    from: 'torque-wrench-large',
+    to: 'torque-wrench-medium',
+    toldAt: '<Spec of="rear-axle-nut" />',
+  },
+  {
+    rule: 'part-not-replaced',
+    file: CHAIN,
+    from: ' <Uses part="front-sprocket-bolt" />',
+    to: '',
+    toldAt: '<Spec of="front-sprocket-bolt" />',
+  },
+  {
+    rule: 'signal-word-missing',
+    file: KIT,
+    from: '  dial-gauge: { title: Dial gauge with magnetic foot, count: 1 }',
+    to: '  dial-gauge: { title: Dial gauge with magnetic foot, count: 1, hazard: can pinch, signal: danger }',
+    toldAt: '<Uses tool="dial-gauge" />',
+    toldIn: BRAKE,
+  },
+  // Classes.
+  {
+    rule: 'class-part-unknown',
+    file: CLASS,
+    from: 'chapter: change-the-sprockets',
+    to: 'chapter: change-the-sprokets',
+  },
+];
