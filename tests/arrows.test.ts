@@ -27,6 +27,7 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   pages: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
   layouts: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
   components: ['core', 'browser', 'components', 'styles', 'node/files', 'node/site'],
+  'env.d.ts': ['components'],
   'content.config.ts': ['core', 'node/files', 'node/site'],
 };
 

@@ -17,5 +17,6 @@ export {
   planToJson,
   playLength,
   playPieces,
+  playPlan,
   programmeMoment,
 } from './play-plan.ts';

@@ -1,3 +1,4 @@
+import type { Recording } from '../model/index.ts';
 import {
   type EditList,
   fromSeconds,
@@ -25,6 +26,21 @@ export interface PlayPlan {
   readonly kept: EditList;
   /** ticks; absent when the frame rate is unknown or varies */
   readonly frame?: number;
+}
+
+/**
+ * The plan that plays the uncut camera files of a recording. Files that could not be measured are left out.
+ *
+ * @param urlOf address of a camera file by its path in the content folder
+ */
+export function playPlan({ files, edit, rate }: Recording, urlOf: (file: string) => string): PlayPlan {
+  return {
+    files: files
+      .filter(({ span }) => span.end > span.start)
+      .map(({ file, span }) => ({ url: urlOf(file), recording: span })),
+    kept: edit,
+    ...(rate ? { frame: rate.ticksPerFrame } : {}),
+  };
 }
 
 /** A run of one file that plays without a jump. */

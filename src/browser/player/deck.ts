@@ -1,0 +1,88 @@
+import type { Scope } from '../page/scope.ts';
+
+/** How waiting for a picture ended; `overtaken` when another place was asked for meanwhile. */
+export type StandBy = 'ready' | 'overtaken' | 'failed';
+
+/** One video element that is either on air or standing by at the place where it will go on air. */
+export class Deck {
+  readonly element: HTMLVideoElement;
+  #url = '';
+  #wanted = 0;
+  /** Counts the places asked for, so that an overtaken wait knows it was overtaken. */
+  #asked = 0;
+
+  constructor() {
+    this.element = document.createElement('video');
+    this.element.playsInline = true;
+    this.element.preload = 'auto';
+    // The player is one control; the elements inside it are not to be reached one by one.
+    this.element.tabIndex = -1;
+    this.element.setAttribute('aria-hidden', 'true');
+  }
+
+  get url(): string {
+    return this.#url;
+  }
+
+  /** Where it is or will be, seconds from the start of its file. */
+  get position(): number {
+    return this.ready ? this.element.currentTime : this.#wanted;
+  }
+
+  /** True when the picture at the wanted place is there. */
+  get ready(): boolean {
+    return this.element.readyState >= HTMLMediaElement.HAVE_CURRENT_DATA && !this.element.seeking;
+  }
+
+  /**
+   * Takes up a file at a place and waits until its picture is there.
+   *
+   * @param seconds from the start of the file
+   */
+  async standBy(url: string, seconds: number, scope: Scope): Promise<StandBy> {
+    const asked = ++this.#asked;
+    this.#wanted = seconds;
+    const { element } = this;
+    if (this.#url !== url || element.error) {
+      this.#url = url;
+      element.src = url;
+    }
+    const arrived = async (...types: string[]) => (await this.#until(types, scope)) && asked === this.#asked;
+    const left = () => (asked === this.#asked ? 'failed' : 'overtaken');
+    if (element.readyState < HTMLMediaElement.HAVE_METADATA && !(await arrived('loadedmetadata'))) return left();
+    if (Math.abs(element.currentTime - seconds) > 1e-4) element.currentTime = seconds;
+    while (!this.ready) if (!(await arrived('seeked', 'loadeddata', 'canplay'))) return left();
+    return 'ready';
+  }
+
+  /** The picture this deck shows is the one the viewer sees. */
+  putOnAir(onAir: boolean): void {
+    this.element.toggleAttribute('data-on-air', onAir);
+  }
+
+  dispose(): void {
+    this.element.pause();
+    this.element.removeAttribute('src');
+    this.element.load();
+    this.element.remove();
+  }
+
+  /** The first of the events; false when the element fails, is emptied, or the scope ends. */
+  #until(types: readonly string[], scope: Scope): Promise<boolean> {
+    return new Promise((resolve) => {
+      const stop = new AbortController();
+      const on = (target: EventTarget, type: string, good: boolean) =>
+        target.addEventListener(
+          type,
+          () => {
+            stop.abort();
+            resolve(good);
+          },
+          { signal: stop.signal },
+        );
+      for (const type of types) on(this.element, type, true);
+      on(this.element, 'error', false);
+      on(scope.signal, 'abort', false);
+    });
+  }
+}

@@ -1,0 +1,126 @@
+import 'video.js/dist/video-js.css';
+import '../../styles/player.css';
+import videojs from 'video.js/core';
+import { type PlayPlan, planFromJson } from '../../core/programme/index.ts';
+import type { LessonData } from './lesson-data.ts';
+import { graduate } from './rule.ts';
+import { PROGRAMME_TYPE, registerProgramme, TECH_NAME } from './tech.ts';
+
+/** The player as the rest of the page knows it; times are programme seconds. */
+export interface Player {
+  readonly element: HTMLElement;
+  time: number;
+  readonly duration: number;
+  readonly paused: boolean;
+  speed: number;
+  play(): Promise<void>;
+  pause(): void;
+  toggleCaptions(): void;
+  toggleFullScreen(): void;
+  on(type: 'timeupdate' | 'seeked' | 'seeking' | 'play' | 'pause' | 'ended' | 'error', work: () => void): void;
+  close(): void;
+}
+
+/** The part of a video.js text track list that is used; its types leave it out. */
+interface TrackList {
+  readonly length: number;
+  readonly [position: number]: { readonly kind: string; mode: string };
+}
+
+export const SPEEDS = [0.5, 0.75, 1, 1.25, 1.5, 2];
+
+/** Puts the player in the place of the page's plain video element. */
+export function openPlayer(host: HTMLElement, data: LessonData): Promise<Player> {
+  registerProgramme(videojs);
+  const plan: PlayPlan = planFromJson(data.plan);
+  const element = document.createElement('video-js');
+  host.replaceChildren(element);
+  const source = { src: `programme:${data.plan.files.map(({ url }) => url).join(',')}`, type: PROGRAMME_TYPE, plan };
+  const vjs = videojs(element, {
+    techOrder: [TECH_NAME],
+    sources: [source],
+    controls: true,
+    preload: 'auto',
+    inactivityTimeout: 0,
+    playbackRates: SPEEDS,
+    userActions: { hotkeys: false, doubleClick: false },
+    bigPlayButton: false,
+    controlBar: {
+      children: [
+        'playToggle',
+        'currentTimeDisplay',
+        'progressControl',
+        'durationDisplay',
+        'volumePanel',
+        'playbackRateMenuButton',
+        'chaptersButton',
+        'subsCapsButton',
+        'fullscreenToggle',
+      ],
+      volumePanel: { inline: false },
+    },
+  });
+  vjs.el().setAttribute('aria-label', data.title);
+  addChapters(vjs, data);
+  if (data.captions)
+    vjs.addRemoteTextTrack(
+      { kind: 'captions', src: data.captions.url, srclang: data.captions.language, label: 'Captions' },
+      true,
+    );
+  graduate(vjs.el(), data);
+
+  const player: Player = {
+    element: vjs.el() as HTMLElement,
+    get time() {
+      return vjs.currentTime() ?? 0;
+    },
+    set time(seconds) {
+      vjs.currentTime(seconds);
+    },
+    get duration() {
+      return vjs.duration() ?? 0;
+    },
+    get paused() {
+      return vjs.paused();
+    },
+    get speed() {
+      return vjs.playbackRate() ?? 1;
+    },
+    set speed(rate) {
+      vjs.playbackRate(rate);
+    },
+    play: async () => {
+      await vjs.play();
+    },
+    pause: () => vjs.pause(),
+    toggleCaptions: () => toggleCaptions(vjs.textTracks() as unknown as TrackList),
+    toggleFullScreen: () => {
+      if (vjs.isFullscreen()) vjs.exitFullscreen();
+      else vjs.requestFullscreen();
+    },
+    on: (type, work) => vjs.on(type, work),
+    close: () => vjs.dispose(),
+  };
+  return new Promise((resolve) => {
+    vjs.ready(() => resolve(player));
+  });
+}
+
+/** Titles go in as plain text, never through a caption file: the menu shows what a cue holds, letter by letter. */
+function addChapters(vjs: ReturnType<typeof videojs>, { chapters }: LessonData): void {
+  vjs.ready(() => {
+    const track = vjs.addTextTrack('chapters', 'Chapters') as unknown as { mode: string; addCue(cue: VTTCue): void };
+    track.mode = 'hidden';
+    for (const { title, start, end } of chapters) if (end > start) track.addCue(new VTTCue(start, end, title));
+    const bar = vjs.getChild('controlBar') as unknown as { getChild(name: string): { update(): void } | undefined };
+    bar.getChild('chaptersButton')?.update();
+  });
+}
+
+function toggleCaptions(tracks: TrackList): void {
+  for (let i = 0; i < tracks.length; i++) {
+    const track = tracks[i];
+    if (track && (track.kind === 'captions' || track.kind === 'subtitles'))
+      track.mode = track.mode === 'showing' ? 'disabled' : 'showing';
+  }
+}

@@ -1,0 +1,340 @@
+import {
+  filePosition,
+  type PlayPiece,
+  type PlayPlan,
+  pieceAt,
+  playLength,
+  playPieces,
+  programmeMoment,
+} from '../../core/programme/index.ts';
+import { fromSeconds, lengthOf, type Range, range, type Ticks, ticks, toSeconds } from '../../core/time/index.ts';
+import { Scope } from '../page/scope.ts';
+import { Deck } from './deck.ts';
+
+/** Events of the element on air that are passed on as they are. */
+export const RELAYED = [
+  'canplay',
+  'canplaythrough',
+  'progress',
+  'stalled',
+  'suspend',
+  'waiting',
+  'playing',
+  'timeupdate',
+];
+
+/**
+ * Plays a plan on the programme's clock, with the events of a media element. Two decks take turns: while one is
+ * on air, the other stands by with the first frame of the next piece. So a cut inside a file and the step from one
+ * camera file to the next are the same thing, and neither waits for loading.
+ */
+export class ProgrammeMedia extends EventTarget {
+  readonly element: HTMLElement;
+  /** Why a file could not be played. */
+  error: MediaError | null = null;
+  readonly #scope = new Scope();
+  readonly #decks: readonly [Deck, Deck] = [new Deck(), new Deck()];
+  #onAir = 0;
+  #plan: PlayPlan = { files: [], kept: [] };
+  #pieces: readonly PlayPiece[] = [];
+  #piece = -1;
+  #paused = true;
+  #ended = false;
+  #target: Ticks<'programme'> | undefined;
+  #switching = false;
+  #stopTimer = () => {};
+  #reported = false;
+
+  constructor() {
+    super();
+    this.element = document.createElement('div');
+    this.element.className = 'decks';
+    for (const [position, { element }] of this.#decks.entries()) {
+      this.element.append(element);
+      for (const type of RELAYED)
+        this.#scope.listen(element, type, () => this.#isQuietlyOnAir(position) && this.#tell(type));
+      this.#scope.listen(element, 'error', () => this.#isQuietlyOnAir(position) && this.#fail(element));
+      this.#scope.listen(element, 'ended', () => this.#isQuietlyOnAir(position) && this.#advance());
+      this.#scope.listen(
+        element,
+        'pause',
+        () => this.#isQuietlyOnAir(position) && element.paused && !element.ended && this.#adopt(true),
+      );
+      this.#scope.listen(
+        element,
+        'play',
+        () => this.#isQuietlyOnAir(position) && !element.paused && this.#adopt(false),
+      );
+      this.#scope.listen(element, 'timeupdate', () => position === this.#onAir && this.#watch());
+    }
+    this.#decks[0].putOnAir(true);
+  }
+
+  get #deck(): Deck {
+    return this.#decks[this.#onAir === 0 ? 0 : 1];
+  }
+
+  get #standby(): Deck {
+    return this.#decks[this.#onAir === 0 ? 1 : 0];
+  }
+
+  /** The video element the viewer sees. */
+  get video(): HTMLVideoElement {
+    return this.#deck.element;
+  }
+
+  /** Takes up a plan and shows its first frame. */
+  load(plan: PlayPlan): void {
+    this.#plan = plan;
+    this.#pieces = playPieces(plan);
+    this.#piece = -1;
+    this.#ended = false;
+    this.#tell('loadstart');
+    this.#tell('durationchange');
+    this.#goTo(this.#target ?? ticks(0));
+  }
+
+  /** Programme length, seconds. */
+  get duration(): number {
+    return toSeconds(playLength(this.#plan));
+  }
+
+  /** Programme seconds. */
+  get currentTime(): number {
+    return toSeconds(this.#moment);
+  }
+
+  set currentTime(seconds: number) {
+    const wanted = fromSeconds<'programme'>(Math.min(Math.max(0, seconds), this.duration));
+    this.#ended = false;
+    this.#tell('seeking');
+    this.#goTo(wanted);
+  }
+
+  get #moment(): Ticks<'programme'> {
+    const piece = this.#pieces[this.#piece];
+    if (this.#target !== undefined || !piece) return this.#target ?? ticks(0);
+    if (this.#ended) return piece.programme.end;
+    return programmeMoment(this.#plan, piece, this.#deck.position);
+  }
+
+  get paused(): boolean {
+    return this.#paused;
+  }
+
+  get ended(): boolean {
+    return this.#ended;
+  }
+
+  get seeking(): boolean {
+    return this.#target !== undefined;
+  }
+
+  get volume(): number {
+    return this.video.volume;
+  }
+
+  set volume(share: number) {
+    for (const { element } of this.#decks) element.volume = share;
+    this.#tell('volumechange');
+  }
+
+  get muted(): boolean {
+    return this.video.muted;
+  }
+
+  set muted(muted: boolean) {
+    for (const { element } of this.#decks) element.muted = muted;
+    this.#tell('volumechange');
+  }
+
+  get playbackRate(): number {
+    return this.video.playbackRate;
+  }
+
+  set playbackRate(rate: number) {
+    for (const { element } of this.#decks) {
+      element.defaultPlaybackRate = rate;
+      element.playbackRate = rate;
+    }
+    this.#tell('ratechange');
+    this.#watch();
+  }
+
+  /** What is loaded, in programme time, in order, touching pieces joined. */
+  get buffered(): Range<'programme'>[] {
+    const loaded: Range<'programme'>[] = [];
+    for (const piece of this.#pieces) {
+      const url = this.#plan.files[piece.file]?.url;
+      for (const { url: deckUrl, element } of this.#decks) {
+        if (deckUrl !== url) continue;
+        for (let i = 0; i < element.buffered.length; i++) {
+          const start = programmeMoment(this.#plan, piece, element.buffered.start(i));
+          const end = programmeMoment(this.#plan, piece, element.buffered.end(i));
+          if (end > start) loaded.push(range(start, end));
+        }
+      }
+    }
+    return joined(loaded);
+  }
+
+  /** Rejects when the browser wants a gesture first. */
+  async play(): Promise<void> {
+    if (this.#ended) this.currentTime = 0;
+    if (this.#paused) {
+      this.#paused = false;
+      this.#tell('play');
+    }
+    if (this.#target !== undefined || !this.#pieces.length) return;
+    try {
+      await this.video.play();
+    } catch (reason) {
+      // A pause or a seek that overtakes the start is no refusal.
+      if (reason instanceof DOMException && reason.name === 'AbortError') return;
+      this.#adopt(true);
+      throw reason;
+    }
+  }
+
+  pause(): void {
+    const was = this.#paused;
+    this.#paused = true;
+    for (const { element } of this.#decks) element.pause();
+    if (!was) this.#tell('pause');
+  }
+
+  dispose(): void {
+    this.#stopTimer();
+    this.#scope.end();
+    for (const deck of this.#decks) deck.dispose();
+    this.element.remove();
+  }
+
+  /** Shows the frame of a moment, then plays on if it was playing. */
+  async #goTo(moment: Ticks<'programme'>): Promise<void> {
+    const position = pieceAt(this.#pieces, moment);
+    const piece = this.#pieces[position];
+    this.#target = moment;
+    if (!piece) return;
+    this.#stopTimer();
+    const url = this.#plan.files[piece.file]?.url ?? '';
+    // The deck that has the file already; a fresh one otherwise, so that the old picture stays until the new one is there.
+    const target = this.#deck.url === url || this.#deck.url === '' ? this.#deck : this.#standby;
+    if (target !== this.#deck) this.video.pause();
+    const arrived = await target.standBy(url, filePosition(this.#plan, piece, moment), this.#scope);
+    if (arrived === 'failed') return this.#fail(target.element);
+    if (arrived === 'overtaken' || this.#target !== moment) return;
+    this.#piece = position;
+    if (target !== this.#deck) this.#swap();
+    this.#target = undefined;
+    if (!this.#reported) {
+      this.#reported = true;
+      for (const type of ['loadedmetadata', 'loadeddata', 'canplay']) this.#tell(type);
+    }
+    this.#tell('seeked');
+    this.#tell('timeupdate');
+    this.#prepare();
+    if (!this.#paused) await this.play().catch(() => {});
+  }
+
+  /** The other deck takes up the first frame of the next piece. */
+  #prepare(): void {
+    const next = this.#pieces[this.#piece + 1];
+    const url = next && this.#plan.files[next.file]?.url;
+    if (next && url) this.#standby.standBy(url, filePosition(this.#plan, next, next.programme.start), this.#scope);
+  }
+
+  /**
+   * Keeps the switch to the next piece in sight: by timer, set again with every report of the element on air,
+   * because frame callbacks rest while the page is hidden.
+   */
+  #watch(): void {
+    this.#stopTimer();
+    const piece = this.#pieces[this.#piece];
+    const file = piece && this.#plan.files[piece.file];
+    if (!piece || !file || this.#paused || this.#switching || this.#target !== undefined) return;
+    // A piece that ends with its file ends by the element's own word, so that its last sample is heard.
+    if (piece.recording.end >= file.recording.end) return;
+    const left = toSeconds(piece.recording.end - file.recording.start) - this.video.currentTime;
+    const milliseconds = (left / this.video.playbackRate) * 1000;
+    if (milliseconds <= 4) this.#advance();
+    else if (milliseconds < 400) this.#stopTimer = this.#scope.after(milliseconds - 2, () => this.#watch());
+  }
+
+  /** The piece on air is over: the first frame of the next one is shown at once, nothing of the cut is. */
+  async #advance(): Promise<void> {
+    if (this.#switching) return;
+    const next = this.#pieces[this.#piece + 1];
+    if (!next) return this.#finish();
+    this.#switching = true;
+    this.video.pause();
+    const url = this.#plan.files[next.file]?.url ?? '';
+    const start = filePosition(this.#plan, next, next.programme.start);
+    if (!this.#standby.ready || this.#standby.url !== url) this.#tell('waiting');
+    const arrived = await this.#standby.standBy(url, start, this.#scope);
+    if (arrived === 'failed') this.#fail(this.#standby.element);
+    if (arrived === 'ready' && this.#target === undefined) {
+      this.#piece += 1;
+      this.#swap();
+      if (!this.#paused) await this.video.play().catch(() => this.#reuse(url, start));
+    }
+    this.#switching = false;
+    this.#tell('timeupdate');
+    if (!this.#paused && this.#target === undefined) this.#tell('playing');
+    this.#prepare();
+  }
+
+  /** A browser lets only the deck play that the viewer has started: that deck goes on, with a short wait. */
+  async #reuse(url: string, start: number): Promise<void> {
+    this.#swap();
+    if ((await this.#deck.standBy(url, start, this.#scope)) === 'ready' && !this.#paused)
+      await this.video.play().catch(() => this.#adopt(true));
+  }
+
+  #fail(element: HTMLVideoElement): void {
+    this.error = element.error;
+    this.#target = undefined;
+    this.pause();
+    this.#tell('error');
+  }
+
+  #finish(): void {
+    this.video.pause();
+    this.#ended = true;
+    this.#paused = true;
+    this.#tell('timeupdate');
+    this.#tell('pause');
+    this.#tell('ended');
+  }
+
+  #swap(): void {
+    this.#onAir = 1 - this.#onAir;
+    for (const [position, deck] of this.#decks.entries()) deck.putOnAir(position === this.#onAir);
+  }
+
+  /** The element was paused or started from outside: by a media key, or by unplugged headphones. */
+  #adopt(paused: boolean): void {
+    if (this.#paused === paused || this.#target !== undefined) return;
+    this.#paused = paused;
+    this.#tell(paused ? 'pause' : 'play');
+  }
+
+  #isQuietlyOnAir(position: number): boolean {
+    return position === this.#onAir && !this.#switching && this.#target === undefined;
+  }
+
+  #tell(type: string): void {
+    this.dispatchEvent(new Event(type));
+  }
+}
+
+function joined(ranges: readonly Range<'programme'>[]): Range<'programme'>[] {
+  const result: Range<'programme'>[] = [];
+  for (const next of ranges.filter((r) => lengthOf(r) > 0).toSorted((a, b) => a.start - b.start)) {
+    const last = result.at(-1);
+    if (last && next.start <= last.end) {
+      if (next.end > last.end) result[result.length - 1] = range(last.start, next.end);
+    } else result.push(next);
+  }
+  return result;
+}

@@ -1,0 +1,117 @@
+import { Scope } from '../page/scope.ts';
+import { resultRow } from './result-row.ts';
+
+/** The part of Pagefind's browser interface that is used; it is loaded from the built index, not bundled. */
+interface Pagefind {
+  init(): Promise<void>;
+  preload(words: string, options: { filters: Filters }): Promise<void>;
+  debouncedSearch(
+    words: string | null,
+    options: { filters: Filters },
+    ms: number,
+  ): Promise<{ results: Result[] } | null>;
+}
+interface Result {
+  data(): Promise<Found>;
+}
+export interface Found {
+  readonly url: string;
+  readonly excerpt: string;
+  readonly meta: Readonly<Record<string, string>>;
+}
+type Filters = Record<string, string>;
+
+const FILTERS = ['machine', 'tool', 'hazard', 'spec'];
+/** Rows shown at most; who gets more types another word. */
+const MOST = 40;
+
+/** Searches the steps as one types. Without scripts the page lists them all. */
+export class StepSearch extends HTMLElement {
+  #scope = new Scope();
+  #engine: Promise<Pagefind> | undefined;
+
+  connectedCallback(): void {
+    this.#scope = new Scope();
+    const form = this.querySelector('form');
+    if (!form) return;
+    this.#fillFromAddress(form);
+    this.#scope.listen(form, 'submit', (event) => event.preventDefault());
+    this.#scope.listen(form, 'input', () => this.#search(form));
+    this.#scope.listen(form, 'reset', () => this.#scope.after(0, () => this.#search(form)));
+    if ([...new FormData(form)].some(([, value]) => value !== '')) this.#search(form);
+  }
+
+  disconnectedCallback(): void {
+    this.#scope.end();
+  }
+
+  #fillFromAddress(form: HTMLFormElement): void {
+    const given = new URL(location.href).searchParams;
+    for (const name of ['q', ...FILTERS]) {
+      const field = form.elements.namedItem(name);
+      const value = given.get(name);
+      if (value && (field instanceof HTMLInputElement || field instanceof HTMLSelectElement)) field.value = value;
+    }
+  }
+
+  async #search(form: HTMLFormElement): Promise<void> {
+    const data = new FormData(form);
+    const words = String(data.get('q') ?? '').trim();
+    const filters: Filters = {};
+    for (const name of FILTERS) if (data.get(name)) filters[name] = String(data.get(name));
+    this.#keepInAddress(words, filters);
+    if (!words && Object.keys(filters).length === 0) return this.#showAll();
+    try {
+      this.#engine ??= this.#load();
+      const engine = await this.#engine;
+      const found = await engine.debouncedSearch(words || null, { filters }, 120);
+      // Overtaken by a later search.
+      if (!found) return;
+      this.#show(await Promise.all(found.results.slice(0, MOST).map((result) => result.data())), found.results.length);
+    } catch {
+      this.#engine = undefined;
+      this.#tell('Search cannot be reached; all steps are listed below.');
+      this.#toggle(false);
+    }
+  }
+
+  async #load(): Promise<Pagefind> {
+    const engine: Pagefind = await import(/* @vite-ignore */ new URL(this.dataset.index ?? '', location.href).href);
+    await engine.init();
+    return engine;
+  }
+
+  #showAll(): void {
+    this.#tell('');
+    this.#toggle(false);
+  }
+
+  #show(found: readonly Found[], count: number): void {
+    this.querySelector('.results')?.replaceChildren(...found.map(resultRow));
+    const more = count > found.length ? `; the first ${found.length} are shown` : '';
+    this.#tell(
+      count === 0 ? 'No step matches. Fewer or other words may.' : `${count} step${count === 1 ? '' : 's'}${more}`,
+    );
+    this.#toggle(true);
+  }
+
+  #toggle(results: boolean): void {
+    this.querySelector('.results')?.toggleAttribute('hidden', !results);
+    this.querySelector('.all')?.toggleAttribute('hidden', results);
+  }
+
+  #tell(words: string): void {
+    const status = this.querySelector('.found');
+    if (status) status.textContent = words;
+  }
+
+  #keepInAddress(words: string, filters: Filters): void {
+    const address = new URL(location.href);
+    for (const name of ['q', ...FILTERS]) address.searchParams.delete(name);
+    if (words) address.searchParams.set('q', words);
+    for (const [name, value] of Object.entries(filters)) address.searchParams.set(name, value);
+    history.replaceState(null, '', address);
+  }
+}
+
+customElements.define('step-search', StepSearch);

@@ -1,0 +1,28 @@
+import type { ShopClass } from '../core/model/index.ts';
+
+/** When a class is, in words of the shop's language and in its own time of day. */
+export function classDate(
+  { date, starts, slot }: ShopClass,
+  language = 'en',
+): { day: string; from: string; to: string } {
+  const day = new Intl.DateTimeFormat(language === 'en' ? 'en-GB' : language, {
+    weekday: 'long',
+    day: 'numeric',
+    month: 'long',
+    year: 'numeric',
+    timeZone: 'UTC',
+  }).format(new Date(`${date}T00:00:00Z`));
+  return { day, from: starts, to: laterBy(starts, slot) };
+}
+
+/** A time of day `hh:mm` so many hours and minutes later; past midnight it starts again. */
+export function laterBy(clock: string, slot: string): string {
+  const minutes = (text: string) => text.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
+  return clockOfDay(minutes(clock) + minutes(slot));
+}
+
+/** Minutes since midnight as `hh:mm`. */
+export function clockOfDay(minutes: number): string {
+  const whole = Math.round(minutes);
+  return `${String(Math.floor(whole / 60) % 24).padStart(2, '0')}:${String(whole % 60).padStart(2, '0')}`;
+}

@@ -1,0 +1,2 @@
+export { specWords } from './spec-words.ts';
+export { kitTitle, type StepRecord, stepRecords } from './step-records.ts';

@@ -1,0 +1,91 @@
+import type { KitGroup, Lesson, Passage, Recording, Shop, SignalWord, Spec } from '../model/index.ts';
+import { lessonTimes } from '../programme/index.ts';
+import { type Range, toSeconds } from '../time/index.ts';
+import { specWords } from './spec-words.ts';
+
+/** One step as the step index shows it and as search finds it. */
+export interface StepRecord {
+  readonly lesson: { readonly id: string; readonly title: string };
+  readonly machine: { readonly id: string; readonly title: string };
+  readonly chapter: { readonly id: string; readonly title: string };
+  readonly id: string;
+  readonly title: string;
+  /** Chapter and step counted from 1, such as `2.3`. */
+  readonly number: string;
+  /** Programme seconds; absent when the step has no cue or was cut out. */
+  readonly at?: { readonly start: number; readonly end: number };
+  readonly specs: readonly { readonly id: string; readonly title: string }[];
+  readonly tools: readonly { readonly id: string; readonly title: string }[];
+  readonly hazards: readonly SignalWord[];
+  /** Everything a search may match beside the titles. */
+  readonly text: string;
+}
+
+/** Every step of the shop's lessons, in the order of the lessons. Drafts are left out. */
+export function stepRecords(shop: Shop): StepRecord[] {
+  return shop.lessons.filter(({ draft }) => !draft).flatMap((lesson) => recordsOf(shop, lesson));
+}
+
+function recordsOf(shop: Shop, lesson: Lesson): StepRecord[] {
+  const machine = shop.machines.find(({ id }) => id === lesson.machine);
+  const spans = stepSpans(
+    lesson,
+    shop.recordings.find(({ id }) => id === lesson.recording),
+  );
+  return lesson.chapters.flatMap((chapter, c) =>
+    chapter.steps.map((step, s): StepRecord => {
+      const rows = unique(step.cites.map(({ spec }) => spec)).flatMap((id) => {
+        const all = machine?.specs.filter((row) => row.id === id) ?? [];
+        return all[0] ? [{ id, title: all[0].title, all }] : [];
+      });
+      const tools = unique(step.uses.filter(({ group }) => group === 'tool').map(({ id }) => id));
+      const span = spans.get(step.id);
+      return {
+        lesson: { id: lesson.id, title: lesson.title },
+        machine: { id: lesson.machine, title: machine?.title ?? lesson.machine },
+        chapter: { id: chapter.id, title: chapter.title },
+        id: step.id,
+        title: step.title,
+        number: `${c + 1}.${s + 1}`,
+        ...(span && span.end > span.start ? { at: { start: toSeconds(span.start), end: toSeconds(span.end) } } : {}),
+        specs: rows.map(({ id, title }) => ({ id, title })),
+        tools: tools.map((id) => ({ id, title: kitTitle(shop, 'tool', id) })),
+        hazards: unique(step.signals.map(({ word }) => word)),
+        text: textOf(
+          shop,
+          step,
+          rows.flatMap(({ all }) => all),
+        ),
+      };
+    }),
+  );
+}
+
+function stepSpans(lesson: Lesson, recording: Recording | undefined): Map<string, Range<'programme'>> {
+  if (!recording) return new Map();
+  const { chapters } = lessonTimes(lesson, recording);
+  return new Map(chapters.flatMap(({ steps }) => steps.map(({ step, at }) => [step.id, at])));
+}
+
+function textOf(shop: Shop, step: Passage, rows: readonly Spec[]): string {
+  return [
+    ...step.prose.map(({ text }) => text),
+    ...step.keyPoints.flatMap(({ text, why }) => [text, why ?? '']),
+    ...step.signals.flatMap(({ word, text }) => [word, text]),
+    ...step.uses.map(({ group, id }) => kitTitle(shop, group, id)),
+    ...rows.flatMap((row) => [row.title, ...specWords(row)]),
+  ]
+    .map((part) => part.trim())
+    .filter((part) => part)
+    .join('. ');
+}
+
+/** What the kit calls a thing; its id when the kit does not know it. */
+export function kitTitle({ kit }: Shop, group: KitGroup, id: string): string {
+  const list = { tool: kit.tools, part: kit.parts, supply: kit.supplies, protective: kit.protective }[group];
+  return list?.[id]?.title ?? id;
+}
+
+function unique<T>(values: readonly T[]): T[] {
+  return [...new Set(values)];
+}

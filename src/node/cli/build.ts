@@ -1,0 +1,54 @@
+import { relative, resolve } from 'node:path';
+import { command, EXIT, OutsideFailure } from './command.ts';
+
+export default command({
+  name: 'build',
+  summary: 'the static site, from the content',
+  args: [],
+  options: [
+    { name: 'to', value: 'DIR', help: 'where to write it; dist/ where you are when left out' },
+    { name: 'base', value: 'PATH', help: 'the path it will be served under, such as /garage/' },
+    { name: 'serve', help: 'then serve it on this machine until Ctrl-C' },
+    { name: 'port', value: 'N', help: 'for --serve; a free one when left out' },
+  ],
+
+  async run(_, flags, { content, cwd, home, env, now, load, signal, say, out }) {
+    await load();
+    // Asked for only here: the site builder takes longer to start than most commands to finish.
+    const { buildSite, ContentErrors, serveSite } = await import('../site/index.ts');
+    const to = resolve(cwd, flags.text('to') ?? 'dist');
+    const base = basePath(flags.text('base') ?? env.LIFTSIDE_BASE ?? '/');
+    const port = portNumber(flags.text('port'));
+    if (content === to || content.startsWith(`${to}/`)) {
+      say(`the site cannot be built into ${to}: the content is in there, and what is there is replaced`);
+      return EXIT.callIsWrong;
+    }
+    try {
+      const { lessons, steps, classes } = await buildSite({ content, base, out: to, home, now });
+      say(`built ${lessons} lessons with ${steps} steps and ${classes} classes into ${relative(cwd, to) || '.'}`);
+    } catch (error) {
+      if (!(error instanceof ContentErrors)) throw error;
+      say(error.message);
+      return EXIT.contentHasErrors;
+    }
+    if (flags.has('serve')) {
+      const served = await serveSite({ dir: to, base, port });
+      out(served.address);
+      await new Promise((stop) => signal.addEventListener('abort', stop, { once: true }));
+      await served.close();
+    }
+    return EXIT.fine;
+  },
+});
+
+/** With a slash at both ends. */
+export function basePath(text: string): string {
+  return `/${text.replace(/^\/+|\/+$/g, '')}/`.replace('//', '/');
+}
+
+/** @throws OutsideFailure when it is no port */
+export function portNumber(text: string | undefined): number {
+  const port = Number(text ?? 0);
+  if (Number.isInteger(port) && port >= 0 && port <= 65_535) return port;
+  throw new OutsideFailure(`"${text}" is not a port`, 'a port is a whole number from 1 to 65535', true);
+}

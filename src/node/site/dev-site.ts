@@ -1,0 +1,24 @@
+import { dev } from 'astro';
+import type { Served } from './serve-site.ts';
+import { type SiteOptions, siteConfig } from './site-config.ts';
+
+/**
+ * The local site, made afresh with each change of the content. On this machine only.
+ *
+ * @param port 0 takes Astro's own or the next free one
+ */
+export async function devSite(
+  options: SiteOptions & { readonly home: string; readonly port?: number },
+): Promise<Served> {
+  const config = siteConfig(options);
+  const server = await dev({
+    root: options.home,
+    configFile: false,
+    ...config,
+    server: { host: '127.0.0.1', ...(options.port ? { port: options.port } : {}) },
+  });
+  return {
+    address: `http://127.0.0.1:${server.address.port}${config.base ?? '/'}`,
+    close: () => server.stop(),
+  };
+}

@@ -1,0 +1,81 @@
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { z } from 'zod';
+import {
+  classSchema,
+  kitSchema,
+  lessonSchema,
+  recordingSchema,
+  type Shop,
+  shopSchema,
+  specsSchema,
+} from '../../core/model/index.ts';
+import { privateFolder } from '../files/index.ts';
+
+const SCHEMAS = {
+  shop: shopSchema,
+  recording: recordingSchema,
+  lesson: lessonSchema,
+  specs: specsSchema,
+  kit: kitSchema,
+  class: classSchema,
+};
+
+/** The JSON Schema of each kind of content file, by name. */
+export function contentSchemas(): ReadonlyMap<string, object> {
+  return new Map(Object.entries(SCHEMAS).map(([name, schema]) => [name, z.toJSONSchema(schema, { io: 'input' })]));
+}
+
+/**
+ * Types of every id that a lesson may cite, and of the elements it may use, so that an editor completes them.
+ * `MDXProvidedComponents` is the name that MDX language servers look for.
+ */
+export function idTypes({ kit, machines, recordings, lessons }: Shop): string {
+  const union = (ids: readonly string[]) => [...new Set(ids)].map((id) => JSON.stringify(id)).join(' | ') || 'never';
+  const keys = (group: object | undefined) => union(Object.keys(group ?? {}));
+  return `// Made from the content; changes are lost.
+export type SpecId = ${union(machines.flatMap(({ specs }) => specs.map(({ id }) => id)))};
+export type ToolId = ${keys(kit.tools)};
+export type PartId = ${keys(kit.parts)};
+export type SupplyId = ${keys(kit.supplies)};
+export type ProtectiveId = ${keys(kit.protective)};
+export type RecordingId = ${union(recordings.map(({ id }) => id))};
+export type LessonId = ${union(lessons.map(({ id }) => id))};
+export type MachineId = ${union(machines.map(({ id }) => id))};
+
+declare global {
+  interface MDXProvidedComponents {
+    Cue: (props: { at: string; until?: string; id?: string }) => unknown;
+    Spec: (props: { of: SpecId; measured?: boolean }) => unknown;
+    Uses: (
+      props: { count?: number | string } & (
+        | { tool: ToolId }
+        | { part: PartId }
+        | { supply: SupplyId }
+        | { protective: ProtectiveId }
+      ),
+    ) => unknown;
+    KeyPoint: (props: { why?: string; children?: unknown }) => unknown;
+    Danger: (props: { children?: unknown }) => unknown;
+    Warning: (props: { children?: unknown }) => unknown;
+    Caution: (props: { children?: unknown }) => unknown;
+    Notice: (props: { children?: unknown }) => unknown;
+    Discuss: (props: { minutes: number | string; children?: unknown }) => unknown;
+  }
+}
+`;
+}
+
+/** Writes schemas and types into the private folder beside the content; a file that would not change is left alone. */
+export async function writeEditorHelp(content: string, shop: Shop): Promise<void> {
+  const folder = join(await privateFolder(content), 'editor');
+  await mkdir(folder, { recursive: true });
+  for (const [name, schema] of contentSchemas())
+    await writeChanged(join(folder, `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
+  await writeChanged(join(folder, 'ids.d.ts'), idTypes(shop));
+}
+
+async function writeChanged(path: string, text: string): Promise<void> {
+  const old = await readFile(path, 'utf8').catch(() => undefined);
+  if (old !== text) await writeFile(path, text);
+}

@@ -1,0 +1,65 @@
+import { existsSync } from 'node:fs';
+import { relative, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { AstroIntegration } from 'astro';
+import { ContentErrors, errorReport } from './content-errors.ts';
+import { idTypes, writeEditorHelp } from './editor-help.ts';
+import { FOOTAGE, footageHandler, placeFootage } from './footage.ts';
+import { provideSite, type SiteSource } from './open-site.ts';
+import { ScriptSizes } from './script-sizes.ts';
+import { memoryHandler, placeSearchIndex, SEARCH, searchIndex } from './search-index.ts';
+
+/** What ties the shop's content to Astro: reading, checking, footage, search index, help for editors. */
+export function liftside(source: SiteSource): AstroIntegration {
+  let base = '/';
+  const sizes = new ScriptSizes();
+  provideSite(source);
+  return {
+    name: 'liftside',
+    hooks: {
+      'astro:config:setup': ({ updateConfig, command }) => {
+        updateConfig({ vite: { plugins: command === 'build' ? [sizes.plugin()] : [] } });
+      },
+      'astro:config:done': async ({ config, injectTypes }) => {
+        base = config.base.endsWith('/') ? config.base : `${config.base}/`;
+        if (!existsSync(source.content)) throw new Error(`there is no content folder at ${source.content}`);
+        const { shop } = await source.open();
+        injectTypes({ filename: 'ids.d.ts', content: idTypes(shop) });
+        await writeEditorHelp(source.content, shop).catch(() => {
+          // A content folder that cannot be written to still makes a site.
+        });
+      },
+      'astro:server:setup': ({ server, logger }) => {
+        const shop = async () => (await source.open()).shop;
+        server.middlewares.use(`${base}${FOOTAGE}`, footageHandler(source.content, shop));
+        let index: ReturnType<typeof searchIndex> | undefined;
+        const indexed = async () => {
+          index ??= searchIndex(await shop(), base);
+          return index;
+        };
+        server.middlewares.use(`${base}${SEARCH}`, memoryHandler(indexed));
+        server.watcher.add(source.content);
+        server.watcher.on('all', async (_event, path) => {
+          const inContent = relative(source.content, path);
+          if (inContent.startsWith('..') || inContent.split(sep).includes('.liftside')) return;
+          source.forget();
+          index = undefined;
+          const told = errorReport(await source.open());
+          if (told) logger.warn(told);
+          server.ws.send({ type: 'full-reload' });
+        });
+      },
+      'astro:build:start': async () => {
+        const told = errorReport(await source.open());
+        if (told) throw new ContentErrors(told);
+      },
+      'astro:build:done': async ({ dir }) => {
+        const out = fileURLToPath(dir);
+        const { shop } = await source.open();
+        await placeFootage(shop, source.content, out);
+        await placeSearchIndex(await searchIndex(shop, base), out);
+        sizes.hold();
+      },
+    },
+  };
+}

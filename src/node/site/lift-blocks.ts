@@ -1,0 +1,52 @@
+import type { Paragraph, PhrasingContent, Root, RootContent } from 'mdast';
+import type { MdxJsxFlowElement } from 'mdast-util-mdx-jsx';
+
+/** Elements of a lesson that stand as a block of their own on the page. */
+const BLOCKS = new Set(['Cue', 'KeyPoint', 'Danger', 'Warning', 'Caution', 'Notice', 'Discuss']);
+
+interface Parent {
+  children: RootContent[];
+}
+
+/**
+ * Lifts blocks out of the paragraph they were written in, so that the page is sound HTML: an author may write
+ * a key point in the middle of a paragraph, but a box cannot stand inside `<p>`.
+ */
+export function liftBlocks() {
+  return (tree: Root): void => walk(tree as Parent);
+}
+
+function walk(parent: Parent): void {
+  parent.children = parent.children.flatMap((node) => {
+    if (node.type === 'paragraph') return split(node);
+    if ('children' in node) walk(node as Parent);
+    return [node];
+  });
+}
+
+function split(paragraph: Paragraph): RootContent[] {
+  const parts: RootContent[] = [];
+  let run: PhrasingContent[] = [];
+  const close = () => {
+    const text = trimmed(run);
+    if (text.length) parts.push({ ...paragraph, children: text });
+    run = [];
+  };
+  for (const node of paragraph.children) {
+    if (node.type === 'mdxJsxTextElement' && BLOCKS.has(node.name ?? '')) {
+      close();
+      parts.push({ ...node, type: 'mdxJsxFlowElement' } as MdxJsxFlowElement);
+    } else run.push(node);
+  }
+  close();
+  return parts;
+}
+
+/** Without blank ends, which would be an empty paragraph or a stray space. */
+function trimmed(run: readonly PhrasingContent[]): PhrasingContent[] {
+  const blank = (node: PhrasingContent | undefined) => node?.type === 'text' && node.value.trim() === '';
+  let [start, end] = [0, run.length];
+  while (start < end && blank(run[start])) start++;
+  while (end > start && blank(run[end - 1])) end--;
+  return run.slice(start, end);
+}

@@ -1,0 +1,43 @@
+import type { Diagnostic, Shop } from '../../core/model/index.ts';
+
+/** What the pages are made from. */
+export interface Site {
+  /** Absolute path of the content folder. */
+  readonly content: string;
+  readonly shop: Shop;
+  readonly diagnostics: readonly Diagnostic[];
+  /** Every content text, by path relative to the content folder. */
+  readonly texts: ReadonlyMap<string, string>;
+  /** When the pages are made; decides which class is the next. */
+  readonly now: Date;
+}
+
+/** Where the pages get their shop; `forget` makes the next asking read again. */
+export interface SiteSource {
+  readonly content: string;
+  open(): Promise<Site>;
+  forget(): void;
+}
+
+/**
+ * Astro runs its pages from a bundle of their own, apart from the modules that its configuration has loaded.
+ * The process is what both share, so the one loaded shop hangs there.
+ */
+const KEY = Symbol.for('liftside.site');
+const shared = globalThis as { [KEY]?: SiteSource };
+
+export function provideSite(source: SiteSource): void {
+  shared[KEY] = source;
+}
+
+/** @throws when called outside a build or the local site */
+export function siteSource(): SiteSource {
+  const source = shared[KEY];
+  if (!source) throw new Error('the shop is known only to pages that the site integration builds');
+  return source;
+}
+
+/** The shop as it stands, read once per build and again after each change of the content. */
+export function openSite(): Promise<Site> {
+  return siteSource().open();
+}

@@ -1,0 +1,63 @@
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import send from 'send';
+
+export interface Served {
+  /** Such as `http://127.0.0.1:4321/`. */
+  readonly address: string;
+  close(): Promise<void>;
+}
+
+/**
+ * Serves a built site on this machine, footage by range.
+ *
+ * @param dir absolute path of the built site
+ * @param base path it was built for
+ * @param port 0 takes a free one
+ */
+export async function serveSite({
+  dir,
+  base = '/',
+  port = 0,
+}: {
+  readonly dir: string;
+  readonly base?: string;
+  readonly port?: number;
+}): Promise<Served> {
+  const server = createServer((request, response) => answer(request, response, dir, base));
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(port, '127.0.0.1', resolve);
+  });
+  return { address: `http://127.0.0.1:${portOf(server)}${base}`, close: () => closed(server) };
+}
+
+function answer(request: IncomingMessage, response: ServerResponse, dir: string, base: string): void {
+  const { pathname } = new URL(request.url ?? '/', 'http://local');
+  if (!pathname.startsWith(base)) {
+    response.writeHead(302, { location: base }).end();
+    return;
+  }
+  // Nothing is kept by the browser: what is served here changes with every build.
+  const options = { root: dir, dotfiles: 'deny', cacheControl: false } as const;
+  response.setHeader('cache-control', 'no-cache');
+  send(request, `/${pathname.slice(base.length)}`, options)
+    .on('error', () => {
+      response.statusCode = 404;
+      send(request, '/404.html', { ...options, lastModified: false, etag: false })
+        .on('error', () => response.end('not found'))
+        .pipe(response);
+    })
+    .pipe(response);
+}
+
+function portOf(server: Server): number {
+  const address = server.address();
+  return typeof address === 'object' && address ? address.port : 0;
+}
+
+function closed(server: Server): Promise<void> {
+  return new Promise((resolve) => {
+    server.close(() => resolve());
+    server.closeAllConnections();
+  });
+}

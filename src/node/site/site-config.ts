@@ -1,0 +1,47 @@
+import { isAbsolute, resolve } from 'node:path';
+import { unified } from '@astrojs/markdown-remark';
+import mdx from '@astrojs/mdx';
+import type { AstroUserConfig } from 'astro';
+import { sections } from '../../core/read/index.ts';
+import { liftside } from './integration.ts';
+import { liftBlocks } from './lift-blocks.ts';
+import type { SiteSource } from './open-site.ts';
+import { siteSourceOf } from './site-source.ts';
+
+export interface SiteOptions {
+  /** Absolute path of the content folder. */
+  readonly content: string;
+  /** Path that the site is served under; `/` when left out. */
+  readonly base?: string;
+  /** Absolute path to build into; `dist` of Liftside when left out. */
+  readonly out?: string;
+  /** Address of the published site. */
+  readonly address?: string;
+}
+
+/**
+ * Astro's configuration for a content folder.
+ *
+ * @param source where the pages get their shop; made for the folder when left out
+ */
+export function siteConfig(
+  { content, base = '/', out, address }: SiteOptions,
+  source: SiteSource = siteSourceOf(content, () => new Date()),
+): AstroUserConfig {
+  if (!isAbsolute(content)) throw new RangeError(`the content folder wants an absolute path, not ${content}`);
+  return {
+    ...(out === undefined ? {} : { outDir: out }),
+    ...(address === undefined ? {} : { site: address }),
+    base,
+    trailingSlash: 'always',
+    output: 'static',
+    devToolbar: { enabled: false },
+    markdown: {
+      syntaxHighlight: false,
+      // Quotes and dashes stay as typed: the checker and search read the same text.
+      processor: unified({ remarkPlugins: [sections, liftBlocks], smartypants: false }),
+    },
+    integrations: [mdx(), liftside(source)],
+    vite: { server: { fs: { allow: [resolve(import.meta.dirname, '../../..'), content] } } },
+  };
+}
