@@ -1,5 +1,7 @@
 import type { LoadedShop } from '../files/index.ts';
 
+export { OutsideFailure } from '../failure.ts';
+
 /** Exit codes of every command. */
 export const EXIT = { fine: 0, contentHasErrors: 1, callIsWrong: 2, outsideFailed: 3 } as const;
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
@@ -69,18 +71,4 @@ export interface Command {
 /** A command, checked against its type. */
 export function command(definition: Command): Command {
   return definition;
-}
-
-/** Something outside the content (disk, ffmpeg, browser) that ends a command with words and exit 3. */
-export class OutsideFailure extends Error {
-  readonly help: string;
-  /** The call itself named something that is not there: exit 2. */
-  readonly callIsWrong: boolean;
-
-  constructor(message: string, help: string, callIsWrong = false) {
-    super(message);
-    this.name = 'OutsideFailure';
-    this.help = help;
-    this.callIsWrong = callIsWrong;
-  }
 }

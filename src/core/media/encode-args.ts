@@ -1,0 +1,205 @@
+import { FADE, SAMPLE_RATE, type SoundPiece } from './sound-plan.ts';
+
+/** How a picture is encoded: everything that decides the bits, so that it can stand in a job. */
+export interface PictureCoding {
+  readonly codec: 'h264';
+  /** H.264 profile and level as the encoder names them; left out: the encoder's choice. */
+  readonly profile: string | null;
+  readonly level: string | null;
+  /** Number of the parameter sets (0 … 31), so that pieces from different encoders can share one track. */
+  readonly parameterSet: number;
+  /** 0 where the copied pictures hold no B pictures. */
+  readonly bFrames: number;
+  readonly crf: number;
+  readonly preset: string;
+  /** Group of pictures, frames. */
+  readonly group: number;
+}
+
+/** Frames of one file to be encoded. */
+export interface PictureJob {
+  /** First frame on the file's own grid, and how many. */
+  readonly first: number;
+  readonly count: number;
+  /** Frames a second, as a fraction. */
+  readonly rate: string;
+  /** Position of the picture among the file's streams, counted as ffmpeg does. */
+  readonly stream: number;
+  /** First picture on the file's clock, s. */
+  readonly start: number;
+  /** Where the file's clock begins, s; seeking counts from there. */
+  readonly clock: number;
+  /** From the frame grid to the first picture, s; less than a frame. */
+  readonly lead: number;
+  /** Pixels of the result; the picture is fitted in, black round it. Left out where it has that size already. */
+  readonly fit: { readonly width: number; readonly height: number } | null;
+  /** True: turn the picture as the camera asks; false: leave that to the player, as copied pictures do. */
+  readonly turn: boolean;
+  readonly deinterlace: boolean;
+  /** Name of a subtitle file with cards to burn in, in the working folder. */
+  readonly cards: string | null;
+  readonly coding: PictureCoding;
+}
+
+/** Footage decoded before the first frame, s: a picture that was shown for long, as phones write it, is then known. */
+const RUN_UP = 1;
+
+/**
+ * Arguments that encode exactly the wanted frames of a file, counted on an even grid whatever the file's own times are.
+ * Where the file has no picture for a frame the one before it is shown again, as a player would.
+ */
+export function encodePictureArgs(path: string, job: PictureJob, output: string): string[] {
+  const [numerator = 1, denominator = 1] = job.rate.split('/').map(Number);
+  const at = (job.first * denominator) / numerator - job.lead + job.start - job.clock;
+  const filters = [
+    ...(job.deinterlace ? ['bwdif=mode=send_frame'] : []),
+    `setpts=PTS-${fixed(job.start - job.lead)}/TB`,
+    `fps=fps=${job.rate}:round=near`,
+    'tpad=stop=-1:stop_mode=clone',
+    `trim=start_pts=${job.first}:end_pts=${job.first + job.count}`,
+    ...(job.cards ? [`subtitles=${job.cards}`] : []),
+    'setpts=PTS-STARTPTS',
+    ...(job.fit ? fitFilters(job.fit.width, job.fit.height) : []),
+    'format=yuv420p',
+  ];
+  return [
+    ...(job.turn ? [] : ['-noautorotate']),
+    ...['-ss', fixed(Math.max(0, at - RUN_UP)), '-copyts', '-i', path],
+    ...['-map', `0:${job.stream}`, '-vf', filters.join(','), '-frames:v', String(job.count)],
+    ...codingArgs(job.coding, job.rate),
+    output,
+  ];
+}
+
+/** Arguments that encode black frames. */
+export function blankPictureArgs(
+  count: number,
+  rate: string,
+  size: { readonly width: number; readonly height: number },
+  coding: PictureCoding,
+  output: string,
+): string[] {
+  return [
+    ...['-f', 'lavfi', '-i', `color=c=black:s=${size.width}x${size.height}:r=${rate},format=yuv420p`],
+    ...['-frames:v', String(count)],
+    ...codingArgs(coding, rate),
+    output,
+  ];
+}
+
+function fitFilters(width: number, height: number): string[] {
+  return [
+    `scale=w=${width}:h=${height}:force_original_aspect_ratio=decrease:force_divisible_by=2`,
+    `pad=${width}:${height}:(ow-iw)/2:(oh-ih)/2`,
+    'setsar=1',
+  ];
+}
+
+function codingArgs(coding: PictureCoding, rate: string): string[] {
+  const [scale = '1'] = rate.split('/');
+  return [
+    ...['-an', '-sn', '-dn', '-map_metadata', '-1', '-map_chapters', '-1'],
+    ...['-fps_mode', 'passthrough', '-enc_time_base', rate.split('/').reverse().join(':')],
+    // One thread a piece: the pieces run side by side, and the bits do not depend on the machine.
+    ...['-threads', '1', '-c:v', 'libx264', '-preset', coding.preset, '-crf', String(coding.crf)],
+    ...(coding.profile ? ['-profile:v', coding.profile] : []),
+    ...(coding.level ? ['-level', coding.level] : []),
+    ...['-bf', String(coding.bFrames), '-g', String(coding.group)],
+    ...['-x264-params', `sps-id=${coding.parameterSet}:open-gop=0:scenecut=40:annexb=0`],
+    ...['-video_track_timescale', scale, '-f', 'mp4'],
+  ];
+}
+
+/** A file that a run of sound is taken from. */
+export interface SoundInput {
+  readonly path: string;
+  readonly stream: number;
+  /** First sample of sound on the file's clock, s. */
+  readonly start: number;
+  /** Where the file's clock begins, s. */
+  readonly clock: number;
+  /** How much faster this file's clock runs than the recording's, parts per million. */
+  readonly drift: number;
+}
+
+export interface SoundLevel {
+  /** dB */
+  readonly gain: number;
+  /** Ceiling of a limiter, dBTP; left out where none is needed. */
+  readonly ceiling: number | null;
+}
+
+/** Decoded before the first sample, s: a sound decoder needs a frame or two to settle. */
+const SETTLE = 0.25;
+
+/**
+ * Arguments that assemble stretches of sound to the sample, one after the other.
+ *
+ * @param tail what the sound is for: a filter, or nothing, and the output options
+ */
+export function soundArgs(
+  pieces: readonly SoundPiece[],
+  inputs: readonly SoundInput[],
+  channels: number,
+  tail: { readonly filters: readonly string[]; readonly output: readonly string[] },
+): string[] {
+  const layout = channels === 1 ? 'mono' : 'stereo';
+  const form = `aformat=sample_fmts=fltp:sample_rates=${SAMPLE_RATE}:channel_layouts=${layout}`;
+  const opened: string[] = [];
+  let files = 0;
+  const chains = pieces.map((piece, i) => {
+    const input = piece.kind === 'sound' ? inputs[piece.source] : undefined;
+    const fades = [
+      ...(piece.fadeIn ? [`afade=t=in:ss=0:ns=${FADE}`] : []),
+      ...(piece.fadeOut ? [`afade=t=out:ss=${Math.max(0, piece.count - FADE)}:ns=${FADE}`] : []),
+    ];
+    if (piece.kind === 'silence' || !input)
+      return `anullsrc=r=${SAMPLE_RATE}:cl=${layout},${form},atrim=end_sample=${piece.count}[p${i}]`;
+    const speed = 1 + input.drift / 1e6;
+    const from = (piece.from / SAMPLE_RATE) * speed;
+    const length = (piece.count / SAMPLE_RATE) * speed;
+    const seek = Math.max(0, from + input.start - input.clock - SETTLE);
+    opened.push('-ss', fixed(seek), '-t', fixed(length + 4 * SETTLE), '-i', input.path);
+    const stretch = input.drift === 0 ? [] : [`asetpts=PTS/${fixed(speed)}`];
+    return `[${files++}:${input.stream}]${[
+      `asetpts=PTS-${fixed(input.start)}/TB`,
+      ...stretch,
+      `aresample=${SAMPLE_RATE}:async=${input.drift === 0 ? 1 : 1000}:min_comp=0.0001`,
+      form,
+      `atrim=start_pts=${piece.from}:end_pts=${piece.from + piece.count}`,
+      'asetpts=PTS-STARTPTS',
+      `apad=whole_len=${piece.count}`,
+      `atrim=end_sample=${piece.count}`,
+      ...fades,
+    ].join(',')}[p${i}]`;
+  });
+  const all = pieces.map((_, i) => `[p${i}]`).join('');
+  const joined = [`${all}concat=n=${pieces.length}:v=0:a=1`, ...tail.filters].join(',');
+  return [
+    '-copyts',
+    ...opened,
+    '-filter_complex',
+    `${chains.join(';')};${joined}[out]`,
+    '-map',
+    '[out]',
+    ...tail.output,
+  ];
+}
+
+/** Filters that set the level: gain, and where needed a limiter that works on four times the samples (true peaks). */
+export function levelFilters({ gain, ceiling }: SoundLevel): string[] {
+  const volume = gain === 0 ? [] : [`volume=${gain}dB:precision=float`];
+  if (ceiling === null) return volume;
+  const limit = 10 ** (ceiling / 20);
+  return [
+    ...volume,
+    `aresample=${SAMPLE_RATE * 4}`,
+    `alimiter=limit=${fixed(limit)}:attack=5:release=50:level=disabled`,
+    `aresample=${SAMPLE_RATE}`,
+  ];
+}
+
+/** Decimal digits enough for a sample, without an exponent. */
+function fixed(value: number): string {
+  return value.toFixed(9).replace(/\.?0+$/, '');
+}

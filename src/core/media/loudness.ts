@@ -1,0 +1,71 @@
+/** Loudness of blocks of 400 ms that overlap by 75 %, LUFS: one value every 100 ms (ITU-R BS.1770). */
+export type Blocks = readonly number[];
+
+/** ITU-R BS.1770-4: blocks below it never count, LUFS. */
+const ABSOLUTE_GATE = -70;
+/** ITU-R BS.1770-4: blocks this far below the mean of the rest do not count, LU. */
+const RELATIVE_GATE = -10;
+
+const power = (lufs: number) => 10 ** (lufs / 10);
+const level = (mean: number) => 10 * Math.log10(mean);
+
+/**
+ * Integrated loudness of a programme from the loudness of its blocks.
+ *
+ * @returns LUFS; nothing where no block is loud enough to count
+ * Source: ITU-R BS.1770-4, annex 1: mean power of the blocks above −70 LUFS, then of those not more than 10 LU below it.
+ */
+export function integratedLoudness(blocks: Blocks): number | undefined {
+  const heard = blocks.filter((block) => block > ABSOLUTE_GATE);
+  if (heard.length === 0) return undefined;
+  const gate = level(mean(heard.map(power))) + RELATIVE_GATE;
+  return level(mean(heard.filter((block) => block > gate).map(power)));
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+/** What was measured of one stretch of sound. */
+export interface Measured {
+  readonly blocks: Blocks;
+  /** dBTP; absent in silence. */
+  readonly truePeak?: number;
+}
+
+export interface Levelling {
+  /** Gain for the whole programme, dB, in steps of `GAIN_STEP`. */
+  readonly gain: number;
+  /** True where peaks would pass the ceiling, so that a limiter has to hold them. */
+  readonly limit: boolean;
+  /** Before, LUFS and dBTP; absent in silence. */
+  readonly loudness?: number;
+  readonly truePeak?: number;
+}
+
+/** Steps of the gain, dB: coarse enough that a moved cut seldom changes it, fine enough for ±0.1 LU. */
+export const GAIN_STEP = 0.2;
+/** EBU R 128: highest true peak of a programme, dBTP. */
+export const TRUE_PEAK_CEILING = -1;
+/** More gain than this would lift noise, not speech (common practice, no source), dB. */
+const MOST_GAIN = 24;
+
+/**
+ * The gain that brings a programme to a target, from what its stretches measured: the second pass applies it.
+ *
+ * @param target LUFS
+ */
+export function planLevelling(stretches: readonly Measured[], target: number): Levelling {
+  const loudness = integratedLoudness(stretches.flatMap(({ blocks }) => blocks));
+  const peaks = stretches.flatMap(({ truePeak }) => (truePeak === undefined ? [] : [truePeak]));
+  if (loudness === undefined) return { gain: 0, limit: false };
+  const wanted = Math.min(MOST_GAIN, target - loudness);
+  const gain = Number((Math.round(wanted / GAIN_STEP) * GAIN_STEP).toFixed(1));
+  const truePeak = peaks.length > 0 ? Math.max(...peaks) : undefined;
+  return {
+    gain,
+    limit: truePeak !== undefined && truePeak + gain > TRUE_PEAK_CEILING,
+    loudness,
+    ...(truePeak !== undefined && { truePeak }),
+  };
+}

@@ -1,0 +1,152 @@
+import type { KeptFrames } from './kept-frames.ts';
+
+/** A camera file on the recording's frame grid, and what of it may be copied. */
+export interface PictureSource {
+  /** First frame of the recording that it shows. */
+  readonly first: number;
+  readonly frames: number;
+  /**
+   * Frames of the recording, in order, where a group of pictures begins that needs nothing before it, with the end of
+   * the file as the last; or why nothing may be copied.
+   */
+  readonly copy: readonly number[] | { readonly refused: string };
+}
+
+/** One piece of the programme's picture, in whole frames. */
+export type PictureUnit = {
+  /** Frames of the recording. */
+  readonly first: number;
+  readonly count: number;
+  /** Frames of the programme. */
+  readonly at: number;
+} & (
+  | { readonly kind: 'copy'; readonly source: number }
+  | { readonly kind: 'encode'; readonly source: number; readonly why: string }
+  /** No camera file holds these frames: black, so that what follows stays in its place. */
+  | { readonly kind: 'blank' }
+);
+
+/** A copy shorter than this is not worth its two joins, frames. */
+const SHORTEST_COPY = 12;
+
+export interface PictureOptions {
+  /** Longest piece encoded in one go, frames; pieces end at multiples of it, counted in the recording. */
+  readonly chunk: number;
+  /** Runs of the recording that have to be encoded, such as those with cards burnt in; in order, apart. */
+  readonly changed?: readonly { readonly first: number; readonly count: number }[];
+}
+
+/**
+ * Cuts the programme's picture into pieces that are copied and pieces that are encoded.
+ *
+ *     groups      |......|......|......|......|......|
+ *     kept            |------------------------|
+ *     units           |e-|--------copy---------|-e|
+ *
+ * A copied piece begins and ends where a group of pictures that needs nothing before it begins; the frames left over at
+ * both ends are encoded. What cannot be copied is encoded in pieces that can be shared out; their borders lie at fixed
+ * frames of the recording, so that moving a cut changes only the pieces it touches.
+ */
+export function planPicture(
+  kept: readonly KeptFrames[],
+  sources: readonly PictureSource[],
+  options: PictureOptions,
+): PictureUnit[] {
+  return kept.flatMap((run) =>
+    alongSources(run, sources).flatMap((part) =>
+      part.source === undefined
+        ? [{ kind: 'blank' as const, first: part.first, count: part.count, at: part.at }]
+        : alongChanges(part, options.changed ?? []).flatMap((piece) =>
+            planPiece(piece, part.source ?? 0, sources, options),
+          ),
+    ),
+  );
+}
+
+interface Part extends KeptFrames {
+  readonly source: number | undefined;
+}
+
+/** A kept run, split where one camera file ends and the next begins. */
+function alongSources(run: KeptFrames, sources: readonly PictureSource[]): Part[] {
+  const parts: Part[] = [];
+  const end = run.first + run.count;
+  for (let at = run.first; at < end; ) {
+    const source = sources.findIndex((s) => s.first <= at && at < s.first + s.frames);
+    const found = sources[source];
+    const next = Math.min(...sources.map((s) => s.first).filter((first) => first > at), Number.POSITIVE_INFINITY);
+    const until = Math.min(end, next, found ? found.first + found.frames : Number.POSITIVE_INFINITY);
+    parts.push({
+      first: at,
+      count: until - at,
+      at: run.at + at - run.first,
+      source: found ? source : undefined,
+    });
+    at = until;
+  }
+  return parts;
+}
+
+interface Piece extends KeptFrames {
+  readonly changed: boolean;
+}
+
+function alongChanges(part: Part, changed: readonly { readonly first: number; readonly count: number }[]): Piece[] {
+  const end = part.first + part.count;
+  const pieces: Piece[] = [];
+  const push = (first: number, until: number, isChanged: boolean) => {
+    if (until > first)
+      pieces.push({ first, count: until - first, at: part.at + first - part.first, changed: isChanged });
+  };
+  let from = part.first;
+  for (const change of changed) {
+    const start = Math.max(from, change.first);
+    const until = Math.min(end, change.first + change.count);
+    if (start >= until) continue;
+    push(from, start, false);
+    push(start, until, true);
+    from = until;
+  }
+  push(from, end, false);
+  return pieces;
+}
+
+function planPiece(
+  piece: Piece,
+  source: number,
+  sources: readonly PictureSource[],
+  { chunk }: PictureOptions,
+): PictureUnit[] {
+  const end = piece.first + piece.count;
+  const encode = (first: number, until: number, why: string): PictureUnit[] => {
+    const units: PictureUnit[] = [];
+    for (let at = first; at < until; ) {
+      const border = Math.min(until, (Math.floor(at / chunk) + 1) * chunk);
+      units.push({ kind: 'encode', source, first: at, count: border - at, at: piece.at + at - piece.first, why });
+      at = border;
+    }
+    return units;
+  };
+  const copy = sources[source]?.copy ?? [];
+  if (piece.changed) return encode(piece.first, end, 'a card is burnt in');
+  if (!isPoints(copy)) return encode(piece.first, end, copy.refused);
+  const from = copy.find((point) => point >= piece.first);
+  const to = copy.findLast((point) => point <= end);
+  if (from === undefined || to === undefined || to - from < SHORTEST_COPY)
+    return encode(piece.first, end, 'too short to hold a whole group of pictures');
+  return [
+    ...encode(piece.first, from, 'the cut lies inside a group of pictures'),
+    { kind: 'copy', source, first: from, count: to - from, at: piece.at + from - piece.first },
+    ...encode(to, end, 'the cut lies inside a group of pictures'),
+  ];
+}
+
+function isPoints(copy: PictureSource['copy']): copy is readonly number[] {
+  return Array.isArray(copy);
+}
+
+/** How much of the programme is copied and how much encoded, frames. */
+export function sharesOf(units: readonly PictureUnit[]): { copied: number; encoded: number; blank: number } {
+  const sum = (kind: PictureUnit['kind']) => units.reduce((n, unit) => n + (unit.kind === kind ? unit.count : 0), 0);
+  return { copied: sum('copy'), encoded: sum('encode'), blank: sum('blank') };
+}

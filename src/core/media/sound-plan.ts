@@ -1,0 +1,172 @@
+import { type FrameRate, TICKS_PER_SECOND } from '../time/index.ts';
+import { frameTotal, type KeptFrames } from './kept-frames.ts';
+
+/** Sampling rate of rendered sound, Hz. */
+export const SAMPLE_RATE = 48_000;
+/** Samples of an AAC frame (ISO/IEC 14496-3, AAC-LC). */
+export const AAC_FRAME = 1024;
+/** Fade at each side of a join, samples: 8 ms, too short to hear, long enough not to click (common practice, no source). */
+export const FADE = 384;
+
+const TICKS_PER_SAMPLE = TICKS_PER_SECOND / SAMPLE_RATE;
+/**
+ * Sound is placed to half an AAC frame, counted from its place in the recording: at most 256 samples (5.4 ms) from the
+ * exact place, and the same sound then falls on the same frames again after a cut elsewhere has moved.
+ */
+const PHASE = AAC_FRAME / 2;
+/** Frames encoded before and after a run and thrown away, so that runs fit together as if encoded in one go. */
+const BEFORE = 8;
+const AFTER = 3;
+/** A run ends this many frames before a join, so that it does not hear what comes after. */
+const CLEAR_OF_JOIN = 6;
+
+/** Sound of one file on the recording's clock. */
+export interface SoundSource {
+  /** Recording sample of the file's first sample of sound; may lie before 0. */
+  readonly first: number;
+  readonly samples: number;
+  /** Recording samples that this file answers for: the stretch its picture covers. */
+  readonly from: number;
+  readonly until: number;
+}
+
+/** A stretch of PCM that goes into a run. */
+export type SoundPiece = {
+  readonly count: number;
+  readonly fadeIn: boolean;
+  readonly fadeOut: boolean;
+} & (
+  | { readonly kind: 'sound'; readonly source: number /** Samples from the file's first one. */; readonly from: number }
+  | { readonly kind: 'silence' }
+);
+
+/** AAC frames that are encoded in one go. */
+export interface SoundRun {
+  /** AAC frame of the programme that the run begins with; −1 for the first, whose first packet only sets the decoder up. */
+  readonly frame: number;
+  readonly count: number;
+  /** Packets of the encoder to throw away before the run's first. */
+  readonly skip: number;
+  /** What the encoder is fed, in order; no gaps. */
+  readonly pieces: readonly SoundPiece[];
+}
+
+export interface SoundPlan {
+  readonly runs: readonly SoundRun[];
+  /** Samples of the programme. */
+  readonly samples: number;
+}
+
+interface Placed {
+  /** Programme samples. */
+  readonly start: number;
+  readonly end: number;
+  /** Add to a programme sample to get the recording sample. */
+  readonly shift: number;
+}
+
+/**
+ * What to feed the encoder, in runs of whole AAC frames that can be encoded side by side.
+ *
+ *     programme   |-----a-----|---------b---------|
+ *     AAC frames  |..|..|..|..|..|..|..|..|..|..|..|      runs end shortly before a join, and at fixed places
+ *     runs        |----1---|-------2------|----3--|       of the recording in between
+ *
+ * A run depends on the sound it holds and a few frames around it, on nothing else: after a moved cut most are the same.
+ *
+ * @param sources in recording order, not overlapping in `from` … `until`
+ * @param chunk longest run where nothing is cut, s
+ */
+export function planSound(
+  kept: readonly KeptFrames[],
+  sources: readonly SoundSource[],
+  rate: FrameRate,
+  chunk = 30,
+): SoundPlan {
+  const samples = sampleAt(frameTotal(kept), rate);
+  if (samples === 0) return { runs: [], samples: 0 };
+  const placed = kept.map((run): Placed => {
+    const start = sampleAt(run.at, rate);
+    const end = sampleAt(run.at + run.count, rate);
+    return { start, end, shift: Math.round((sampleAt(run.first, rate) - start) / PHASE) * PHASE };
+  });
+  const frames = Math.ceil(samples / AAC_FRAME);
+  const borders = [-1, ...placed.flatMap((p, i) => bordersIn(p, i, placed.length, chunk)), frames];
+  const runs = borders.slice(0, -1).map((frame, i): SoundRun => {
+    const until = borders[i + 1] ?? frames;
+    const fed = Math.max(0, frame - BEFORE);
+    const pieces = piecesOf(placed, sources, fed * AAC_FRAME, (until + AFTER) * AAC_FRAME, samples);
+    // The encoder's packet number i plays the frame i − 1 of what it was fed.
+    return { frame, count: until - frame, skip: frame - fed + 1, pieces };
+  });
+  return { runs, samples };
+}
+
+function sampleAt(frame: number, rate: FrameRate): number {
+  return Math.round((frame * rate.ticksPerFrame) / TICKS_PER_SAMPLE);
+}
+
+/** Frames inside a kept run where one run of sound ends and the next begins. */
+function bordersIn({ start, end, shift }: Placed, index: number, total: number, chunk: number): number[] {
+  const first = Math.ceil(start / AAC_FRAME) + BEFORE + 1;
+  const last = Math.floor(end / AAC_FRAME) - CLEAR_OF_JOIN;
+  const size = Math.max(1, Math.round((chunk * SAMPLE_RATE) / AAC_FRAME)) * AAC_FRAME;
+  const borders: number[] = [];
+  for (let at = Math.ceil((first * AAC_FRAME + shift) / size) * size; ; at += size) {
+    const frame = Math.ceil((at - shift) / AAC_FRAME);
+    if (frame > last) break;
+    if (frame >= first) borders.push(frame);
+  }
+  if (index < total - 1 && last >= first && borders.at(-1) !== last) borders.push(last);
+  return borders;
+}
+
+/** The assembled sound between two programme samples; silence outside the programme. */
+function piecesOf(
+  placed: readonly Placed[],
+  sources: readonly SoundSource[],
+  start: number,
+  end: number,
+  samples: number,
+): SoundPiece[] {
+  const pieces: SoundPiece[] = [];
+  placed.forEach((run, i) => {
+    const from = Math.max(start, run.start);
+    const until = Math.min(end, run.end);
+    if (from >= until) return;
+    const inside = recordingPieces(sources, from + run.shift, until + run.shift);
+    inside.forEach((piece, n) => {
+      pieces.push({
+        ...piece,
+        fadeIn: n === 0 && from === run.start,
+        fadeOut: n === inside.length - 1 && until === run.end && (i < placed.length - 1 || until === samples),
+      });
+    });
+  });
+  if (end > samples)
+    pieces.push({ kind: 'silence', count: end - Math.max(start, samples), fadeIn: false, fadeOut: false });
+  return pieces;
+}
+
+type Unfaded =
+  | { readonly kind: 'sound'; readonly source: number; readonly from: number; readonly count: number }
+  | { readonly kind: 'silence'; readonly count: number };
+
+/** Recording samples as stretches of files and, where no file has sound, silence. */
+function recordingPieces(sources: readonly SoundSource[], start: number, end: number): Unfaded[] {
+  const pieces: Unfaded[] = [];
+  const silence = (until: number, at: number) => {
+    if (until > at) pieces.push({ kind: 'silence', count: until - at });
+  };
+  let at = start;
+  sources.forEach((source, index) => {
+    const from = Math.max(at, source.first, source.from);
+    const until = Math.min(end, source.first + source.samples, source.until);
+    if (from >= until) return;
+    silence(from, at);
+    pieces.push({ kind: 'sound', source: index, from: from - source.first, count: until - from });
+    at = until;
+  });
+  silence(end, at);
+  return pieces;
+}

@@ -1,0 +1,70 @@
+import { ExecaError, execa } from 'execa';
+import { OutsideFailure } from '../failure.ts';
+import type { Tools } from './tools.ts';
+
+export interface Watch {
+  readonly signal?: AbortSignal;
+  /** Told now and then how far the output has come, s. */
+  readonly onSeconds?: (seconds: number) => void;
+  /** Folder the process works in. */
+  readonly cwd?: string;
+}
+
+/**
+ * Runs ffmpeg to its end.
+ *
+ * @throws OutsideFailure with ffmpeg's own words when it fails; the signal's reason when it was stopped
+ */
+export async function runFfmpeg(tools: Tools, args: readonly string[], watch: Watch = {}): Promise<void> {
+  watch.signal?.throwIfAborted();
+  const running = execa(
+    tools.ffmpeg,
+    ['-hide_banner', '-nostdin', '-v', 'error', '-nostats', '-progress', 'pipe:1', '-y', ...args],
+    {
+      stdin: 'ignore',
+      buffer: { stdout: false, stderr: true },
+      forceKillAfterDelay: 3000,
+      ...(watch.signal && { cancelSignal: watch.signal }),
+      ...(watch.cwd !== undefined && { cwd: watch.cwd }),
+    },
+  );
+  try {
+    for await (const line of running.iterable()) {
+      const done = /^out_time_us=(\d+)/.exec(String(line))?.[1];
+      if (done !== undefined) watch.onSeconds?.(Number(done) / 1e6);
+    }
+    await running;
+  } catch (error) {
+    watch.signal?.throwIfAborted();
+    throw inWords(error, tools);
+  }
+}
+
+/** Runs ffprobe and reads its JSON. @throws OutsideFailure when it fails */
+export async function runFfprobe(tools: Tools, args: readonly string[], signal?: AbortSignal): Promise<unknown> {
+  try {
+    const { stdout } = await execa(tools.ffprobe, ['-v', 'error', '-of', 'json', ...args], {
+      stdin: 'ignore',
+      maxBuffer: 1 << 29,
+      ...(signal && { cancelSignal: signal }),
+    });
+    return JSON.parse(stdout);
+  } catch (error) {
+    signal?.throwIfAborted();
+    throw inWords(error, tools);
+  }
+}
+
+function inWords(error: unknown, tools: Tools): Error {
+  if (!(error instanceof ExecaError)) return error instanceof Error ? error : new Error(String(error));
+  const words = String(error.stderr ?? '')
+    .trim()
+    .split('\n')
+    .slice(-3)
+    .join(' · ');
+  const full = /No space left on device/.test(words);
+  return new OutsideFailure(
+    `ffmpeg ${tools.version} failed: ${words || error.shortMessage}`,
+    full ? 'free some space on the disk, then run it again: what is done is kept' : 'see what it says about the file',
+  );
+}

@@ -1,0 +1,115 @@
+import { availableParallelism } from 'node:os';
+import type { Job, JobInput } from '../../core/media/index.ts';
+import type { Progress } from './progress.ts';
+import type { Store } from './store.ts';
+import type { Tools } from './tools.ts';
+
+/** What a task may use while it does a job. */
+export interface Bench {
+  readonly tools: Tools;
+  readonly store: Store;
+  readonly signal: AbortSignal;
+  /** Seconds of output done so far. */
+  onSeconds(seconds: number): void;
+}
+
+/** Does one kind of job, with parameters of one shape. */
+export interface Task<P extends object> {
+  readonly name: string;
+  /** Raised when the same job would give another result. */
+  readonly version: number;
+  readonly extension: string;
+  /** Writes the result to `output`; whole or not at all is the pool's care. */
+  run(params: P, inputs: readonly string[], output: string, bench: Bench): Promise<void>;
+}
+
+/** A job, and the way to do it. */
+export interface Wanted {
+  readonly job: Job;
+  readonly version: number;
+  readonly extension: string;
+  /** Seconds of output, for the progress display. */
+  readonly seconds: number;
+  run(output: string, bench: Bench): Promise<void>;
+}
+
+/** @param seconds of output */
+export function want<P extends object>(task: Task<P>, inputs: readonly JobInput[], params: P, seconds: number): Wanted {
+  return {
+    // The round trip leaves out what is undefined: a job is plain data.
+    job: { task: task.name, inputs, params: JSON.parse(JSON.stringify(params)) },
+    version: task.version,
+    extension: task.extension,
+    seconds,
+    run: (output, bench) =>
+      task.run(
+        params,
+        inputs.map(({ path }) => path),
+        output,
+        bench,
+      ),
+  };
+}
+
+/** Where the pool works and whom it tells. */
+export interface Workplace {
+  readonly tools: Tools;
+  readonly store: Store;
+  readonly signal: AbortSignal;
+  readonly progress: Progress;
+  /** How many jobs run side by side; the number of processors when left out. */
+  readonly workers?: number;
+}
+
+/**
+ * Does the jobs that have no result yet, several side by side, the longest first.
+ *
+ * @returns paths of the results, in the order asked for
+ * @throws the first failure, after the jobs running beside it have been stopped
+ */
+export async function runJobs(wanted: readonly Wanted[], place: Workplace): Promise<string[]> {
+  const paths = wanted.map(({ job, version, extension }) =>
+    place.store.path(job, `${version} ffmpeg ${place.tools.version}`, extension),
+  );
+  const open = new Map<string, Wanted>();
+  for (const [i, path] of paths.entries()) {
+    const one = wanted[i];
+    if (!one || open.has(path)) continue;
+    if (await place.store.has(path)) place.progress.had(one.seconds);
+    else open.set(path, one);
+  }
+  const queue = [...open].toSorted(([, a], [, b]) => b.seconds - a.seconds);
+  for (const [, one] of queue) place.progress.expect(one.seconds);
+  const failing = new AbortController();
+  const signal = AbortSignal.any([place.signal, failing.signal]);
+  const worker = async () => {
+    for (let next = queue.shift(); next; next = queue.shift()) {
+      signal.throwIfAborted();
+      await runOne(next[1], next[0], { ...place, signal });
+    }
+  };
+  const workers = Array.from({ length: Math.min(queue.length, place.workers ?? availableParallelism()) }, () =>
+    worker().catch((error: unknown) => {
+      failing.abort(error);
+      throw error;
+    }),
+  );
+  const ended = await Promise.allSettled(workers);
+  place.signal.throwIfAborted();
+  if (failing.signal.aborted) throw failing.signal.reason;
+  for (const end of ended) if (end.status === 'rejected') throw end.reason;
+  return paths;
+}
+
+async function runOne(one: Wanted, path: string, place: Workplace): Promise<void> {
+  const temporary = place.store.temporary(one.extension);
+  const step = place.progress.step(one.seconds);
+  await one.run(temporary, {
+    tools: place.tools,
+    store: place.store,
+    signal: place.signal,
+    onSeconds: (done) => step.reached(done),
+  });
+  await place.store.keep(temporary, path);
+  step.end();
+}

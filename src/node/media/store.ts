@@ -1,0 +1,115 @@
+import { createHash, randomBytes } from 'node:crypto';
+import { access, constants, mkdir, readdir, rename, rm, stat, statfs, utimes, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { type Job, jobText } from '../../core/media/index.ts';
+import { OutsideFailure } from '../failure.ts';
+
+/** Results no run has asked for in this time are removed, ms. */
+const KEPT_FOR = 30 * 24 * 3600 * 1000;
+
+/**
+ * Results of jobs, by content: `.liftside/media` in the content folder. A result is written under a temporary name and
+ * renamed when whole, so that what lies here under its own name is whole.
+ */
+export class Store {
+  /** `.liftside` in the content folder. */
+  readonly root: string;
+  readonly #temporary: string;
+
+  private constructor(root: string) {
+    this.root = root;
+    this.#temporary = join(root, 'tmp', `${process.pid}-${randomBytes(4).toString('hex')}`);
+  }
+
+  /**
+   * Opens the store of a content folder, and clears away what runs that were killed have left.
+   *
+   * @throws OutsideFailure when nothing can be written there
+   */
+  static async open(content: string): Promise<Store> {
+    const store = new Store(join(content, '.liftside'));
+    try {
+      await mkdir(join(store.root, 'media'), { recursive: true });
+      await writeFile(join(store.root, '.gitignore'), '*\n');
+      await access(store.root, constants.W_OK);
+    } catch (error) {
+      throw new OutsideFailure(
+        `nothing can be written to ${store.root} (${code(error)})`,
+        'give yourself the right to write there, or work on a copy of the content folder',
+      );
+    }
+    await store.#clear();
+    await mkdir(store.#temporary, { recursive: true });
+    return store;
+  }
+
+  /** Where the result of a job lies once it is done. */
+  path(job: Job, toolVersion: string, extension: string): string {
+    const key = createHash('sha256').update(jobText(job, toolVersion)).digest('hex').slice(0, 32);
+    return join(this.root, 'media', `${job.task}-${key}.${extension}`);
+  }
+
+  /** True when the result is there; it then counts as used today. */
+  async has(path: string): Promise<boolean> {
+    const now = new Date();
+    return utimes(path, now, now).then(
+      () => true,
+      () => false,
+    );
+  }
+
+  /** A name of this run's own for something unfinished. */
+  temporary(extension: string): string {
+    return join(this.#temporary, `${randomBytes(6).toString('hex')}.${extension}`);
+  }
+
+  /** An empty folder of this run's own. */
+  async temporaryFolder(): Promise<string> {
+    const folder = join(this.#temporary, randomBytes(6).toString('hex'));
+    await mkdir(folder, { recursive: true });
+    return folder;
+  }
+
+  /** Puts a finished file in its place, in one step. */
+  async keep(temporary: string, path: string): Promise<void> {
+    await rename(temporary, path);
+  }
+
+  /** Bytes that can still be written here. */
+  async space(): Promise<number> {
+    const { bavail, bsize } = await statfs(this.root);
+    return bavail * bsize;
+  }
+
+  /** Removes this run's temporary files, and results that have not been used for long. */
+  async close(): Promise<void> {
+    await rm(this.#temporary, { recursive: true, force: true });
+    const folder = join(this.root, 'media');
+    for (const name of await readdir(folder).catch(() => [])) {
+      const path = join(folder, name);
+      const known = await stat(path).catch(() => undefined);
+      if (known && Date.now() - known.mtimeMs > KEPT_FOR) await rm(path, { recursive: true, force: true });
+    }
+  }
+
+  async #clear(): Promise<void> {
+    const folder = join(this.root, 'tmp');
+    for (const name of await readdir(folder).catch(() => []))
+      if (!isRunning(Number(name.split('-')[0]))) await rm(join(folder, name), { recursive: true, force: true });
+  }
+}
+
+function isRunning(pid: number): boolean {
+  if (!Number.isInteger(pid) || pid <= 0 || pid === process.pid) return false;
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return code(error) === 'EPERM';
+  }
+}
+
+/** The code of a system error, such as `EACCES`. */
+export function code(error: unknown): string {
+  return error instanceof Error && 'code' in error ? String(error.code) : String(error);
+}

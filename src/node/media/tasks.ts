@@ -1,0 +1,135 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { z } from 'zod';
+import {
+  blankPictureArgs,
+  encodePictureArgs,
+  levelFilters,
+  type PictureCoding,
+  type PictureJob,
+  type SoundInput,
+  type SoundLevel,
+  type SoundPiece,
+  soundArgs,
+} from '../../core/media/index.ts';
+import { OutsideFailure } from '../failure.ts';
+import { packetsOf } from './adts.ts';
+import { runFfmpeg } from './ffmpeg.ts';
+import type { Task } from './pool.ts';
+
+export interface PictureParams {
+  readonly picture: PictureJob;
+  /** Text of the cards to burn in. */
+  readonly cards?: string;
+}
+
+/** Encodes exactly the wanted frames of a file. */
+export const encodePicture: Task<PictureParams> = {
+  name: 'encode-picture',
+  version: 1,
+  extension: 'mp4',
+  async run(params, inputs, output, { tools, signal, store, onSeconds }) {
+    const { picture, cards } = params;
+    const folder = cards === undefined ? undefined : await store.temporaryFolder();
+    if (folder && cards !== undefined) await writeFile(join(folder, 'cards.ass'), cards);
+    const args = encodePictureArgs(the(inputs), { ...picture, cards: folder ? 'cards.ass' : null }, output);
+    await runFfmpeg(tools, args, { signal, onSeconds, ...(folder !== undefined && { cwd: folder }) });
+  },
+};
+
+export interface BlankParams {
+  readonly count: number;
+  readonly rate: string;
+  readonly size: { readonly width: number; readonly height: number };
+  readonly coding: PictureCoding;
+}
+
+/** Encodes black frames, for a stretch of the recording that no file holds. */
+export const blankPicture: Task<BlankParams> = {
+  name: 'blank-picture',
+  version: 1,
+  extension: 'mp4',
+  async run(params, _inputs, output, { tools, signal, onSeconds }) {
+    const { count, rate, size, coding } = params;
+    await runFfmpeg(tools, blankPictureArgs(count, rate, size, coding, output), { signal, onSeconds });
+  },
+};
+
+export interface MeasureParams {
+  readonly pieces: readonly SoundPiece[];
+  readonly inputs: readonly Omit<SoundInput, 'path'>[];
+  readonly channels: number;
+}
+
+export const measured = z.object({ blocks: z.array(z.number()), truePeak: z.number().optional() });
+
+/** Measures the loudness of a stretch of sound by ITU-R BS.1770: blocks every 100 ms, and the true peak. */
+export const measureSound: Task<MeasureParams> = {
+  name: 'measure-sound',
+  version: 1,
+  extension: 'json',
+  async run(params, inputs, output, { tools, signal, store, onSeconds }) {
+    const { pieces, inputs: described, channels } = params;
+    const folder = await store.temporaryFolder();
+    const args = soundArgs(pieces, withPaths(described, inputs), channels, {
+      filters: ['ebur128=peak=true:metadata=1:framelog=verbose', 'ametadata=mode=print:file=loudness.txt'],
+      output: ['-f', 'null', '-'],
+    });
+    await runFfmpeg(tools, args, { signal, onSeconds, cwd: folder });
+    const text = await readFile(join(folder, 'loudness.txt'), 'utf8').catch(() => '');
+    await writeFile(output, JSON.stringify(readMeasured(text)));
+  },
+};
+
+/** Reads what ffmpeg's `ebur128` filter printed with each frame. The first three blocks are not whole yet. */
+export function readMeasured(text: string): z.infer<typeof measured> {
+  const blocks = [...text.matchAll(/lavfi\.r128\.M=(-?[\d.]+|-?inf|nan)/g)].map(([, value]) => Number(value));
+  const peaks = [...text.matchAll(/lavfi\.r128\.true_peak=(-?[\d.]+)/g)].map(([, value]) => Number(value));
+  const highest = peaks.reduce((most, peak) => Math.max(most, peak), 0);
+  return {
+    blocks: blocks.slice(3).map((block) => (Number.isFinite(block) ? block : -120)),
+    ...(highest > 0 && { truePeak: 20 * Math.log10(highest) }),
+  };
+}
+
+export interface SoundParams extends MeasureParams {
+  /** AAC packets to throw away, and to keep. */
+  readonly skip: number;
+  readonly count: number;
+  readonly level: SoundLevel;
+  /** bits per second */
+  readonly bitRate: number;
+}
+
+/** Encodes a run of sound to whole AAC frames (ADTS) that fit to the runs before and after. */
+export const encodeSound: Task<SoundParams> = {
+  name: 'encode-sound',
+  version: 1,
+  extension: 'aac',
+  async run(params, inputs, output, { tools, signal, store, onSeconds }) {
+    const { pieces, inputs: described, channels, skip, count, level, bitRate } = params;
+    const whole = store.temporary('aac');
+    const args = soundArgs(pieces, withPaths(described, inputs), channels, {
+      filters: levelFilters(level),
+      output: ['-c:a', 'aac', '-aac_coder', 'fast', '-b:a', String(bitRate), '-threads', '1', '-f', 'adts', whole],
+    });
+    await runFfmpeg(tools, args, { signal, onSeconds });
+    const packets = packetsOf(await readFile(whole)).slice(skip, skip + count);
+    if (packets.length < count)
+      throw new OutsideFailure(
+        `ffmpeg ${tools.version} made ${packets.length} of ${count} sound frames`,
+        'this is a fault of Liftside or ffmpeg: the sound plan and the encoder disagree',
+      );
+    await writeFile(output, Buffer.concat(packets));
+  },
+};
+
+function withPaths(described: readonly Omit<SoundInput, 'path'>[], paths: readonly string[]): SoundInput[] {
+  return described.map((input, i) => ({ ...input, path: the(paths, i) }));
+}
+
+function the(paths: readonly string[], index = 0): string {
+  const path = paths[index];
+  if (path === undefined) throw new RangeError(`a job lacks input ${index}`);
+  return path;
+}

@@ -1,0 +1,71 @@
+import { access, constants } from 'node:fs/promises';
+import { delimiter, dirname, join } from 'node:path';
+import { execa } from 'execa';
+import { type Parsed, parsed, refused } from '../../core/time/index.ts';
+
+/** ffmpeg and ffprobe as found on this machine, and what they can do. */
+export interface Tools {
+  readonly ffmpeg: string;
+  readonly ffprobe: string;
+  /** Such as `5.1.9`. */
+  readonly version: string;
+  /** Names of the encoders it was built with. */
+  readonly encoders: ReadonlySet<string>;
+}
+
+/** The oldest release that has every option used here (`-fps_mode` came with 5.1). */
+const OLDEST = [5, 1] as const;
+/** Without these nothing can be rendered. */
+const NEEDED = ['libx264', 'aac'] as const;
+
+const HELP =
+  'install it (Debian and Ubuntu: apt-get install ffmpeg; macOS: brew install ffmpeg), or name one in LIFTSIDE_FFMPEG';
+
+/**
+ * Finds ffmpeg in `LIFTSIDE_FFMPEG`, else on PATH, and checks its version and encoders.
+ *
+ * @returns the tools, or what is missing and what to do
+ */
+export async function findTools(env: Readonly<Record<string, string | undefined>>): Promise<Parsed<Tools>> {
+  const named = env.LIFTSIDE_FFMPEG;
+  const ffmpeg = named ?? (await onPath('ffmpeg', env.PATH));
+  if (!ffmpeg) return refused('ffmpeg is not installed', HELP);
+  const beside = join(dirname(ffmpeg), 'ffprobe');
+  const ffprobe = (await runnable(beside)) ? beside : await onPath('ffprobe', env.PATH);
+  const about = await said(ffmpeg, ['-hide_banner', '-version']);
+  if (about === undefined)
+    return refused(`${named ? 'LIFTSIDE_FFMPEG names' : 'PATH holds'} ${ffmpeg}, which cannot be run`, HELP);
+  if (!ffprobe) return refused(`ffprobe, which belongs to ffmpeg, was not found beside ${ffmpeg} or on PATH`, HELP);
+  const version = /^ffmpeg version n?(\S+)/.exec(about)?.[1] ?? 'unknown';
+  const release = /^(\d+)\.(\d+)/.exec(version);
+  const [major = 0, minor = 0] = (release?.slice(1) ?? []).map(Number);
+  if (release && (major < OLDEST[0] || (major === OLDEST[0] && minor < OLDEST[1])))
+    return refused(`ffmpeg ${version} is too old; ${OLDEST.join('.')} or newer is needed`, HELP);
+  const listed = (await said(ffmpeg, ['-hide_banner', '-encoders'])) ?? '';
+  const encoders = new Set([...listed.matchAll(/^ [VAS][A-Z.]{5} (\S+)/gm)].map((match) => match[1] ?? ''));
+  const lacking = NEEDED.filter((name) => !encoders.has(name));
+  if (lacking.length > 0) return refused(`ffmpeg ${version} was built without ${lacking.join(' and ')}`, HELP);
+  return parsed({ ffmpeg, ffprobe, version, encoders });
+}
+
+async function onPath(name: string, path = ''): Promise<string | undefined> {
+  for (const folder of path.split(delimiter)) {
+    const candidate = join(folder, process.platform === 'win32' ? `${name}.exe` : name);
+    if (folder && (await runnable(candidate))) return candidate;
+  }
+  return undefined;
+}
+
+async function runnable(path: string): Promise<boolean> {
+  return access(path, constants.X_OK).then(
+    () => true,
+    () => false,
+  );
+}
+
+async function said(program: string, args: readonly string[]): Promise<string | undefined> {
+  return execa(program, args, { stdin: 'ignore' }).then(
+    ({ stdout }) => stdout,
+    () => undefined,
+  );
+}
