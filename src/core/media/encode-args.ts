@@ -105,7 +105,7 @@ function codingArgs(coding: PictureCoding, rate: string): string[] {
     ...(coding.profile ? ['-profile:v', coding.profile] : []),
     ...(coding.level ? ['-level', coding.level] : []),
     ...['-bf', String(coding.bFrames), '-g', String(coding.group)],
-    ...['-x264-params', `sps-id=${coding.parameterSet}:open-gop=0:scenecut=40:annexb=0`],
+    ...['-x264-params', `sps-id=${coding.parameterSet}:open-gop=0:scenecut=40`],
     ...['-video_track_timescale', scale, '-f', 'mp4'],
   ];
 }

@@ -12,6 +12,7 @@ export { factsOf, type MediaDetails, type Picture, type Sound } from './facts.ts
 export { type CodedPicture, type CopyPoints, copyPoints } from './groups.ts';
 export { type Job, type JobInput, type JobParams, type JobValue, jobText } from './job.ts';
 export { frameTotal, type KeptFrames, keptFrames } from './kept-frames.ts';
+export { type FileLook, type FootageFile, type Look, planLook } from './look.ts';
 export {
   type Blocks,
   GAIN_STEP,
@@ -34,6 +35,7 @@ export {
 export { type PictureSource, type PictureUnit, planPicture, sharesOf } from './picture-plan.ts';
 export {
   AAC_FRAME,
+  planHeard,
   planSound,
   SAMPLE_RATE,
   type SoundPiece,

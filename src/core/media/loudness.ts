@@ -30,7 +30,7 @@ function mean(values: readonly number[]): number {
 export interface Measured {
   readonly blocks: Blocks;
   /** dBTP; absent in silence. */
-  readonly truePeak?: number;
+  readonly truePeak?: number | undefined;
 }
 
 export interface Levelling {

@@ -102,6 +102,31 @@ export function planSound(
   return { runs, samples };
 }
 
+/**
+ * What is kept of the sound, as stretches to be measured side by side; their borders lie at fixed places of the
+ * recording, so that moving a cut changes only the stretches it touches.
+ *
+ * @param chunk longest stretch, s
+ */
+export function planHeard(
+  kept: readonly KeptFrames[],
+  sources: readonly SoundSource[],
+  rate: FrameRate,
+  chunk = 120,
+): SoundPiece[][] {
+  const size = chunk * SAMPLE_RATE;
+  return kept.flatMap(({ first, count }) => {
+    const end = sampleAt(first + count, rate);
+    const stretches: SoundPiece[][] = [];
+    for (let at = sampleAt(first, rate); at < end; ) {
+      const until = Math.min(end, (Math.floor(at / size) + 1) * size);
+      stretches.push(recordingPieces(sources, at, until).map((p) => ({ ...p, fadeIn: false, fadeOut: false })));
+      at = until;
+    }
+    return stretches;
+  });
+}
+
 function sampleAt(frame: number, rate: FrameRate): number {
   return Math.round((frame * rate.ticksPerFrame) / TICKS_PER_SAMPLE);
 }

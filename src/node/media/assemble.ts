@@ -68,6 +68,8 @@ export async function assemblePicture(
     const codec = `avc1.${[1, 2, 3].map((i) => (description[i] ?? 0).toString(16).padStart(2, '0')).join('')}`;
     const meta = { decoderConfig: { codec, codedWidth: look.width, codedHeight: look.height, description } };
     await output.start();
+    progress.start('putting together');
+    for (const strip of strips) progress.expect(strip.count / fps);
     for (const strip of strips) {
       signal.throwIfAborted();
       const { track, sink, first } = await open(strip.path);

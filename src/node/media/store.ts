@@ -1,8 +1,9 @@
 import { createHash, randomBytes } from 'node:crypto';
-import { access, constants, mkdir, readdir, rename, rm, stat, statfs, utimes, writeFile } from 'node:fs/promises';
+import { access, constants, mkdir, readdir, rename, rm, stat, statfs, utimes } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Job, jobText } from '../../core/media/index.ts';
 import { OutsideFailure } from '../failure.ts';
+import { privateFolder } from '../files/private-folder.ts';
 
 /** Results no run has asked for in this time are removed, ms. */
 const KEPT_FOR = 30 * 24 * 3600 * 1000;
@@ -29,8 +30,7 @@ export class Store {
   static async open(content: string): Promise<Store> {
     const store = new Store(join(content, '.liftside'));
     try {
-      await mkdir(join(store.root, 'media'), { recursive: true });
-      await writeFile(join(store.root, '.gitignore'), '*\n');
+      await mkdir(join(await privateFolder(content), 'media'), { recursive: true });
       await access(store.root, constants.W_OK);
     } catch (error) {
       throw new OutsideFailure(

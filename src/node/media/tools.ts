@@ -1,7 +1,7 @@
-import { access, constants } from 'node:fs/promises';
-import { delimiter, dirname, join } from 'node:path';
+import { delimiter, dirname } from 'node:path';
 import { execa } from 'execa';
 import { type Parsed, parsed, refused } from '../../core/time/index.ts';
+import { onPath } from '../programs/index.ts';
 
 /** ffmpeg and ffprobe as found on this machine, and what they can do. */
 export interface Tools {
@@ -28,10 +28,9 @@ const HELP =
  */
 export async function findTools(env: Readonly<Record<string, string | undefined>>): Promise<Parsed<Tools>> {
   const named = env.LIFTSIDE_FFMPEG;
-  const ffmpeg = named ?? (await onPath('ffmpeg', env.PATH));
+  const ffmpeg = named ?? (await onPath(['ffmpeg'], env));
   if (!ffmpeg) return refused('ffmpeg is not installed', HELP);
-  const beside = join(dirname(ffmpeg), 'ffprobe');
-  const ffprobe = (await runnable(beside)) ? beside : await onPath('ffprobe', env.PATH);
+  const ffprobe = await onPath(['ffprobe'], { PATH: [dirname(ffmpeg), env.PATH ?? ''].join(delimiter) });
   const about = await said(ffmpeg, ['-hide_banner', '-version']);
   if (about === undefined)
     return refused(`${named ? 'LIFTSIDE_FFMPEG names' : 'PATH holds'} ${ffmpeg}, which cannot be run`, HELP);
@@ -46,21 +45,6 @@ export async function findTools(env: Readonly<Record<string, string | undefined>
   const lacking = NEEDED.filter((name) => !encoders.has(name));
   if (lacking.length > 0) return refused(`ffmpeg ${version} was built without ${lacking.join(' and ')}`, HELP);
   return parsed({ ffmpeg, ffprobe, version, encoders });
-}
-
-async function onPath(name: string, path = ''): Promise<string | undefined> {
-  for (const folder of path.split(delimiter)) {
-    const candidate = join(folder, process.platform === 'win32' ? `${name}.exe` : name);
-    if (folder && (await runnable(candidate))) return candidate;
-  }
-  return undefined;
-}
-
-async function runnable(path: string): Promise<boolean> {
-  return access(path, constants.X_OK).then(
-    () => true,
-    () => false,
-  );
 }
 
 async function said(program: string, args: readonly string[]): Promise<string | undefined> {

@@ -1,0 +1,97 @@
+import { createReadStream, createWriteStream } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { pipeline } from 'node:stream/promises';
+import {
+  AAC_FRAME,
+  type Levelling,
+  planHeard,
+  planLevelling,
+  planSound,
+  SAMPLE_RATE,
+  type SoundPiece,
+  type SoundPlan,
+} from '../../core/media/index.ts';
+import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
+import { type Prepared, soundSources } from './prepare.ts';
+import { encodeSound, measured, measureSound } from './tasks.ts';
+
+/** Ceiling given to the limiter, dBTP: a little under R 128's −1, since encoding may add some. */
+const LIMIT = -1.5;
+/** bits per second, by channels */
+const BIT_RATE = { mono: 112_000, stereo: 192_000 } as const;
+
+export interface PlannedSound {
+  readonly plan: SoundPlan;
+  readonly levelling: Levelling;
+  readonly wanted: readonly Wanted[];
+}
+
+/**
+ * First pass: measures what is kept; then plans the second pass, which encodes it at the wanted level.
+ *
+ * @param target LUFS; nothing: the level stays as it is
+ * @returns nothing where no camera file has sound
+ */
+export async function planRenderedSound(
+  prepared: Prepared,
+  target: number | undefined,
+  place: Workplace,
+): Promise<PlannedSound | undefined> {
+  const { sources, files, channels } = soundSources(prepared);
+  if (sources.length === 0 || prepared.kept.length === 0) return undefined;
+  const plan = planSound(prepared.kept, sources, prepared.rate);
+  const inputs = (pieces: readonly SoundPiece[]) => {
+    const used = [...new Set(pieces.flatMap((p) => (p.kind === 'sound' ? [p.source] : [])))];
+    const chosen = used.flatMap((i) => files[i] ?? []);
+    return {
+      inputs: chosen.map(({ file }) => ({ path: file.path, content: file.content })),
+      described: chosen.map(({ file, stream, start }) => ({ stream, start, clock: file.clock, drift: 0 })),
+      pieces: pieces.map((p) => (p.kind === 'sound' ? { ...p, source: used.indexOf(p.source) } : p)),
+    };
+  };
+  let levelling: Levelling = { gain: 0, limit: false };
+  if (target !== undefined) {
+    const stretches = planHeard(prepared.kept, sources, prepared.rate).map((pieces) => {
+      const cut = inputs(pieces);
+      const count = pieces.reduce((sum, piece) => sum + piece.count, 0);
+      return want(
+        measureSound,
+        cut.inputs,
+        { pieces: cut.pieces, inputs: cut.described, channels },
+        count / SAMPLE_RATE,
+      );
+    });
+    const results = await runJobs(stretches, place);
+    levelling = planLevelling(
+      await Promise.all(results.map(async (path) => measured.parse(JSON.parse(await readFile(path, 'utf8'))))),
+      target,
+    );
+  }
+  const level = { gain: levelling.gain, ceiling: levelling.limit ? LIMIT : null };
+  const wanted = plan.runs.map((run) => {
+    const cut = inputs(run.pieces);
+    return want(
+      encodeSound,
+      cut.inputs,
+      {
+        pieces: cut.pieces,
+        inputs: cut.described,
+        channels,
+        skip: run.skip,
+        count: run.count,
+        level,
+        bitRate: channels === 1 ? BIT_RATE.mono : BIT_RATE.stereo,
+      },
+      (run.count * AAC_FRAME) / SAMPLE_RATE,
+    );
+  });
+  return { plan, levelling, wanted };
+}
+
+/** Joins runs of sound, one after the other: whole frames need nothing between them. */
+export async function joinSound(runs: readonly string[], path: string, signal: AbortSignal): Promise<void> {
+  async function* bytes() {
+    for (const run of runs) yield* createReadStream(run);
+  }
+  await pipeline(bytes, createWriteStream(path), { signal });
+}

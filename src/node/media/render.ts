@@ -1,0 +1,108 @@
+import { writeFile } from 'node:fs/promises';
+import { type Levelling, type PictureUnit, type SoundPlan, sharesOf } from '../../core/media/index.ts';
+import { runFfmpeg } from './ffmpeg.ts';
+import type { Workplace } from './pool.ts';
+import type { Prepared } from './prepare.ts';
+import { inWords } from './progress.ts';
+import { type Burn, renderPicture } from './render-picture.ts';
+import { joinSound, planRenderedSound } from './render-sound.ts';
+
+/** Texts that go into the programme's file. */
+export interface Inlays {
+  /** Chapters and title, as ffmpeg reads them (FFMETADATA1). */
+  readonly metadata?: string;
+  /** WebVTT in programme time. */
+  readonly captions?: string;
+  /** ISO 639-2 code of the captions' language. */
+  readonly language?: string;
+}
+
+export interface RenderedProgramme {
+  readonly units: readonly PictureUnit[];
+  readonly levelling?: Levelling;
+  readonly sound?: SoundPlan;
+}
+
+/** Where the sound's first packet lies: it only sets the decoder up, one AAC frame before the programme begins, s. */
+const PRIMING = -1024 / 48_000;
+
+/**
+ * Renders the programme into one MP4 file: picture copied where it can be, sound levelled, chapters and captions in.
+ *
+ * @param output a temporary name; the file is whole when this returns
+ * @param target LUFS; nothing: the level stays
+ */
+export async function renderProgramme(
+  prepared: Prepared,
+  output: string,
+  wishes: { readonly target?: number; readonly inlays: Inlays; readonly burn?: Burn },
+  place: Workplace,
+): Promise<RenderedProgramme> {
+  place.progress.start('listening');
+  const sound = await planRenderedSound(prepared, wishes.target, place);
+  place.progress.start('rendering');
+  const picture = place.store.temporary('mp4');
+  const made = await renderPicture(prepared, picture, place, sound?.wanted ?? [], wishes.burn);
+  const tracks = { picture, ...(sound && { sound: place.store.temporary('aac') }) };
+  if (tracks.sound) await joinSound(made.beside, tracks.sound, place.signal);
+  await joinTracks(tracks, wishes.inlays, output, place);
+  return { units: made.units, ...(sound && { levelling: sound.levelling, sound: sound.plan }) };
+}
+
+async function joinTracks(
+  tracks: { readonly picture: string; readonly sound?: string },
+  inlays: Inlays,
+  output: string,
+  { tools, store, signal }: Workplace,
+): Promise<void> {
+  const inputs = ['-i', tracks.picture];
+  const maps = ['-map', '0:v:0'];
+  let count = 1;
+  if (tracks.sound) {
+    inputs.push('-itsoffset', PRIMING.toFixed(9), '-f', 'aac', '-i', tracks.sound);
+    maps.push('-map', `${count++}:a:0`);
+  }
+  if (inlays.captions !== undefined) {
+    inputs.push('-f', 'webvtt', '-i', await written(store.temporary('vtt'), inlays.captions));
+    maps.push('-map', `${count++}:s:0`, '-c:s', 'mov_text', '-metadata:s:s:0', `language=${inlays.language ?? 'und'}`);
+  }
+  if (inlays.metadata !== undefined) {
+    inputs.push('-f', 'ffmetadata', '-i', await written(store.temporary('txt'), inlays.metadata));
+    maps.push('-map_metadata', String(count), '-map_chapters', String(count));
+  }
+  await runFfmpeg(
+    tools,
+    [...inputs, ...maps, '-c:v', 'copy', '-c:a', 'copy', '-movflags', '+faststart', '-f', 'mp4', output],
+    { signal },
+  );
+}
+
+async function written(path: string, text: string): Promise<string> {
+  await writeFile(path, text);
+  return path;
+}
+
+/** What was done, in a few lines for a person. */
+export function renderReport(
+  { units, levelling }: RenderedProgramme,
+  framesPerSecond: number,
+  target: number | undefined,
+): string[] {
+  const { copied, encoded, blank } = sharesOf(units);
+  const time = (frames: number) => inWords(frames / framesPerSecond);
+  const reasons = [...new Set(units.flatMap((unit) => (unit.kind === 'encode' ? [unit.why] : [])))];
+  const lines = [
+    `picture: ${time(copied)} copied, ${time(encoded)} encoded${blank > 0 ? `, ${time(blank)} black` : ''}${
+      reasons.length > 0 ? ` (${reasons.join('; ')})` : ''
+    }`,
+  ];
+  if (!levelling) lines.push('sound: none');
+  else if (levelling.loudness === undefined) lines.push('sound: level left as it is');
+  else
+    lines.push(
+      `sound: ${levelling.loudness.toFixed(1)} LUFS brought to ${target ?? ''} LUFS by ${levelling.gain} dB${
+        levelling.limit ? ', peaks held at -1 dBTP' : ''
+      }`,
+    );
+  return lines;
+}
