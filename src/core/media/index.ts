@@ -43,3 +43,5 @@ export {
   type SoundRun,
   type SoundSource,
 } from './sound-plan.ts';
+export { planStoryboard, type StoryboardPlan, storyboardVtt } from './storyboard.ts';
+export { ENCODERS, hlsArgs, ladderFor, type Rung, VERSIONS, type Version, webmArgs } from './versions.ts';

@@ -57,6 +57,8 @@ export interface Context {
   out(text: string): void;
   /** Words, to standard error. */
   say(text: string): void;
+  /** A line on the terminal that the next one, or the next words, replace. Left out where nobody watches. */
+  live?(text: string): void;
 }
 
 export interface Command {

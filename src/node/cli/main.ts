@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import { runCommandLine } from './run-command-line.ts';
 
 const interrupt = new AbortController();
+let shown = false;
 process.once('SIGINT', () => interrupt.abort());
 process.once('SIGTERM', () => interrupt.abort());
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -22,6 +23,17 @@ process.exitCode = await runCommandLine(process.argv.slice(2), {
     for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));
     return Buffer.concat(chunks).toString('utf8');
   },
+  ...(process.stderr.isTTY === true && { live: (text: string) => show(text) }),
   out: (text) => process.stdout.write(text.endsWith('\n') ? text : `${text}\n`),
-  say: (text) => process.stderr.write(text.endsWith('\n') ? text : `${text}\n`),
+  say: (text) => {
+    show('');
+    process.stderr.write(text.endsWith('\n') ? text : `${text}\n`);
+  },
 });
+
+/** Replaces the changing line; an empty text takes it away. */
+function show(text: string): void {
+  if (process.stderr.isTTY !== true || (text === '' && !shown)) return;
+  process.stderr.write(`\r\u001b[K${text.slice(0, Math.max(20, (process.stderr.columns ?? 80) - 1))}`);
+  shown = text !== '';
+}

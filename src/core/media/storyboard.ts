@@ -1,0 +1,59 @@
+/** Small pictures at even steps, laid out on one sheet. */
+export interface StoryboardPlan {
+  /** s between pictures, and of the whole programme */
+  readonly every: number;
+  readonly length: number;
+  readonly count: number;
+  /** of one picture, pixels */
+  readonly width: number;
+  readonly height: number;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** Widths of pictures, and how many at most: a sheet stays below what browsers decode without a thought. */
+const WIDTH = 160;
+const MOST = 120;
+const COLUMNS = 10;
+
+/**
+ * @param length of the programme, s
+ * @param picture size as shown, pixels
+ */
+export function planStoryboard(
+  length: number,
+  picture: { readonly width: number; readonly height: number },
+): StoryboardPlan {
+  const every = Math.max(1, Math.ceil(length / MOST));
+  const count = Math.max(1, Math.ceil(length / every));
+  return {
+    every,
+    length,
+    count,
+    width: WIDTH,
+    height: Math.max(2, Math.round((WIDTH * picture.height) / picture.width / 2) * 2),
+    columns: COLUMNS,
+    rows: Math.ceil(count / COLUMNS),
+  };
+}
+
+/**
+ * The storyboard as WebVTT: each cue names a part of the sheet by a spatial media fragment (W3C Media Fragments URI
+ * 1.0, 4.2.2).
+ *
+ * @param sheet address of the sheet
+ */
+export function storyboardVtt(plan: StoryboardPlan, sheet: string): string {
+  const cues = Array.from({ length: plan.count }, (_, i) => {
+    const end = Math.min(plan.length, (i + 1) * plan.every);
+    const [x, y] = [(i % plan.columns) * plan.width, Math.floor(i / plan.columns) * plan.height];
+    return `${time(i * plan.every)} --> ${time(end)}\n${encodeURI(sheet)}#xywh=${x},${y},${plan.width},${plan.height}`;
+  });
+  return `${['WEBVTT', ...cues].join('\n\n')}\n`;
+}
+
+function time(seconds: number): string {
+  const ms = Math.round(seconds * 1000);
+  const two = (n: number) => String(n).padStart(2, '0');
+  return `${two(Math.floor(ms / 3_600_000))}:${two(Math.floor(ms / 60_000) % 60)}:${two(Math.floor(ms / 1000) % 60)}.${String(ms % 1000).padStart(3, '0')}`;
+}

@@ -1,0 +1,89 @@
+/** A further form of the programme, made from the rendered one. */
+export const VERSIONS = ['hls', 'vp9', 'av1'] as const;
+export type Version = (typeof VERSIONS)[number];
+
+/** A rung of an HLS ladder. */
+export interface Rung {
+  /** pixels */
+  readonly width: number;
+  readonly height: number;
+  /** bits per second: picture, at most; sound */
+  readonly picture: number;
+  readonly sound: number;
+}
+
+/** Heights and bit rates of a ladder for filmed workshop scenes (common practice, no source). */
+const LADDER = [
+  { height: 1080, picture: 4_500_000, sound: 160_000 },
+  { height: 720, picture: 2_400_000, sound: 128_000 },
+  { height: 480, picture: 1_100_000, sound: 128_000 },
+  { height: 270, picture: 450_000, sound: 96_000 },
+] as const;
+
+/** Length of an HLS segment, s. */
+const SEGMENT = 6;
+
+/** The rungs below a picture's own size, and its own as the highest. @param size as shown, pixels */
+export function ladderFor(size: { readonly width: number; readonly height: number }): Rung[] {
+  const top = Math.min(size.height, LADDER[0].height);
+  const above = LADDER.findLast(({ height }) => height >= top) ?? LADDER[0];
+  const area = (top / above.height) ** 2;
+  const own = { height: top, picture: Math.round(above.picture * area), sound: above.sound };
+  const below = LADDER.filter(({ height }) => height < top * 0.9);
+  return [own, ...below].map(({ height, picture, sound }) => ({
+    width: Math.round((size.width * height) / size.height / 2) * 2,
+    height: height - (height % 2),
+    picture,
+    sound,
+  }));
+}
+
+/**
+ * Arguments that make an HLS ladder with fragmented MP4 segments (RFC 8216): `hls.m3u8`, and a folder a rung.
+ * Every rung begins a group of pictures at the same moments, so that a player may change between them.
+ */
+export function hlsArgs(programme: string, rungs: readonly Rung[], hasSound: boolean, folder: string): string[] {
+  const split = `[0:v]split=${rungs.length}${rungs.map((_, i) => `[s${i}]`).join('')}`;
+  const scaled = rungs.map(({ width, height }, i) => `[s${i}]scale=${width}:${height},format=yuv420p[v${i}]`);
+  const tracks = rungs.flatMap((rung, i) => [
+    ...['-map', `[v${i}]`, `-b:v:${i}`, String(rung.picture), `-maxrate:v:${i}`, String(rung.picture)],
+    ...[`-bufsize:v:${i}`, String(rung.picture * 2)],
+    ...(hasSound ? ['-map', '0:a:0', `-b:a:${i}`, String(rung.sound)] : []),
+  ]);
+  const map = rungs.map((_, i) => (hasSound ? `v:${i},a:${i}` : `v:${i}`)).join(' ');
+  return [
+    ...['-i', programme, '-filter_complex', [split, ...scaled].join(';'), ...tracks, '-sn'],
+    ...['-c:v', 'libx264', '-preset', 'veryfast', '-profile:v', 'high', '-sc_threshold', '0'],
+    ...['-force_key_frames', `expr:gte(t,n_forced*${SEGMENT / 3})`, '-c:a', 'aac', '-aac_coder', 'fast'],
+    ...['-f', 'hls', '-hls_time', String(SEGMENT), '-hls_playlist_type', 'vod', '-hls_segment_type', 'fmp4'],
+    ...['-hls_flags', 'independent_segments', '-var_stream_map', map, '-master_pl_name', 'hls.m3u8'],
+    ...[
+      '-hls_fmp4_init_filename',
+      'init.mp4',
+      '-hls_segment_filename',
+      `${folder}/%v/%d.m4s`,
+      `${folder}/%v/list.m3u8`,
+    ],
+  ];
+}
+
+/** Arguments for one file in a codec that needs fewer bits: VP9 or AV1 with Opus, in WebM. */
+export function webmArgs(programme: string, version: 'vp9' | 'av1', encoder: string, output: string): string[] {
+  const picture =
+    version === 'vp9'
+      ? ['-c:v', encoder, '-crf', '33', '-b:v', '0', '-row-mt', '1', '-deadline', 'good', '-cpu-used', '5']
+      : encoder === 'libsvtav1'
+        ? ['-c:v', encoder, '-crf', '36', '-preset', '9']
+        : ['-c:v', encoder, '-crf', '36', '-b:v', '0', '-cpu-used', '6', '-row-mt', '1'];
+  return [
+    ...['-i', programme, '-map', '0:v:0', '-map', '0:a:0?', '-map_chapters', '0', '-sn', ...picture],
+    ...['-c:a', 'libopus', '-b:a', '96k', '-f', 'webm', output],
+  ];
+}
+
+/** Encoders that make a version, best first. */
+export const ENCODERS: Readonly<Record<Version, readonly string[]>> = {
+  hls: ['libx264'],
+  vp9: ['libvpx-vp9'],
+  av1: ['libsvtav1', 'libaom-av1'],
+};

@@ -1,0 +1,105 @@
+import { relative, resolve } from 'node:path';
+import { VERSIONS, type Version } from '../../core/media/index.ts';
+import type { Recording, Shop } from '../../core/model/index.ts';
+import { didYouMean } from '../../core/read/index.ts';
+import { printClockTime } from '../../core/time/index.ts';
+import { inlaysOf } from '../media/inlays.ts';
+import { prepare } from '../media/prepare.ts';
+import { renderReport } from '../media/render.ts';
+import { renderRecording } from '../media/render-recording.ts';
+import { findRendered, renderedFolder } from '../media/rendered.ts';
+import { withWorkplace } from '../media/workplace.ts';
+import { type Context, command, EXIT } from './command.ts';
+import { liveDisplay } from './live.ts';
+
+/** Loudness of speech for the web, LUFS (common practice, no source); EBU R 128 asks for −23 in broadcasting. */
+const TARGET = -16;
+
+export default command({
+  name: 'render',
+  summary: 'the edited programme as MP4 with chapters and captions, poster and storyboard',
+  args: ['<recording>'],
+  options: [
+    { name: 'to', value: 'DIR', help: 'folder to put it in; .liftside/rendered in the content folder when left out' },
+    { name: 'loudness', value: 'LUFS', help: `loudness to aim at, or "keep"; ${TARGET} when left out` },
+    { name: 'also', value: 'KINDS', help: `further forms, with commas between: ${VERSIONS.join(', ')}` },
+    { name: 'again', help: 'render even if a programme made from this edit list is there' },
+    { name: 'json', help: 'one JSON document about what was made' },
+  ],
+
+  async run([id = ''], flags, context) {
+    const { load, say, out, content, cwd } = context;
+    const { shop } = await load();
+    const recording = findRecording(shop, id, context);
+    if (typeof recording === 'number') return recording;
+    const target = targetOf(flags.text('loudness'));
+    if (target === 'wrong') {
+      say(`--loudness takes a number of LUFS from -40 to -5, such as ${TARGET}, or "keep"`);
+      return EXIT.callIsWrong;
+    }
+    const versions = versionsOf(flags.text('also'));
+    if (typeof versions === 'string') {
+      say(`"${versions}" is none of ${VERSIONS.join(', ')}`);
+      return EXIT.callIsWrong;
+    }
+    const to = flags.text('to');
+    const folder = to === undefined ? renderedFolder(content, recording.id) : resolve(cwd, to);
+    const here = relative(cwd, folder) || '.';
+    if (to === undefined && !flags.has('again')) {
+      const there = await findRendered(content, recording);
+      const same = there && (there.manifest.loudness ?? undefined) === (target ?? undefined);
+      if (same && versions.every((version) => there.manifest.files[version])) {
+        say(`${here} already holds this programme; --again renders it anew`);
+        if (flags.has('json')) out(JSON.stringify({ folder, ...there.manifest }, null, 2));
+        return EXIT.fine;
+      }
+    }
+    const began = context.now().getTime();
+    return withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
+      const prepared = await prepare(content, recording, place.tools, place.signal);
+      for (const warning of prepared.warnings) say(`note: ${warning}`);
+      const wishes = { folder, versions, inlays: inlaysOf(shop, recording), ...(target !== undefined && { target }) };
+      const { made, manifest } = await renderRecording(prepared, wishes, place);
+      const fps = prepared.rate.numerator / prepared.rate.denominator;
+      if (made) for (const line of renderReport(made, fps, target)) say(line);
+      const took = Math.round((context.now().getTime() - began) / 1000);
+      say(`${printClockTime(manifest.length)} of programme in ${here}, made in ${took} s`);
+      if (flags.has('json')) out(JSON.stringify({ folder, ...manifest }, null, 2));
+      return EXIT.fine;
+    });
+  },
+});
+
+/** The recording of that id, or the exit code after saying why there is none. */
+export function findRecording(shop: Shop, id: string, { say }: Pick<Context, 'say'>): Recording | 1 | 2 {
+  const recording = shop.recordings.find((r) => r.id === id);
+  if (recording) return recording;
+  if (shop.broken.has(id)) {
+    say(`the recording "${id}" cannot be read; liftside check says why`);
+    return EXIT.contentHasErrors;
+  }
+  const ids = shop.recordings.map((r) => r.id);
+  say(`no recording "${id}": ${didYouMean(id, ids)}`);
+  return EXIT.callIsWrong;
+}
+
+function targetOf(text: string | undefined): number | undefined | 'wrong' {
+  if (text === undefined) return TARGET;
+  if (text === 'keep') return undefined;
+  const value = Number(text);
+  return Number.isFinite(value) && value >= -40 && value <= -5 ? value : 'wrong';
+}
+
+function versionsOf(text: string | undefined): Version[] | string {
+  const asked = (text ?? '')
+    .split(',')
+    .map((part) => part.trim())
+    .filter((part) => part !== '');
+  const found: Version[] = [];
+  for (const name of asked) {
+    const version = VERSIONS.find((v) => v === name);
+    if (!version) return name;
+    if (!found.includes(version)) found.push(version);
+  }
+  return found;
+}

@@ -1,0 +1,226 @@
+import { cp, mkdir, readdir, rename, rm, stat, statfs, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import {
+  ENCODERS,
+  frameTotal,
+  hlsArgs,
+  ladderFor,
+  planStoryboard,
+  type Version,
+  webmArgs,
+} from '../../core/media/index.ts';
+import { OutsideFailure } from '../failure.ts';
+import { runFfmpeg } from './ffmpeg.ts';
+import { makePoster, makeStoryboard } from './pictures.ts';
+import type { Workplace } from './pool.ts';
+import { lookOf, type Prepared } from './prepare.ts';
+import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
+import type { Burn } from './render-picture.ts';
+import { MANIFEST, type Manifest, readManifest } from './rendered.ts';
+import { code } from './store.ts';
+
+export interface RenderWishes {
+  /** Absolute path of the folder to put everything in. */
+  readonly folder: string;
+  /** LUFS; nothing: the level stays as it is. */
+  readonly target?: number;
+  readonly versions: readonly Version[];
+  readonly inlays: Inlays;
+  readonly burn?: Burn;
+}
+
+export interface RenderOutcome {
+  readonly folder: string;
+  /** Nothing where all was there already. */
+  readonly made?: RenderedProgramme;
+  readonly manifest: Manifest;
+}
+
+/**
+ * Renders a recording's programme with all that belongs to it into a folder. Everything is made under temporary names
+ * and put in place when whole; the manifest, which says what it is, comes last.
+ *
+ * @throws OutsideFailure before anything is done, when the disk cannot take it or an encoder is lacking
+ */
+export async function renderRecording(
+  prepared: Prepared,
+  wishes: RenderWishes,
+  place: Workplace,
+): Promise<RenderOutcome> {
+  for (const version of wishes.versions) encoderFor(version, place);
+  if (prepared.kept.length === 0)
+    throw new OutsideFailure(
+      `the edit list of ${prepared.recording.id} keeps nothing`,
+      'keep a range, or leave the edit list out to keep everything',
+    );
+  await checkRoom(prepared, wishes, place);
+  const staging = await place.store.temporaryFolder();
+  const fps = prepared.rate.numerator / prepared.rate.denominator;
+  const seconds = frameTotal(prepared.kept) / fps;
+  const { look } = lookOf(prepared, new Map());
+  const size = look.rotation % 180 === 0 ? look : { width: look.height, height: look.width };
+
+  const programme = join(staging, 'programme.mp4');
+  const { inlays, target, burn } = wishes;
+  const made = await renderProgramme(
+    prepared,
+    programme,
+    { inlays, ...(target !== undefined && { target }), ...(burn && { burn }) },
+    place,
+  );
+  place.progress.start('poster and storyboard');
+  await makePoster(programme, Math.min(seconds / 2, Math.max(1, seconds / 10)), join(staging, 'poster.jpg'), place);
+  await makeStoryboard(
+    programme,
+    planStoryboard(seconds, size),
+    { path: join(staging, 'storyboard.jpg'), name: 'storyboard.jpg' },
+    join(staging, 'storyboard.vtt'),
+    place,
+  );
+  if (inlays.captions !== undefined) await writeFile(join(staging, 'captions.vtt'), inlays.captions);
+  if (inlays.metadata !== undefined) await writeFile(join(staging, 'chapters.ffmeta'), inlays.metadata);
+  for (const version of wishes.versions)
+    await makeVersion(version, programme, staging, { size, seconds, hasSound: made.sound !== undefined }, place);
+  const manifest = await manifestOf(prepared, wishes, staging);
+  await putInPlace(staging, wishes.folder, manifest);
+  return { folder: wishes.folder, made, manifest };
+}
+
+async function makeVersion(
+  version: Version,
+  programme: string,
+  staging: string,
+  about: { readonly size: { width: number; height: number }; readonly seconds: number; readonly hasSound: boolean },
+  place: Workplace,
+): Promise<void> {
+  place.progress.start(version === 'hls' ? 'HLS ladder' : version === 'av1' ? 'AV1' : 'VP9');
+  place.progress.expect(about.seconds);
+  const step = place.progress.step(about.seconds);
+  const watch = { signal: place.signal, onSeconds: (seconds: number) => step.reached(seconds) };
+  if (version === 'hls') {
+    const folder = join(staging, 'hls');
+    await mkdir(folder);
+    await runFfmpeg(place.tools, hlsArgs(programme, ladderFor(about.size), about.hasSound, '.'), {
+      ...watch,
+      cwd: folder,
+    });
+  } else {
+    const output = join(staging, `programme-${version}.webm`);
+    await runFfmpeg(place.tools, webmArgs(programme, version, encoderFor(version, place), output), watch);
+  }
+  step.end();
+}
+
+function encoderFor(version: Version, { tools }: Workplace): string {
+  const found = ENCODERS[version].find((name) => tools.encoders.has(name));
+  if (found === undefined)
+    throw new OutsideFailure(
+      `ffmpeg ${tools.version} was built without ${ENCODERS[version].join(' or ')}, which ${version} needs`,
+      `leave ${version} out, or name another ffmpeg in LIFTSIDE_FFMPEG`,
+    );
+  return found;
+}
+
+/** Bytes for each second and pixel of encoded picture, generously. */
+const ENCODED_BYTES = 0.02;
+
+/** Told before hours are spent: a folder that cannot be written, a disk that is too full. */
+async function checkRoom(prepared: Prepared, wishes: RenderWishes, { store }: Workplace): Promise<void> {
+  try {
+    await mkdir(wishes.folder, { recursive: true });
+    const trial = join(wishes.folder, `.trial-${process.pid}`);
+    await writeFile(trial, '');
+    await rm(trial, { force: true });
+  } catch (error) {
+    throw new OutsideFailure(
+      `nothing can be written to ${wishes.folder} (${code(error)})`,
+      'say --to with a folder you may write to',
+    );
+  }
+  const fps = prepared.rate.numerator / prepared.rate.denominator;
+  let programme = 0;
+  for (const { file, first, frames } of prepared.files) {
+    const used = prepared.kept.reduce(
+      (sum, run) => sum + Math.max(0, Math.min(run.first + run.count, first + frames) - Math.max(run.first, first)),
+      0,
+    );
+    const bytes = (await stat(file.path)).size;
+    const { width = 0, height = 0 } = file.picture ?? {};
+    programme += Math.max((bytes * used) / Math.max(1, frames), ENCODED_BYTES * width * height * (used / fps));
+  }
+  // The picture once by itself, once joined with the sound; each further version at most once more.
+  const wanted = programme * (2 + wishes.versions.length);
+  const free = Math.min(await store.space(), await spaceAt(wishes.folder));
+  if (free < wanted)
+    throw new OutsideFailure(
+      `rendering takes up to ${gigabytes(wanted)} on the disk, and ${gigabytes(free)} are free`,
+      'free some space, or say --to with a folder on another disk',
+    );
+}
+
+async function spaceAt(folder: string): Promise<number> {
+  const { bavail, bsize } = await statfs(folder);
+  return bavail * bsize;
+}
+
+function gigabytes(bytes: number): string {
+  return bytes < 1e9 ? `${Math.ceil(bytes / 1e6)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
+}
+
+const KINDS: Readonly<Record<string, string>> = {
+  'programme.mp4': 'programme',
+  'poster.jpg': 'poster',
+  'storyboard.jpg': 'sheet',
+  'storyboard.vtt': 'storyboard',
+  'captions.vtt': 'captions',
+  'chapters.ffmeta': 'chapters',
+  'programme-vp9.webm': 'vp9',
+  'programme-av1.webm': 'av1',
+  'hls/hls.m3u8': 'hls',
+};
+
+async function manifestOf(prepared: Prepared, wishes: RenderWishes, staging: string): Promise<Manifest> {
+  const files: Record<string, { name: string; bytes: number }> = {};
+  for (const [name, kind] of Object.entries(KINDS)) {
+    const known = await stat(join(staging, name)).catch(() => undefined);
+    if (known) files[kind] = { name, bytes: known.size };
+  }
+  return {
+    version: 1,
+    recording: prepared.recording.id,
+    edit: prepared.recording.edit.map(({ start, end }) => [start, end]),
+    inputs: prepared.recording.files.map(({ file }, i) => ({ file, content: prepared.files[i]?.file.content ?? '' })),
+    length: frameTotal(prepared.kept) * prepared.rate.ticksPerFrame,
+    frame: prepared.rate.ticksPerFrame,
+    ...(wishes.target !== undefined && { loudness: wishes.target }),
+    burnt: wishes.burn !== undefined,
+    files,
+  };
+}
+
+/** Moves what is whole to where it belongs. In between there is no manifest, so that nobody takes a mixture for one. */
+async function putInPlace(staging: string, folder: string, manifest: Manifest): Promise<void> {
+  const before = await readManifest(folder);
+  await rm(join(folder, MANIFEST), { force: true });
+  for (const { name } of Object.values(before?.files ?? {}))
+    await rm(join(folder, name.split('/')[0] ?? name), { recursive: true, force: true });
+  for (const name of await readdir(staging)) await move(join(staging, name), join(folder, name));
+  const unfinished = join(folder, `.${MANIFEST}-${process.pid}`);
+  await writeFile(unfinished, `${JSON.stringify(manifest, null, 2)}\n`);
+  await rename(unfinished, join(folder, MANIFEST));
+}
+
+/** Renames; across disks, copies beside the goal first, so that no half file ever bears the final name. */
+async function move(from: string, to: string): Promise<void> {
+  await rm(to, { recursive: true, force: true });
+  try {
+    await rename(from, to);
+  } catch (error) {
+    if (code(error) !== 'EXDEV') throw error;
+    const near = join(dirname(to), `.moving-${process.pid}`);
+    await rm(near, { recursive: true, force: true });
+    await cp(from, near, { recursive: true });
+    await rename(near, to);
+    await rm(from, { recursive: true, force: true });
+  }
+}

@@ -1,0 +1,105 @@
+import { readFile, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { z } from 'zod';
+import type { Recording } from '../../core/model/index.ts';
+import { type EditList, range, ticks } from '../../core/time/index.ts';
+import { fingerprint } from './fingerprint.ts';
+
+const span = z.tuple([z.number().int(), z.number().int()]);
+
+/** Beside a rendered programme: from what it was made, and what there is of it. */
+export const manifestSchema = z.strictObject({
+  version: z.literal(1),
+  recording: z.string(),
+  /** The edit list, ticks of recording time. */
+  edit: z.array(span),
+  /** Camera files with the fingerprint of their content. */
+  inputs: z.array(z.strictObject({ file: z.string(), content: z.string() })),
+  /** Programme length, ticks, and length of a frame. */
+  length: z.number().int(),
+  frame: z.number().int(),
+  /** LUFS, when levelled. */
+  loudness: z.number().optional(),
+  /** True when cards are burnt into the picture. */
+  burnt: z.boolean(),
+  /** What was made, by kind: file names in the same folder, and their bytes. */
+  files: z.record(z.string(), z.strictObject({ name: z.string(), bytes: z.number().int() })),
+});
+export type Manifest = z.infer<typeof manifestSchema>;
+
+export const MANIFEST = 'manifest.json';
+
+/** A rendered programme that still is what the content says. */
+export interface RenderedFiles {
+  /** Absolute path of its folder. */
+  readonly folder: string;
+  readonly manifest: Manifest;
+  /** Absolute path of the MP4 file. */
+  readonly programme: string;
+  readonly poster?: string;
+  /** WebVTT with pictures for the seek bar, and the sheet of pictures beside it. */
+  readonly storyboard?: { readonly text: string; readonly sheet: string };
+  /** The first playlist of the HLS ladder; segments lie beside it and below. */
+  readonly hls?: string;
+}
+
+/** Where a recording's programme is rendered to when nothing else is said. */
+export function renderedFolder(content: string, recording: string): string {
+  return join(content, '.liftside', 'rendered', recording);
+}
+
+/**
+ * The rendered programme of a recording, if there is one made from this very edit list and these camera files, without
+ * burnt-in cards (the player shows its own).
+ *
+ * @param content absolute path of the content folder
+ */
+export async function findRendered(content: string, recording: Recording): Promise<RenderedFiles | undefined> {
+  const folder = renderedFolder(content, recording.id);
+  const manifest = await readManifest(folder);
+  if (!manifest || manifest.burnt || !sameEdit(manifest, recording.edit)) return undefined;
+  const files = recording.files.map(({ file }) => file);
+  if (files.length !== manifest.inputs.length) return undefined;
+  for (const [i, { file, content: was }] of manifest.inputs.entries()) {
+    const is = await fingerprint(join(content, file)).catch(() => undefined);
+    if (file !== files[i] || is !== was) return undefined;
+  }
+  for (const { name, bytes } of Object.values(manifest.files))
+    if ((await stat(join(folder, name)).catch(() => undefined))?.size !== bytes) return undefined;
+  const path = (kind: string) => {
+    const name = manifest.files[kind]?.name;
+    return name === undefined ? undefined : join(folder, name);
+  };
+  const [programme, poster, text, sheet, hls] = ['programme', 'poster', 'storyboard', 'sheet', 'hls'].map(path);
+  if (!programme) return undefined;
+  return {
+    folder,
+    manifest,
+    programme,
+    ...(poster !== undefined && { poster }),
+    ...(text !== undefined && sheet !== undefined && { storyboard: { text, sheet } }),
+    ...(hls !== undefined && { hls }),
+  };
+}
+
+/** What lies beside a rendered programme; nothing where there is none or it cannot be understood. */
+export async function readManifest(folder: string): Promise<Manifest | undefined> {
+  const text = await readFile(join(folder, MANIFEST), 'utf8').catch(() => undefined);
+  if (text === undefined) return undefined;
+  try {
+    return manifestSchema.parse(JSON.parse(text));
+  } catch {
+    return undefined;
+  }
+}
+
+function sameEdit({ edit }: Manifest, wanted: EditList): boolean {
+  return (
+    edit.length === wanted.length && wanted.every(({ start, end }, i) => edit[i]?.[0] === start && edit[i]?.[1] === end)
+  );
+}
+
+/** The edit list that a programme was rendered from. */
+export function editOf({ edit }: Manifest): EditList {
+  return edit.map(([start, end]) => range(ticks(start), ticks(end)));
+}
