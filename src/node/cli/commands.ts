@@ -2,10 +2,23 @@ import build from './build.ts';
 import check from './check.ts';
 import type { Command } from './command.ts';
 import fit from './fit.ts';
+import newFile from './new.ts';
 import render from './render.ts';
 import start from './start.ts';
 import timecode from './timecode.ts';
 import times from './times.ts';
 
 /** Every command, in the order of the help. */
-export const COMMANDS: readonly Command[] = [check, times, fit, timecode, build, render, start];
+export const COMMANDS: readonly Command[] = [
+  // What people write, and what is wrong with it.
+  newFile,
+  check,
+  times,
+  fit,
+  timecode,
+  // Footage.
+  render,
+  // The site.
+  build,
+  start,
+];

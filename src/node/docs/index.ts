@@ -1,0 +1,8 @@
+import { contentPage } from './content-page.ts';
+import { rulesPage } from './rules-page.ts';
+
+/** Pages of the docs that are made from the code, by path relative to the project. */
+export const DOCS_PAGES: Readonly<Record<string, () => string>> = {
+  'docs/content-files.md': contentPage,
+  'docs/rules.md': rulesPage,
+};
