@@ -3,6 +3,8 @@ import { chapter, dropped, idle, retake, type Shoot, slate, step } from './scene
 /** "Replace the chain and sprockets": two camera files, a little over an hour. */
 export const chain: Shoot = {
   id: 'chain',
+  start: '01:00:00;00',
+  dropFrame: true,
   // The camera closed its first file here, in the middle of a step, as cameras do.
   splits: [65_123],
   scenes: [

@@ -3,6 +3,8 @@ import { chapter, dropped, idle, retake, type Shoot, slate, step } from './scene
 /** "Front brake pads and fluid": one camera file of about an hour. */
 export const frontBrake: Shoot = {
   id: 'front-brake',
+  start: '02:00:00:00',
+  dropFrame: false,
   splits: [],
   scenes: [
     idle('camera', 63.9),

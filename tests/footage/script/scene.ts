@@ -14,6 +14,9 @@ export interface Scene {
 export interface Shoot {
   /** Id of the recording and of the lesson it was shot for. */
   readonly id: string;
+  /** Timecode of the first frame, and whether the camera counted drop-frame. */
+  readonly start: string;
+  readonly dropFrame: boolean;
   /** Frames of each camera file but the last, which takes the rest. */
   readonly splits: readonly number[];
   readonly scenes: readonly Scene[];
