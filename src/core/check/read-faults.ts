@@ -1,5 +1,5 @@
 import { FAULTS, type Fault, type FaultId } from '../read/index.ts';
-import { changed, lesson, type Sample, SOUND } from './sample.ts';
+import { both, changed, lesson, type Sample, SOUND } from './sample.ts';
 
 interface Examples {
   readonly bad: Sample;
@@ -9,6 +9,16 @@ interface Examples {
 
 const RECORDING = 'recordings/chain.yaml';
 const LESSON = 'lessons/chain.mdx';
+
+/** The sound shop with captions of this text. */
+function captions(file: string, text: string): Sample {
+  const mark = file.endsWith('.srt') ? ',' : '.';
+  const rest = [
+    ['00:00:20', '00:04:50'],
+    ['00:06:00', '00:09:00'],
+  ].map(([start, end]) => `\n${start}${mark}000 --> ${end}${mark}000\n[working]\n`);
+  return both(changed(RECORDING, 'media/chain.vtt', file), { files: { [file]: text + rest.join('') } });
+}
 
 const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
   'yaml-syntax': {
@@ -43,6 +53,26 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     bad: changed(LESSON, 'at="0:00:20"', 'form="0:00:20"'),
     says: '7:6 <Cue> has no attribute "form"',
     good: SOUND,
+  },
+  'caption-unreadable': {
+    bad: captions('media/words.vtt', 'WEBVTT\n\n00:12.000 --> 00:61.000\nMind the spring.\n'),
+    says: '3:1 "00:61.000" has a minute or second past 59, so "Mind the spring." is left out',
+    good: captions('media/words.vtt', 'WEBVTT\n\n00:12.000 --> 00:16.000\nMind the spring.\n'),
+  },
+  'caption-time-loose': {
+    bad: captions('media/words.vtt', 'WEBVTT\n\n00:00:12,000 --> 00:00:16,000\nMind the spring.\n'),
+    says: '3:1 "00:00:12,000 --> 00:00:16,000" is not how WebVTT writes times',
+    good: captions('media/words.srt', '1\n00:00:12,000 --> 00:00:16,000\nMind the spring.\n'),
+  },
+  'caption-not-webvtt': {
+    bad: captions('media/words.vtt', '00:12.000 --> 00:16.000\nMind the spring.\n'),
+    says: '1:1 the file is named .vtt but does not begin with WEBVTT',
+    good: captions('media/words.vtt', 'WEBVTT the first take\n\n00:12.000 --> 00:16.000\nMind the spring.\n'),
+  },
+  'caption-codes-dropped': {
+    bad: captions('media/words.srt', '1\n00:00:12,000 --> 00:00:16,000\n<font color="red">Mind</font> the spring.\n'),
+    says: '1:1 2 codes for looks left out: <font color="red"> </font>',
+    good: captions('media/words.srt', '1\n00:00:12,000 --> 00:00:16,000\n{\\an8}<i>Mind</i> the spring.\n'),
   },
   'file-ignored': {
     bad: { files: { 'lessons/brakes.md': '# Brakes' } },

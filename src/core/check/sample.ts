@@ -6,6 +6,8 @@ export interface Sample {
   readonly files: Readonly<Record<string, string>>;
   /** Seconds that a camera file lasts; `missing` when it is not there. */
   readonly media?: Readonly<Record<string, number | 'missing'>>;
+  /** Seconds of sound in a camera file; as long as the picture where it is not given. */
+  readonly sound?: Readonly<Record<string, number>>;
   /** The day of the check. */
   readonly today?: string;
 }
@@ -70,6 +72,18 @@ edit:
   - {in: "0:06:00", out: "0:09:00"}
 people:
   - {role: instructor, release: on-file}
+captions: media/chain.vtt
+`,
+  'media/chain.vtt': `WEBVTT
+
+00:00:11.000 --> 00:03:00.000
+Rear wheel: [working]
+
+00:03:21.000 --> 00:05:00.000
+[working]
+
+00:06:00.000 --> 00:09:00.000
+[working]
 `,
   'lessons/chain.mdx': `${FRONT}## Rear wheel
 <Cue at="0:00:20" />
@@ -139,7 +153,11 @@ export function sampleContent(sample: Sample): { texts: Map<string, string>; fac
     if (seconds === 'missing') return { state: 'missing' };
     return {
       state: 'media',
-      media: { duration: Math.round(seconds * TICKS_PER_SECOND), framesPerSecond: 30000 / 1001 },
+      media: {
+        duration: Math.round(seconds * TICKS_PER_SECOND),
+        soundDuration: Math.round((sample.sound?.[file] ?? seconds) * TICKS_PER_SECOND),
+        framesPerSecond: 30000 / 1001,
+      },
     };
   };
   return { texts, facts };

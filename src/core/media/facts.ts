@@ -58,6 +58,7 @@ export function factsOf(
     pictures,
     sounds,
     duration: picture?.length ?? Math.max(0, ...sounds.map((s) => s.length)),
+    ...(picture && sounds.length > 0 && { soundDuration: Math.max(...sounds.map((s) => s.length)) }),
     ...(picture && {
       framesPerSecond: picture.framesPerSecond,
       width: turned ? picture.codedHeight : picture.codedWidth,

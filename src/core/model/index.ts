@@ -9,6 +9,8 @@ export { shopSchema } from './schema/shop.ts';
 export { type SpecRowWritten, specRow, specsSchema } from './schema/specs.ts';
 export {
   type CameraFile,
+  type Caption,
+  type CaptionFile,
   type Chapter,
   type Cite,
   type Cue,

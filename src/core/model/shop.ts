@@ -13,6 +13,8 @@ import type { specRow, specsSchema } from './schema/specs.ts';
 export interface MediaFacts {
   /** ticks */
   readonly duration: number;
+  /** Ticks of sound, where there is picture and sound: cameras let it run a little longer or shorter. */
+  readonly soundDuration?: number;
   /** frames per second, as measured; absent without a picture */
   readonly framesPerSecond?: number;
   readonly width?: number;
@@ -37,6 +39,34 @@ export interface CameraFile {
   readonly facts: FileFacts;
   /** Where it lies in recording time; empty when the file could not be measured. */
   readonly span: Range<'recording'>;
+  /** Ticks by which its start timecode lies inside the file before; it then begins where that one ends. */
+  readonly overlap: number;
+}
+
+/** One caption: words as shown, and when. */
+export interface Caption {
+  /** As written; absent when the file gives none. */
+  readonly id?: string;
+  readonly at: Range<'recording'>;
+  /** WebVTT cue text: line breaks, voices and word times kept. What SRT wrote is carried over. */
+  readonly markup: string;
+  /** The words alone, line by line. */
+  readonly text: string;
+  /** WebVTT cue settings as written; empty when there are none. */
+  readonly settings: string;
+  /** Of the whole caption, from its id or time line to its last word. */
+  readonly place: Place;
+}
+
+/** The captions of a recording, in recording time; none where the file could not be read. */
+export interface CaptionFile {
+  /** Path relative to the content folder. */
+  readonly file: string;
+  readonly facts: FileFacts;
+  /** In the order of the file. */
+  readonly cues: readonly Caption[];
+  /** Style and region blocks of a WebVTT file, as written. */
+  readonly blocks: readonly string[];
 }
 
 export interface Recording extends Read {
@@ -53,7 +83,7 @@ export interface Recording extends Read {
   readonly edit: EditList;
   /** True when the file holds an edit list that could be read. */
   readonly edited: boolean;
-  readonly captions?: { readonly file: string; readonly facts: FileFacts };
+  readonly captions?: CaptionFile;
   readonly written: z.infer<typeof recordingSchema>;
 }
 

@@ -1,4 +1,12 @@
 export {
+  type CutCaption,
+  LEAST_REST,
+  type ProgrammeCaption,
+  programmeCaptions,
+  type Retimed,
+  retimeCaptions,
+} from './captions.ts';
+export {
   type ChapterTimes,
   type LessonTimes,
   lessonTimes,
@@ -20,3 +28,4 @@ export {
   playPlan,
   programmeMoment,
 } from './play-plan.ts';
+export { webvttTime } from './webvtt-time.ts';

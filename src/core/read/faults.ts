@@ -23,6 +23,16 @@ export const FAULTS = {
     severity: 'error',
     why: 'An attribute nobody reads, or one that is missing, leaves the element without its meaning.',
   },
+  'caption-unreadable': { severity: 'error', why: 'Whoever reads along would miss these words.' },
+  'caption-time-loose': {
+    severity: 'warning',
+    why: 'A browser that gets this file as it is skips the caption without a word.',
+  },
+  'caption-not-webvtt': {
+    severity: 'error',
+    why: 'A browser that gets this file as it is shows none of its captions.',
+  },
+  'caption-codes-dropped': { severity: 'info', why: 'WebVTT has nothing for codes of looks; the words are all there.' },
   'file-ignored': { severity: 'warning', why: 'Nothing reads this file; what it says reaches nobody.' },
 } as const satisfies Readonly<Record<string, Fault>>;
 export type FaultId = keyof typeof FAULTS;

@@ -1,5 +1,6 @@
 import {
   type CameraFile,
+  type CaptionFile,
   type Diagnostic,
   type FileFacts,
   type MediaFacts,
@@ -8,16 +9,20 @@ import {
   recordingSchema,
 } from '../model/index.ts';
 import {
+  common,
   type EditList,
+  editList,
   FRAME_RATES,
   type FrameRate,
   type Labelling,
   nearestRate,
   parseTimecode,
+  placeFiles,
   range,
   type Ticks,
   ticks,
 } from '../time/index.ts';
+import { readCaptions } from './captions.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
 import { readEditList } from './read-edit-list.ts';
@@ -33,33 +38,41 @@ export function readRecording(
   const { value: written, origin, diagnostics: found } = readYaml(source, points, 0, recordingSchema, 'a recording');
   if (!written) return { diagnostics: found };
   const diagnostics = [...found];
-  const files = placeFiles(written.files.map(({ file }) => ({ file, facts: facts(file) })));
-  const length = lengthOf(files);
-  const media = mediaOf(files[0]);
+  const known = written.files.map(({ file }) => ({ file, facts: facts(file) }));
+  const media = mediaOf(known[0]);
   const startText = written.files[0]?.start ?? written.start ?? media?.startTimecode;
   const rate = written.rate ? FRAME_RATES[written.rate] : measuredRate(media, startText);
   const labelling: Labelling = { startFrame: startFrameOf(startText, rate), ...(rate ? { rate } : {}) };
 
   const at = { origin };
-  if (written.start !== undefined && rate) {
-    const start = parseTimecode(written.start, rate);
-    if (!start.ok) diagnostics.push(tell('time-wrong', placeOf(at, 'start'), start.problem, start.help));
+  for (const [text, ...path] of [
+    [written.start, 'start'] as const,
+    ...written.files.map(({ start }, index) => [start, 'files', index, 'start'] as const),
+  ]) {
+    const start = text !== undefined && rate ? parseTimecode(text, rate) : undefined;
+    if (start && !start.ok) diagnostics.push(tell('time-wrong', placeOf(at, ...path), start.problem, start.help));
   }
   const read = written.edit && readEditList(written.edit, at, labelling, !rate && !media);
   diagnostics.push(...(read?.diagnostics ?? []));
-  const everything: EditList = [range(ticks(0), length ?? ticks(Number.MAX_SAFE_INTEGER))];
+  const files = cameraFiles(known, written.files, labelling, startText !== undefined);
+  const length = lengthOf(files);
+  // Where no camera ran there is nothing to keep.
+  const everything: EditList =
+    length === undefined ? [range(ticks(0), ticks(Number.MAX_SAFE_INTEGER))] : editList(files.map(({ span }) => span));
+  const captions = written.captions ? captionFile(written.captions, facts(written.captions)) : undefined;
+  if (captions) diagnostics.push(...captions.diagnostics);
   const recording: Recording = {
     id,
     origin,
     title: written.title,
     files,
     startFrame: labelling.startFrame,
-    edit: read?.edit ?? everything,
+    edit: read?.edit ? common(read.edit, everything) : everything,
     edited: read?.edit !== undefined,
     written,
     ...(rate ? { rate } : {}),
     ...(length === undefined ? {} : { length }),
-    ...(written.captions ? { captions: { file: written.captions, facts: facts(written.captions) } } : {}),
+    ...(captions ? { captions: captions.captions } : {}),
   };
   return { recording, diagnostics };
 }
@@ -77,21 +90,38 @@ export function labellingOf(recording: Recording | undefined): LessonLabelling {
   return rate ? { startFrame, rate, rateTold: false } : { startFrame, rateTold: mediaOf(files[0]) === undefined };
 }
 
-function placeFiles(files: readonly { file: string; facts: FileFacts }[]): CameraFile[] {
-  let from: Ticks<'recording'> = ticks(0);
-  return files.map(({ file, facts }) => {
-    const end = ticks<'recording'>(from + (facts.state === 'media' ? facts.media.duration : 0));
-    const span = range(from, end);
-    from = end;
-    return { file, facts, span };
+/** Each file by its start timecode where it has one, or else after the one before. */
+function cameraFiles(
+  known: readonly { file: string; facts: FileFacts }[],
+  written: readonly { start?: string | undefined }[],
+  { rate, startFrame }: Labelling,
+  labelled: boolean,
+): CameraFile[] {
+  const measured = known.map(({ facts }, index) => {
+    const media = facts.state === 'media' ? facts.media : undefined;
+    const label = written[index]?.start ?? media?.startTimecode;
+    const frame = label !== undefined && rate ? parseTimecode(label, rate) : undefined;
+    const start = index === 0 ? (labelled ? startFrame : undefined) : frame?.ok ? frame.value : undefined;
+    return { picture: media?.duration ?? 0, ...(start === undefined ? {} : { startFrame: start }) };
   });
+  const placed = placeFiles(measured, rate ?? FRAME_RATES['30']);
+  return known.map(({ file, facts }, index) => {
+    const { at = range<'recording'>(ticks(0), ticks(0)), overlap = 0 } = placed[index] ?? {};
+    return { file, facts, span: at, overlap };
+  });
+}
+
+function captionFile(file: string, facts: FileFacts): { captions: CaptionFile; diagnostics: readonly Diagnostic[] } {
+  if (facts.state !== 'text') return { captions: { file, facts, cues: [], blocks: [] }, diagnostics: [] };
+  const { captions: cues, blocks, diagnostics } = readCaptions(file, facts.text);
+  return { captions: { file, facts, cues, blocks }, diagnostics };
 }
 
 function lengthOf(files: readonly CameraFile[]): Ticks<'recording'> | undefined {
   return files.every(({ facts }) => facts.state === 'media') ? files.at(-1)?.span.end : undefined;
 }
 
-function mediaOf(file: CameraFile | undefined): MediaFacts | undefined {
+function mediaOf(file: { facts: FileFacts } | undefined): MediaFacts | undefined {
   return file?.facts.state === 'media' ? file.facts.media : undefined;
 }
 

@@ -62,7 +62,7 @@ function labelled(file: MeasuredFile, origin: number | undefined, end: number, r
   const after = framesBetween(origin, file.startFrame, rate) * rate.ticksPerFrame;
   const lap = day * rate.ticksPerFrame;
   const laps = Math.round((end - after) / lap);
-  return after + Math.max(0, laps) * lap;
+  return after + laps * lap;
 }
 
 /**

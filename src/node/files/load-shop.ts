@@ -1,7 +1,8 @@
-import { readdir, readFile } from 'node:fs/promises';
+import { readdir, readFile, stat } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
-import { filesNamed, readShop } from '../../core/read/index.ts';
+import { filesNamed, MOST_CAPTION_TEXT, readShop } from '../../core/read/index.ts';
+import { decodeText } from './decode.ts';
 import { ProbeCache } from './probe-cache.ts';
 
 /** A content folder as read: the model and what was found wrong while reading. */
@@ -13,6 +14,9 @@ export interface LoadedShop {
   /** Every content text that was read, by path relative to the content folder. */
   readonly texts: ReadonlyMap<string, string>;
 }
+
+/** Longest caption file that is read, bytes: as much as core reads, in the widest encoding. */
+const MOST_BYTES = 2 * MOST_CAPTION_TEXT;
 
 /** Folders that hold no content text, however deep. */
 const SKIPPED = new Set(['media', 'node_modules']);
@@ -58,9 +62,16 @@ async function contentTexts(folder: string): Promise<string[]> {
 }
 
 async function captionFacts(content: string, file: string): Promise<FileFacts> {
+  const path = join(content, file);
+  const size = await stat(path)
+    .then((known) => known.size)
+    .catch(() => undefined);
+  if (size === undefined) return { state: 'missing' };
+  if (size > MOST_BYTES)
+    return { state: 'unreadable', reason: `it is ${Math.round(size / 1e6)} MB, too long for captions` };
   try {
-    return { state: 'text', text: await readFile(join(content, file), 'utf8') };
-  } catch {
-    return { state: 'missing' };
+    return { state: 'text', text: decodeText(await readFile(path)).text };
+  } catch (error) {
+    return { state: 'unreadable', reason: error instanceof Error ? error.message : String(error) };
   }
 }

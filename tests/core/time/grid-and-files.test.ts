@@ -98,6 +98,17 @@ test('a file that says it begins inside the one before starts at its end and say
   expect(placed[1]).toMatchObject({ gap: 0, overlap: 30 * df.ticksPerFrame });
 });
 
+test('a clock that was set back is no gap of most of a day', () => {
+  const placed = placeFiles(
+    [
+      { picture: frameStart(60, df), startFrame: frame('01:00:00;00') },
+      { picture: frameStart(60, df), startFrame: frame('00:00:00;00') },
+    ],
+    df,
+  );
+  expect(placed[1]).toMatchObject({ gap: 0, overlap: (frame('01:00:00;00') + 60) * df.ticksPerFrame });
+});
+
 test('the picture decides the length; the sound only says how much it differs', () => {
   const [first, second] = placeFiles(
     [

@@ -33,7 +33,10 @@ export default rule({
       if (captions && captions.facts.state !== 'text')
         yield {
           place: placeOf(recording, 'captions'),
-          message: `there is no caption file ${captions.file}`,
+          message:
+            captions.facts.state === 'unreadable'
+              ? `the caption file ${captions.file} cannot be read: ${captions.facts.reason}`
+              : `there is no caption file ${captions.file}`,
           help: 'put it there, correct the path, or leave captions: out',
         };
     }

@@ -1,4 +1,12 @@
 import type { Rule } from '../rule.ts';
+import captionCut from './caption-cut.ts';
+import captionGap from './caption-gap.ts';
+import captionLineLong from './caption-line-long.ts';
+import captionOverlap from './caption-overlap.ts';
+import captionPastEnd from './caption-past-end.ts';
+import captionTooFast from './caption-too-fast.ts';
+import captionTooShort from './caption-too-short.ts';
+import captionsMissing from './captions-missing.ts';
 import chapterWithoutSteps from './chapter-without-steps.ts';
 import classPartUnknown from './class-part-unknown.ts';
 import cueInCut from './cue-in-cut.ts';
@@ -7,8 +15,10 @@ import cueOutOfOrder from './cue-out-of-order.ts';
 import cueOutsideRecording from './cue-outside-recording.ts';
 import cueOverlap from './cue-overlap.ts';
 import editOutsideRecording from './edit-outside-recording.ts';
+import editOverGap from './edit-over-gap.ts';
 import editOverlap from './edit-overlap.ts';
 import fieldOfOtherKind from './field-of-other-kind.ts';
+import filesOverlap from './files-overlap.ts';
 import footageMissing from './footage-missing.ts';
 import kitUnknown from './kit-unknown.ts';
 import lessonMachineUnknown from './lesson-machine-unknown.ts';
@@ -18,6 +28,7 @@ import nominalOutsideLimits from './nominal-outside-limits.ts';
 import partNotReplaced from './part-not-replaced.ts';
 import releaseMissing from './release-missing.ts';
 import signalWordMissing from './signal-word-missing.ts';
+import soundEndsEarly from './sound-ends-early.ts';
 import specUnknown from './spec-unknown.ts';
 import specWithoutSource from './spec-without-source.ts';
 import toleranceWithoutNominal from './tolerance-without-nominal.ts';
@@ -33,6 +44,14 @@ import wrenchOutOfRange from './wrench-out-of-range.ts';
 
 /** Every rule over a shop that could be read; those of reading itself are in core/read/faults.ts. */
 export const RULES: readonly Rule[] = [
+  captionCut,
+  captionGap,
+  captionLineLong,
+  captionOverlap,
+  captionPastEnd,
+  captionTooFast,
+  captionTooShort,
+  captionsMissing,
   chapterWithoutSteps,
   classPartUnknown,
   cueInCut,
@@ -41,8 +60,10 @@ export const RULES: readonly Rule[] = [
   cueOutsideRecording,
   cueOverlap,
   editOutsideRecording,
+  editOverGap,
   editOverlap,
   fieldOfOtherKind,
+  filesOverlap,
   footageMissing,
   kitUnknown,
   lessonMachineUnknown,
@@ -52,6 +73,7 @@ export const RULES: readonly Rule[] = [
   partNotReplaced,
   releaseMissing,
   signalWordMissing,
+  soundEndsEarly,
   specUnknown,
   specWithoutSource,
   toleranceWithoutNominal,

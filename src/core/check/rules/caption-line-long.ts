@@ -1,0 +1,27 @@
+import { rule } from '../rule.ts';
+import { captioned, cues, first, quoted } from './captions.ts';
+
+/** Common practice for captions on the web, no source; the DCMP Captioning Key has 32 for broadcast. */
+const MOST = 42;
+
+export default rule({
+  id: 'caption-line-long',
+  severity: 'info',
+  why: 'On a phone the line breaks where nobody chose, and covers the hands.',
+  bad: cues('00:12.000 --> 00:18.000\nHold the axle head with a ring spanner and crack the nut.'),
+  says: '3:1 "Hold the axle head with a ring spanner…" has a line of 57 characters',
+  good: cues('00:12.000 --> 00:18.000\nHold the axle head with a ring spanner\nand crack the nut.'),
+
+  *check(shop) {
+    for (const { cues } of captioned(shop))
+      yield* first(
+        cues.flatMap(({ text, place }) => {
+          const longest = Math.max(...text.split('\n').map((line) => [...line].length));
+          if (longest <= MOST) return [];
+          const message = `${quoted(text)} has a line of ${longest} characters`;
+          return [{ place, message, help: `break it where one would take a breath; ${MOST} characters fit a line` }];
+        }),
+        `captions have a line of more than ${MOST} characters`,
+      );
+  },
+});

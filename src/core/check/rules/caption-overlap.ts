@@ -1,0 +1,36 @@
+import { printClockTime } from '../../time/index.ts';
+import { rule } from '../rule.ts';
+import { captioned, cues, first, quoted } from './captions.ts';
+
+export default rule({
+  id: 'caption-overlap',
+  severity: 'warning',
+  why: 'Two captions at once push each other about, and neither is read.',
+  bad: cues('00:12.000 --> 00:16.000\nMind the spring.\n\n00:15.000 --> 00:18.000\nIt jumps.'),
+  says: '6:1 "It jumps." begins 0:00:01 before the caption ahead of it ends',
+  good: cues(
+    '00:12.000 --> 00:16.000 line:0\nMind the spring.\n\n00:15.000 --> 00:18.000\nIt jumps.\n\n00:18.000 --> 00:20.000\nYes.',
+  ),
+
+  *check(shop) {
+    for (const { cues } of captioned(shop)) {
+      const inOrder = cues.toSorted((a, b) => a.at.start - b.at.start);
+      yield* first(
+        inOrder.flatMap((caption, i) => {
+          const ahead = inOrder[i - 1];
+          // Set to different spots, they are meant to be there together.
+          if (!ahead || caption.at.start >= ahead.at.end || caption.settings !== ahead.settings) return [];
+          return [
+            {
+              place: caption.place,
+              message: `${quoted(caption.text)} begins ${printClockTime(ahead.at.end - caption.at.start)} before the caption ahead of it ends`,
+              help: 'end the one ahead earlier, or give the two different positions',
+              see: { place: ahead.place, note: 'the caption ahead' },
+            },
+          ];
+        }),
+        'captions begin before the one ahead ends',
+      );
+    }
+  },
+});

@@ -1,0 +1,29 @@
+import { lengthOf, TICKS_PER_SECOND, toSeconds } from '../../time/index.ts';
+import { rule } from '../rule.ts';
+import { captioned, cues, first, quoted } from './captions.ts';
+
+/** DCMP Captioning Key: no caption under 2 seconds. */
+const LEAST = 2 * TICKS_PER_SECOND;
+
+export default rule({
+  id: 'caption-too-short',
+  severity: 'info',
+  why: 'A caption that flashes up is gone before the eye has found it.',
+  bad: cues('00:12.000 --> 00:13.200\nMind the spring.'),
+  says: '3:1 "Mind the spring." stands for 1.2 s',
+  good: cues('00:12.000 --> 00:14.000\nMind the spring.'),
+
+  *check(shop) {
+    for (const { programme } of captioned(shop))
+      yield* first(
+        programme.captions
+          .filter(({ at }) => lengthOf(at) < LEAST)
+          .map(({ at, text, from }) => ({
+            place: from.place,
+            message: `${quoted(text)} stands for ${Number(toSeconds(lengthOf(at)).toFixed(2))} s`,
+            help: 'let a caption stand for 2 s, or join it to the one beside it',
+          })),
+        'captions stand for less than 2 s',
+      );
+  },
+});

@@ -1,0 +1,55 @@
+import type { Caption, Recording, Shop } from '../../model/index.ts';
+import { type Retimed, retimeCaptions } from '../../programme/index.ts';
+import type { Finding } from '../rule.ts';
+import { changed, type Sample } from '../sample.ts';
+
+/** Captions of one recording, as read and as the programme shows them. */
+export interface Captioned {
+  readonly recording: Recording;
+  readonly cues: readonly Caption[];
+  readonly programme: Retimed;
+}
+
+/** Each recording that has captions. */
+export function captioned({ recordings }: Shop): Captioned[] {
+  return recordings.flatMap((recording) => {
+    const cues = recording.captions?.cues ?? [];
+    return cues.length > 0 ? [{ recording, cues, programme: retimeCaptions(cues, recording.edit) }] : [];
+  });
+}
+
+/** So many of one kind are told of a file; a habit of its writer is one thing to mend, not a thousand. */
+const TOLD = 5;
+
+/** The first findings, and how many more there are. */
+export function* first(findings: Iterable<Finding>, more: string): Generator<Finding> {
+  let last: Finding | undefined;
+  let untold = 0;
+  let told = 0;
+  for (const finding of findings) {
+    if (told < TOLD) {
+      told++;
+      yield finding;
+    } else {
+      last ??= finding;
+      untold++;
+    }
+  }
+  if (last) yield { ...last, message: `${untold} more ${more}` };
+}
+
+/** The start of a caption's words, for a message. */
+export function quoted(text: string): string {
+  const line = text.replaceAll(/\s+/g, ' ').trim();
+  return `"${line.length > 40 ? `${line.slice(0, 39).trimEnd()}…` : line}"`;
+}
+
+/** The rest of the sample recording, so that no stretch of it is without captions. */
+const REST = '\n00:20.000 --> 04:50.000\n[working]\n\n06:00.000 --> 09:00.000\n[working]\n';
+
+/** The sound shop with these WebVTT cues, and the rest of the recording captioned unless told otherwise. */
+export function cues(text: string, rest = REST): Sample {
+  const file = 'media/words.vtt';
+  const sample = changed('recordings/chain.yaml', 'media/chain.vtt', file);
+  return { ...sample, files: { ...sample.files, [file]: `WEBVTT\n\n${text}\n${rest}` } };
+}
