@@ -54,7 +54,11 @@ test.each<[string, string, string[]]>([
     'spaces\n   00:00:00.000    -->  00:00:01.000 \n   a1\n\ntabs\n\t\t00:00:00.000\t\t-->\t\t00:00:01.000\t\na2\n\nform feed\n\f00:00:00.000\f-->\f00:00:01.000\f\na3\n\nvertical tab\n\v00:00:00.000\v-->\v00:00:01.000\v\na4\n',
     ['spaces:    a1', 'tabs: a2', 'form feed: a3'],
   ],
-  ['timings-omitted-hours', `00:00.000 --> 00:00:01.000\na1\n\n00:00:00.000 --> 00:01.000\na2\n\n00:00.000 --> 00:01.000\na3\n`, [': a1', ': a2', ': a3']],
+  [
+    'timings-omitted-hours',
+    `00:00.000 --> 00:00:01.000\na1\n\n00:00:00.000 --> 00:01.000\na2\n\n00:00.000 --> 00:01.000\na3\n`,
+    [': a1', ': a2', ': a3'],
+  ],
 ])('%s is read as web-platform-tests have it', (_name, text, words) => {
   const { captions } = readCaptions('a.vtt', `WEBVTT\n\n${text}`);
   expect(captions.map((caption) => `${caption.id ?? ''}: ${caption.text}`)).toEqual(words);
@@ -63,7 +67,10 @@ test.each<[string, string, string[]]>([
 // timings-negative there gives four cues that end as or before they start. A range cannot: here they are told, not kept.
 test('a caption that ends before it starts is told', () => {
   const { captions, diagnostics } = readCaptions('a.vtt', 'WEBVTT\n\n00:00:01.000 --> 00:00:00.999\na\n');
-  expect([captions.length, diagnostics[0]?.message]).toEqual([0, 'the caption ends before it starts, so "a" is left out']);
+  expect([captions.length, diagnostics[0]?.message]).toEqual([
+    0,
+    'the caption ends before it starts, so "a" is left out',
+  ]);
 });
 
 // The same folder's tests/: header-timings, signature-no-newline, timings-eof, nulls (values from memory).
