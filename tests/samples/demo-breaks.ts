@@ -8,6 +8,8 @@ export interface Break {
   readonly toldAt?: string;
   /** The file that is told, when it is not the changed one. */
   readonly toldIn?: string;
+  /** The caption file of the chain recording, whole; then nothing else changes, and it is told there. */
+  readonly captions?: string;
 }
 
 const CHAIN = 'lessons/chain.mdx';
@@ -16,6 +18,52 @@ const SPECS = 'specs/tarn-420.yaml';
 const RECORDING = 'recordings/chain.yaml';
 const CLASS = 'classes/chain-saturday.yaml';
 const KIT = 'kit.yaml';
+
+/** Ranges that the chain recording keeps, seconds; each is captioned whole where a break is about captions. */
+const KEPT: readonly (readonly [number, number])[] = [
+  [91.3, 222.6],
+  [285.8, 378.5],
+  [403.4, 501.5],
+  [593.7, 675.4],
+  [699.2, 751.8],
+  [824.2, 1040.6],
+  [1062.8, 1141.4],
+  [1197.3, 1315.6],
+  [1422.1, 1634.4],
+  [1737.3, 1878.5],
+  [1956.2, 2124.6],
+  [2144, 2202.3],
+  [2317.1, 2440.5],
+  [2459.2, 2642.8],
+  [2704.1, 2832.6],
+  [2859, 2990.7],
+  [3085.6, 3220.5],
+  [3287, 3507.3],
+  [3535.6, 3663.2],
+  [3712.1, 3902.3],
+];
+
+function stamp(seconds: number, mark = '.'): string {
+  const two = (n: number) => String(n).padStart(2, '0');
+  const ms = Math.round(seconds * 1000);
+  const whole = Math.floor(ms / 1000);
+  return `${two(Math.floor(whole / 3600))}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}${mark}${String(ms % 1000).padStart(3, '0')}`;
+}
+
+/** A caption from one second to another. */
+function caption(start: number, end: number, words: string, mark = '.'): string {
+  return `${stamp(start, mark)} --> ${stamp(end, mark)}\n${words}\n`;
+}
+
+/** A caption file: one broken piece within the first half minute that is kept, all the rest sound. */
+function captions(piece: string, head = 'WEBVTT\n\n', mark = '.', skipped: readonly number[] = []): string {
+  const rest = KEPT.map(([start, end], i) =>
+    skipped.includes(i) ? '' : caption(i === 0 ? 120 : start, end, '[working]', mark),
+  );
+  return `${head}${piece}\n${rest.filter(Boolean).join('\n')}`;
+}
+
+const AT_CAPTIONS = { file: RECORDING, from: '', to: '' };
 
 /** For every rule a way to break the demo so that this rule speaks, and no other. */
 export const BREAKS: readonly Break[] = [
@@ -190,5 +238,74 @@ export const BREAKS: readonly Break[] = [
     file: CLASS,
     from: 'chapter: change-the-sprockets',
     to: 'chapter: change-the-sprokets',
+  },
+  // Captions and camera files.
+  {
+    rule: 'files-overlap',
+    file: RECORDING,
+    from: '  - file: media/chain-2.mp4\n',
+    to: '  - file: media/chain-2.mp4\n    start: "01:00:10;00"\n',
+    toldAt: '01:00:10;00',
+  },
+  {
+    rule: 'captions-missing',
+    file: RECORDING,
+    from: 'captions: media/chain.vtt\n',
+    to: '',
+    toldAt: '# Drawn and spoken',
+  },
+  { rule: 'caption-unreadable', ...AT_CAPTIONS, captions: captions('Words without a time\n'), toldAt: 'Words without' },
+  {
+    rule: 'caption-time-loose',
+    ...AT_CAPTIONS,
+    captions: captions(caption(100, 104, 'Mind the chain.', ',')),
+    toldAt: '00:01:40,000',
+  },
+  {
+    rule: 'caption-not-webvtt',
+    ...AT_CAPTIONS,
+    captions: captions(caption(100, 104, 'Mind.'), ''),
+    toldAt: '00:01:40',
+  },
+  {
+    rule: 'caption-codes-dropped',
+    file: RECORDING,
+    from: 'captions: media/chain.vtt',
+    to: 'captions: media/chain.srt',
+    toldIn: 'media/chain.srt',
+    toldAt: '00:01:40',
+    captions: captions(caption(100, 104, '<font color="red">Mind.</font>', ','), '', ','),
+  },
+  {
+    rule: 'caption-too-fast',
+    ...AT_CAPTIONS,
+    captions: captions(caption(100, 102, 'one two three four five six seven')),
+    toldAt: '00:01:40',
+  },
+  { rule: 'caption-too-short', ...AT_CAPTIONS, captions: captions(caption(100, 101, 'Mind.')), toldAt: '00:01:40' },
+  {
+    rule: 'caption-line-long',
+    ...AT_CAPTIONS,
+    captions: captions(caption(100, 110, 'Hold it with the ring spanner while I crack the nut')),
+    toldAt: '00:01:40',
+  },
+  {
+    rule: 'caption-overlap',
+    ...AT_CAPTIONS,
+    captions: captions(`${caption(100, 104, 'Mind.')}\n${caption(103, 106, 'Slowly.')}`),
+    toldAt: '00:01:43',
+  },
+  { rule: 'caption-cut', ...AT_CAPTIONS, captions: captions(caption(88, 94, 'Mind the chain.')), toldAt: '00:01:28' },
+  {
+    rule: 'caption-gap',
+    ...AT_CAPTIONS,
+    captions: captions(caption(100, 104, 'Mind.'), 'WEBVTT\n\n', '.', [1]),
+    toldAt: '00:02:00',
+  },
+  {
+    rule: 'caption-past-end',
+    ...AT_CAPTIONS,
+    captions: `${captions(caption(100, 104, 'Mind.'))}\n${caption(32_000, 32_004, 'Elsewhere.')}`,
+    toldAt: '08:53:20',
   },
 ];
