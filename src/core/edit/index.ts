@@ -55,7 +55,9 @@ export {
 export { type Clash, type Merge, mergedText, mergeTexts, type Piece, type Side, settle } from './merge.ts';
 export { frameNear, type Labels, onFrame, shownFrame, timecodeAt, writeMoment } from './moments.ts';
 export { bodyOf, type Passage, passagesOf } from './passages.ts';
+export { buildPeaks, levelFor, type Peaks } from './peaks.ts';
 export { cutsOf, editOf, joinNear, joinsOf, overCut, playingAt } from './programme-view.ts';
+export { framing, lineOf, momentAt, rulerStep, type Scale, scrolled, showing, wholeScale, zoomed } from './scale.ts';
 export {
   type Content,
   chosenOf,
@@ -71,4 +73,15 @@ export {
   viewOf,
   withContent,
 } from './session.ts';
+export {
+  type Alignment,
+  alignByCamera,
+  alignByClap,
+  bestTakes,
+  momentOf,
+  type Take,
+  type Tap,
+  takesOf,
+  useShootLog,
+} from './shoot-log.ts';
 export { shuttled, speedText } from './shuttle.ts';

@@ -3,19 +3,24 @@ import { command, EXIT } from './command.ts';
 
 export default command({
   name: 'start',
-  summary: 'the local site, made afresh with each change of the content',
+  summary: 'the local site with the cutting room, made afresh with each change of the content',
   args: [],
   options: [
     { name: 'port', value: 'N', help: 'a free one when left out' },
     { name: 'base', value: 'PATH', help: 'the path to serve it under' },
+    { name: 'lan', value: 'ADDRESS', help: 'address that phones reach this machine at; found when left out' },
   ],
 
-  async run(_, flags, { content, home, env, load, signal, out }) {
+  async run(_, flags, { content, home, env, load, signal, now, out, say }) {
     await load();
     const { devSite } = await import('../site/index.ts');
     const base = basePath(flags.text('base') ?? env.LIFTSIDE_BASE ?? '/');
-    const served = await devSite({ content, base, home, port: portNumber(flags.text('port')) });
+    const { cuttingRoom } = await import('../server/index.ts');
+    const port = portNumber(flags.text('port'));
+    const integrations = [cuttingRoom({ content, home, now, lan: flags.text('lan') })];
+    const served = await devSite({ content, base, home, port, integrations });
     out(served.address);
+    say(`the cutting room: ${served.address}cutting-room/`);
     await new Promise((stop) => signal.addEventListener('abort', stop, { once: true }));
     await served.close();
     return EXIT.fine;

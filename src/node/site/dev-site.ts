@@ -1,4 +1,4 @@
-import { dev } from 'astro';
+import { type AstroIntegration, dev } from 'astro';
 import type { Served } from './serve-site.ts';
 import { type SiteOptions, siteConfig } from './site-config.ts';
 
@@ -6,15 +6,21 @@ import { type SiteOptions, siteConfig } from './site-config.ts';
  * The local site, made afresh with each change of the content. On this machine only.
  *
  * @param port 0 takes Astro's own or the next free one
+ * @param integrations what the local site has beyond the published one
  */
 export async function devSite(
-  options: SiteOptions & { readonly home: string; readonly port?: number },
+  options: SiteOptions & {
+    readonly home: string;
+    readonly port?: number;
+    readonly integrations?: readonly AstroIntegration[];
+  },
 ): Promise<Served> {
   const config = siteConfig(options);
   const server = await dev({
     root: options.home,
     configFile: false,
     ...config,
+    integrations: [...(config.integrations ?? []), ...(options.integrations ?? [])],
     server: { host: '127.0.0.1', ...(options.port ? { port: options.port } : {}) },
   });
   return {

@@ -1,0 +1,219 @@
+import { useComputed, useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import { type CommandRow, commandOf, findCommand, keyName, keyText } from '../../core/edit/index.ts';
+import type { DeskData } from './api.ts';
+import { ordered } from './findings.ts';
+import type { Footage } from './footage.ts';
+import { Asking } from './parts/Asking.tsx';
+import { Clashes } from './parts/Clashes.tsx';
+import { Clocks } from './parts/Clocks.tsx';
+import { Findings, follow } from './parts/Findings.tsx';
+import { Help } from './parts/Help.tsx';
+import { NewLesson } from './parts/NewLesson.tsx';
+import { SaveWord } from './parts/SaveWord.tsx';
+import { Steps } from './parts/Steps.tsx';
+import { StepText } from './parts/StepText.tsx';
+import { Suggestions } from './parts/Suggestions.tsx';
+import { Player } from './player.ts';
+import type { Store } from './store.ts';
+import { Strip, type StripControl } from './strip/Strip.tsx';
+
+interface Props {
+  readonly store: Store;
+  readonly footage: Footage;
+  readonly data: DeskData;
+}
+
+const BUTTONS = [
+  'play',
+  'programme',
+  'audition',
+  'in',
+  'out',
+  'cut',
+  'keep',
+  'cue',
+  'add-step',
+  'add-chapter',
+  'undo',
+  'redo',
+  'help',
+];
+
+/** The cutting room's page. */
+export function Room({ store, footage, data }: Props) {
+  const control = useSignal<StripControl | undefined>(undefined);
+  const asking = useSignal<CommandRow | undefined>(undefined);
+  const help = useSignal(false);
+  const write = useSignal(0);
+  const finding = useRef(-1);
+
+  const perform = (row: CommandRow) => {
+    if (row.asks) asking.value = row;
+    else if (row.run) store.perform(row);
+    else if (row.screen === 'undo') store.undo();
+    else if (row.screen === 'redo') store.redo();
+    else if (row.screen === 'help') help.value = true;
+    else if (row.screen === 'write') write.value++;
+    else if (row.screen === 'zoom-in') control.peek()?.zoom(1.5);
+    else if (row.screen === 'zoom-out') control.peek()?.zoom(1 / 1.5);
+    else if (row.screen === 'zoom-all') control.peek()?.whole();
+    else if (row.screen === 'zoom-chosen') control.peek()?.chosen();
+    else if (row.screen === 'next-diagnostic') nextFinding(store, finding);
+  };
+  useKeys(store, perform);
+
+  const { view } = store.session.value;
+  const state = store.saver.state.value;
+  const lesson = view.lesson;
+  return (
+    <div class="room">
+      <header>
+        <h1>
+          {view.recording?.title ?? data.recording} <span class="what">Cutting room</span>
+        </h1>
+        <LessonChoice store={store} />
+        <SaveWord store={store} />
+      </header>
+      <main>
+        <Strip store={store} footage={footage} control={control} />
+        <div class="work">
+          <div class="seen">
+            <Picture store={store} footage={footage} />
+            <Clocks store={store} />
+            <div class="buttons" role="toolbar" aria-label="Commands">
+              {BUTTONS.map((id) => (
+                <CommandButton key={id} id={id} store={store} perform={perform} />
+              ))}
+            </div>
+            {asking.value && (
+              <Asking
+                store={store}
+                row={asking.value}
+                close={() => {
+                  asking.value = undefined;
+                  document.querySelector<HTMLElement>('.strip .over')?.focus();
+                }}
+              />
+            )}
+            <p class="said" role="status" aria-live="polite">
+              {store.said}
+            </p>
+            {footage.words.value !== '' && <p class="hint">{footage.words}</p>}
+            {!lesson && <NewLesson store={store} id={data.recording} />}
+          </div>
+          <div class="lists">
+            {lesson && <StepText store={store} focus={write} />}
+            {lesson && <Steps store={store} />}
+            <Suggestions store={store} />
+            <Findings store={store} />
+          </div>
+        </div>
+      </main>
+      {help.value && <Help store={store} close={() => (help.value = false)} />}
+      {state.kind === 'clash' && <Clashes key={state.file} store={store} state={state} />}
+    </div>
+  );
+}
+
+function Picture({ store, footage }: { readonly store: Store; readonly footage: Footage }) {
+  const holder = useRef<HTMLDivElement>(null);
+  const caption = useComputed(() => footage.captionAt(store.playhead).value);
+  const files = store.view.value.recording?.files.map(({ file }) => file).join('\n') ?? '';
+  useEffect(() => {
+    const ended = new AbortController();
+    const recording = store.session.peek().view.recording;
+    if (holder.current && recording) {
+      const player = new Player(store, holder.current, recording.files, ended.signal);
+      store.player = player;
+    }
+    return () => ended.abort();
+  }, [files]);
+  return (
+    <figure class="picture">
+      <div class="screen" ref={holder} />
+      <figcaption>{caption}</figcaption>
+    </figure>
+  );
+}
+
+function CommandButton({
+  id,
+  store,
+  perform,
+}: {
+  readonly id: string;
+  readonly store: Store;
+  readonly perform: (row: CommandRow) => void;
+}) {
+  const row = findCommand(id);
+  if (!row) return null;
+  const keys = (store.bindings.value.get(id) ?? []).map(keyText);
+  const { transport } = store.session.value;
+  const on = id === 'play' ? transport.speed !== 0 : id === 'programme' ? transport.programme : undefined;
+  return (
+    <button type="button" title={row.title} aria-label={row.title} aria-pressed={on} onClick={() => perform(row)}>
+      {SHORT[id] ?? row.title} <kbd>{keys[0]}</kbd>
+    </button>
+  );
+}
+
+const SHORT: Readonly<Record<string, string>> = {
+  play: 'Play',
+  programme: 'As programme',
+  audition: 'Hear join',
+  in: 'In',
+  out: 'Out',
+  cut: 'Cut out',
+  keep: 'Keep again',
+  cue: 'Set cue',
+  'add-step': 'Step',
+  'add-chapter': 'Chapter',
+  undo: 'Undo',
+  redo: 'Redo',
+  help: 'Keys',
+};
+
+function LessonChoice({ store }: { readonly store: Store }) {
+  const { lessonFiles } = store.opened;
+  if (lessonFiles.length < 2) return <p class="lesson">{store.view.value.lesson?.title ?? 'no lesson yet'}</p>;
+  return (
+    <label class="lesson">
+      Lesson{' '}
+      <select value={store.desk.value.lessonFile} onChange={(event) => store.chooseLesson(event.currentTarget.value)}>
+        {lessonFiles.map((file) => (
+          <option key={file} value={file}>
+            {file.replace(/^lessons\/|\.mdx$/g, '')}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** Keys act anywhere on the page but in fields; a button keeps space and Enter for itself. */
+function useKeys(store: Store, perform: (row: CommandRow) => void): void {
+  useEffect(() => {
+    const pressed = (event: KeyboardEvent) => {
+      if (event.isComposing || event.defaultPrevented) return;
+      const target = event.target instanceof HTMLElement ? event.target : document.body;
+      if (target.closest('input, textarea, select, dialog, [contenteditable]')) return;
+      const name = keyName(event);
+      if (target.closest('button, a, summary') && (name === 'Space' || name === 'Enter')) return;
+      const row = commandOf(store.bindings.peek(), name);
+      if (!row) return;
+      event.preventDefault();
+      if (!event.repeat || row.repeats) perform(row);
+    };
+    document.addEventListener('keydown', pressed);
+    return () => document.removeEventListener('keydown', pressed);
+  }, []);
+}
+
+function nextFinding(store: Store, last: { current: number }): void {
+  const all = ordered(store.diagnostics.peek(), store.session.peek());
+  if (all.length === 0) store.say('the check found nothing to mend');
+  last.current = (last.current + 1) % Math.max(1, all.length);
+  const next = all[last.current];
+  if (next) follow(store, next);
+}

@@ -1,0 +1,109 @@
+import type { FileFacts } from '../../core/model/index.ts';
+
+/** What the page was handed when it was opened. */
+export interface DeskData {
+  readonly recording: string;
+  readonly token: string;
+  readonly base: string;
+}
+
+export interface Opened {
+  readonly recordingFile: string;
+  readonly lessonFiles: readonly string[];
+  readonly texts: Readonly<Record<string, string>>;
+  readonly facts: Readonly<Record<string, FileFacts>>;
+  readonly machines: readonly string[];
+  readonly today: string;
+}
+
+export interface Change {
+  readonly file: string;
+  readonly was: string | null;
+  readonly text: string;
+}
+
+/** What the local server said no to. */
+export class Refused extends Error {
+  readonly status: number;
+  readonly help: string;
+  readonly now: Readonly<Record<string, string | null>>;
+
+  constructor(status: number, problem: string, help: string, now: Readonly<Record<string, string | null>>) {
+    super(problem);
+    this.name = 'Refused';
+    this.status = status;
+    this.help = help;
+    this.now = now;
+  }
+}
+
+/** The local server, as the page reaches it. */
+export class Api {
+  readonly #root: string;
+  readonly #token: string;
+
+  constructor({ base, token }: DeskData) {
+    this.#root = `${base}cutting-room/api/`;
+    this.#token = token;
+  }
+
+  /**
+   * @throws Refused when the server says no
+   * @throws TypeError when it cannot be reached
+   */
+  async get<T>(path: string, signal?: AbortSignal): Promise<T> {
+    return this.#ask<T>(path, { ...(signal ? { signal } : {}) });
+  }
+
+  async post<T>(path: string, body: unknown): Promise<T> {
+    return this.#ask<T>(path, {
+      method: 'POST',
+      body: JSON.stringify(body),
+      headers: { 'content-type': 'application/json' },
+    });
+  }
+
+  async bytes(path: string): Promise<ArrayBuffer> {
+    const answer = await fetch(this.#root + path, { headers: { 'x-liftside-token': this.#token } });
+    if (!answer.ok) throw new Refused(answer.status, answer.statusText, '', {});
+    return answer.arrayBuffer();
+  }
+
+  /** Address of a file in the content folder, for an element that fetches it itself. */
+  media(file: string): string {
+    return `${this.#root}media/${file.split('/').map(encodeURIComponent).join('/')}?token=${this.#token}`;
+  }
+
+  /** Hands over each piece of news until the signal is aborted; connects again when the server comes back. */
+  async news(signal: AbortSignal, hear: (news: unknown) => void, state: (there: boolean) => void): Promise<void> {
+    while (!signal.aborted) {
+      try {
+        const answer = await fetch(`${this.#root}events/`, { headers: { 'x-liftside-token': this.#token }, signal });
+        const reader = answer.ok ? answer.body?.pipeThrough(new TextDecoderStream()).getReader() : undefined;
+        if (!reader) throw new TypeError('no news to be had');
+        state(true);
+        let rest = '';
+        for (let part = await reader.read(); !part.done; part = await reader.read()) {
+          const lines = (rest + part.value).split('\n');
+          rest = lines.pop() ?? '';
+          for (const line of lines.filter((l) => l !== '')) hear(JSON.parse(line));
+        }
+      } catch {
+        if (signal.aborted) return;
+      }
+      state(false);
+      await new Promise((done) => setTimeout(done, 1000));
+    }
+  }
+
+  async #ask<T>(path: string, init: RequestInit & { headers?: Record<string, string> }): Promise<T> {
+    const answer = await fetch(this.#root + path, {
+      ...init,
+      headers: { ...init.headers, 'x-liftside-token': this.#token },
+    });
+    const value: unknown = await answer.json();
+    if (answer.ok) return value as T;
+    const told = value as { problem?: string; help?: string; now?: Record<string, string | null> };
+    throw new Refused(answer.status, told.problem ?? answer.statusText, told.help ?? '', told.now ?? {});
+  }
+}

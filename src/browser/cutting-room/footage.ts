@@ -1,0 +1,33 @@
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import type { Peaks } from '../../core/edit/index.ts';
+import type { Range } from '../../core/time/index.ts';
+import type { Thumbs } from './strip/scene.ts';
+
+/** A caption of the recording. */
+export interface Caption {
+  readonly range: Range<'recording'>;
+  readonly text: string;
+}
+
+/** What is known of the footage beyond its length; it comes in while the page is already in use. */
+export class Footage {
+  readonly peaks: Signal<Peaks | undefined> = signal(undefined);
+  readonly thumbs: Signal<Thumbs | undefined> = signal(undefined);
+  readonly silences: Signal<readonly Range<'recording'>[]> = signal([]);
+  readonly speech: Signal<readonly Range<'recording'>[]> = signal([]);
+  readonly captions: Signal<readonly Caption[]> = signal([]);
+  /** Words about an analysis that runs, or why there is none. */
+  readonly words = signal('');
+  readonly captionAt: (at: ReadonlySignal<number>) => ReadonlySignal<string>;
+
+  constructor() {
+    this.captionAt = (at) =>
+      computed(() => {
+        const now = at.value;
+        return this.captions.value
+          .filter(({ range }) => range.start <= now && now < range.end)
+          .map(({ text }) => text)
+          .join('\n');
+      });
+  }
+}

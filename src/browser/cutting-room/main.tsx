@@ -1,0 +1,50 @@
+import './policy.ts';
+import { render } from 'preact';
+import { Api, type DeskData, type Opened, Refused } from './api.ts';
+import { startChecker } from './checker.ts';
+import { Footage } from './footage.ts';
+import { loadFootage } from './load-footage.ts';
+import { Room } from './Room.tsx';
+import { Store } from './store.ts';
+
+async function start(): Promise<void> {
+  const place = document.querySelector('#cutting-room');
+  const handed = document.querySelector('#desk')?.textContent;
+  if (!place || !handed) return;
+  const data = JSON.parse(handed) as DeskData;
+  const api = new Api(data);
+  const ended = new AbortController();
+  try {
+    const store = new Store(api, data, await api.get<Opened>(`open/?recording=${data.recording}`));
+    const footage = new Footage();
+    place.replaceChildren();
+    render(<Room store={store} footage={footage} data={data} />, place);
+    startChecker(store, ended.signal);
+    void api.news(
+      ended.signal,
+      (news) => hear(store, news),
+      (there) => there && store.saver.changed(),
+    );
+    void loadFootage(store, footage, data);
+    document.querySelector<HTMLElement>('.strip .over')?.focus();
+  } catch (error) {
+    const words = error instanceof Refused ? `${error.message}; ${error.help}` : String(error);
+    place.textContent = `The cutting room could not be opened: ${words}`;
+  }
+}
+
+interface FileNews {
+  readonly kind: 'file';
+  readonly file: string;
+  readonly text: string | null;
+}
+
+function hear(store: Store, news: unknown): void {
+  if (typeof news !== 'object' || news === null || !('kind' in news)) return;
+  if (news.kind === 'file') {
+    const { file, text } = news as FileNews;
+    store.saver.heard(file, text);
+  }
+}
+
+void start();

@@ -1,0 +1,180 @@
+import { signal } from '@preact/signals';
+import { type Merge, mergedText, mergeTexts } from '../../core/edit/index.ts';
+import { type Api, type Change, Refused } from './api.ts';
+
+/** Where the work stands. */
+export type SaveState =
+  | { readonly kind: 'saved' }
+  | { readonly kind: 'saving' }
+  /** The server is away; the page keeps the work and tries again. */
+  | { readonly kind: 'waiting' }
+  | { readonly kind: 'clash'; readonly file: string; readonly merge: Merge; readonly theirs: string }
+  | { readonly kind: 'failed'; readonly problem: string; readonly help: string };
+
+/** What the saver needs of the rest of the page. */
+export interface Work {
+  texts(): ReadonlyMap<string, string>;
+  /** Takes in what somebody else wrote: into what is on the table, and into everything that can be undone. */
+  takeIn(file: string, base: string, theirs: string, merged: string): void;
+}
+
+const RETRY_MS = 1000;
+
+/**
+ * Sees to it that what is on the table is on the disk. Each change goes into the browser's own store first, so that
+ * nothing is lost when this page or the server dies; from there to the server at once; it leaves the store only when
+ * the server said that it is written.
+ */
+export class Saver {
+  readonly state = signal<SaveState>({ kind: 'saved' });
+  /** Milliseconds from the last change to its being on disk. */
+  readonly lastMs = signal(0);
+  readonly #api: Api;
+  readonly #work: Work;
+  readonly #journal: Journal;
+  readonly #disk: Map<string, string>;
+  #busy = false;
+  #again = false;
+  #since = 0;
+
+  constructor(api: Api, work: Work, disk: ReadonlyMap<string, string>, journal: Journal) {
+    this.#api = api;
+    this.#work = work;
+    this.#disk = new Map(disk);
+    this.#journal = journal;
+  }
+
+  /** Something changed. */
+  changed(): void {
+    this.#since ||= performance.now();
+    this.#journal.write(this.#changes());
+    void this.#flush();
+  }
+
+  /** Somebody else wrote a file. */
+  heard(file: string, theirs: string | null): void {
+    const base = this.#disk.get(file);
+    if (theirs === null || base === undefined || theirs === base || theirs === this.#sending.get(file)) return;
+    this.#reconcile(file, theirs);
+  }
+
+  /** A person has settled a clash. */
+  settled(file: string, theirs: string, text: string): void {
+    const base = this.#disk.get(file) ?? '';
+    this.#disk.set(file, theirs);
+    this.#work.takeIn(file, base, theirs, text);
+    this.state.value = { kind: 'saving' };
+    this.changed();
+  }
+
+  /** Text of a file on disk, as far as this page knows. */
+  onDisk(file: string): string | undefined {
+    return this.#disk.get(file);
+  }
+
+  #changes(): Change[] {
+    return [...this.#work.texts()]
+      .filter(([file, text]) => text !== this.#disk.get(file))
+      .map(([file, text]) => ({ file, was: this.#disk.get(file) ?? null, text }));
+  }
+
+  #sending = new Map<string, string>();
+
+  async #flush(): Promise<void> {
+    if (this.state.value.kind === 'clash') return;
+    if (this.#busy) {
+      this.#again = true;
+      return;
+    }
+    const changes = this.#changes();
+    if (changes.length === 0) {
+      this.#done();
+      return;
+    }
+    this.#busy = true;
+    this.#sending = new Map(changes.map(({ file, text }) => [file, text]));
+    this.state.value = { kind: 'saving' };
+    try {
+      await this.#api.post('save/', { changes });
+      for (const { file, text } of changes) this.#disk.set(file, text);
+      if (this.#changes().length === 0) this.#done();
+      else this.#again = true;
+    } catch (error) {
+      this.#failed(error);
+    } finally {
+      this.#busy = false;
+      this.#sending = new Map();
+    }
+    if (this.#again) {
+      this.#again = false;
+      void this.#flush();
+    }
+  }
+
+  #done(): void {
+    this.#journal.write([]);
+    if (this.#since > 0) this.lastMs.value = performance.now() - this.#since;
+    this.#since = 0;
+    this.state.value = { kind: 'saved' };
+  }
+
+  #failed(error: unknown): void {
+    if (!(error instanceof Refused)) {
+      this.state.value = { kind: 'waiting' };
+      setTimeout(() => void this.#flush(), RETRY_MS);
+      return;
+    }
+    if (error.status === 409) {
+      for (const [file, theirs] of Object.entries(error.now)) {
+        if (theirs === null) {
+          // Gone: it is written anew, because all of it is on the table.
+          this.#disk.delete(file);
+          this.#again = true;
+        } else if (theirs !== this.#disk.get(file)) this.#reconcile(file, theirs);
+      }
+      return;
+    }
+    this.state.value = { kind: 'failed', problem: error.message, help: error.help };
+    setTimeout(() => {
+      if (this.state.value.kind === 'failed') void this.#flush();
+    }, 5 * RETRY_MS);
+  }
+
+  #reconcile(file: string, theirs: string): void {
+    const base = this.#disk.get(file) ?? '';
+    const mine = this.#work.texts().get(file) ?? '';
+    const merge = mergeTexts(base, mine, theirs);
+    const merged = mergedText(merge);
+    if (merged === undefined) {
+      this.state.value = { kind: 'clash', file, merge, theirs };
+      return;
+    }
+    this.#disk.set(file, theirs);
+    this.#work.takeIn(file, base, theirs, merged);
+    if (merged !== theirs) this.#again = true;
+    if (!this.#busy) void this.#flush();
+  }
+}
+
+/** Work that is not on disk yet, kept in the browser's own store. */
+export class Journal {
+  readonly #key: string;
+
+  constructor(recording: string) {
+    this.#key = `liftside-unsaved-${recording}`;
+  }
+
+  write(changes: readonly Change[]): void {
+    if (changes.length === 0) localStorage.removeItem(this.#key);
+    else localStorage.setItem(this.#key, JSON.stringify(changes));
+  }
+
+  read(): Change[] {
+    try {
+      const value: unknown = JSON.parse(localStorage.getItem(this.#key) ?? '[]');
+      return Array.isArray(value) ? (value as Change[]) : [];
+    } catch {
+      return [];
+    }
+  }
+}

@@ -1,0 +1,223 @@
+import { batch, computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import {
+  type Bindings,
+  begin,
+  type CommandRow,
+  type Content,
+  type Desk,
+  done,
+  type EditCommand,
+  type History,
+  mergedText,
+  mergeTexts,
+  moved,
+  openSession,
+  printBindings,
+  readBindings,
+  rebase,
+  redo,
+  type Session,
+  undo,
+  withContent,
+  writeText,
+} from '../../core/edit/index.ts';
+import type { Diagnostic } from '../../core/model/index.ts';
+import type { Ticks } from '../../core/time/index.ts';
+import type { Api, DeskData, Opened } from './api.ts';
+import { Journal, Saver } from './saver.ts';
+
+const KEYS = 'liftside-cutting-room-keys';
+
+/** Everything the page shows and does, apart from pixels. */
+export class Store {
+  readonly api: Api;
+  readonly desk: Signal<Desk>;
+  readonly opened: Opened;
+  readonly session: Signal<Session>;
+  readonly history: Signal<History<Content>>;
+  /** Apart from the session, because it moves with every frame. */
+  readonly playhead: Signal<Ticks<'recording'>>;
+  /** Counts up each time the playhead was put somewhere, other than by playing. */
+  readonly jumps = signal(0);
+  readonly said = signal('');
+  readonly bindings: Signal<Bindings>;
+  readonly diagnostics = signal<readonly Diagnostic[]>([]);
+  readonly checking = signal(false);
+  readonly saver: Saver;
+  readonly lost = signal(0);
+  /** Shows the picture; there once the page is. */
+  player: { readonly seeks: readonly number[] } | undefined;
+  readonly view: ReadonlySignal<Session['view']>;
+
+  constructor(api: Api, data: DeskData, opened: Opened) {
+    this.api = api;
+    this.opened = opened;
+    const facts = (file: string) => opened.facts[file] ?? ({ state: 'missing' } as const);
+    const desk: Desk = { recordingFile: opened.recordingFile, lessonFile: opened.lessonFiles[0], facts };
+    const disk = new Map(Object.entries(opened.texts));
+    const session = openSession(desk, disk);
+    this.desk = signal(desk);
+    this.session = signal(session);
+    this.history = signal(begin(session.content));
+    this.playhead = signal(session.playhead);
+    this.view = computed(() => this.session.value.view);
+    this.bindings = signal(readBindings(localStorage.getItem(KEYS)));
+    const journal = new Journal(data.recording);
+    const unsaved = journal.read();
+    const work = { texts: () => this.session.peek().content.texts, takeIn: this.#takeIn.bind(this) };
+    this.saver = new Saver(api, work, disk, journal);
+    this.#recover(unsaved);
+  }
+
+  /** What the page kept that never reached the disk comes back, merged with what is there now. */
+  #recover(unsaved: readonly { file: string; was: string | null; text: string }[]): void {
+    if (unsaved.length === 0) return;
+    const session = this.session.peek();
+    const texts = new Map(session.content.texts);
+    for (const { file, was, text } of unsaved) {
+      const now = texts.get(file);
+      const merged = now === undefined || was === null ? text : mergedText(mergeTexts(was, text, now));
+      // Where both changed the same lines, mine goes on the table over the old base and the saver shows both.
+      texts.set(file, merged ?? text);
+    }
+    this.#commit(withContent(session, { ...session.content, texts }), 'brought back what was not saved');
+    this.saver.changed();
+  }
+
+  now(): Session {
+    return { ...this.session.peek(), playhead: this.playhead.peek() };
+  }
+
+  /** Runs a command; what it says is told, and whether it did anything is given back. */
+  run(command: EditCommand, words?: string, join?: string): boolean {
+    const before = this.now();
+    const outcome = command(before, words);
+    if ('refused' in outcome) {
+      this.say(outcome.refused);
+      return false;
+    }
+    const { session, label, says } = outcome;
+    if (label) this.#commit(session, label, join);
+    else
+      batch(() => {
+        this.history.value = moved(this.history.peek(), session.content);
+        this.session.value = session;
+      });
+    if (session.playhead !== before.playhead) this.seek(session.playhead);
+    if (says) this.say(says);
+    if (session.content.texts !== before.content.texts) this.saver.changed();
+    return true;
+  }
+
+  perform(row: CommandRow, words?: string): boolean {
+    return row.run ? this.run(row.run, words) : false;
+  }
+
+  /** Text typed below a heading; what is typed in a row is undone at once. */
+  write(words: string): boolean {
+    const { chosen } = this.session.peek().content;
+    return this.run(writeText, words, `text ${chosen}`);
+  }
+
+  #commit(session: Session, label: string, join?: string): void {
+    batch(() => {
+      this.history.value = done(this.history.peek(), session.content, label, join);
+      this.session.value = session;
+    });
+  }
+
+  undo(): void {
+    this.#step(undo(this.history.peek()), 'undid', 'there is nothing to undo');
+  }
+
+  redo(): void {
+    this.#step(redo(this.history.peek()), 'did again', 'there is nothing to do again');
+  }
+
+  #step(step: ReturnType<typeof undo<Content>>, verb: string, none: string): void {
+    if (!step) {
+      this.say(none);
+      return;
+    }
+    const session = this.session.peek();
+    const changed = step.history.now.texts !== session.content.texts;
+    batch(() => {
+      this.history.value = step.history;
+      this.session.value = withContent(session, step.history.now);
+    });
+    this.say(`${verb}: ${step.label}`);
+    if (changed) this.saver.changed();
+  }
+
+  seek(to: Ticks<'recording'>): void {
+    batch(() => {
+      this.playhead.value = to;
+      this.jumps.value++;
+    });
+  }
+
+  say(text: string): void {
+    this.said.value = text;
+  }
+
+  /** Changes what is no content: speed, marks, what was found in the footage. */
+  patch(change: Partial<Omit<Session, 'content' | 'view' | 'desk'>>): void {
+    this.session.value = { ...this.session.peek(), ...change };
+  }
+
+  setBindings(bindings: Bindings): void {
+    this.bindings.value = bindings;
+    localStorage.setItem(KEYS, printBindings(bindings));
+  }
+
+  /** Puts another lesson of the recording on the table. */
+  chooseLesson(file: string): void {
+    const desk = { ...this.desk.peek(), lessonFile: file };
+    const session = openSession(desk, this.session.peek().content.texts);
+    const { playhead, marks, snapping, snapTo, jumpBy, found, suggestions, transport } = this.session.peek();
+    const next = { ...session, playhead, marks, snapping, snapTo, jumpBy, found, suggestions, transport };
+    batch(() => {
+      this.desk.value = desk;
+      this.session.value = next;
+      this.history.value = moved(this.history.peek(), next.content);
+    });
+  }
+
+  /** Starts a lesson for a recording that has none. */
+  startLesson(id: string, text: string): void {
+    const file = `lessons/${id}.mdx`;
+    const session = this.session.peek();
+    const texts = new Map(session.content.texts).set(file, text);
+    const desk = { ...this.desk.peek(), lessonFile: file };
+    const next = openSession(desk, texts);
+    const { playhead, found, suggestions } = session;
+    batch(() => {
+      this.desk.value = desk;
+      this.session.value = { ...next, playhead, found, suggestions };
+      // A file that was started stays; undoing goes back to its beginning.
+      this.history.value = begin(next.content);
+    });
+    this.saver.changed();
+  }
+
+  #takeIn(file: string, base: string, theirs: string, merged: string): void {
+    const withTheirs = (content: Content): Content | undefined => {
+      const text = content.texts.get(file);
+      const taken = text === undefined ? theirs : mergedText(mergeTexts(base, text, theirs));
+      return taken === undefined ? undefined : { ...content, texts: new Map(content.texts).set(file, taken) };
+    };
+    const session = this.session.peek();
+    const content = { ...session.content, texts: new Map(session.content.texts).set(file, merged) };
+    const { history, lost } = rebase(this.history.peek(), content, withTheirs);
+    batch(() => {
+      this.history.value = history;
+      this.session.value = withContent(session, content);
+      this.lost.value += lost;
+    });
+    this.say(
+      lost > 0
+        ? `${file} was changed by somebody else and taken in; ${lost} earlier steps can no longer be undone`
+        : `${file} was changed by somebody else and taken in`,
+    );
+  }
+}

@@ -1,0 +1,57 @@
+import { type Edge, edgesOf, type Kept, lineOf, type Scale } from '../../../core/edit/index.ts';
+import type { Placed } from './draw.ts';
+import { columnsOf } from './scene.ts';
+
+/** What lies under the pointer. */
+export type Hit =
+  | { readonly on: 'whole' }
+  | { readonly on: 'edge'; readonly edge: Edge }
+  | { readonly on: 'label'; readonly id: string }
+  | { readonly on: 'time' };
+
+/** What a hand does with the strip: nothing, pressed and not moved yet, or dragging. */
+export type Gesture =
+  | { readonly state: 'idle' }
+  | { readonly state: 'pressed'; readonly hit: Hit; readonly x: number; readonly y: number }
+  | { readonly state: 'dragging'; readonly hit: Hit; readonly y: number };
+
+export const IDLE: Gesture = { state: 'idle' };
+const SLACK = 4;
+const EDGE_REACH = 6;
+
+interface Seen {
+  readonly scale: Scale;
+  readonly width: number;
+  readonly thumbs: boolean;
+  readonly kept: readonly Kept[];
+  readonly labels: readonly Placed[];
+}
+
+export function hitAt({ scale, width, thumbs, kept, labels }: Seen, x: number, y: number): Hit {
+  const columns = columnsOf(width, thumbs);
+  if (x < columns.whole.x + columns.whole.w + 2) return { on: 'whole' };
+  if (x > columns.sound.x + columns.sound.w + 2) {
+    const label = labels.find(({ line }) => Math.abs(line - y) <= 11);
+    if (label) return { on: 'label', id: label.id };
+    return { on: 'time' };
+  }
+  if (x >= columns.film.x - 6) {
+    const near = edgesOf(kept)
+      .map((edge) => ({ edge, away: Math.abs(lineOf(scale, edge.at) - y) }))
+      .filter(({ away }) => away <= EDGE_REACH)
+      .toSorted((a, b) => a.away - b.away)[0];
+    if (near) return { on: 'edge', edge: near.edge };
+  }
+  return { on: 'time' };
+}
+
+export function pressed(hit: Hit, x: number, y: number): Gesture {
+  return { state: 'pressed', hit, x, y };
+}
+
+/** A press becomes a drag once the hand has left it by more than a tremble. */
+export function movedTo(gesture: Gesture, x: number, y: number): Gesture {
+  if (gesture.state === 'idle') return gesture;
+  if (gesture.state === 'pressed' && Math.hypot(x - gesture.x, y - gesture.y) < SLACK) return gesture;
+  return { state: 'dragging', hit: gesture.hit, y };
+}

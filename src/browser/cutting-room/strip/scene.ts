@@ -1,0 +1,96 @@
+import type { Kept, Landmarks, Passage, Peaks, Scale, Suggestion } from '../../../core/edit/index.ts';
+import type { Range } from '../../../core/time/index.ts';
+
+/** Small pictures of the recording, in order. */
+export interface Thumbs {
+  readonly image: CanvasImageSource;
+  /** Where each stands in the image, and when it was, ticks. */
+  readonly cells: readonly {
+    readonly at: number;
+    readonly x: number;
+    readonly y: number;
+    readonly w: number;
+    readonly h: number;
+  }[];
+}
+
+/** Everything the strip shows, apart from the playhead. */
+export interface Scene {
+  readonly scale: Scale;
+  readonly width: number;
+  readonly height: number;
+  readonly length: number;
+  readonly kept: readonly Kept[];
+  readonly passages: readonly Passage[];
+  readonly chosen: string | undefined;
+  readonly marks: { readonly in?: number | undefined; readonly out?: number | undefined };
+  readonly suggestions: readonly Suggestion[];
+  readonly found: Landmarks;
+  readonly silences: readonly Range<'recording'>[];
+  readonly speech: readonly Range<'recording'>[];
+  readonly peaks: Peaks | undefined;
+  readonly thumbs: Thumbs | undefined;
+  readonly findings: readonly { readonly at: number; readonly severity: string }[];
+  /** Label of a moment for the ruler. */
+  readonly label: (moment: number) => string;
+  readonly look: Look;
+}
+
+/** Colours and face, read from the page's own styles. */
+export interface Look {
+  readonly paper: string;
+  readonly sheet: string;
+  readonly ink: string;
+  readonly soft: string;
+  readonly hair: string;
+  readonly line: string;
+  readonly blue: string;
+  readonly onBlue: string;
+  readonly wash: string;
+  readonly warning: string;
+  readonly danger: string;
+  readonly face: string;
+  readonly figures: string;
+}
+
+export function readLook(element: Element): Look {
+  const style = getComputedStyle(element);
+  const of = (name: string) => style.getPropertyValue(`--${name}`).trim();
+  return {
+    paper: of('paper'),
+    sheet: of('sheet'),
+    ink: of('ink'),
+    soft: of('soft'),
+    hair: of('hair'),
+    line: of('line'),
+    blue: of('blue'),
+    onBlue: of('on-blue'),
+    wash: of('wash'),
+    warning: of('warning'),
+    danger: of('danger'),
+    face: of('face'),
+    figures: of('figures'),
+  };
+}
+
+/** The columns of the strip, from the left, CSS pixels. */
+export interface Columns {
+  readonly whole: Column;
+  readonly ruler: Column;
+  readonly film: Column;
+  readonly sound: Column;
+  readonly labels: Column;
+}
+export interface Column {
+  readonly x: number;
+  readonly w: number;
+}
+
+export function columnsOf(width: number, thumbs: boolean): Columns {
+  const whole = { x: 0, w: 18 };
+  const ruler = { x: 22, w: width < 360 ? 64 : 78 };
+  const film = { x: ruler.x + ruler.w + 6, w: thumbs ? Math.min(112, Math.max(48, width * 0.16)) : 18 };
+  const sound = { x: film.x + film.w + 4, w: Math.min(120, Math.max(44, width * 0.17)) };
+  const labels = { x: sound.x + sound.w + 26, w: 0 };
+  return { whole, ruler, film, sound, labels: { ...labels, w: Math.max(60, width - labels.x - 8) } };
+}

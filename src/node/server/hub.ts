@@ -1,0 +1,26 @@
+/** Something the page is told. */
+export type News =
+  | { readonly kind: 'file'; readonly file: string; readonly text: string | null }
+  | {
+      readonly kind: 'analysis';
+      readonly recording: string;
+      readonly done: boolean;
+      readonly share: number;
+      readonly words: string;
+    }
+  | { readonly kind: 'shoot-log'; readonly lesson: string };
+
+/** Passes news on to every page that listens. */
+export class Hub {
+  readonly #listeners = new Set<(news: News) => void>();
+
+  /** @returns ends the listening */
+  listen(listener: (news: News) => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  tell(news: News): void {
+    for (const listener of this.#listeners) listener(news);
+  }
+}

@@ -1,0 +1,1 @@
+export { type CuttingRoomOptions, cuttingRoom } from './integration.ts';

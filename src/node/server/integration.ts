@@ -1,0 +1,75 @@
+import { randomBytes } from 'node:crypto';
+import { readFile, realpath } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { relative, sep } from 'node:path';
+import type { AstroIntegration } from 'astro';
+import { loadShop } from '../files/index.ts';
+import { Hub } from './hub.ts';
+import { PhoneDesk } from './phone-desk.ts';
+import type { Room } from './room.ts';
+import { router } from './router.ts';
+import { sweep } from './sweep.ts';
+
+const PLAIN_DECODER = createRequire(import.meta.url).resolve('decode-named-character-reference');
+
+/** What the page's modules import; named here so that the first visit need not wait for them to be found. */
+const PAGE_LIBRARIES = ['preact', 'preact/hooks', 'preact/jsx-runtime', 'preact/jsx-dev-runtime', '@preact/signals'];
+
+export interface CuttingRoomOptions {
+  /** Absolute path of the content folder. */
+  readonly content: string;
+  /** Absolute path of Liftside. */
+  readonly home: string;
+  readonly now: () => Date;
+  /** Address on the shop's network that phones reach, where it is to be another one than the first found. */
+  readonly lan?: string | undefined;
+}
+
+/** Mounts the cutting room into Astro's local server. It knows no build: nothing of it is ever published. */
+export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): AstroIntegration {
+  let base = '/';
+  return {
+    name: 'liftside-cutting-room',
+    hooks: {
+      'astro:config:setup': ({ command, updateConfig }) => {
+        if (command !== 'dev') return;
+        updateConfig({
+          vite: {
+            // The variant for pages asks the document, which the checker's worker has not.
+            resolve: { alias: { 'decode-named-character-reference': PLAIN_DECODER } },
+            // Pages on other ports of this machine have no business here.
+            server: { cors: false },
+            optimizeDeps: { entries: ['src/browser/cutting-room/*.{ts,tsx}'], include: PAGE_LIBRARIES },
+          },
+        });
+      },
+      'astro:config:done': ({ config }) => {
+        base = config.base.endsWith('/') ? config.base : `${config.base}/`;
+      },
+      'astro:server:setup': async ({ server }) => {
+        const real = await realpath(content);
+        await sweep(real);
+        const hub = new Hub();
+        const room: Room = {
+          content: real,
+          home,
+          base,
+          token: randomBytes(32).toString('base64url'),
+          hub,
+          phone: new PhoneDesk(real, hub),
+          load: () => loadShop(real),
+          now,
+          lan,
+        };
+        server.middlewares.use(router(room));
+        server.watcher.add(content);
+        server.watcher.on('all', async (_event, path) => {
+          const file = relative(content, path).split(sep).join('/');
+          if (file.startsWith('..') || !/\.(ya?ml|mdx?)$/.test(file) || /(^|\/)\./.test(file)) return;
+          hub.tell({ kind: 'file', file, text: await readFile(path, 'utf8').catch(() => null) });
+        });
+        server.httpServer?.on('close', () => void room.phone.close());
+      },
+    },
+  };
+}

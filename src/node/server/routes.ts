@@ -1,0 +1,10 @@
+import type { Route } from './route.ts';
+import events from './routes/events.ts';
+import media from './routes/media.ts';
+import open from './routes/open.ts';
+import page from './routes/page.ts';
+import { closePhone, openPhone, shootLog } from './routes/phone.ts';
+import save from './routes/save.ts';
+
+/** Every address below `/cutting-room/`. The page comes last, because it takes whatever is left. */
+export const ROUTES: readonly Route[] = [open, save, events, media, openPhone, closePhone, shootLog, page];

@@ -1,0 +1,33 @@
+import send from 'send';
+import { insideContent } from '../inside.ts';
+import { refusedWith, route } from '../route.ts';
+
+const MEDIA = /\.(mp4|m4v|mov|mkv|webm|mts|m2ts|avi|wav|mp3|m4a|aac|flac|ogg|opus|vtt|srt|jpe?g|png|webp|avif)$/i;
+
+/** Camera files and captions, whole or by range (RFC 9110, section 14). */
+export default route({
+  method: 'GET',
+  path: 'api/media/',
+  below: true,
+  async handle({ rest, request, response }, room) {
+    const inside = await insideContent(room.content, rest);
+    if (!inside.ok) return refusedWith(403, inside.problem, 'only files of the content folder itself are given out');
+    if (!MEDIA.test(rest))
+      return refusedWith(403, `${rest} is no picture, sound or caption`, 'only those are given out');
+    await new Promise<void>((done) => {
+      response.on('close', done);
+      send(request, encodeURI(`/${rest}`).replaceAll('?', '%3F').replaceAll('#', '%23'), {
+        root: room.content,
+        dotfiles: 'deny',
+        index: false,
+        cacheControl: false,
+      })
+        .on('error', (error: { status?: number }) => {
+          response.statusCode = error.status ?? 404;
+          response.end();
+        })
+        .pipe(response);
+    });
+    return undefined;
+  },
+});

@@ -1,0 +1,46 @@
+import type { FileFacts, Shop } from '../../../core/model/index.ts';
+import { refusedWith, route } from '../route.ts';
+
+/** Everything the page starts with: all content texts, what is known of the footage, the lessons of the recording. */
+export default route({
+  method: 'GET',
+  path: 'api/open/',
+  async handle({ url }, room) {
+    const id = url.searchParams.get('recording') ?? '';
+    const { shop, texts } = await room.load();
+    if (!texts.has(`recordings/${id}.yaml`))
+      return refusedWith(
+        404,
+        `there is no recording "${id}"`,
+        `there are: ${shop.recordings.map((r) => r.id).join(', ') || 'none yet'}`,
+      );
+    return {
+      json: {
+        recordingFile: `recordings/${id}.yaml`,
+        lessonFiles: lessonFiles(id, texts),
+        texts: Object.fromEntries(texts),
+        facts: Object.fromEntries(factsOf(shop)),
+        machines: shop.machines.map((machine) => machine.id),
+        today: room.now().toISOString().slice(0, 10),
+      },
+    };
+  },
+});
+
+/** Lessons that show the recording, also those that cannot be read any further than that. */
+function lessonFiles(id: string, texts: ReadonlyMap<string, string>): string[] {
+  const names = new RegExp(`^recording:[ \\t]*["']?${id}["']?[ \\t]*(#.*)?$`, 'm');
+  return [...texts]
+    .filter(([file, text]) => /^lessons\/[^/]+\.mdx$/.test(file) && names.test(text))
+    .map(([file]) => file);
+}
+
+/** What is known of every file a recording names. */
+export function factsOf({ recordings }: Shop): Map<string, FileFacts> {
+  const facts = new Map<string, FileFacts>();
+  for (const { files, captions } of recordings) {
+    for (const { file, facts: known } of files) facts.set(file, known);
+    if (captions) facts.set(captions.file, captions.facts);
+  }
+  return facts;
+}

@@ -1,0 +1,38 @@
+import { readFile } from 'node:fs/promises';
+import { z } from 'zod';
+import { saveTexts } from '../../files/save.ts';
+import { insideContent, mayWrite } from '../inside.ts';
+import { refusedWith, route } from '../route.ts';
+
+const wanted = z.strictObject({
+  changes: z
+    .array(z.strictObject({ file: z.string().max(300), was: z.string().nullable(), text: z.string() }))
+    .min(1)
+    .max(20),
+});
+
+/**
+ * Writes content files, all or none. One that no longer says what the page had read is not written over: the answer
+ * is 409 with what every file says now, to be merged.
+ */
+export default route({
+  method: 'POST',
+  path: 'api/save/',
+  async handle({ body }, room) {
+    const read = wanted.safeParse(body);
+    if (!read.success) return refusedWith(400, 'the request is not understood', 'load the page again');
+    for (const { file } of read.data.changes) {
+      if (!mayWrite(file))
+        return refusedWith(403, `${file} is not a recording or a lesson`, 'only those are written here');
+      const inside = await insideContent(room.content, file);
+      if (!inside.ok) return refusedWith(403, inside.problem, 'only files of the content folder itself are written');
+    }
+    const changes = read.data.changes.map(({ was, ...change }) => ({ ...change, was: was ?? undefined }));
+    const saved = await saveTexts(room.content, changes);
+    if (saved.ok) return { json: { saved: saved.files } };
+    const now: Record<string, string | null> = {};
+    for (const { file } of changes) now[file] = await readFile(`${room.content}/${file}`, 'utf8').catch(() => null);
+    const conflict = changes.some(({ file, was }) => (now[file] ?? undefined) !== was);
+    return refusedWith(conflict ? 409 : 507, saved.problem, saved.help, { now });
+  },
+});

@@ -1,0 +1,128 @@
+import { execFile } from 'node:child_process';
+import { chmod, readdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import fc from 'fast-check';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { COMMANDS, openSession, withContent } from '../../../src/core/edit/index.ts';
+import { sweep } from '../../../src/node/server/sweep.ts';
+import { at, facts } from '../../core/edit/support.ts';
+import { LESSON, RECORDING, type Served, serve } from './support.ts';
+
+const run = promisify(execFile);
+let room: Served;
+beforeAll(async () => {
+  room = await serve();
+});
+afterAll(() => room.close());
+
+const SAVE = '/cutting-room/api/save/';
+const lesson = () => readFile(join(room.content, 'lessons/pads.mdx'), 'utf8');
+const save = (file: string, was: string | null, text: string) => room.own(SAVE, { changes: [{ file, was, text }] });
+
+test('a change is on disk when the answer comes, and nothing else is beside it', async () => {
+  const text = LESSON.replace('0:07:00', '0:07:10');
+  expect((await save('lessons/pads.mdx', LESSON, text)).status).toBe(200);
+  expect(await lesson()).toBe(text);
+  expect(await readdir(join(room.content, 'lessons'))).toEqual(['pads.mdx']);
+  await save('lessons/pads.mdx', text, LESSON);
+});
+
+test('a file changed underneath is never written over: the answer holds what it says now', async () => {
+  const theirs = LESSON.replace('Bring a clean rag.', 'Bring two rags.');
+  await writeFile(join(room.content, 'lessons/pads.mdx'), theirs);
+  const answer = await save('lessons/pads.mdx', LESSON, LESSON.replace('0:07:00', '0:07:10'));
+  expect(answer.status).toBe(409);
+  expect(JSON.parse(answer.text).now['lessons/pads.mdx']).toBe(theirs);
+  expect(await lesson()).toBe(theirs);
+  await writeFile(join(room.content, 'lessons/pads.mdx'), LESSON);
+});
+
+test('two files are saved together or not at all', async () => {
+  const answer = await room.own(SAVE, {
+    changes: [
+      { file: 'recordings/pads.yaml', was: RECORDING, text: `${RECORDING}# more\n` },
+      { file: 'lessons/pads.mdx', was: 'something else', text: 'x' },
+    ],
+  });
+  expect(answer.status).toBe(409);
+  expect(await readFile(join(room.content, 'recordings/pads.yaml'), 'utf8')).toBe(RECORDING);
+});
+
+test('a new lesson is written, one that is there already is not', async () => {
+  expect((await save('lessons/new-one.mdx', null, '---\ntitle: x\n---\n')).status).toBe(200);
+  expect((await save('lessons/new-one.mdx', null, 'other')).status).toBe(409);
+  expect(await readFile(join(room.content, 'lessons/new-one.mdx'), 'utf8')).toBe('---\ntitle: x\n---\n');
+});
+
+test('a folder that may not be written to is told in words, and the file stays', async () => {
+  if (process.getuid?.() === 0) {
+    // Root may write anywhere: the same refusal comes from a file system that is mounted read-only, or from chattr.
+    const locked = join(room.content, 'lessons');
+    const fixed = await run('chattr', ['+i', locked]).then(
+      () => true,
+      () => false,
+    );
+    if (!fixed) return;
+    const answer = await save('lessons/pads.mdx', LESSON, 'x').finally(() => run('chattr', ['-i', locked]));
+    expect([answer.status, await lesson()]).toEqual([507, LESSON]);
+    return;
+  }
+  await chmod(join(room.content, 'lessons'), 0o500);
+  const answer = await save('lessons/pads.mdx', LESSON, 'x').finally(() => chmod(join(room.content, 'lessons'), 0o700));
+  expect(answer.status).toBe(507);
+  expect(JSON.parse(answer.text).problem).toMatch(/may not write|read-only/);
+  expect(await lesson()).toBe(LESSON);
+});
+
+test('what a killed save left behind goes at the next start; the author’s own hidden files stay', async () => {
+  const folder = join(room.content, 'lessons');
+  await writeFile(join(folder, '.pads.mdx.0b8f4a3e-1111-4222-8333-abcdefabcdef'), 'half a less');
+  await writeFile(join(folder, '.notes.mdx'), 'mine');
+  await sweep(room.content);
+  expect((await readdir(folder)).filter((name) => name.startsWith('.'))).toEqual(['.notes.mdx']);
+});
+
+test('edits at random, each saved, then all undone and saved: the bytes on disk are the first ones', async () => {
+  const rows = COMMANDS.filter(
+    ({ run: command, group }) => command && ['Cutting', 'Cues', 'Chapters and steps'].includes(group),
+  );
+  await fc.assert(
+    fc.asyncProperty(
+      fc.array(fc.tuple(fc.nat(rows.length - 1), fc.nat(1799)), { minLength: 1, maxLength: 8 }),
+      async (acts) => {
+        const texts = new Map([
+          ['recordings/pads.yaml', RECORDING],
+          ['lessons/pads.mdx', LESSON],
+        ]);
+        let session = openSession(
+          { recordingFile: 'recordings/pads.yaml', lessonFile: 'lessons/pads.mdx', facts: facts() },
+          texts,
+        );
+        const states = [session.content];
+        let disk = new Map(texts);
+        const store = async () => {
+          const changes = [...session.content.texts].flatMap(([file, text]) =>
+            disk.get(file) === text ? [] : [{ file, was: disk.get(file) ?? null, text }],
+          );
+          if (changes.length > 0) expect((await room.own(SAVE, { changes })).status).toBe(200);
+          disk = new Map(session.content.texts);
+        };
+        for (const [index, second] of acts) {
+          const outcome = rows[index]?.run?.({ ...session, playhead: at(second) }, `Step ${second}`);
+          if (!outcome || 'refused' in outcome) continue;
+          session = outcome.session;
+          if (outcome.label) states.push(session.content);
+          await store();
+        }
+        for (const content of states.toReversed()) {
+          session = withContent(session, content);
+          await store();
+        }
+        expect(await lesson()).toBe(LESSON);
+        expect(await readFile(join(room.content, 'recordings/pads.yaml'), 'utf8')).toBe(RECORDING);
+      },
+    ),
+    { numRuns: 40 },
+  );
+});
