@@ -10,6 +10,7 @@ import { withoutDemand } from './relax.ts';
 import { type Risk, riskOf } from './risk.ts';
 import { type Proof, solve, worthOf } from './solve.ts';
 import { toPlan, type UnknownTime } from './to-plan.ts';
+import { type TrimTargets, trimTargets } from './trim-targets.ts';
 import { type Advice, shortestPlan, waysOut } from './ways-out.ts';
 import { lengthText, titleOf } from './words.ts';
 
@@ -30,13 +31,15 @@ export interface ClassFit {
   readonly advice: readonly Advice[];
   readonly risk: Risk;
   readonly unknown: readonly UnknownTime[];
+  /** What the edits have to lose for the class to fit with nothing dropped. */
+  readonly trim: TrimTargets;
 }
 
 /** Fits a class into its slot. */
 export function fitClass(shopClass: ShopClass, parts: PartLookup, solver: Solver): ClassFit {
   const { plan, unknown } = toPlan(shopClass, parts);
   const layout = layOut(plan);
-  const whole = { shopClass, plan, layout, unknown };
+  const whole = { shopClass, plan, layout, unknown, trim: trimTargets(plan) };
   const best = solve(plan, solver);
   if (typeof best !== 'string') {
     const { choice, proof } = best;

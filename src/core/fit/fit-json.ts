@@ -54,6 +54,7 @@ export function fitJson(fit: ClassFit) {
       ),
       lateStart: risk.lateStart.map(({ block, probability }) => ({ id: idOf(block), probability })),
     },
+    trimTargets: fit.trim,
     unknown: fit.unknown,
   };
 }

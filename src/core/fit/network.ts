@@ -47,7 +47,7 @@ export function networkOf(plan: Plan, layout: Layout, choice: Choice): { network
         network.push({
           estimate: treatment.estimate,
           after: before,
-          notBefore: before === last ? notBefore : (block.window?.earliest ?? 0),
+          notBefore: before === last ? notBefore : 0,
           ...(block.presenter !== undefined && { person: block.presenter }),
         });
         blocks.push(index);

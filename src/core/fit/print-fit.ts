@@ -13,7 +13,7 @@ export function printFit(fit: ClassFit): string {
     fit.fits
       ? `fits: ${hoursText(timetable.end)} planned of ${hoursText(plan.slotSeconds)}, ${lengthText(slack)} free`
       : slack < 0
-        ? `does not fit: ${hoursText(timetable.end)} at least for ${hoursText(plan.slotSeconds)}, ${lengthText(-slack)} too long`
+        ? `does not fit: ${hoursText(timetable.end)} at least for ${hoursText(plan.slotSeconds)}, ${lengthText(-slack)} too long${plan.bufferSeconds > 0 ? `, and ${lengthText(plan.bufferSeconds)} are to stay free` : ''}`
         : 'does not fit',
   ];
   return [
@@ -34,6 +34,7 @@ export function printFit(fit: ClassFit): string {
             `${text}${worthLost > 0 ? `, loses ${worthLost} worth` : ''}${enough ? '' : ' (not enough by itself)'}`,
         ),
     ),
+    ...section('What the edits would have to lose for nothing to be dropped', trimLines(fit)),
     ...riskLines(fit, risk),
   ].join('\n');
 }
@@ -50,6 +51,17 @@ function runSheetRows({ plan, choice, timetable }: ClassFit): string[] {
       const length = lengthText(at.end - at.start).padStart(6);
       const way = treatment.title ? `  ${treatment.title}` : '';
       return `${clockText(plan, at.start)} ${length}  ${block.title}${way && ` ·${way}`}${block.beside === undefined ? '' : ' (at the same time)'}`;
+    });
+}
+
+function trimLines({ trim }: ClassFit): string[] {
+  if (trim.overSeconds === 0) return [];
+  if (!trim.enough) return ['even with nothing on screen it would not fit'];
+  return trim.targets
+    .filter(({ shareSeconds }) => shareSeconds > 0)
+    .map(({ title, shareSeconds, programmeSeconds, aloneSeconds }) => {
+      const alone = aloneSeconds === undefined ? '' : `, or ${lengthText(aloneSeconds)} if it alone is trimmed`;
+      return `${title}: ${lengthText(shareSeconds)} of ${lengthText(programmeSeconds)}${alone}`;
     });
 }
 

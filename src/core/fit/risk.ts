@@ -1,3 +1,4 @@
+import { endDistribution } from './end-distribution.ts';
 import { mean } from './estimate.ts';
 import { type Layout, timetable } from './layout.ts';
 import { networkOf } from './network.ts';
@@ -14,8 +15,10 @@ export interface Cause {
 }
 
 export interface Risk {
-  /** Chance that the class ends after its slot. */
+  /** Chance that the class ends after its slot, worked out. */
   readonly overrunProbability: number;
+  /** The same, counted in seeded draws; agrees within their error. */
+  readonly drawnProbability: number;
   /** End times not exceeded with these probabilities, s from the start. */
   readonly end: {
     readonly p10: number;
@@ -33,6 +36,8 @@ export interface Risk {
   readonly bufferFor90: number;
 }
 
+/** Less extra time than this is not told as a cause, s. */
+const WORTH_TELLING = 15;
 const DRAWS = 20_000;
 /** Any number; the same one each time, so that the same plan has the same risk. */
 const SEED = 42;
@@ -42,8 +47,8 @@ export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
   const { network, blocks } = networkOf(plan, layout, choice);
   const planned = timetable(plan, layout, choice);
   const { took, starts, end } = simulate(network, DRAWS, SEED);
-  const sorted = end.toSorted();
-  const at = (probability: number) => sorted[Math.min(DRAWS - 1, Math.floor(probability * DRAWS))] ?? 0;
+  const worked = endDistribution(plan, layout, choice);
+  const at = worked.quantile;
   const late: number[] = [];
   end.forEach((moment, draw) => {
     if (moment > plan.slotSeconds + 1e-6) late.push(draw);
@@ -63,9 +68,10 @@ export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
         }));
   const p90 = at(0.9);
   return {
-    overrunProbability: late.length / DRAWS,
+    overrunProbability: worked.chanceAfter(plan.slotSeconds),
+    drawnProbability: late.length / DRAWS,
     end: { p10: at(0.1), p50: at(0.5), p80: at(0.8), p90, p95: at(0.95) },
-    causes: causes.filter(({ share }) => share > 0.01).toSorted((a, b) => b.share - a.share),
+    causes: causes.filter(({ extraSeconds }) => extraSeconds >= WORTH_TELLING).toSorted((a, b) => b.share - a.share),
     latestStart: latestStarts(plan, layout, choice, { took, starts, end }, blocks),
     lateStart: blocks.flatMap((block, index) => {
       const latest = plan.blocks[block]?.window?.latest;

@@ -5,8 +5,8 @@ import type { Goal, Solver } from './linear.ts';
 import type { Plan } from './plan.ts';
 import { withoutDemand } from './relax.ts';
 import { EXACT, type SlotModel } from './slot-model.ts';
-import { type Solved, solve, worthOf } from './solve.ts';
-import { clockText, hoursText, lengthText, listed, titleOf } from './words.ts';
+import { type Solved, solve } from './solve.ts';
+import { clockText, lengthText, listed, titleOf } from './words.ts';
 
 /** Something that can be done about a plan, with what it wins and costs. */
 export interface Advice {
@@ -43,7 +43,8 @@ export function waysOut(plan: Plan, conflict: Conflict, solver: Solver): readonl
   const over = tight ? tight.timetable.end + plan.bufferSeconds - plan.slotSeconds : 0;
   const found: Advice[] = conflict.demands.flatMap((demand) => wayAround(plan, demand, tight, over, solver));
   if (tight && over > 0) found.push(...shorten(plan, tight, over));
-  if (!found.some(({ kind, enough }) => kind === 'drop' && enough)) found.push(...dropSeveral(plan, tight, solver));
+  const several = dropSeveral(plan, tight, solver);
+  found.push(...several.filter(({ text }) => !found.some((other) => other.text === text)));
   return found.toSorted(
     (a, b) => Number(b.enough) - Number(a.enough) || a.worthLost - b.worthLost || b.savesSeconds - a.savesSeconds,
   );
@@ -84,7 +85,7 @@ function wayAround(plan: Plan, demand: Demand, tight: Solved | undefined, over: 
       const shorter = solved ?? shortestPlan(looser, solver);
       const won = tight && shorter ? Math.max(0, tight.timetable.end - shorter.timetable.end) : 0;
       if (!block || (!solved && won === 0)) return [];
-      const worth = block.treatments[given?.treatment ?? 0]?.worth ?? 0;
+      const worth = worthIn(plan, tight, demand.block);
       const own = given ? (block.treatments[given.treatment]?.seconds ?? 0) : won;
       return [
         {
@@ -179,8 +180,8 @@ function shorten(plan: Plan, tight: Solved, over: number): Advice[] {
     const given = tight.choice[index];
     const treatment = given && block.treatments[given.treatment];
     const span = tight.timetable.blocks[index];
-    // Less than half of it left is another block, not a shorter one.
-    if (!treatment || !span || treatment.seconds < 2 * over || block.beside !== undefined) return [];
+    // With less than a third of it left it is another block, not a shorter one.
+    if (!treatment || !span || treatment.seconds < 1.5 * over || block.beside !== undefined) return [];
     const left = treatment.seconds - over;
     const screen = treatment.screenSeconds > 0;
     const cut = screen
@@ -199,7 +200,7 @@ function shorten(plan: Plan, tight: Solved, over: number): Advice[] {
   });
 }
 
-/** The cheapest set of must-haves to leave out, where no single one is enough. */
+/** The set of must-haves to leave out that costs least worth. */
 function dropSeveral(plan: Plan, tight: Solved | undefined, solver: Solver): Advice[] {
   const free = { ...plan, blocks: plan.blocks.map((block) => ({ ...block, must: false })) };
   const answer = solve(free, solver, undefined, (model) => [
@@ -209,25 +210,26 @@ function dropSeveral(plan: Plan, tight: Solved | undefined, solver: Solver): Adv
   if (typeof answer === 'string') return [];
   const dropped = plan.blocks.flatMap((block, index) => (block.must && !answer.choice[index] ? [index] : []));
   if (dropped.length === 0) return [];
-  const seconds = tight ? Math.max(0, tight.timetable.end - answer.timetable.end) : 0;
-  const before = tight ? worthOf(plan, tight.choice) : 0;
-  const lost = dropped.reduce(
-    (sum, index) => sum + Math.max(...(plan.blocks[index]?.treatments.map(({ worth }) => worth) ?? [0])),
-    0,
-  );
   return [
     {
       kind: 'drop',
-      text: `leave out ${listed(dropped.map((index) => titleOf(plan, index)))}; the class then takes ${hoursText(answer.timetable.end)}`,
-      savesSeconds: seconds,
-      worthLost: tight ? Math.max(0, before - worthOf(plan, answer.choice)) : lost,
+      text: `leave out ${listed(dropped.map((index) => titleOf(plan, index)))}`,
+      savesSeconds: tight ? Math.max(0, tight.timetable.end - answer.timetable.end) : 0,
+      worthLost: dropped.reduce((sum, index) => sum + worthIn(plan, tight, index), 0),
       enough: true,
     },
   ];
 }
 
-/** Worth of the must-haves alone; a must-have without worth still counts. */
+/** What a block is worth as the shortest plan gives it. */
+function worthIn(plan: Plan, tight: Solved | undefined, index: number): number {
+  return plan.blocks[index]?.treatments[tight?.choice[index]?.treatment ?? 0]?.worth ?? 0;
+}
+
+/** Worth of keeping each must-have at all, however it is given; one without worth still counts. */
 function mustWorth(plan: Plan, model: SlotModel): Goal['terms'] {
-  const musts = new Set(plan.blocks.flatMap(({ must }, index) => (must ? [index] : [])));
-  return model.given.filter(({ block }) => musts.has(block)).map(({ variable, worth }) => [variable, worth + 1]);
+  return model.given.flatMap(({ variable, block }) => {
+    const { must, treatments } = plan.blocks[block] ?? { must: false, treatments: [] };
+    return must ? [[variable, 1 + Math.min(...treatments.map(({ worth }) => worth))] as const] : [];
+  });
 }
