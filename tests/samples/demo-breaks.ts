@@ -233,6 +233,30 @@ export const BREAKS: readonly Break[] = [
     toldIn: BRAKE,
   },
   // Classes.
+  { rule: 'class-block-unknown', file: CLASS, from: 'needs: [new-chain]', to: 'needs: [new-chian]' },
+  {
+    rule: 'class-block-twice',
+    file: CLASS,
+    from: '  - id: clear-up\n',
+    to: '  - id: welcome\n',
+    toldAt: '  - id: welcome\n    title: Tools back',
+  },
+  {
+    rule: 'class-order-impossible',
+    file: CLASS,
+    from: 'kind: welcome\n',
+    to: 'kind: welcome\n    after: [clear-up]\n',
+    toldAt: 'after: [clear-up]',
+  },
+  { rule: 'class-time-outside-slot', file: CLASS, from: 'between: ["10:25", "11:15"]', to: 'at: "12:25"' },
+  { rule: 'slot-overrun', file: CLASS, from: 'slot: "2:00"', to: 'slot: "1:00"' },
+  {
+    rule: 'class-estimate-disagrees',
+    file: 'classes/chain-saturday.actual.yaml',
+    from: '',
+    to: 'date: 2027-03-06\nblocks:\n  - { id: welcome, minutes: 14 }\n',
+    toldAt: 'minutes: 14',
+  },
   {
     rule: 'class-part-unknown',
     file: CLASS,

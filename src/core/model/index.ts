@@ -1,5 +1,6 @@
 export { type Diagnostic, type Fix, SEVERITIES, type Severity, type TextEdit } from './diagnostic.ts';
 export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';
+export { actualSchema } from './schema/actual.ts';
 export { classSchema, lessonPart } from './schema/class.ts';
 export type { AmountWritten } from './schema/common.ts';
 export { kitSchema } from './schema/kit.ts';
@@ -8,6 +9,7 @@ export { recordingSchema } from './schema/recording.ts';
 export { shopSchema } from './schema/shop.ts';
 export { type SpecRowWritten, specRow, specsSchema } from './schema/specs.ts';
 export {
+  type Actual,
   type CameraFile,
   type Caption,
   type CaptionFile,

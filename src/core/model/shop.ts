@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { Quantity, QuantityProblem } from '../spec/index.ts';
 import type { EditList, FrameRate, Range, Ticks } from '../time/index.ts';
 import type { Place, Read } from './place.ts';
+import type { actualSchema } from './schema/actual.ts';
 import type { classSchema } from './schema/class.ts';
 import type { kitSchema } from './schema/kit.ts';
 import type { lessonSchema } from './schema/lesson.ts';
@@ -204,6 +205,12 @@ export interface ShopClass extends Read, z.infer<typeof classSchema> {
   readonly id: string;
 }
 
+/** How long the blocks of a class really took. */
+export interface Actual extends Read, z.infer<typeof actualSchema> {
+  /** Id of the class. */
+  readonly id: string;
+}
+
 /** All that a content folder says. */
 export interface Shop {
   readonly info: ShopInfo;
@@ -212,6 +219,7 @@ export interface Shop {
   readonly machines: readonly Machine[];
   readonly kit: Kit;
   readonly classes: readonly ShopClass[];
+  readonly actuals: readonly Actual[];
   /** Ids of files and rows that stand in the content but could not be read; a diagnostic has said why. */
   readonly broken: ReadonlySet<string>;
 }

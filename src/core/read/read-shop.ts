@@ -1,4 +1,6 @@
 import {
+  type Actual,
+  actualSchema,
   classSchema,
   type Diagnostic,
   type FileFacts,
@@ -28,7 +30,8 @@ export const CONTENT_FILES = {
   recording: /^recordings\/([^/]+)\.yaml$/,
   lesson: /^lessons\/([^/]+)\.mdx$/,
   machine: /^specs\/([^/]+)\.yaml$/,
-  shopClass: /^classes\/([^/]+)\.yaml$/,
+  shopClass: /^classes\/([^/.]+)\.yaml$/,
+  actual: /^classes\/([^/.]+)\.actual\.yaml$/,
 } as const;
 
 /** Looks like something somebody wanted read, but is not where or what it would have to be. */
@@ -103,6 +106,10 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
     const read = readYaml(text, points, 0, classSchema, 'a class');
     return keep(read, read.value && { ...read.value, id, origin: read.origin });
   });
+  const actuals = each<Actual>(CONTENT_FILES.actual, (id, text, points) => {
+    const read = readYaml(text, points, 0, actualSchema, 'what a class took');
+    return keep(read, read.value && { ...read.value, id, origin: read.origin });
+  });
   for (const { file } of sources) {
     const known = Object.values(CONTENT_FILES).some((kind) =>
       typeof kind === 'string' ? kind === file : kind.test(file),
@@ -113,7 +120,7 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
 
   const name: ShopInfo = { name: 'This shop', ...info.value, origin: info.origin };
   const stock: Kit = { ...kit.value, origin: kit.origin };
-  return { shop: { info: name, recordings, lessons, machines, kit: stock, classes, broken }, diagnostics };
+  return { shop: { info: name, recordings, lessons, machines, kit: stock, classes, actuals, broken }, diagnostics };
 }
 
 /** Camera files and captions that the content names, to be looked at on disk before reading. */

@@ -2,6 +2,7 @@ import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import {
+  actualSchema,
   classSchema,
   kitSchema,
   lessonSchema,
@@ -19,6 +20,7 @@ const SCHEMAS = {
   specs: specsSchema,
   kit: kitSchema,
   class: classSchema,
+  actual: actualSchema,
 };
 
 /** The JSON Schema of each kind of content file, by name. */

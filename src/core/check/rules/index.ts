@@ -8,7 +8,12 @@ import captionTooFast from './caption-too-fast.ts';
 import captionTooShort from './caption-too-short.ts';
 import captionsMissing from './captions-missing.ts';
 import chapterWithoutSteps from './chapter-without-steps.ts';
+import classBlockTwice from './class-block-twice.ts';
+import classBlockUnknown from './class-block-unknown.ts';
+import classEstimateDisagrees from './class-estimate-disagrees.ts';
+import classOrderImpossible from './class-order-impossible.ts';
 import classPartUnknown from './class-part-unknown.ts';
+import classTimeOutsideSlot from './class-time-outside-slot.ts';
 import cueInCut from './cue-in-cut.ts';
 import cueMissing from './cue-missing.ts';
 import cueOutOfOrder from './cue-out-of-order.ts';
@@ -17,29 +22,19 @@ import cueOverlap from './cue-overlap.ts';
 import editOutsideRecording from './edit-outside-recording.ts';
 import editOverGap from './edit-over-gap.ts';
 import editOverlap from './edit-overlap.ts';
-import fieldOfOtherKind from './field-of-other-kind.ts';
 import filesOverlap from './files-overlap.ts';
 import footageMissing from './footage-missing.ts';
 import kitUnknown from './kit-unknown.ts';
 import lessonMachineUnknown from './lesson-machine-unknown.ts';
 import lessonRecordingUnknown from './lesson-recording-unknown.ts';
-import minAboveMax from './min-above-max.ts';
-import nominalOutsideLimits from './nominal-outside-limits.ts';
 import partNotReplaced from './part-not-replaced.ts';
 import releaseMissing from './release-missing.ts';
 import signalWordMissing from './signal-word-missing.ts';
+import slotOverrun from './slot-overrun.ts';
 import soundEndsEarly from './sound-ends-early.ts';
 import specUnknown from './spec-unknown.ts';
 import specWithoutSource from './spec-without-source.ts';
-import toleranceWithoutNominal from './tolerance-without-nominal.ts';
-import toleranceWrittenTwice from './tolerance-written-twice.ts';
 import torqueWithoutWrench from './torque-without-wrench.ts';
-import unitAmbiguous from './unit-ambiguous.ts';
-import unitMissing from './unit-missing.ts';
-import unitOfOtherKind from './unit-of-other-kind.ts';
-import unitUnknown from './unit-unknown.ts';
-import valueImpossible from './value-impossible.ts';
-import valueMissing from './value-missing.ts';
 import wrenchOutOfRange from './wrench-out-of-range.ts';
 
 /** Every rule over a shop that could be read; those of reading itself are in core/read/faults.ts. */
@@ -53,7 +48,12 @@ export const RULES: readonly Rule[] = [
   captionTooShort,
   captionsMissing,
   chapterWithoutSteps,
+  classBlockTwice,
+  classBlockUnknown,
+  classEstimateDisagrees,
+  classOrderImpossible,
   classPartUnknown,
+  classTimeOutsideSlot,
   cueInCut,
   cueMissing,
   cueOutOfOrder,
@@ -62,28 +62,18 @@ export const RULES: readonly Rule[] = [
   editOutsideRecording,
   editOverGap,
   editOverlap,
-  fieldOfOtherKind,
   filesOverlap,
   footageMissing,
   kitUnknown,
   lessonMachineUnknown,
   lessonRecordingUnknown,
-  minAboveMax,
-  nominalOutsideLimits,
   partNotReplaced,
   releaseMissing,
   signalWordMissing,
+  slotOverrun,
   soundEndsEarly,
   specUnknown,
   specWithoutSource,
-  toleranceWithoutNominal,
-  toleranceWrittenTwice,
   torqueWithoutWrench,
-  unitAmbiguous,
-  unitMissing,
-  unitOfOtherKind,
-  unitUnknown,
-  valueImpossible,
-  valueMissing,
   wrenchOutOfRange,
 ];

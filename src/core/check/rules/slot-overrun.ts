@@ -1,0 +1,26 @@
+import { leastTime, partLookup } from '../../fit/index.ts';
+import { placeOf } from '../../model/index.ts';
+import { rule } from '../rule.ts';
+import { changed, SOUND } from '../sample.ts';
+
+export default rule({
+  id: 'slot-overrun',
+  severity: 'error',
+  why: 'The class cannot end on time, whatever is left out.',
+  bad: changed('classes/saturday.yaml', 'minutes: [3, 5, 8]', 'minutes: 130'),
+  says: '4:7 what has to be given takes 2:10 at least, the slot is 2:00',
+  good: SOUND,
+
+  *check(shop) {
+    const parts = partLookup(shop);
+    for (const shopClass of shop.classes) {
+      const { seconds, text } = leastTime(shopClass, parts);
+      if (seconds > text.slotSeconds)
+        yield {
+          place: placeOf(shopClass, 'slot'),
+          message: `what has to be given takes ${text.takes} at least, the slot is ${text.slot}${text.buffer}`,
+          help: `liftside fit ${shopClass.id} names what is in conflict and the ways out`,
+        };
+    }
+  },
+});
