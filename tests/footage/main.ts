@@ -30,7 +30,7 @@ for (const shoot of SHOOTS.filter(({ id }) => positionals.length === 0 || positi
   const heard = captionsOf(
     sounds,
     shoot.scenes.map(({ kind }) => NOISES[kind]),
-  ); // the words and the two noises
+  );
   writeFileSync(`${values.to}/${shoot.id}.vtt`, heard);
   if (values.captions) continue;
   const startFrame = frameAtTenths(Number(values.from ?? 0) * 10);
