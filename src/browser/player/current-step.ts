@@ -1,4 +1,4 @@
-import { type LessonData, partAt } from './lesson-data.ts';
+import { frameSeconds, type LessonData, partAt } from './lesson-data.ts';
 import { settings } from './settings.ts';
 
 /** After the viewer has scrolled, the page leaves the place alone for so long, milliseconds. */
@@ -26,7 +26,7 @@ export class CurrentStep {
 
   /** @param seconds programme time */
   show(seconds: number, playing: boolean): void {
-    const step = partAt(this.#data.steps, seconds)?.id;
+    const step = partAt(this.#data.steps, seconds, frameSeconds(this.#data))?.id;
     if (step === this.#shown) return;
     this.#shown = step;
     for (const section of document.querySelectorAll<HTMLElement>('.step')) {

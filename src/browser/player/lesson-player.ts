@@ -3,7 +3,7 @@ import { fromSeconds, parseFragment, ticks, toProgramme, toSeconds } from '../..
 import { Scope } from '../page/scope.ts';
 import { CurrentStep } from './current-step.ts';
 import { actionOf, type KeyAction } from './keys.ts';
-import { type LessonData, neighbour } from './lesson-data.ts';
+import { frameSeconds, type LessonData, neighbour } from './lesson-data.ts';
 import type { Player } from './open-player.ts';
 import { settings } from './settings.ts';
 
@@ -50,19 +50,18 @@ export class LessonPlayer extends HTMLElement {
     this.#opening = undefined;
   }
 
-  #open(): Promise<Player> {
-    this.#opening ??= this.#load();
+  /** @param start programme seconds of the first frame, where the player is not open yet */
+  #open(start?: number): Promise<Player> {
+    this.#opening ??= this.#load(start);
     return this.#opening;
   }
 
-  async #load(): Promise<Player> {
+  async #load(start?: number): Promise<Player> {
     const data = this.#data as LessonData;
     const { openPlayer } = await import('./open-player.ts');
     const host = this.querySelector<HTMLElement>('.picture') ?? this;
-    const started = this.#nativePosition(data);
-    const player = await openPlayer(host, data);
+    const player = await openPlayer(host, data, start ?? this.#nativePosition(data));
     this.#player = player;
-    if (started > 0) player.time = started;
     for (const type of ['timeupdate', 'seeked'] as const)
       player.on(type, () => {
         this.#current?.show(player.time, !player.paused);
@@ -111,9 +110,10 @@ export class LessonPlayer extends HTMLElement {
   }
 
   async #goTo(seconds: number, play: boolean, stopAt?: number): Promise<void> {
-    const player = await this.#open();
+    const opened = this.#player === undefined && this.#opening === undefined;
+    const player = await this.#open(seconds);
     this.#stopAt = stopAt;
-    player.time = seconds;
+    if (!opened) player.time = seconds;
     this.#current?.show(seconds, false);
     // A browser that wants a gesture first leaves the picture standing on the right frame.
     if (play) await player.play().catch(() => {});
@@ -147,14 +147,14 @@ export class LessonPlayer extends HTMLElement {
   async #do(action: KeyAction): Promise<void> {
     if (action === 'help') return this.querySelector<HTMLDialogElement>('dialog')?.showModal();
     const player = await this.#open();
-    const steps = this.#data?.steps ?? [];
-    const frame = toSeconds(this.#data?.plan.frame ?? 0) || 1 / 30;
+    const data = this.#data as LessonData;
+    const frame = frameSeconds(data);
     const to = (seconds: number) => {
       this.#stopAt = undefined;
       player.time = Math.min(Math.max(0, seconds), player.duration);
     };
     const step = (places: number) => {
-      const found = neighbour(steps, player.time, places);
+      const found = neighbour(data.steps, player.time, frame, places);
       if (found) this.#choose(found.id, !player.paused || places === 0);
     };
     const work: Readonly<Record<Exclude<KeyAction, 'help'>, () => void>> = {

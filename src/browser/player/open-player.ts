@@ -4,7 +4,7 @@ import videojs from 'video.js/core';
 import { type PlayPlan, planFromJson } from '../../core/programme/index.ts';
 import type { LessonData } from './lesson-data.ts';
 import { graduate } from './rule.ts';
-import { PROGRAMME_TYPE, registerProgramme, TECH_NAME } from './tech.ts';
+import { PROGRAMME_TYPE, type ProgrammeSource, registerProgramme, TECH_NAME } from './tech.ts';
 
 /** The player as the rest of the page knows it; times are programme seconds. */
 export interface Player {
@@ -29,13 +29,18 @@ interface TrackList {
 
 export const SPEEDS = [0.5, 0.75, 1, 1.25, 1.5, 2];
 
-/** Puts the player in the place of the page's plain video element. */
-export function openPlayer(host: HTMLElement, data: LessonData): Promise<Player> {
+/**
+ * Puts the player in the place of the page's plain video element.
+ *
+ * @param start programme seconds of the first frame to show
+ */
+export function openPlayer(host: HTMLElement, data: LessonData, start: number): Promise<Player> {
   registerProgramme(videojs);
   const plan: PlayPlan = planFromJson(data.plan);
   const element = document.createElement('video-js');
   host.replaceChildren(element);
-  const source = { src: `programme:${data.plan.files.map(({ url }) => url).join(',')}`, type: PROGRAMME_TYPE, plan };
+  const files = data.plan.files.map(({ url }) => url).join(',');
+  const source: ProgrammeSource = { src: `programme:${files}`, type: PROGRAMME_TYPE, plan, start };
   const vjs = videojs(element, {
     techOrder: [TECH_NAME],
     sources: [source],
@@ -102,7 +107,9 @@ export function openPlayer(host: HTMLElement, data: LessonData): Promise<Player>
     close: () => vjs.dispose(),
   };
   return new Promise((resolve) => {
-    vjs.ready(() => resolve(player));
+    // Until its source is taken up, and all that waits for that has run, the player would put off a seek and
+    // forget a play.
+    vjs.one('loadstart', () => vjs.setTimeout(() => resolve(player), 0));
   });
 }
 

@@ -44,6 +44,7 @@ export class ProgrammeMedia extends EventTarget {
   #switching = false;
   #stopTimer = () => {};
   #reported = false;
+  #muted = false;
 
   constructor() {
     super();
@@ -68,6 +69,7 @@ export class ProgrammeMedia extends EventTarget {
       this.#scope.listen(element, 'timeupdate', () => position === this.#onAir && this.#watch());
     }
     this.#decks[0].putOnAir(true);
+    this.#setSound();
   }
 
   get #deck(): Deck {
@@ -83,15 +85,19 @@ export class ProgrammeMedia extends EventTarget {
     return this.#deck.element;
   }
 
-  /** Takes up a plan and shows its first frame. */
-  load(plan: PlayPlan): void {
+  /**
+   * Takes up a plan and shows a frame of it.
+   *
+   * @param seconds of the programme
+   */
+  load(plan: PlayPlan, seconds = 0): void {
     this.#plan = plan;
     this.#pieces = playPieces(plan);
     this.#piece = -1;
     this.#ended = false;
     this.#tell('loadstart');
     this.#tell('durationchange');
-    this.#goTo(this.#target ?? ticks(0));
+    this.#goTo(this.#within(seconds));
   }
 
   /** Programme length, seconds. */
@@ -105,10 +111,13 @@ export class ProgrammeMedia extends EventTarget {
   }
 
   set currentTime(seconds: number) {
-    const wanted = fromSeconds<'programme'>(Math.min(Math.max(0, seconds), this.duration));
     this.#ended = false;
     this.#tell('seeking');
-    this.#goTo(wanted);
+    this.#goTo(this.#within(seconds));
+  }
+
+  #within(seconds: number): Ticks<'programme'> {
+    return fromSeconds(Math.min(Math.max(0, seconds), this.duration));
   }
 
   get #moment(): Ticks<'programme'> {
@@ -140,12 +149,19 @@ export class ProgrammeMedia extends EventTarget {
   }
 
   get muted(): boolean {
-    return this.video.muted;
+    return this.#muted;
   }
 
   set muted(muted: boolean) {
-    for (const { element } of this.#decks) element.muted = muted;
+    this.#muted = muted;
+    this.#setSound();
     this.#tell('volumechange');
+  }
+
+  /** Only the deck on air is heard. */
+  #setSound(): void {
+    for (const [position, { element }] of this.#decks.entries())
+      element.muted = this.#muted || position !== this.#onAir;
   }
 
   get playbackRate(): number {
@@ -261,7 +277,7 @@ export class ProgrammeMedia extends EventTarget {
     else if (milliseconds < 400) this.#stopTimer = this.#scope.after(milliseconds - 2, () => this.#watch());
   }
 
-  /** The piece on air is over: the first frame of the next one is shown at once, nothing of the cut is. */
+  /** The piece on air is over: the next one is shown at once, nothing of the cut is. */
   async #advance(): Promise<void> {
     if (this.#switching) return;
     const next = this.#pieces[this.#piece + 1];
@@ -273,15 +289,17 @@ export class ProgrammeMedia extends EventTarget {
     if (!this.#standby.ready || this.#standby.url !== url) this.#tell('waiting');
     const arrived = await this.#standby.standBy(url, start, this.#scope);
     if (arrived === 'failed') this.#fail(this.#standby.element);
-    if (arrived === 'ready' && this.#target === undefined) {
-      this.#piece += 1;
-      this.#swap();
-      if (!this.#paused) await this.video.play().catch(() => this.#reuse(url, start));
+    if (arrived !== 'ready' || this.#target !== undefined) {
+      this.#switching = false;
+      return;
     }
+    this.#piece += 1;
+    this.#swap();
+    if (!this.#paused) await this.video.play().catch(() => this.#reuse(url, start));
     this.#switching = false;
     this.#tell('timeupdate');
     if (!this.#paused && this.#target === undefined) this.#tell('playing');
-    this.#prepare();
+    if (this.#target === undefined) this.#prepare();
   }
 
   /** A browser lets only the deck play that the viewer has started: that deck goes on, with a short wait. */
@@ -310,6 +328,7 @@ export class ProgrammeMedia extends EventTarget {
   #swap(): void {
     this.#onAir = 1 - this.#onAir;
     for (const [position, deck] of this.#decks.entries()) deck.putOnAir(position === this.#onAir);
+    this.#setSound();
   }
 
   /** The element was paused or started from outside: by a media key, or by unplugged headphones. */

@@ -19,7 +19,7 @@ export function graduate(player: Element, { plan, chapters, steps }: LessonData)
     for (const { start, end } of parts) {
       if (end <= start) continue;
       const mark = document.createElement('i');
-      mark.className = name;
+      mark.className = `${name}-mark`;
       mark.style.left = `${(start / length) * 100}%`;
       marks.append(mark);
     }

@@ -21,6 +21,8 @@ export interface ProgrammeSource {
   readonly src: string;
   readonly type: typeof PROGRAMME_TYPE;
   readonly plan: PlayPlan;
+  /** Programme seconds to begin at. */
+  readonly start: number;
 }
 /** Of our own, so that no other way of playing claims it. */
 export const PROGRAMME_TYPE = 'application/x-programme';
@@ -69,7 +71,7 @@ export function registerProgramme(vjs: VideoJs): void {
 
     setSource(source: ProgrammeSource): void {
       this.source = source;
-      this.media.load(source.plan);
+      this.media.load(source.plan, source.start);
     }
 
     src(): string {
@@ -106,11 +108,12 @@ export function registerProgramme(vjs: VideoJs): void {
       return this.media.duration;
     }
     buffered(): unknown {
-      const ranges = this.media.buffered.map(({ start, end }) => [toSeconds(start), toSeconds(end)]);
-      return vjs.createTimeRanges(ranges);
+      // The second way of calling it, with a list, is missing from its types.
+      const listed = vjs.time.createTimeRanges as unknown as (ranges: readonly (readonly number[])[]) => unknown;
+      return listed(this.media.buffered.map(({ start, end }) => [toSeconds(start), toSeconds(end)]));
     }
     seekable(): unknown {
-      return vjs.createTimeRanges([[0, this.media.duration]]);
+      return vjs.time.createTimeRanges(0, this.media.duration);
     }
     volume(): number {
       return this.media.volume;

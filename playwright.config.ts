@@ -1,0 +1,33 @@
+import { defineConfig, devices } from '@playwright/test';
+import { findChromium } from './src/node/programs/index.ts';
+
+const executablePath = await findChromium(process.env);
+const args = ['--no-sandbox', '--disable-gpu', '--disable-background-networking'];
+const own = { ...devices['Desktop Chrome'], viewport: { width: 1280, height: 800 } };
+
+export default defineConfig({
+  testDir: 'tests/e2e',
+  globalSetup: './tests/support/serve-demo.ts',
+  outputDir: 'test-results',
+  timeout: 90_000,
+  expect: { timeout: 20_000 },
+  // Footage is decoded in software here: two players at a time would make each other late.
+  workers: 1,
+  use: {
+    baseURL: process.env.LIFTSIDE_TEST_ADDRESS,
+    trace: 'retain-on-failure',
+    launchOptions: {
+      args: [...args, '--autoplay-policy=no-user-gesture-required'],
+      ...(executablePath ? { executablePath } : {}),
+    },
+  },
+  projects: [
+    { name: 'desktop', use: own, testIgnore: /(phone|no-script)\.spec\.ts/ },
+    {
+      name: 'phone',
+      use: { ...own, viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
+      testMatch: /phone\.spec\.ts/,
+    },
+    { name: 'no-script', use: { ...own, javaScriptEnabled: false }, testMatch: /no-script\.spec\.ts/ },
+  ],
+});

@@ -1,0 +1,24 @@
+import { expect, test } from '@playwright/test';
+
+test('without scripts a plain video and links to its moments remain', async ({ page, request }) => {
+  await page.goto('lessons/chain/');
+  await expect(page.locator('lesson-player video')).toHaveAttribute('controls', '');
+  const steps = page.locator('.step a.part');
+  expect(await steps.count()).toBeGreaterThanOrEqual(20);
+  const links = await steps.evaluateAll((all) => all.map((link) => (link as HTMLAnchorElement).href));
+  for (const link of links) expect(link).toMatch(/\/footage\/media\/chain-[12]\.mp4#t=[\d.]+,[\d.]+$/);
+  expect(links.some((link) => link.includes('chain-1'))).toBe(true);
+  expect(links.some((link) => link.includes('chain-2'))).toBe(true);
+  const part = await request.get(links[0] ?? '', { headers: { range: 'bytes=0-99' } });
+  expect(part.status()).toBe(206);
+  expect((await part.body()).length).toBe(100);
+  await expect(page.getByText('Support the frame').or(page.locator('.signal.warning')).first()).toBeVisible();
+  await expect(page.locator('.dimension').first()).toBeVisible();
+  await expect(page.locator('.step-keys')).toBeHidden();
+});
+
+test('without scripts the step index lists every step', async ({ page }) => {
+  await page.goto('steps/');
+  expect(await page.locator('.step-rows:visible li').count()).toBeGreaterThanOrEqual(30);
+  await expect(page.getByRole('searchbox')).toBeHidden();
+});

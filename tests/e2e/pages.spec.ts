@@ -1,0 +1,119 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import { expect, test } from '@playwright/test';
+import { HtmlValidate } from 'html-validate';
+import { builtPages } from '../support/built-pages.ts';
+import { pictureIsThere } from '../support/lesson-page.ts';
+
+const WCAG = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+for (const colorScheme of ['light', 'dark'] as const)
+  test(`axe finds nothing on any page, ${colorScheme}`, async ({ page }) => {
+    test.setTimeout(240_000);
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    expect(builtPages().length).toBeGreaterThanOrEqual(9);
+    for (const address of builtPages()) {
+      await page.goto(address);
+      if (/^lessons\/[^/]+\/$/.test(address)) await pictureIsThere(page);
+      const { violations } = await new AxeBuilder({ page }).withTags(WCAG).analyze();
+      expect(
+        violations.map(({ id, nodes }) => `${address} ${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`),
+      ).toEqual([]);
+    }
+  });
+
+test('the key help has no violation either', async ({ page }) => {
+  await page.goto('lessons/chain/');
+  await page.locator('lesson-player.open').waitFor();
+  await page.getByRole('button', { name: 'Keys' }).click();
+  const { violations } = await new AxeBuilder({ page }).include('.key-help').withTags(WCAG).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+});
+
+test('every link inside the site leads to a page, file or place that is there', async ({ request }) => {
+  const site = process.env.LIFTSIDE_TEST_SITE ?? '';
+  const root = new URL(process.env.LIFTSIDE_TEST_ADDRESS ?? '');
+  const files = new Map(
+    builtPages().map((address) => [
+      address,
+      readFileSync(join(site, address.replace(/(^|\/)$/, '$1index.html')), 'utf8'),
+    ]),
+  );
+  const asked = new Map<string, number>();
+  const broken: string[] = [];
+  let count = 0;
+  for (const [address, html] of files)
+    for (const [, attribute] of html.matchAll(/\s(?:href|src)="([^"]*)"/g)) {
+      const link = new URL((attribute ?? '').replaceAll('&amp;', '&'), new URL(address, root));
+      if (link.origin !== root.origin) continue;
+      count++;
+      const path = decodeURI(link.pathname.slice(1));
+      if (!asked.has(path)) asked.set(path, (await request.head(`/${path}`)).status());
+      if (asked.get(path) !== 200) broken.push(`${address}: ${attribute}`);
+      const place = decodeURIComponent(link.hash.slice(1));
+      if (place && !place.startsWith('t=') && !files.get(path)?.includes(` id="${place}"`))
+        broken.push(`${address}: no ${attribute}`);
+    }
+  expect(broken).toEqual([]);
+  expect(count).toBeGreaterThan(200);
+});
+
+test('the pages are sound HTML', async () => {
+  const site = process.env.LIFTSIDE_TEST_SITE ?? '';
+  const judge = new HtmlValidate({
+    extends: ['html-validate:recommended'],
+    rules: {
+      // Astro writes the short, equally valid form of each.
+      'doctype-style': 'off',
+      'void-style': 'off',
+      'no-trailing-whitespace': 'off',
+      'attribute-boolean-style': 'off',
+      'no-inline-style': 'off',
+    },
+  });
+  const told: string[] = [];
+  for (const address of builtPages()) {
+    const { results } = await judge.validateString(
+      readFileSync(join(site, address.replace(/(^|\/)$/, '$1index.html')), 'utf8'),
+    );
+    for (const { messages } of results)
+      for (const { ruleId, message, line, column } of messages)
+        told.push(`${address}:${line}:${column} ${ruleId}: ${message}`);
+  }
+  expect(told).toEqual([]);
+});
+
+for (const width of [320, 390, 1280, 1920])
+  test(`no page is wider than a window of ${width} px`, async ({ page }) => {
+    await page.setViewportSize({ width, height: 800 });
+    for (const address of builtPages()) {
+      await page.goto(address);
+      const over = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(`${address} ${over}`).toBe(`${address} 0`);
+    }
+  });
+
+test('every lesson and handout carries the words of caution, and the invented shop says so', async ({ page }) => {
+  for (const address of builtPages().filter((each) => /^lessons\/|handout/.test(each))) {
+    await page.goto(address);
+    const words = page.getByRole('note', { name: 'Before you start' });
+    await expect(words).toContainText('service manual for the exact model and year decides');
+    await expect(words).toContainText('Local law and licensed practice come first');
+    await expect(words).toContainText('takes the machine to a shop');
+    await expect(page.locator('.invented')).toContainText('Invented values');
+  }
+});
+
+test('nothing is asked of any other server', async ({ page }) => {
+  const foreign: string[] = [];
+  const root = process.env.LIFTSIDE_TEST_ADDRESS ?? '';
+  page.on('request', (request) => {
+    if (!request.url().startsWith(root) && !request.url().startsWith('data:')) foreign.push(request.url());
+  });
+  for (const address of ['', 'steps/?q=axle', 'lessons/chain/']) await page.goto(address);
+  await pictureIsThere(page);
+  expect(foreign).toEqual([]);
+});

@@ -1,0 +1,26 @@
+import { expect, test } from '@playwright/test';
+import { openLesson, playing } from '../support/lesson-page.ts';
+
+test('on a phone the picture stays in sight while the steps go by, and a tap plays', async ({ page }) => {
+  await openLesson(page, 'lessons/chain/');
+  const step = page.locator('a[data-part="read-the-teeth"]');
+  await step.scrollIntoViewIfNeeded();
+  await step.tap();
+  await playing(page, true);
+  await expect(page.locator('.decks')).toBeInViewport();
+  await expect(page.locator('[aria-current=step]')).toContainText('Read the teeth');
+});
+
+test('whatever is to be tapped is large enough for a gloved finger', async ({ page }) => {
+  await openLesson(page, 'lessons/chain/');
+  const small = await page
+    .locator('.step-keys button, .vjs-control-bar button, a.part, .head nav a')
+    .evaluateAll((all) =>
+      all
+        .filter((each) => (each as HTMLElement).offsetParent !== null)
+        .map((each) => ({ name: each.textContent?.trim(), box: each.getBoundingClientRect() }))
+        .filter(({ box }) => box.width < 44 || box.height < 44)
+        .map(({ name, box }) => `${name} ${Math.round(box.width)}×${Math.round(box.height)}`),
+    );
+  expect(small).toEqual([]);
+});

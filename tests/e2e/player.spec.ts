@@ -1,0 +1,147 @@
+import { expect, type Page, test } from '@playwright/test';
+import { frameAt, fromSeconds, toRecording, toSeconds } from '../../src/core/time/index.ts';
+import { demoShop, demoTimes, openLesson, pictureIsThere, playing, see, seek, watch } from '../support/lesson-page.ts';
+
+/** Stops the player and holds the picture against the time it says. */
+async function expectPictureOfItsTime(page: Page): Promise<void> {
+  await page.locator('.vjs-play-control').click();
+  await playing(page, false);
+  await expect
+    .poll(async () => {
+      const { frame, time } = await see(page);
+      return Math.abs((frame ?? Number.NaN) - (await frameOf('chain', time)));
+    })
+    .toBeLessThanOrEqual(2);
+}
+
+/** The recording's frame that the programme shows at a moment. */
+async function frameOf(recordingId: string, programmeSeconds: number): Promise<number> {
+  const recording = (await demoShop()).recordings.find(({ id }) => id === recordingId)!;
+  return frameAt(toRecording(recording.edit, fromSeconds(programmeSeconds), 'after'), recording.rate!);
+}
+
+test('a link to a step shows the frame of its cue, in both camera files and both lessons', async ({ page }) => {
+  for (const lesson of ['chain', 'front-brake']) {
+    const { chapters, recording } = await demoTimes(lesson);
+    const steps = chapters.flatMap((chapter) => chapter.steps);
+    for (const { step } of [steps[0]!, steps[9]!, steps.at(-1)!]) {
+      await page.goto('about:blank');
+      await openLesson(page, `lessons/${lesson}/#${step.id}`);
+      await expect(page.locator('[aria-current=step]')).toContainText(step.title);
+      expect(Math.abs((await see(page)).frame! - frameAt(step.cue!.at, recording.rate!))).toBeLessThanOrEqual(1);
+    }
+  }
+});
+
+test('choosing a step plays it from its cue, and shows its values beside the picture', async ({ page }) => {
+  await openLesson(page, 'lessons/chain/');
+  const { chapters } = await demoTimes('chain');
+  const { step, at } = chapters
+    .flatMap(({ steps }) => steps)
+    .find((each) => each.step.cites.length > 0 && each.at.start > 0)!;
+  await page.locator(`a[data-part="${step.id}"]`).click();
+  await playing(page, true);
+  const { time } = await see(page);
+  expect(time).toBeGreaterThanOrEqual(toSeconds(at.start) - 0.02);
+  expect(time).toBeLessThan(toSeconds(at.end));
+  await expectPictureOfItsTime(page);
+  await expect(page.locator('[aria-current=step]')).toContainText(step.title);
+  await expect(page.locator('.card:visible h2')).toContainText(step.title);
+  await expect(page.locator('.card:visible .dimension').first()).toBeVisible();
+  expect(new URL(page.url()).hash).toBe(`#${step.id}`);
+});
+
+test('playing across a cut, programme time goes on and nothing of the cut is seen', async ({ page }) => {
+  await openLesson(page, 'lessons/chain/');
+  const { recording } = await demoTimes('chain');
+  const [first, second] = recording.edit;
+  const join = toSeconds(first!.end - first!.start);
+  await seek(page, join - 1.2);
+  await page.locator('.vjs-play-control').click();
+  const seen = await watch(page, join + 1.2);
+  const rate = recording.rate!;
+  const [out, into] = [frameAt(first!.end, rate), frameAt(second!.start, rate)];
+  const frames = seen.flatMap(({ frame }) => (frame === undefined ? [] : [frame]));
+  expect(frames.some((frame) => frame < out)).toBe(true);
+  expect(frames.some((frame) => frame >= into)).toBe(true);
+  // A cut point may lie inside a frame, and an element is told to stop by a timer: two frames.
+  expect(frames.filter((frame) => frame > out + 2 && frame < into - 2)).toEqual([]);
+  for (const [i, now] of seen.entries()) {
+    const before = seen[i - 1];
+    if (!before) continue;
+    expect(now.time - before.time).toBeGreaterThanOrEqual(-1e-6);
+    // No faster than the clock on the wall, beyond what one report of the element may lag.
+    expect(now.time - before.time - (now.wall - before.wall)).toBeLessThan(0.3);
+  }
+  expect(seen.at(-1)!.time).toBeGreaterThan(join);
+});
+
+test('two camera files play as one', async ({ page }) => {
+  await openLesson(page, 'lessons/chain/');
+  const { recording } = await demoTimes('chain');
+  const boundary = recording.files[0]!.span.end;
+  const kept = recording.edit.find(({ start, end }) => start < boundary && boundary < end)!;
+  const before = recording.edit
+    .filter(({ end }) => end <= kept.start)
+    .reduce((sum, { start, end }) => sum + end - start, 0);
+  const join = toSeconds(before + boundary - kept.start);
+  await seek(page, join - 1.2);
+  await page.locator('.vjs-play-control').click();
+  const seen = await watch(page, join + 1.2);
+  expect(new Set(seen.map(({ file }) => file)).size).toBe(2);
+  const frames = seen.flatMap(({ frame }) => (frame === undefined ? [] : [frame]));
+  expect(frames.toSorted((a, b) => a - b)).toEqual(frames);
+  const last = frameAt(boundary, recording.rate!);
+  expect(frames.some((frame) => frame < last)).toBe(true);
+  expect(frames.some((frame) => frame >= last)).toBe(true);
+  for (const [i, { time }] of seen.entries()) expect(time).toBeGreaterThanOrEqual((seen[i - 1]?.time ?? 0) - 1e-6);
+});
+
+test.describe('a time in the link', () => {
+  for (const [fragment, seconds] of [
+    ['t=75.5', 75.5],
+    ['t=0:01:15.5', 75.5],
+    ['t=npt:90,95', 90],
+    ['t=00:20:00', 1200],
+  ] as const)
+    test(`#${fragment}`, async ({ page }) => {
+      await openLesson(page, `lessons/chain/#${fragment}`);
+      const { frame, time } = await see(page);
+      expect(time).toBeCloseTo(seconds, 1);
+      expect(Math.abs(frame! - (await frameOf('chain', seconds)))).toBeLessThanOrEqual(1);
+    });
+
+  test('followed while the page is open; the range ends where it says', async ({ page }) => {
+    await openLesson(page, 'lessons/chain/');
+    await page.evaluate(() => {
+      location.hash = 't=20,21.5';
+    });
+    await expect.poll(async () => (await see(page)).time).toBeCloseTo(20, 1);
+    await page.locator('.vjs-play-control').click();
+    await playing(page, true);
+    await playing(page, false);
+    const { time } = await see(page);
+    expect(time).toBeGreaterThanOrEqual(21.5);
+    expect(time).toBeLessThan(22.2);
+  });
+});
+
+test('search for "axle" leads to a step, playing from its time', async ({ page }) => {
+  await page.goto('');
+  await page.getByRole('searchbox').fill('axle');
+  await page.getByRole('button', { name: 'Find' }).click();
+  await expect(page.getByRole('status')).toHaveText(/^\d+ steps?/);
+  const found = page.locator('.results a').first();
+  const title = await found.textContent();
+  expect(title?.toLowerCase()).toContain('axle');
+  await found.click();
+  await pictureIsThere(page);
+  await playing(page, true);
+  const { chapters } = await demoTimes('chain');
+  const { at, step } = chapters.flatMap(({ steps }) => steps).find((each) => each.step.title === title)!;
+  await expect(page.locator('[aria-current=step]')).toContainText(step.title);
+  const { time } = await see(page);
+  expect(time).toBeGreaterThanOrEqual(toSeconds(at.start) - 0.02);
+  expect(time).toBeLessThan(toSeconds(at.start) + 20);
+  await expectPictureOfItsTime(page);
+});

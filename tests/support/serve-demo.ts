@@ -1,0 +1,22 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { buildSite, serveSite } from '../../src/node/site/index.ts';
+
+const home = resolve(import.meta.dirname, '../..');
+
+/** The content that the browser tests run on: the demo's. */
+export const CONTENT = resolve(home, process.env.LIFTSIDE_CONTENT ?? 'content');
+
+/** Builds the demo and serves it on a free port for the browser tests; they find both in the environment. */
+export default async function serveDemo(): Promise<() => Promise<void>> {
+  const out = await mkdtemp(join(tmpdir(), 'liftside-site-'));
+  await buildSite({ content: CONTENT, out, home, now: () => new Date() });
+  const served = await serveSite({ dir: out });
+  process.env.LIFTSIDE_TEST_ADDRESS = served.address;
+  process.env.LIFTSIDE_TEST_SITE = out;
+  return async () => {
+    await served.close();
+    await rm(out, { recursive: true, force: true });
+  };
+}
