@@ -1,3 +1,11 @@
+export { type CutEvent, type CutEvents, cutEvents, fileLabel, type Mark, marksOf } from './cut-events.ts';
+export { reelNames, writeEdl } from './edl.ts';
 export type { Exported, TimedCaption } from './format.ts';
+export { type ClassFormat, FORMATS, type Format, type LessonFormat, type RecordingFormat } from './formats.ts';
+export { writeIcs } from './ics.ts';
+export { isoDuration, type LessonJsonLd, lessonJsonLd } from './jsonld.ts';
 export { writeSrt } from './srt.ts';
 export { writeVtt } from './vtt.ts';
+export { writeVttChapters } from './vtt-chapters.ts';
+export { type CueMetadata, writeVttMetadata } from './vtt-metadata.ts';
+export { type ZonedTime, zonedTime } from './zoned-time.ts';

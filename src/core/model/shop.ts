@@ -42,6 +42,8 @@ export interface CameraFile {
   readonly span: Range<'recording'>;
   /** Ticks by which its start timecode lies inside the file before; it then begins where that one ends. */
   readonly overlap: number;
+  /** Frame number of its first frame's own label; absent when neither written nor carried by the file. */
+  readonly startFrame?: number;
 }
 
 /** One caption: words as shown, and when. */

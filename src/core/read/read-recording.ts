@@ -107,7 +107,8 @@ function cameraFiles(
   const placed = placeFiles(measured, rate ?? FRAME_RATES['30']);
   return known.map(({ file, facts }, index) => {
     const { at = range<'recording'>(ticks(0), ticks(0)), overlap = 0 } = placed[index] ?? {};
-    return { file, facts, span: at, overlap };
+    const start = measured[index]?.startFrame;
+    return { file, facts, span: at, overlap, ...(start === undefined ? {} : { startFrame: start }) };
   });
 }
 

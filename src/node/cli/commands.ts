@@ -1,6 +1,7 @@
 import build from './build.ts';
 import check from './check.ts';
 import type { Command } from './command.ts';
+import exportTo from './export.ts';
 import fit from './fit.ts';
 import newFile from './new.ts';
 import render from './render.ts';
@@ -18,6 +19,8 @@ export const COMMANDS: readonly Command[] = [
   timecode,
   // Footage.
   render,
+  // Open formats.
+  exportTo,
   // The site.
   build,
   start,

@@ -1,0 +1,56 @@
+import ical, { ICalCalendarMethod } from 'ical-generator';
+import type { Shop, ShopClass } from '../model/index.ts';
+import { type Parsed, parsed, refused } from '../time/index.ts';
+import type { Exported } from './format.ts';
+import { zonedTime } from './zoned-time.ts';
+
+/**
+ * A class as an iCalendar file with one event, in UTC, so that no time zone has to travel with it.
+ *
+ * Source: RFC 5545 (§3.6.1 DTSTART, DTEND, UID, DTSTAMP; folding and escaping are ical-generator's).
+ *
+ * @param stamp when the file is made
+ */
+export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date): Parsed<Exported> {
+  const { id, title, date, starts, slot, place, summary, bring = [], map } = shopClass;
+  const zone = info.timezone;
+  const start = zonedTime(date, starts, zone ?? 'UTC');
+  if (!start.ok) return start;
+  const [hours = 0, minutes = 0] = slot.split(':').map(Number);
+  if (hours * 60 + minutes === 0) return refused(`the slot of ${id} has no length`, 'write it as h:mm, such as "2:00"');
+  const end = new Date(start.value.at.getTime() + (hours * 60 + minutes) * 60_000);
+  const page = info.site === undefined ? undefined : `${info.site.replace(/\/?$/, '/')}classes/${id}/`;
+  const calendar = ical({
+    prodId: { company: 'Liftside', product: 'class', language: 'EN' },
+    method: ICalCalendarMethod.PUBLISH,
+  });
+  calendar.createEvent({
+    id: `${id}@${info.site === undefined ? 'liftside.invalid' : hostOf(info.site)}`,
+    stamp,
+    start: start.value.at,
+    end,
+    floating: zone === undefined,
+    summary: title,
+    description: [
+      ...(summary === undefined ? [] : [summary]),
+      ...(bring.length > 0 ? [`Bring: ${bring.join(', ')}.`] : []),
+      'The service manual for your exact model and year decides.',
+      ...(map === undefined ? [] : [map]),
+    ].join('\n'),
+    ...(place === undefined ? {} : { location: place }),
+    ...(page === undefined ? {} : { url: page }),
+  });
+  return parsed({
+    text: calendar.toString(),
+    notes: [
+      ...(zone === undefined
+        ? ['the shop names no timezone:, so the event has no time zone and starts at that hour wherever it is opened']
+        : []),
+      ...(start.value.skipped ? [`${starts} does not exist in ${zone} on ${date}: the clocks go forward over it`] : []),
+    ],
+  });
+}
+
+function hostOf(site: string): string {
+  return /^[a-z]+:\/\/([^/:?#]+)/i.exec(site)?.[1] ?? 'liftside.invalid';
+}
