@@ -1,5 +1,7 @@
 export { amountIn, type Converted, convert, convertAmount, lastFigure } from './convert.ts';
 export { findUnit, kindInWords, unitKey, unitsWritten } from './find-unit.ts';
+export { type Heard, hear } from './heard/hear.ts';
+export { type HeardInLine, hearLines } from './heard/hear-lines.ts';
 export { type Amount, KINDS, type Kind, type Quantity, SIMPLE_KINDS, type SimpleKind } from './kinds.ts';
 export {
   type AmountRead,

@@ -54,14 +54,14 @@ export const UNITS: readonly Unit[] = [
     'lbf·ft',
     '1.3558179483314004',
     INCH,
-    'ft lb, ft lbs, ft lbf, lb ft, lbs ft, lbf ft, ft #, foot pound, foot pounds, pound foot, pound feet, pounds feet, foot pound force, pound force foot',
+    'ft lb, ft lbs, ft lbf, lb ft, lbs ft, lbf ft, ft #, foot pound, foot pounds, pound foot, pound feet, pounds feet, foot pound force, pound force foot, pound force feet, pounds force feet, ft/lb, ft/lbs, lb/ft, lbs/ft',
   ),
   unit(
     'torque',
     'lbf·in',
     '0.1129848290276167',
     INCH,
-    'in lb, in lbs, in lbf, lb in, lbs in, lbf in, inch lb, inch lbs, inch pound, inch pounds, pound inch, pound inches, inch pound force',
+    'in lb, in lbs, in lbf, lb in, lbs in, lbf in, inch lb, inch lbs, inch pound, inch pounds, in/lb, in/lbs, pound inch, pound inches, inch pound force',
   ),
   unit(
     'torque',

@@ -1,0 +1,50 @@
+import { type Heard, hear } from './hear.ts';
+
+/** A quantity heard in a text of lines. */
+export interface HeardInLine extends Heard {
+  /** From 1; `start` and `end` are columns of this line, from 0. */
+  readonly line: number;
+}
+
+const TIMING = /-->/;
+
+/**
+ * Every quantity in a text, by line; of captions (WebVTT or SRT) only what is said. Words of one caption belong
+ * together over its lines: what starts in one and ends in the next is told where it starts.
+ */
+export function hearLines(text: string): HeardInLine[] {
+  const lines = text.split(/\r\n|\n|\r/);
+  const captions = lines.some((line) => TIMING.test(line));
+  return (captions ? captionTexts(lines) : lines.map((_, first) => ({ first, count: 1 }))).flatMap(({ first, count }) =>
+    hearTogether(lines.slice(first, first + count), first),
+  );
+}
+
+/** The runs of lines that are the words of one caption. */
+function captionTexts(lines: readonly string[]): { first: number; count: number }[] {
+  const runs: { first: number; count: number }[] = [];
+  lines.forEach((line, at) => {
+    if (!TIMING.test(line)) return;
+    let end = at + 1;
+    while (end < lines.length && lines[end]?.trim() !== '' && !TIMING.test(lines[end] ?? '')) end++;
+    if (end > at + 1) runs.push({ first: at + 1, count: end - at - 1 });
+  });
+  return runs;
+}
+
+function hearTogether(lines: readonly string[], first: number): HeardInLine[] {
+  // Tags keep their room, so that columns stay true.
+  const words = lines.map((line) => line.replace(/<[^>]*>/g, (tag) => ' '.repeat(tag.length)));
+  const starts: number[] = [];
+  let length = 0;
+  for (const line of words) {
+    starts.push(length);
+    length += line.length + 1;
+  }
+  return hear(words.join(' ')).map((heard) => {
+    const index = starts.findLastIndex((start) => start <= heard.start);
+    const offset = starts[index] ?? 0;
+    const end = Math.min(heard.end - offset, lines[index]?.length ?? 0);
+    return { ...heard, line: first + index + 1, start: heard.start - offset, end };
+  });
+}

@@ -1,0 +1,262 @@
+import { exact, minus, plus, toNumber } from '../exact.ts';
+import type { SimpleKind } from '../kinds.ts';
+import type { Unit } from '../units.ts';
+import { limitAfter, limitBefore, type Side } from './limits.ts';
+import { type NumberRead, Numbers } from './number.ts';
+import { tokens as split, type Token } from './tokens.ts';
+import { isTrap } from './traps.ts';
+import { type UnitHeard, unitAfter } from './unit-heard.ts';
+
+/** A quantity heard in a text. */
+export interface Heard {
+  /** Offsets in the text, half-open. */
+  readonly start: number;
+  readonly end: number;
+  /** The words themselves. */
+  readonly text: string;
+  readonly kind: SimpleKind;
+  /** In `unit`, as spoken; equal for one value; absent on an open side. */
+  readonly min?: number;
+  readonly max?: number;
+  /** Said beside a tolerance. */
+  readonly nominal?: number;
+  readonly unit: string;
+  /** The units it may stand for: two where a pint is US or imperial. */
+  readonly readings: readonly Unit[];
+}
+
+/** Numbers and units round one place in a sentence. */
+interface Phrase {
+  readonly low: NumberRead;
+  readonly high?: NumberRead;
+  readonly unit: UnitHeard;
+  readonly to: number;
+  /** Said before the unit: `38 ± 3 N·m`. */
+  readonly tolerance?: Tolerance;
+}
+
+interface Tolerance {
+  readonly up: number;
+  readonly down: number;
+  /** First token not taken. */
+  readonly to: number;
+}
+
+/**
+ * Every quantity in a stretch of English, written or spoken: numbers in figures and in words, ranges, tolerances,
+ * limits and fractions, each with its unit. Sizes of tools, threads and containers, part numbers, grades, prices,
+ * model names, clock times and vague counts are left out.
+ */
+export function hear(text: string): Heard[] {
+  const pieces = split(text);
+  const numbers = new Numbers(pieces);
+  const found: Heard[] = [];
+  for (let at = 0; at < pieces.length; ) {
+    const phrase = phraseAt(text, pieces, numbers, at);
+    if (!phrase) {
+      at++;
+      continue;
+    }
+    const heard = withTolerance(text, pieces, numbers, phrase);
+    if (heard.found) found.push(heard.found);
+    at = Math.max(heard.to, at + 1);
+  }
+  return found;
+}
+
+/** The sentence round a token, as two texts in small letters: before the number, and after any token. */
+function around(text: string, pieces: readonly Token[], at: number) {
+  const start = pieces[at]?.start ?? 0;
+  const before = text.slice(0, start);
+  const cut = Math.max(...[...before.matchAll(/[.!?;]\s/g)].map((stop) => stop.index + 2), 0);
+  return {
+    before: before.slice(cut).toLowerCase(),
+    after: (to: number) => {
+      const rest = text.slice(pieces[to - 1]?.end ?? start);
+      const stop = /[.!?;](\s|$)/.exec(rest);
+      return (stop ? rest.slice(0, stop.index) : rest).toLowerCase();
+    },
+  };
+}
+
+type Said = ReturnType<typeof around>;
+const NOTHING_SAID: Said = { before: '', after: () => '' };
+
+const BETWEEN = new Set(['to', 'through', 'or', 'and', 'till', 'until']);
+const DISFLUENT = new Set(['uh', 'um', 'er', 'erm', 'say', 'maybe', 'about', 'perhaps', 'up']);
+
+function phraseAt(text: string, pieces: readonly Token[], numbers: Numbers, at: number): Phrase | undefined {
+  const low = numbers.at(at);
+  if (!low) return undefined;
+  const said = around(text, pieces, at);
+  const own = unitAfter(pieces, low.to, low, text, said);
+  const second = numberAfterConnector(pieces, numbers, own?.to ?? low.to, /\bbetween\W+$/.test(said.before));
+  if (second && !second.article) {
+    const unit = unitAfter(pieces, second.to, second, text, said);
+    const same = unit && (!own || own.symbol === unit.symbol || own.kind === unit.kind);
+    if (unit && same && second.value > low.value && (!own || own.symbol === unit.symbol))
+      return { low, high: second, unit, to: unit.to };
+    if (own && !unit && second.value > low.value && isTail(pieces, second))
+      return { low, high: second, unit: own, to: second.to };
+    if (!own) return undefined;
+  }
+  if (!own && low.article) return oneAndAPart(text, pieces, numbers, low, said);
+  if (!own) return toleranceBeforeUnit(text, pieces, numbers, low, said);
+  const half = andAPart(text, pieces, numbers, own.to);
+  return half
+    ? { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }
+    : { low, unit: own, to: own.to };
+}
+
+/** A number that ends its clause without a unit of its own: `12 volts to 14`. */
+function isTail(pieces: readonly Token[], number: NumberRead): boolean {
+  const next = pieces[number.to];
+  return !next || next.type === 'mark';
+}
+
+/** `38 ± 3 N·m`, `eighty plus or minus five newton metres`: the unit comes last. */
+function toleranceBeforeUnit(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  low: NumberRead,
+  said: Said,
+): Phrase | undefined {
+  const tolerance = toleranceAfter(text, pieces, numbers, low.to);
+  const unit = tolerance && unitAfter(pieces, tolerance.to, low, text, said);
+  return unit && tolerance ? { low, unit, to: unit.to, tolerance } : undefined;
+}
+
+/** `a turn and a half`: the article counts as one before units that it does not count for alone. */
+function oneAndAPart(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  low: NumberRead,
+  said: Said,
+): Phrase | undefined {
+  const one = { value: 1, from: low.from, to: low.to, figures: false };
+  const unit = unitAfter(pieces, low.to, one, text, said);
+  const part = unit && andAPart(text, pieces, numbers, unit.to);
+  return unit && part ? { low: { ...one, value: 1 + part.value }, unit, to: part.to } : undefined;
+}
+
+/** `and a half` after the unit: `two turns and a quarter`. */
+function andAPart(text: string, pieces: readonly Token[], numbers: Numbers, at: number): NumberRead | undefined {
+  if (pieces[at]?.lower !== 'and' || pieces[at + 1]?.lower !== 'a') return undefined;
+  const part = numbers.at(at + 1);
+  if (!part || part.value >= 1) return undefined;
+  return unitAfter(pieces, part.to, part, text, NOTHING_SAID) ? undefined : part;
+}
+
+/** The second number of a range: after `to`, `or`, `and` (with `between`), or a dash. */
+function numberAfterConnector(
+  pieces: readonly Token[],
+  numbers: Numbers,
+  at: number,
+  between: boolean,
+): NumberRead | undefined {
+  const token = pieces[at];
+  if (!token) return undefined;
+  const dash = token.type === 'mark' && /^[-–—−]$/.test(token.text);
+  const word = token.type === 'word' && BETWEEN.has(token.lower) && (token.lower !== 'and' || between);
+  if (!dash && !word) return undefined;
+  let next = at + 1;
+  while (DISFLUENT.has(pieces[next]?.lower ?? '') || (next > at + 1 && pieces[next]?.text === ',')) next++;
+  if (pieces[next]?.text === ',' && DISFLUENT.has(pieces[next + 1]?.lower ?? '')) {
+    next += 2;
+    if (pieces[next]?.text === ',') next++;
+  }
+  return numbers.at(next);
+}
+
+/** `ten to twelve thousand`: the first number counts in the thousands of the second. */
+function sameScale({ low, high }: Phrase): NumberRead {
+  const scale = high?.scale ?? 1;
+  return high && !low.scale && scale > 1 && low.value < high.value / scale ? { ...low, value: low.value * scale } : low;
+}
+
+function withTolerance(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  phrase: Phrase,
+): { found?: Heard; to: number } {
+  const { high, unit } = phrase;
+  const low = sameScale(phrase);
+  const said = around(text, pieces, low.from);
+  const after = high || phrase.tolerance ? undefined : toleranceAfter(text, pieces, numbers, phrase.to, unit);
+  const tolerance = phrase.tolerance ?? after;
+  const to = after?.to ?? phrase.to;
+  if (isTrap(pieces, low, unit, phrase.to, said)) return { to };
+  const times = unit.times ?? 1;
+  const value = (number: number) => (times === 1 ? number : toNumber(exact(String(number * times))));
+  const [least, most] = [value(low.value), value(high?.value ?? low.value)];
+  const limit = limitAfter(pieces, to);
+  const side: Side | undefined = limit?.side ?? limitBefore(said.before, unit.kind);
+  const span = tolerance
+    ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }
+    : {
+        ...(side === 'max' && !high ? {} : { min: least }),
+        ...(side === 'min' && !high ? {} : { max: most }),
+      };
+  const start = pieces[low.from]?.start ?? 0;
+  const end = pieces[to - 1]?.end ?? start;
+  return {
+    found: {
+      start,
+      end,
+      text: text.slice(start, end),
+      kind: unit.kind,
+      ...span,
+      unit: unit.symbol,
+      readings: unit.readings,
+    },
+    to: limit?.to ?? to,
+  };
+}
+
+function sum(a: number, b: number): number {
+  return toNumber(b < 0 ? minus(exact(a), exact(-b)) : plus(exact(a), exact(b)));
+}
+
+const TO_BOTH_SIDES: readonly (readonly (readonly string[])[])[] = [
+  [['±']],
+  [['+'], ['/'], ['-', '−', '–']],
+  [['+'], ['-', '−', '–']],
+  [['plus'], ['or', '/'], ['minus']],
+  [['plus'], ['minus']],
+  [['give'], ['or'], ['take']],
+];
+
+/** `plus or minus five`, `± 5`, `give or take five newton metres`, `plus five, minus two`, `+5/-2`. */
+function toleranceAfter(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  at: number,
+  unit?: UnitHeard,
+): Tolerance | undefined {
+  const word = (i: number) => pieces[i]?.lower ?? '';
+  const amount = (from: number): NumberRead | undefined => {
+    const number = numbers.at(from);
+    if (!number || number.article) return undefined;
+    const own = unit && unitAfter(pieces, number.to, number, text, NOTHING_SAID);
+    if (own && own.symbol !== unit.symbol) return undefined;
+    return own ? { ...number, to: own.to } : number;
+  };
+  let i = at;
+  while (/^[,(]$/.test(pieces[i]?.text ?? '')) i++;
+  const both = TO_BOTH_SIDES.find((said) => said.every((part, k) => part.includes(word(i + k))))?.length ?? 0;
+  if (both > 0) {
+    const number = amount(i + both);
+    return number && { up: number.value, down: number.value, to: number.to };
+  }
+  if (pieces[i]?.text !== '+' && word(i) !== 'plus') return undefined;
+  const up = amount(i + 1);
+  if (!up) return undefined;
+  let j = up.to;
+  while (/^[,/]$/.test(pieces[j]?.text ?? '') || word(j) === 'and') j++;
+  const down = /^[-−–]$/.test(pieces[j]?.text ?? '') || word(j) === 'minus' ? amount(j + 1) : undefined;
+  return down && { up: up.value, down: down.value, to: down.to };
+}

@@ -1,0 +1,131 @@
+import { unitsWritten } from '../find-unit.ts';
+
+/** A piece of a sentence. `number` is written in figures; `code` is what looks like one and measures nothing. */
+export interface Token {
+  readonly type: 'number' | 'word' | 'mark' | 'code';
+  readonly text: string;
+  /** Small letters. */
+  readonly lower: string;
+  /** Of figures. */
+  readonly value?: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+const VULGAR: Readonly<Record<string, string>> = {
+  '½': '1/2',
+  '⅓': '1/3',
+  '⅔': '2/3',
+  '¼': '1/4',
+  '¾': '3/4',
+  '⅕': '1/5',
+  '⅙': '1/6',
+  '⅛': '1/8',
+  '⅜': '3/8',
+  '⅝': '5/8',
+  '⅞': '7/8',
+};
+const FIGURES = /^(?:\d{1,3}(?:[, \u00a0\u202f]\d{3})+(?:\.\d+)?|\d+\/\d+|\d+[.,]\d+|\d+|\.\d+)(?![\d])/;
+const LETTERS = /^\p{L}+(?:['’]\p{L}+)*[²³23]?(?![\p{L}\d])/u;
+
+/** What stands between blanks; thousands in groups with blanks are one piece. */
+const CHUNK = /(?<![\p{L}\d.,/:-])\d{1,3}(?:[ \u00a0\u202f]\d{3})+(?![\d.,:/]*\d)\S*|\S+/gu;
+
+/**
+ * A text in pieces. Part numbers, thread sizes, dates, clock times, prices and oil grades become one `code` each, so
+ * that nobody takes a figure in them for a quantity.
+ */
+export function tokens(text: string): Token[] {
+  const found: Token[] = [];
+  for (const chunk of text.matchAll(CHUNK)) {
+    const lead = /^[("'“‘[{*_]*/.exec(chunk[0])?.[0].length ?? 0;
+    const body = chunk[0].slice(lead);
+    const trail = /[)\]}*_,;:!?…”’]*\.?[)\]}*_,;:!?…”’'"]*$/.exec(body)?.[0] ?? '';
+    const inchMark = trail.startsWith('"') || /\d["']$/.test(body);
+    const core = inchMark ? body : body.slice(0, body.length - trail.length);
+    const at = chunk.index;
+    for (let i = 0; i < lead; i++) found.push(mark(text, at + i));
+    found.push(...pieces(core, at + lead));
+    for (let i = at + lead + core.length; i < at + chunk[0].length; i++) found.push(mark(text, i));
+  }
+  return found;
+}
+
+function mark(text: string, at: number): Token {
+  const char = text[at] ?? '';
+  return { type: 'mark', text: char, lower: char, start: at, end: at + 1 };
+}
+
+const CODES: readonly RegExp[] = [
+  /\d:\d/, // clock times, ratios, timecode
+  /^[£$€¥]/, // prices
+  /[£€¥]$/,
+  /^\p{L}+\d/u, // M8, T30, DOT4, XR650
+  /\p{L}\d.*-|-.*\p{L}\d/u, // AB12-34, 4512-K3
+  /^\d+[x×]\d|\d[x×]\d/i, // sizes by sizes
+  /^\d+\/\d+[-–]\d+(?!\/|\d*\.)/, // inch threads, 3/8-16
+  /^\d+[.,]?\d*[-–]\d+[.,]?\d*[-–]\d/, // dates and part numbers
+  /^\d+\/\d+\/\d+/,
+  /^\d+\.\d+\.\d+/,
+  /^0\d/, // a leading nought without a point
+  /^\d{7,}/,
+  /^\d+w-?\d*$/i, // oil grades
+  /^\d+(st|nd|rd|th)s?$/i,
+  /^['’]\d+s$|^\d{3,}['’]?s$|^\d+['’]s$/, // the nineties as '90s, bikes as 650s
+];
+
+function pieces(core: string, at: number): Token[] {
+  if (core === '') return [];
+  const whole = (type: Token['type']): Token[] => [
+    { type, text: core, lower: core.toLowerCase(), start: at, end: at + core.length },
+  ];
+  if (/\d/.test(core) && CODES.some((code) => code.test(core)) && !glued(core)) return whole('code');
+  const found: Token[] = [];
+  for (let i = 0; i < core.length; ) {
+    const rest = core.slice(i);
+    const vulgar = VULGAR[rest[0] ?? ''];
+    const figures = vulgar ? rest[0] : FIGURES.exec(rest)?.[0];
+    const letters = figures ? undefined : LETTERS.exec(rest)?.[0];
+    const text = figures ?? letters ?? rest[0] ?? '';
+    const before = found.at(-1);
+    // A figure straight after letters, or letters straight after a figure that name no unit: a code.
+    const touching = before?.end === at + i;
+    if (figures && !vulgar && touching && before?.type === 'word') return whole('code');
+    if (letters && touching && before?.type === 'number' && !isUnitAfterFigures(rest)) return whole('code');
+    found.push({
+      type: figures ? 'number' : letters ? 'word' : 'mark',
+      text,
+      lower: text.toLowerCase(),
+      ...(figures ? { value: readFigures(vulgar ?? figures) } : {}),
+      start: at + i,
+      end: at + i + text.length,
+    });
+    i += text.length;
+  }
+  // A word, a hyphen, a figure: a model or a grade, unless the word is a number of its own.
+  const [first, second, third] = found;
+  if (first?.type === 'word' && second?.text === '-' && third?.type === 'number') return whole('code');
+  return found;
+}
+
+/** Figures with a unit straight after them, such as `70s` of seconds are not, but `2m3` is. */
+function glued(core: string): boolean {
+  const match = /^[\d.,]+(?:[-–][\d.,]+)?(\p{L}[\p{L}\d²³/·⋅.-]*)$/u.exec(core);
+  const unit = match?.[1] ?? '';
+  return unit !== '' && unit !== 's' && unit.length > 1 && unitsWritten(unit).length > 0;
+}
+
+function isUnitAfterFigures(rest: string): boolean {
+  const letters = /^[\p{L}²³]+(?:[·⋅.\-/]\p{L}+[²³2]?)*/u.exec(rest)?.[0] ?? '';
+  const first = /^\p{L}+/u.exec(rest)?.[0] ?? '';
+  return /^(k|ish|x)$/i.test(first) || unitsWritten(letters).length > 0 || unitsWritten(first).length > 0;
+}
+
+/** The number that figures write: thousands in groups, a decimal point or comma, a fraction. */
+function readFigures(figures: string): number {
+  const [top, bottom] = figures.split('/');
+  if (bottom !== undefined) return Number(top) / Number(bottom);
+  const plain = figures.replace(/[ \u00a0\u202f]/g, '');
+  if (/^\d{1,3}(,\d{3})+(\.\d+)?$/.test(plain)) return Number(plain.replaceAll(',', ''));
+  return Number(plain.replace(',', '.'));
+}

@@ -1,0 +1,207 @@
+import type { SimpleKind } from '../kinds.ts';
+import type { NumberRead } from './number.ts';
+import type { Token } from './tokens.ts';
+import type { UnitHeard } from './unit-heard.ts';
+
+const words = (text: string) => new Set(text.split(/\s+/));
+
+/** What is named by its size: a quantity before it tells which one, not what to set. */
+const TOOLS = words(`socket sockets spanner spanners wrench wrenches key keys ratchet ratchets bit bits driver drivers
+  drill drills tap taps die dies punch punches drift drifts reamer reamers chisel crowfoot adapter adaptor adapters extension
+  extensions feeler feelers blade blades shim shims gauge gauges micrometer mic caliper calliper calipers vernier rule ruler tape
+  hammer mallet file grinder breaker puller jack jacks stand stands hoist vice vise clamp clamps press pliers pick hone
+  bolt bolts screw screws nut nuts stud studs capscrew capscrews setscrew fastener fasteners washer washers dowel dowels
+  rivet rivets thread threads end ends hex hexagon allen torx head heads flats hole holes hose hoses pipe pipes tube tubes tubing
+  wire wires cable cables cord cords rod rods pin pins bearing bearings seal o-ring chain chains compressor`);
+const WHEELS = words('wheel wheels rim rims tyre tyres tire tires disc discs rotor rotors screen plate plates');
+const DRIVES = words('drive drives sq square');
+const CONTAINERS =
+  words(`bottle bottles can cans jug jugs jar jars tub tubs tube tubes tin tins pack packs packet packets bag
+  bags bucket buckets container containers cartridge cartridges drum drums pot pots syringe syringes canister tank tanks
+  sachet sachets spray cup cups tray pan`);
+const ELECTRIC =
+  words(`battery batteries system systems socket bulb bulbs lamp lamps light lights supply charger chargers
+  outlet circuit circuits fuse fuses tester relay adapter feed accessory starter bike motor line rail`);
+const ENGINES =
+  words(`engine engines bike bikes motor motors motorcycle motorcycles single singles twin twins triple four scooter
+  scooters machine machines model models class mill lump moped v-twin parallel`);
+const SLOTS =
+  words(`break breaks class classes lesson lessons session sessions video videos clip clips slot slots walk walks
+  ride rides job jobs talk talks mark window windows rule timer epoxy glue drive warranty old-timer course courses chat
+  lunch film recording recordings veteran apprenticeship deal task shift meeting countdown warning queue film`);
+const BENDS = words(
+  'bend bends elbow elbows fitting fittings adapter adaptor pick picks pliers valve valves stem head countersink twin v-twin',
+);
+/** Words that end a name: what comes after them is not named by the size. */
+const STOPS =
+  words(`a an the this that these those it its my your our his her their i you we he she they and or but so then than
+  if when while because of on in at to for from with by into onto over under through off out up down per as about around between
+  is are was were be been has have had do does did will would can could should must may might not no never yes there here
+  now again before after until till each every all both just only also too very use grab take put set turn tighten loosen check
+  get give go goes keep let make pull push hold which what who where how apart away back more less dry wet cold hot long wide
+  deep thick high`);
+/** Of these, some tools have their names: a 10 mm deep socket. */
+const ADJECTIVES = words('deep long wide thick high hot cold');
+
+const BY_KIND: Readonly<Partial<Record<SimpleKind, readonly ReadonlySet<string>[]>>> = {
+  torque: [words('wrench wrenches screwdriver driver gun tool')],
+  force: [words('gauge gauges scale scales')],
+  pressure: [words('gauge gauges compressor compressors pump pumps regulator')],
+  length: [TOOLS, DRIVES, WHEELS],
+  volume: [CONTAINERS, ENGINES],
+  mass: [CONTAINERS, words('hammer hammers mallet jack jacks hoist weight weights bag bags scale scales spool')],
+  angle: [BENDS, words('fastener fasteners')],
+  voltage: [ELECTRIC],
+  time: [SLOTS, TOOLS, DRIVES],
+  distance: [words('ride rides trip trips walk race loop test road service services')],
+};
+
+const MEASURED =
+  words(`thickness gap depth length play clearance travel width diameter wear runout run-out limit slack sag
+  point points protrusion projection stretch float margin tolerance offset drop rise difference reading readings range
+  minimum maximum min max turn turns twist rotation sweep hold wait soak cure pause interval overlap fill lift stroke
+  torque pressure force preload dwell advance lead stop stops overfill spread reach height size setting`);
+
+interface Said {
+  readonly before: string;
+  readonly after: (to: number) => string;
+}
+
+/**
+ * True for a number with a unit that is no spec: the size of a tool, a fastener, a container or an engine, the number
+ * behind "part number" or "page", a price, a clock time, a rate per something, an age, a way of speaking.
+ *
+ * @param to first token after the quantity
+ */
+export function isTrap(pieces: readonly Token[], number: NumberRead, unit: UnitHeard, to: number, said: Said): boolean {
+  return (
+    namesAThing(pieces, unit, to) ||
+    standsForATool(pieces, number, unit, to) ||
+    isSpelledSize(pieces, number, unit, to) ||
+    LABEL.test(said.before) ||
+    PRICE.test(said.before) ||
+    isRate(pieces, unit, to) ||
+    isOneOfTwoSizes(pieces, to) ||
+    (unit.kind === 'distance' && AWAY.test(said.after(to))) ||
+    (unit.kind === 'time' && isTalkOfTime(said, to, number)) ||
+    (unit.symbol === 'bar' && isBarOfSteel(number, unit, said, to)) ||
+    (unit.symbol === 'turn' && isRevs(number, said, to)) ||
+    (unit.symbol === 'ft' && /^\s*(on|flat|under|planted|off)\b/.test(said.after(to)) && number.value <= 2) ||
+    IDIOM.test(`${said.before}|${said.after(to)}`)
+  );
+}
+
+/** A size in front of what it names: `17 mm deep socket`, `500 ml bottle`, `12-volt battery`. */
+function namesAThing(pieces: readonly Token[], unit: UnitHeard, to: number): boolean {
+  const heads = BY_KIND[unit.kind] ?? [];
+  if (unit.plural && unit.kind !== 'torque') return false;
+  for (let at = to, passed = 0; passed < 4; at++, passed++) {
+    const token = pieces[at];
+    if (token?.text === '-') continue;
+    if (token?.type !== 'word') return false;
+    if (heads.some((names) => names.has(token.lower))) {
+      const next = pieces[at + 1];
+      // `disc thickness`, `key point`: what follows the thing says that something else is meant.
+      return !MEASURED.has(next?.lower ?? '');
+    }
+    if (STOPS.has(token.lower) && !ADJECTIVES.has(token.lower)) return false;
+  }
+  return false;
+}
+
+const SIZED = new Set<SimpleKind>(['length', 'volume', 'mass', 'voltage', 'time', 'angle']);
+/** `twelve-volt fan`, `two-litre jug`: a unit spelled out in the singular after more than one, with a noun to follow. */
+function isSpelledSize(pieces: readonly Token[], number: NumberRead, unit: UnitHeard, to: number): boolean {
+  const last = pieces[to - 1]?.lower ?? '';
+  const spelled =
+    /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|degree|gram|kilo|kilogram|quart|pint|gallon|ounce)$/;
+  if (!SIZED.has(unit.kind) || !spelled.test(last) || number.value <= 1) return false;
+  for (let at = to; at < to + 3; at++) {
+    const token = pieces[at];
+    if (token?.text === '-') continue;
+    if (token?.type !== 'word' || STOPS.has(token.lower)) return at > to && pieces[at - 1]?.type === 'word';
+    if (MEASURED.has(token.lower)) return false;
+  }
+  return true;
+}
+
+/** `grab a 17 mm and ...`, `the ten millimetre on the nut`: a size that stands for the tool itself. */
+function standsForATool(pieces: readonly Token[], number: NumberRead, unit: UnitHeard, to: number): boolean {
+  if (unit.kind !== 'length' || unit.plural || !/^(mm|in)$/.test(unit.symbol)) return false;
+  const before = pieces[number.from - 1]?.lower ?? '';
+  const next = pieces[to];
+  if (/^(m|size|sizes)$/.test(before)) return true;
+  if (!/^(a|an|the|your|my|our|that|another)$/.test(before) || number.article) return false;
+  if (!next || next.type === 'mark')
+    return next?.text !== '(' && !/gap|clearance|slack|play|limit/.test(next?.text ?? '');
+  return /^(and|on|for|from|with|then|here|there|will|goes|fits|if|or|so|into|onto|through)$/.test(next.lower);
+}
+
+const LABEL =
+  /\b(part|number|numbers|no|nr|item|code|ref|reference|page|pages|figure|fig|table|step|steps|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|size|serial|model|version|type|room|bin|shelf)\W{0,3}$/;
+const PRICE = /[$£€]\s?$|\b(costs?|price|priced|paid|pay|charge[ds]?|worth)\s+(\w+\s+){0,2}$/;
+
+const PER = /^(per|a|an|each|every|\/)$/;
+const RATE_OF =
+  /^(minute|min|hour|hr|h|second|sec|s|gallon|litre|liter|l|foot|metre|meter|m|inch|mile|kilometre|kilometer|km|kg|rev|revolution|day)$/;
+/** A quantity per something is another kind of quantity: revolutions a minute, millimetres per metre. */
+function isRate(pieces: readonly Token[], unit: UnitHeard, to: number): boolean {
+  const [per, of] = [pieces[to]?.lower ?? '', pieces[to + 1]?.lower ?? ''];
+  if (!PER.test(per) || !RATE_OF.test(of)) return false;
+  // `ten minutes a day`, `500 miles a day`: how often, still a length of time or way.
+  return !(unit.kind === 'time' || unit.kind === 'distance') || per === 'per' || per === '/';
+}
+
+const AWAY = /^\W{0,2}(away|from here|down the|up the|home|yesterday|today|to the next|out of town)\b/;
+/** `10 mm by 1.25`: a size. */
+function isOneOfTwoSizes(pieces: readonly Token[], to: number): boolean {
+  return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && pieces[to + 1]?.type === 'number';
+}
+
+const CLOCK_AFTER =
+  /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|before (class|lunch|the)|after (class|lunch|the class)|to go|behind|ahead|old\b|of (class|video|footage|break|lunch|talk|talking|questions|your time|my life|experience))/;
+const CLOCK_BEFORE =
+  /\b(give me|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|lasts|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
+const LIFE =
+  /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
+const ABOUT_CLASS = /\b(talk|class|lesson|session|video|lunch|course|film|clip|recording|workshop|demo|break)\b[^,;]*$/;
+const PROCESS =
+  /\b(wait|dwell|soak|cure|cures|dry|dries|set|sets|hold|held|holding|run|idle|leave|sit|rest|stand|every|each|after|replace|change|within|heat|cook|bake|cool|drain|drip|charge|charging|bleed|torque|squeeze|apply|interval)\b/;
+
+/** Clock times, lessons and lives: how long people talk, ride, work or live is no spec. */
+function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead): boolean {
+  const next = after(to);
+  if (CLOCK_AFTER.test(next)) return true;
+  if (LIFE.test(before)) return true;
+  if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
+  if (
+    number.value === 1 &&
+    !number.figures &&
+    !/\b(for|within|after|every|about|least|than|of|wait|up to)\s+$/.test(before)
+  )
+    return true;
+  return (CLOCK_BEFORE.test(before) || ABOUT_CLASS.test(before)) && !PROCESS.test(before);
+}
+
+/** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
+function isBarOfSteel(number: NumberRead, unit: UnitHeard, { before, after }: Said, to: number): boolean {
+  if (
+    /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear)\b/.test(
+      `${before} ${after(to)}`,
+    )
+  )
+    return false;
+  return unit.plural || (!number.figures && number.value === 1);
+}
+
+/** Revolutions that an engine makes a minute, said short. */
+function isRevs(number: NumberRead, { before, after }: Said, to: number): boolean {
+  return (
+    number.value >= 200 ||
+    /^\W{0,2}(a|per) min/.test(after(to)) ||
+    /\b(idles?|idling|ticks over|tickover)\s+(at|of|is|to)\b/.test(before)
+  );
+}
+
+/** `inch by inch`. */
+const IDIOM = /\|\W*by inch\b|\binch by \|/;

@@ -1,0 +1,264 @@
+import { unitKey, unitsWritten } from '../find-unit.ts';
+import type { SimpleKind } from '../kinds.ts';
+import { UNITS, type Unit, unitOf } from '../units.ts';
+import type { NumberRead } from './number.ts';
+import type { Token } from './tokens.ts';
+
+/** A unit heard after a number. */
+export interface UnitHeard {
+  /** As spoken, in the unit table's symbol where it says which unit; `qt` where it does not say whose. */
+  readonly symbol: string;
+  readonly kind: SimpleKind;
+  /** The units it may stand for; more than one where speech leaves it open. */
+  readonly readings: readonly Unit[];
+  /** First token not taken. */
+  readonly to: number;
+  /** `inches`, `millimetres`: not said before a noun, so no size of a tool. */
+  readonly plural: boolean;
+  /** What the number has to be multiplied by, for `thousandths of a millimetre`. */
+  readonly times?: number;
+}
+
+/** Units that speech leaves open, with what they may stand for. */
+const OPEN: Readonly<Record<string, readonly [SimpleKind, readonly string[]]>> = {
+  pint: ['volume', ['US pt', 'imp pt']],
+  quart: ['volume', ['US qt', 'imp qt']],
+  gallon: ['volume', ['US gal', 'imp gal']],
+  'fl oz': ['volume', ['US fl oz', 'imp fl oz']],
+};
+const OPEN_SPELLINGS: Readonly<Record<string, string>> = {
+  pint: 'pint',
+  pints: 'pint',
+  quart: 'quart',
+  quarts: 'quart',
+  qt: 'quart',
+  qts: 'quart',
+  gallon: 'gallon',
+  gallons: 'gallon',
+  gal: 'gallon',
+  gals: 'gallon',
+  floz: 'fl oz',
+  fluidounce: 'fl oz',
+  fluidounces: 'fl oz',
+};
+
+/** What a single letter or a very short word has to look like to be a unit; others are words of their own. */
+const SHORT: Readonly<Record<string, RegExp>> = {
+  n: /^N$/,
+  g: /^g$/,
+  m: /^m$/,
+  l: /^[lL]$/,
+  s: /^s$/,
+  h: /^h$/,
+  k: /^K$/,
+  c: /^C$/,
+  f: /^F$/,
+  v: /^[vV]$/,
+};
+const NEVER = new Set([
+  'd',
+  '#',
+  'o',
+  '′',
+  "'",
+  'mo',
+  'mos',
+  'oz',
+  'ounce',
+  'ounces',
+  'pound',
+  'pounds',
+  'lb',
+  'lbs',
+  'lbm',
+]);
+/** Not a number of these: a foot to stand on, a mile off, a second to spare. */
+const WITHOUT_ARTICLE = new Set<string>([
+  'ft',
+  'mi',
+  's',
+  'min',
+  'h',
+  'day',
+  'week',
+  'month',
+  'year',
+  'turn',
+  'bar',
+  '°',
+  'km',
+  'N',
+]);
+const LONGEST = 6;
+
+const METRES_OR_KIND: readonly SimpleKind[] = UNITS.map((unit) => unit.kind);
+const KIND_ORDER = [...new Set(METRES_OR_KIND)];
+
+/**
+ * The unit that stands after a number, the longest one.
+ *
+ * @param at token after the number
+ * @param said the words round it, to tell pounds of force from pounds of mass
+ */
+export function unitAfter(
+  tokens: readonly Token[],
+  at: number,
+  number: NumberRead,
+  text: string,
+  said: { readonly before: string; readonly after: (to: number) => string },
+): UnitHeard | undefined {
+  const first = skipFiller(tokens, at, number);
+  for (let to = Math.min(tokens.length, first + LONGEST); to > first; to--) {
+    const [begin, last] = [tokens[first], tokens[to - 1]];
+    if (!begin || !last || (last.type !== 'word' && !/^["″°º²³]$/.test(last.text)) || begin.type === 'code') continue;
+    if (begin.type === 'number' || (begin.type === 'mark' && !/^["″°º]$/.test(begin.text))) continue;
+    const written = text.slice(begin.start, last.end);
+    if (to - first > 1 && /[,;:!?()"]|\.\s+[A-Z]/.test(written.replace(/^["″°º]/, ''))) continue;
+    const found = lookUp(written, number, tokens, first, to, said);
+    if (found) return found;
+  }
+  return undefined;
+}
+
+const FILLER = new Set([
+  'full',
+  'complete',
+  'whole',
+  'more',
+  'further',
+  'additional',
+  'extra',
+  'solid',
+  'good',
+  'odd',
+  'ish',
+  'or',
+  'so',
+]);
+function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): number {
+  let to = at;
+  if (tokens[to]?.text === '-' && tokens[to + 1]?.lower === 'ish') return to + 2;
+  if (tokens[to]?.text === '-' && tokens[to]?.start === tokens[to - 1]?.end) return to + 1;
+  if (tokens[to]?.lower === 'or' && tokens[to + 1]?.lower === 'so') return to + 2;
+  while (FILLER.has(tokens[to]?.lower ?? '') && tokens[to]?.lower !== 'or' && to < at + 2 && !number.article) to++;
+  return to;
+}
+
+function lookUp(
+  written: string,
+  number: NumberRead,
+  tokens: readonly Token[],
+  from: number,
+  to: number,
+  said: { readonly before: string; readonly after: (to: number) => string },
+): UnitHeard | undefined {
+  const key = unitKey(written);
+  const plural = /[^s]s$|feet$|inches$/.test(written.toLowerCase()) && key.length > 3;
+  const heard = (unit: Unit, more: Partial<UnitHeard> = {}): UnitHeard => ({
+    symbol: unit.symbol,
+    kind: unit.kind,
+    readings: [unit],
+    to,
+    plural,
+    ...more,
+  });
+  const open = OPEN_SPELLINGS[key];
+  if (open) {
+    const [kind, symbols] = OPEN[open] ?? ['volume', []];
+    return { symbol: open, kind, readings: symbols.map((symbol) => unitOf(kind, symbol)), to, plural };
+  }
+  if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return weighed(key, to, plural, said);
+  const short = SHORT[key];
+  if (NEVER.has(key) || (short && !(short.test(written) && number.figures))) return undefined;
+  const units = unitsWritten(written);
+  const [first] = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
+  if (!first) return undefined;
+  if (number.article && (WITHOUT_ARTICLE.has(first.symbol) || first.kind === 'pressure')) return undefined;
+  if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
+  if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
+  if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said);
+  if (first.kind === 'temperature') {
+    const kind = /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(said.after(to))
+      ? 'temperature-difference'
+      : 'temperature';
+    const unit = unitOf(kind, first.symbol);
+    return heard(unit);
+  }
+  return heard(first);
+}
+
+/** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
+function degrees(
+  angle: UnitHeard,
+  said: { readonly before: string; readonly after: (to: number) => string },
+): UnitHeard {
+  const heat =
+    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|temp|temperature|temperatures|melt|melts|flash|freez\w+|ambient|outside|room|coolant)\b/;
+  if (!heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
+  return { ...angle, kind: 'temperature', readings: [unitOf('temperature', '°C'), unitOf('temperature', '°F')] };
+}
+
+/** `thousandths` alone are of an inch. */
+function thousandths(written: string, tokens: readonly Token[], to: number, thou: UnitHeard): UnitHeard | undefined {
+  if (/^thou$/i.test(written) && /^(miles?|kilomet(er|re)s?|km|mi)$/.test(tokens[to]?.lower ?? '')) {
+    const unit = unitOf('distance', /^m/.test(tokens[to]?.lower ?? '') ? 'mi' : 'km');
+    return { symbol: unit.symbol, kind: 'distance', readings: [unit], to: to + 1, plural: true, times: 1000 };
+  }
+  const [of, article, unit] = [tokens[to]?.lower, tokens[to + 1]?.lower, tokens[to + 2]?.lower ?? ''];
+  if (of !== 'of' || article !== 'a' || !/^(mm|millimet(er|re)s?)$/.test(unit)) return thou;
+  const mm = unitOf('length', 'mm');
+  return { ...thou, symbol: 'mm', readings: [mm], to: to + 3, times: 0.001 };
+}
+
+/** A word `in` is an inch only where it cannot be a preposition. */
+function isInch(written: string, number: NumberRead, tokens: readonly Token[], from: number, to: number): boolean {
+  const key = written.toLowerCase();
+  if (key.startsWith('inch')) return true;
+  if (!number.figures) return false;
+  if (/^["″]$/.test(written)) return tokens[from - 1]?.end === tokens[from]?.start;
+  if (tokens[from - 1]?.text === '-') return true;
+  const next = tokens[to];
+  if (!next || next.type === 'mark' || next.type === 'number') return true;
+  return (
+    !Number.isInteger(number.value) ||
+    /^(of|or|deep|long|wide|thick|high|apart|below|above|from|to|socket|wrench|bolt|drive|maximum|minimum|max|min|at)$/.test(
+      next.lower,
+    )
+  );
+}
+
+const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired)\b/;
+const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|load|deflect\w*|spring)\b/;
+const WEIGHT = /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|balance weights?|lighter)\b/;
+const FLUID = /^\W*of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
+
+/**
+ * Pounds and ounces, by what is said of them. Of a torque they stay unknown: nobody says which pounds.
+ */
+function weighed(
+  key: string,
+  to: number,
+  plural: boolean,
+  { before, after }: { readonly before: string; readonly after: (to: number) => string },
+): UnitHeard | undefined {
+  const next = after(to);
+  const reading = (kind: SimpleKind, ...symbols: string[]): UnitHeard => ({
+    symbol: symbols.length > 1 ? 'oz' : (symbols[0] ?? ''),
+    kind,
+    readings: symbols.map((symbol) => unitOf(kind, symbol)),
+    to,
+    plural,
+  });
+  if (/^o/.test(key)) {
+    if (FLUID.test(next)) return reading('volume', 'US fl oz', 'imp fl oz');
+    return /^\W*of\s+(force|pressure|torque)\b/.test(next) ? undefined : reading('mass', 'oz');
+  }
+  if (/^\W*of\s+(torque|twist)\b/.test(next) || /\btorque/.test(before)) return undefined;
+  if (/^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|load|weight on|effort|drag)\b/.test(next))
+    return reading('force', 'lbf');
+  if (/^\W*of\s+(\w+\s+)?(pressure|air)\b/.test(next) || PRESSURE.test(before) || PRESSURE.test(next.slice(0, 30)))
+    return reading('pressure', 'psi');
+  if (PUSH.test(before)) return reading('force', 'lbf');
+  if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
+  return undefined;
+}
