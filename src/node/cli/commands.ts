@@ -4,6 +4,7 @@ import type { Command } from './command.ts';
 import exportTo from './export.ts';
 import fit from './fit.ts';
 import newFile from './new.ts';
+import quantities from './quantities.ts';
 import render from './render.ts';
 import start from './start.ts';
 import timecode from './timecode.ts';
@@ -17,6 +18,7 @@ export const COMMANDS: readonly Command[] = [
   times,
   fit,
   timecode,
+  quantities,
   // Footage.
   render,
   // Open formats.
