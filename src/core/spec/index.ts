@@ -1,4 +1,16 @@
+export { agrees, type Difference, difference, isComparable, type Part, partsOf } from './agree.ts';
 export { amountIn, type Converted, convert, convertAmount, lastFigure } from './convert.ts';
+export {
+  type Loading,
+  loading,
+  loadingInWords,
+  nutFactor,
+  parseThread,
+  preload,
+  proofStress,
+  type ThreadCondition,
+  torqueFor,
+} from './fastener.ts';
 export { findUnit, kindInWords, unitKey, unitsWritten } from './find-unit.ts';
 export { type Heard, hear } from './heard/hear.ts';
 export { type HeardInLine, hearLines } from './heard/hear-lines.ts';
@@ -14,7 +26,9 @@ export {
   readQuantity,
 } from './read-quantity.ts';
 export { type Shown, showQuantity, stageKind, unitFor, writtenAmount, writtenQuantity } from './show-quantity.ts';
+export { likelySlip, type UnitSlip } from './unit-slip.ts';
 export { SYSTEMS, type System, UNITS, type Unit, unitOf, unitsOf } from './units.ts';
+export { USABLE_FROM, usableRange, valueIn, wrenchSetting } from './wrench.ts';
 export {
   ALL_YEARS,
   type Applicable,

@@ -22,20 +22,41 @@ import cueOverlap from './cue-overlap.ts';
 import editOutsideRecording from './edit-outside-recording.ts';
 import editOverGap from './edit-over-gap.ts';
 import editOverlap from './edit-overlap.ts';
+import extensionWithoutLever from './extension-without-lever.ts';
+import fastenerUnknown from './fastener-unknown.ts';
+import fieldOfOtherKind from './field-of-other-kind.ts';
 import filesOverlap from './files-overlap.ts';
 import footageMissing from './footage-missing.ts';
 import kitUnknown from './kit-unknown.ts';
 import lessonMachineUnknown from './lesson-machine-unknown.ts';
 import lessonRecordingUnknown from './lesson-recording-unknown.ts';
+import minAboveMax from './min-above-max.ts';
+import nominalOutsideLimits from './nominal-outside-limits.ts';
 import partNotReplaced from './part-not-replaced.ts';
+import quantityInProse from './quantity-in-prose.ts';
 import releaseMissing from './release-missing.ts';
+import reviewOverdue from './review-overdue.ts';
 import signalWordMissing from './signal-word-missing.ts';
 import slotOverrun from './slot-overrun.ts';
 import soundEndsEarly from './sound-ends-early.ts';
+import specHole from './spec-hole.ts';
+import specOverlap from './spec-overlap.ts';
 import specUnknown from './spec-unknown.ts';
 import specWithoutSource from './spec-without-source.ts';
+import toleranceWithoutNominal from './tolerance-without-nominal.ts';
+import toleranceWrittenTwice from './tolerance-written-twice.ts';
+import torqueUnlikely from './torque-unlikely.ts';
 import torqueWithoutWrench from './torque-without-wrench.ts';
+import unitAmbiguous from './unit-ambiguous.ts';
+import unitMissing from './unit-missing.ts';
+import unitOfOtherKind from './unit-of-other-kind.ts';
+import unitSlipLikely from './unit-slip-likely.ts';
+import unitUnknown from './unit-unknown.ts';
+import valueImpossible from './value-impossible.ts';
+import valueMissing from './value-missing.ts';
+import wrenchLowOnScale from './wrench-low-on-scale.ts';
 import wrenchOutOfRange from './wrench-out-of-range.ts';
+import wrenchTooCoarse from './wrench-too-coarse.ts';
 
 /** Every rule over a shop that could be read; those of reading itself are in core/read/faults.ts. */
 export const RULES: readonly Rule[] = [
@@ -62,18 +83,39 @@ export const RULES: readonly Rule[] = [
   editOutsideRecording,
   editOverGap,
   editOverlap,
+  extensionWithoutLever,
+  fastenerUnknown,
+  fieldOfOtherKind,
   filesOverlap,
   footageMissing,
   kitUnknown,
   lessonMachineUnknown,
   lessonRecordingUnknown,
+  minAboveMax,
+  nominalOutsideLimits,
   partNotReplaced,
+  quantityInProse,
   releaseMissing,
+  reviewOverdue,
   signalWordMissing,
   slotOverrun,
   soundEndsEarly,
+  specHole,
+  specOverlap,
   specUnknown,
   specWithoutSource,
+  toleranceWithoutNominal,
+  toleranceWrittenTwice,
+  torqueUnlikely,
   torqueWithoutWrench,
+  unitAmbiguous,
+  unitMissing,
+  unitOfOtherKind,
+  unitSlipLikely,
+  unitUnknown,
+  valueImpossible,
+  valueMissing,
+  wrenchLowOnScale,
   wrenchOutOfRange,
+  wrenchTooCoarse,
 ];

@@ -1,7 +1,7 @@
-import { type Amount, type Quantity, stageKind } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { changed, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
+import { torquesOf } from './torques-of.ts';
 import { torqueSpan, wrenchesOf } from './wrenches.ts';
 
 export default rule({
@@ -20,7 +20,7 @@ export default rule({
       for (const { spec, measured, place } of step.cites) {
         if (measured) continue;
         for (const { quantity } of rowsOf(shop, lesson, spec))
-          for (const amount of quantity ? torquesOf(quantity) : []) {
+          for (const amount of torquesOf(quantity)) {
             const { low, high } = torqueSpan(amount);
             if (scales.some(({ scale }) => scale.min <= low && high <= scale.max)) continue;
             const said = scales.map(
@@ -36,11 +36,6 @@ export default rule({
     }
   },
 });
-
-function torquesOf(quantity: Quantity): Amount[] {
-  if (quantity.kind === 'torque') return [quantity.amount];
-  return quantity.kind === 'torque-sequence' ? quantity.stages.filter((stage) => stageKind(stage) === 'torque') : [];
-}
 
 /** To a tenth, without a needless nought. */
 function round(value: number): string {

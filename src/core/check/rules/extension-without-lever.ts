@@ -1,0 +1,47 @@
+import { rule } from '../rule.ts';
+import { both, changed } from '../sample.ts';
+import { stepsOf } from './find.ts';
+
+const ADAPTER = '  crowfoot:\n    title: Crowfoot, 22 mm\n    extension: {nominal: 40, unit: mm}\n  grinder:';
+const uses = changed(
+  'lessons/chain.mdx',
+  '<Uses tool="torque-wrench" />',
+  '<Uses tool="torque-wrench" /> <Uses tool="crowfoot" />',
+);
+
+export default rule({
+  id: 'extension-without-lever',
+  severity: 'warning',
+  why: 'With an extension in line the wrench has to be set lower, and nobody can work out how far without its length.',
+  bad: both(changed('kit.yaml', '  grinder:', ADAPTER), uses),
+  says: '17:7 "Tighten the nut" lengthens Torque wrench, large, whose lever is not known',
+  good: both(
+    {
+      files: {
+        'kit.yaml':
+          changed('kit.yaml', '  grinder:', ADAPTER).files['kit.yaml']?.replace(
+            'unit: N·m}\n',
+            'unit: N·m}\n    lever: {nominal: 480, unit: mm}\n',
+          ) ?? '',
+      },
+    },
+    uses,
+  ),
+
+  *check(shop) {
+    for (const { step } of stepsOf(shop)) {
+      const tools = step.uses.flatMap(({ group, id, place }) => {
+        const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;
+        return tool ? [{ tool, place }] : [];
+      });
+      if (!tools.some(({ tool }) => tool.extension)) continue;
+      for (const { tool, place } of tools)
+        if (tool.kind === 'torque-wrench' && !tool.lever)
+          yield {
+            place,
+            message: `"${step.title}" lengthens ${tool.title}, whose lever is not known`,
+            help: 'give lever: in the kit, from drive to the middle of the grip',
+          };
+    }
+  },
+});

@@ -1,0 +1,37 @@
+import { placeOf } from '../../model/index.ts';
+import { rule } from '../rule.ts';
+import { changed } from '../sample.ts';
+
+const reviewed = (day: string) =>
+  changed('specs/tarn-420.yaml', '    nominal: 98\n', `    checkedOn: ${day}\n    reviewMonths: 24\n    nominal: 98\n`);
+
+export default rule({
+  id: 'review-overdue',
+  severity: 'warning',
+  why: 'Makers change values by bulletin; a row that nobody has compared for long may be an old one.',
+  bad: reviewed('2024-10-31'),
+  says: '11:16 axle-nut was last compared with its source on 2024-10-31; the review was due on 2026-10-31',
+  good: reviewed('2024-11-25'),
+
+  *check({ machines }, { today }) {
+    for (const { specs } of machines)
+      for (const spec of specs) {
+        const { checkedOn, reviewMonths } = spec.written;
+        if (checkedOn === undefined || reviewMonths === undefined) continue;
+        const due = monthsAfter(checkedOn, reviewMonths);
+        if (due < today)
+          yield {
+            place: placeOf(spec, 'checkedOn'),
+            message: `${spec.id} was last compared with its source on ${checkedOn}; the review was due on ${due}`,
+            help: 'compare the row with the newest edition of its source, then set checkedOn',
+          };
+      }
+  },
+});
+
+/** A day so many months later; the last of the month where that month is shorter. */
+function monthsAfter(day: string, months: number): string {
+  const [year = 0, month = 1, date = 1] = day.split('-').map(Number);
+  const last = new Date(Date.UTC(year, month - 1 + months + 1, 0));
+  return new Date(Date.UTC(year, month - 1 + months, Math.min(date, last.getUTCDate()))).toISOString().slice(0, 10);
+}

@@ -1,0 +1,63 @@
+import { placeOf, type Spec } from '../../model/index.ts';
+import { convert, loading, loadingInWords, partsOf } from '../../spec/index.ts';
+import { rule } from '../rule.ts';
+import { changed } from '../sample.ts';
+
+/** Shares of the proof load between which a torque is likely. 75 to 90 % is what handbooks aim at (Shigley, 8-7). */
+const LIKELY = { from: 0.2, to: 1 } as const;
+/** Where the torque would have to land for another unit to explain it. */
+const SENSIBLE = { from: 0.4, to: 0.95 } as const;
+const FASTENER = '    fastener: {size: M14×1.5, class: "8.8"}\n';
+
+export default rule({
+  id: 'torque-unlikely',
+  severity: 'warning',
+  why: 'A torque written in the wrong unit stretches a bolt for good, or leaves it loose.',
+  bad: changed('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER.replace('M14×1.5', 'M8')}    nominal: 98\n`),
+  says: '12:14 axle-nut: 103 N·m loads M8 8.8 to 303 % of its proof load, which is unlikely much',
+  good: changed('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER}    nominal: 98\n`),
+
+  *check({ machines }) {
+    for (const { specs } of machines)
+      for (const spec of specs) {
+        const said = unlikely(spec);
+        if (said)
+          yield {
+            place: placeOf(spec, 'nominal'),
+            message: said.message,
+            help: `compare with the source; ${said.arithmetic}`,
+          };
+      }
+  },
+});
+
+function unlikely(spec: Spec): { message: string; arithmetic: string } | undefined {
+  const { fastener, condition } = spec.written;
+  // Stages that end by angle stretch the bolt on purpose: their torque says nothing about the load.
+  if (!fastener || spec.quantity?.kind !== 'torque') return undefined;
+  const [part] = partsOf(spec.quantity);
+  if (!part) return undefined;
+  const { nominal, min, max, unit } = part.amount;
+  const greatest = max ?? nominal ?? min ?? 0;
+  const usual = nominal ?? (min !== undefined && max !== undefined ? (min + max) / 2 : greatest);
+  const of = (value: number, as: string) => loading(convert(value, 'torque', as, 'N·m'), fastener, condition);
+  const [high, middle] = [of(greatest, unit), of(usual, unit)];
+  if (!high || !middle) return undefined;
+  const much = high.share > LIKELY.to;
+  if (!much && middle.share >= LIKELY.from) return undefined;
+  const [value, load] = much ? [greatest, high] : [usual, middle];
+  const fits = ['N·m', 'lbf·ft', 'lbf·in', 'kgf·m', 'kgf·cm']
+    .filter((other) => other !== unit)
+    .map((other) => ({ other, share: of(usual, other)?.share ?? 0 }))
+    .filter(({ share }) => SENSIBLE.from <= share && share <= SENSIBLE.to)
+    .map(({ other, share }) => `${usual} ${other} would be ${percent(share)}`);
+  const size = `${fastener.size} ${fastener.class}`;
+  return {
+    message: `${spec.id}: ${value} ${unit} loads ${size} to ${percent(load.share)} of its proof load, which is unlikely ${much ? 'much' : 'little'}${fits.length > 0 ? `; ${fits.join(', ')}` : ''}`,
+    arithmetic: loadingInWords(convert(value, 'torque', unit, 'N·m'), load),
+  };
+}
+
+function percent(share: number): string {
+  return `${Math.round(share * 100)} %`;
+}

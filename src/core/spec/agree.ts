@@ -1,0 +1,80 @@
+import { convert, lastFigure } from './convert.ts';
+import type { Heard } from './heard/hear.ts';
+import type { Amount, Quantity, SimpleKind } from './kinds.ts';
+import { stageKind } from './show-quantity.ts';
+import { likelySlip, type UnitSlip } from './unit-slip.ts';
+
+/** A part of a quantity that a spoken value can be held against. */
+export interface Part {
+  readonly kind: SimpleKind;
+  readonly amount: Amount;
+}
+
+/** The amounts a quantity is made of: stages of a sequence, the two sides of an interval, the force of a deflection. */
+export function partsOf(quantity: Quantity): readonly Part[] {
+  switch (quantity.kind) {
+    case 'torque-sequence':
+      return quantity.stages.map((amount) => ({ kind: stageKind(amount), amount }));
+    case 'interval':
+      return [
+        ...(quantity.distance ? [{ kind: 'distance' as const, amount: quantity.distance }] : []),
+        ...(quantity.time ? [{ kind: 'time' as const, amount: quantity.time }] : []),
+      ];
+    default:
+      return [
+        { kind: quantity.kind, amount: quantity.amount },
+        ...(quantity.under ? [{ kind: 'force' as const, amount: quantity.under }] : []),
+      ];
+  }
+}
+
+const CALENDAR = new Set(['day', 'week', 'month', 'year']);
+
+/** True where a heard quantity says something about the part at all. */
+export function isComparable({ kind, unit }: Pick<Heard, 'kind' | 'unit'>, part: Part): boolean {
+  if (kind !== part.kind) return false;
+  return kind !== 'time' || CALENDAR.has(unit) === CALENDAR.has(part.amount.unit);
+}
+
+/**
+ * True where a spoken quantity agrees with a row's: inside its limits or at its nominal value, in any unit the words
+ * may stand for, to half of the last figure spoken.
+ */
+export function agrees(heard: Heard, part: Part): boolean {
+  return heard.readings.some((unit) => {
+    const said = [heard.nominal ?? heard.min, heard.nominal ?? heard.max].filter((value) => value !== undefined);
+    return said.every((value) => {
+      const [low, high] = [-0.5, 0.5].map((half) =>
+        convert(value + half * 10 ** lastFigure(value), unit.kind, unit.symbol, part.amount.unit),
+      );
+      const { nominal, min, max } = part.amount;
+      const [least, most] = [
+        min ?? (max === undefined ? nominal : -Infinity),
+        max ?? (min === undefined ? nominal : Infinity),
+      ];
+      return (high ?? 0) >= (least ?? -Infinity) && (low ?? 0) <= (most ?? Infinity);
+    });
+  });
+}
+
+/** How far a spoken value lies from a part. */
+export interface Difference {
+  readonly part: Part;
+  /** In the part's unit; how far past the nearest limit or nominal value. */
+  readonly off: number;
+  readonly slip?: UnitSlip;
+}
+
+/** The distance of a spoken quantity from a part, in the part's unit; nothing when they cannot be compared. */
+export function difference(heard: Heard, part: Part): Difference | undefined {
+  const [unit] = heard.readings;
+  const value = heard.nominal ?? heard.max ?? heard.min;
+  if (!unit || value === undefined || !isComparable(heard, part)) return undefined;
+  const { amount, kind } = part;
+  const own = convert(value, kind, unit.symbol, amount.unit);
+  const { nominal, min, max } = amount;
+  const [low, high] = [min ?? nominal ?? max ?? 0, max ?? nominal ?? min ?? 0];
+  const off = own < low ? own - low : own > high ? own - high : 0;
+  const slip = likelySlip(own, nominal ?? (low + high) / 2, kind, 0.03);
+  return { part, off: Number(off.toPrecision(4)), ...(slip ? { slip } : {}) };
+}
