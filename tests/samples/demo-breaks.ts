@@ -331,6 +331,7 @@ export const BREAKS: readonly Break[] = [
     ...AT_CAPTIONS,
     captions: `${captions(caption(100, 104, 'Mind.'))}\n${caption(32_000, 32_004, 'Elsewhere.')}`,
     toldAt: '08:53:20',
+  },
   // Spec tables.
   {
     rule: 'spec-hole',
