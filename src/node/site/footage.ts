@@ -4,13 +4,13 @@ import { dirname, join } from 'node:path';
 import send from 'send';
 import type { Shop } from '../../core/model/index.ts';
 
-/** Folder of the site that holds what recordings name: camera files and captions. */
+/** Folder of the site that holds the camera files. */
 export const FOOTAGE = 'footage';
 
-/** Every file that a recording names and that is there, by path relative to the content folder. */
+/** Every camera file that a recording names and that can be played, by path relative to the content folder. */
 export function footageOf({ recordings }: Shop): string[] {
-  const named = recordings.flatMap(({ files, captions }) => [...files, ...(captions ? [captions] : [])]);
-  return [...new Set(named.filter(({ facts }) => facts.state !== 'missing').map(({ file }) => file))];
+  const files = recordings.flatMap((recording) => recording.files);
+  return [...new Set(files.filter(({ facts }) => facts.state === 'media').map(({ file }) => file))];
 }
 
 /**

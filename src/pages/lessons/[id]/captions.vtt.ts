@@ -1,0 +1,21 @@
+import type { APIRoute } from 'astro';
+import { writeVtt } from '../../../core/interchange/index.ts';
+import { programmeCaptions } from '../../../core/programme/index.ts';
+import { openSite } from '../../../node/site/open-site.ts';
+
+/** Lessons whose recording has captions that can be read. */
+export async function getStaticPaths() {
+  const { shop } = await openSite();
+  return shop.lessons
+    .filter(({ draft }) => !draft)
+    .flatMap(({ id, recording: recordingId }) => {
+      const recording = shop.recordings.find((each) => each.id === recordingId);
+      return recording?.captions?.cues.length ? [{ params: { id }, props: { recording } }] : [];
+    });
+}
+
+/** The captions of a lesson in programme time. */
+export const GET: APIRoute = ({ props: { recording } }) =>
+  new Response(writeVtt(programmeCaptions(recording), recording.captions.blocks), {
+    headers: { 'content-type': 'text/vtt; charset=utf-8' },
+  });
