@@ -11,6 +11,10 @@ const LONGEST = LINE * 2;
 const SHORTEST = 2;
 /** Words a second that most people can read beside a picture (160 a minute). */
 const PACE = 160 / 60;
+/** How long a caption may come up before its first word, s. */
+const EARLY = 0.3;
+/** Of the pause after a sentence, what its parts may share, s; less than any pause. */
+const BREATH_AFTER = 0.5;
 /** How long a caption may stay after the last word, s. */
 const LINGER = 1.4;
 
@@ -21,28 +25,26 @@ export function captionsOf(sounds: readonly SceneSound[], knocks: readonly (stri
     const noise = knock !== undefined && text ? [{ text, start: knock, end: knock + SHORTEST }] : [];
     return [...noise, ...joined(spoken).flatMap(split)];
   });
-  const cues = heard.toSorted((a, b) => a.start - b.start).map((cue, i, all) => stretched(cue, all[i + 1]));
+  const sorted = heard.toSorted((a, b) => a.start - b.start).map((cue, i, all) => stretched(cue, all[i + 1]));
+  const cues = sorted.map((cue, i, all) => opened(cue, all[i - 1]));
   return `WEBVTT\n\n${cues.map(({ start, end, text }) => `${clock(start)} --> ${clock(end)}\n${wrapped(text).replaceAll('\u00a0', ' ')}\n`).join('\n')}`;
 }
 
-/** Short sentences that follow each other at once stand in one caption. */
+/** Short sentences that follow each other at once stand in one caption; one too short to be read joins the next. */
 function joined(spoken: readonly Spoken[]): readonly Caption[] {
   const cues: Caption[] = [];
   for (const { text, start, end } of spoken) {
     const last = cues.at(-1);
-    if (
-      last &&
-      start - last.end < 0.9 &&
-      last.text.length + text.length < LONGEST &&
-      (text.length < 24 || last.text.length < 24)
-    )
+    const near = last !== undefined && start - last.end < 0.9;
+    const short = last !== undefined && (text.length < 24 || last.text.length < 24);
+    if (near && (start - last.start < SHORTEST || (short && last.text.length + text.length < LONGEST)))
       cues[cues.length - 1] = { start: last.start, end, text: `${last.text} ${text}` };
     else cues.push({ start, end, text });
   }
   return cues;
 }
 
-/** A sentence too long for two lines, in parts that last as long as their letters. */
+/** A sentence too long for two lines, in parts that last as long as their words, so that each can be read. */
 function split({ start, end, text }: Caption): readonly Caption[] {
   if (text.length <= LONGEST - 4) return [{ start, end, text }];
   const words = text.split(' ');
@@ -61,18 +63,26 @@ function split({ start, end, text }: Caption): readonly Caption[] {
   texts.push(now);
   let at = start;
   return texts.map((part) => {
-    const until = at + ((end - start) * part.length) / texts.join('').length;
+    const until = at + ((end + BREATH_AFTER - start) * wordsIn(part)) / wordsIn(text);
     const cue = { start: at, end: until, text: part };
     at = until;
     return cue;
   });
 }
 
+const wordsIn = (text: string) => text.split(/\s+/).length;
+
 /** Stays up a little longer, where nothing follows at once. */
 function stretched(cue: Caption, next: Caption | undefined): Caption {
-  const readable = Math.min(cue.end + LINGER, cue.start + cue.text.split(/\s/).length / PACE);
+  const readable = Math.min(cue.end + LINGER, cue.start + wordsIn(cue.text) / PACE);
   const end = Math.max(cue.end + 0.3, cue.start + SHORTEST, readable);
   return { ...cue, end: Math.min(end, next?.start ?? end) };
+}
+
+/** Comes up a little before the first word, where the time after the last one is too short to read it. */
+function opened(cue: Caption, before: Caption | undefined): Caption {
+  const missing = wordsIn(cue.text) / PACE - (cue.end - cue.start);
+  return { ...cue, start: Math.max(before?.end ?? 0, cue.start - Math.max(0, Math.min(EARLY, missing))) };
 }
 
 /** In two lines where it is too long for one; no-break spaces hold a value together. */
