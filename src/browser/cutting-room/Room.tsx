@@ -11,6 +11,7 @@ import { Findings, follow } from './parts/Findings.tsx';
 import { Help } from './parts/Help.tsx';
 import { NewLesson } from './parts/NewLesson.tsx';
 import { SaveWord } from './parts/SaveWord.tsx';
+import { ShootLog } from './parts/ShootLog.tsx';
 import { Steps } from './parts/Steps.tsx';
 import { StepText } from './parts/StepText.tsx';
 import { Suggestions } from './parts/Suggestions.tsx';
@@ -107,6 +108,7 @@ export function Room({ store, footage, data }: Props) {
             {lesson && <Steps store={store} />}
             <Suggestions store={store} />
             <Findings store={store} />
+            {lesson && <ShootLog store={store} />}
           </div>
         </div>
       </main>

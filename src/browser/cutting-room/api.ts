@@ -40,9 +40,11 @@ export class Refused extends Error {
 /** The local server, as the page reaches it. */
 export class Api {
   readonly #root: string;
-  readonly #token: string;
+  readonly #page: string;
+  #token: string;
 
-  constructor({ base, token }: DeskData) {
+  constructor({ base, token, recording }: DeskData) {
+    this.#page = `${base}cutting-room/${recording}/`;
     this.#root = `${base}cutting-room/api/`;
     this.#token = token;
   }
@@ -78,7 +80,9 @@ export class Api {
   async news(signal: AbortSignal, hear: (news: unknown) => void, state: (there: boolean) => void): Promise<void> {
     while (!signal.aborted) {
       try {
-        const answer = await fetch(`${this.#root}events/`, { headers: { 'x-liftside-token': this.#token }, signal });
+        const listen = () => fetch(`${this.#root}events/`, { headers: { 'x-liftside-token': this.#token }, signal });
+        let answer = await listen();
+        if (answer.status === 401 && (await this.#renew())) answer = await listen();
         const reader = answer.ok ? answer.body?.pipeThrough(new TextDecoderStream()).getReader() : undefined;
         if (!reader) throw new TypeError('no news to be had');
         state(true);
@@ -96,11 +100,22 @@ export class Api {
     }
   }
 
+  /** Liftside was started anew under this page: the page's own address hands out the token of the new start. */
+  async #renew(): Promise<boolean> {
+    const page = await fetch(this.#page);
+    if (!page.ok) return false;
+    const parts = new DOMParser().parseFromString(await page.text(), 'text/html');
+    const data: unknown = JSON.parse(parts.querySelector('#desk')?.textContent ?? 'null');
+    if (typeof data !== 'object' || data === null || !('token' in data) || typeof data.token !== 'string') return false;
+    this.#token = data.token;
+    return true;
+  }
+
   async #ask<T>(path: string, init: RequestInit & { headers?: Record<string, string> }): Promise<T> {
-    const answer = await fetch(this.#root + path, {
-      ...init,
-      headers: { ...init.headers, 'x-liftside-token': this.#token },
-    });
+    const send = () =>
+      fetch(this.#root + path, { ...init, headers: { ...init.headers, 'x-liftside-token': this.#token } });
+    let answer = await send();
+    if (answer.status === 401 && (await this.#renew())) answer = await send();
     const value: unknown = await answer.json();
     if (answer.ok) return value as T;
     const told = value as { problem?: string; help?: string; now?: Record<string, string | null> };

@@ -26,7 +26,7 @@ async function start(): Promise<void> {
       (there) => there && store.saver.changed(),
     );
     void loadFootage(store, footage, data);
-    document.querySelector<HTMLElement>('.strip .over')?.focus();
+    (document.querySelector<HTMLElement>('#new-title') ?? document.querySelector<HTMLElement>('.strip .over'))?.focus();
   } catch (error) {
     const words = error instanceof Refused ? `${error.message}; ${error.help}` : String(error);
     place.textContent = `The cutting room could not be opened: ${words}`;
@@ -44,7 +44,7 @@ function hear(store: Store, news: unknown): void {
   if (news.kind === 'file') {
     const { file, text } = news as FileNews;
     store.saver.heard(file, text);
-  }
+  } else if (news.kind === 'shoot-log') store.logged.value++;
 }
 
 void start();

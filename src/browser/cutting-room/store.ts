@@ -43,6 +43,8 @@ export class Store {
   readonly bindings: Signal<Bindings>;
   readonly diagnostics = signal<readonly Diagnostic[]>([]);
   readonly checking = signal(false);
+  /** Counts up with each piece of news from a phone. */
+  readonly logged = signal(0);
   readonly saver: Saver;
   readonly lost = signal(0);
   /** Shows the picture; there once the page is. */

@@ -1,0 +1,120 @@
+import { useComputed, useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { renderSVG } from 'uqr';
+import {
+  type Alignment,
+  alignByCamera,
+  alignByClap,
+  useShootLog as fromShootLog,
+  momentOf,
+  type Tap,
+  takesOf,
+  timecodeAt,
+} from '../../../core/edit/index.ts';
+import { Refused } from '../api.ts';
+import type { Store } from '../store.ts';
+
+interface Log {
+  readonly taps: readonly Tap[];
+  readonly open: boolean;
+}
+
+/** What the phone logged on shoot day: takes, how they lie on the recording, and first cues made of them. */
+export function ShootLog({ store }: { readonly store: Store }) {
+  const log = useSignal<Log>({ taps: [], open: false });
+  const invitation = useSignal<string | undefined>(undefined);
+  const byClap = useSignal<Alignment | undefined>(undefined);
+  const lesson = store.desk.value.lessonFile?.replace(/^lessons\/|\.mdx$/g, '') ?? '';
+  const labels = store.view.value.labels;
+  const alignment = useComputed(() => byClap.value ?? alignByCamera(log.value.taps, store.view.value.labels));
+
+  const told = async (work: () => Promise<void>) => {
+    try {
+      await work();
+    } catch (error) {
+      store.say(error instanceof Refused ? `${error.message}; ${error.help}` : 'Liftside does not answer');
+    }
+  };
+  useEffect(() => {
+    void told(async () => {
+      log.value = await store.api.get<Log>(`shoot-log/?lesson=${lesson}`);
+    });
+  }, [lesson, store.logged.value]);
+
+  const open = () =>
+    told(async () => {
+      invitation.value = (await store.api.post<{ url: string }>('phone/open/', { lesson })).url;
+      log.value = { ...log.value, open: true };
+    });
+  const close = () =>
+    told(async () => {
+      await store.api.post('phone/close/', {});
+      invitation.value = undefined;
+      log.value = { ...log.value, open: false };
+    });
+  const takes = takesOf(log.value.taps);
+  const titles = new Map(store.view.value.passages.map(({ id, title }) => [id, title]));
+  const clap = () => {
+    byClap.value = alignByClap(log.value.taps, store.playhead.peek());
+    store.say(
+      byClap.value === undefined ? 'no clap was tapped on the phone' : 'phone and recording are aligned by the clap',
+    );
+  };
+  const use = () => {
+    const at = alignment.peek();
+    if (at === undefined) store.say('align phone and recording first, by a clap or by the time the camera showed');
+    else store.run((session) => fromShootLog(session, log.peek().taps, at));
+  };
+  return (
+    <section class="shoot-log" aria-labelledby="shoot-title">
+      <h2 id="shoot-title">
+        Shoot log <small>{takes.length === 0 ? 'for shoot day, on a phone' : `${takes.length} takes`}</small>
+      </h2>
+      {invitation.value && (
+        <div class="invitation">
+          <div
+            class="code"
+            role="img"
+            aria-label="QR code for the phone"
+            dangerouslySetInnerHTML={{ __html: renderSVG(invitation.value, { border: 2 }) }}
+          />
+          <p>
+            Scan it with a phone in the shop’s own network. It is good for one phone, for ten minutes.
+            <span class="where">{invitation.value}</span>
+          </p>
+        </div>
+      )}
+      <p class="row">
+        <button type="button" onClick={open}>
+          {invitation.value ? 'Another phone' : 'Let a phone in'}
+        </button>
+        {log.value.open && (
+          <button type="button" onClick={close}>
+            Close to phones
+          </button>
+        )}
+        {takes.length > 0 && (
+          <>
+            <button type="button" onClick={clap}>
+              The clap is here
+            </button>
+            <button type="button" onClick={use}>
+              Make first cues and cuts
+            </button>
+          </>
+        )}
+      </p>
+      <ol>
+        {takes.map((take) => (
+          <li key={`${take.step} ${take.take} ${take.from}`}>
+            <span class="at">
+              {alignment.value === undefined ? '' : timecodeAt(momentOf(take.from, alignment.value), labels)}
+            </span>{' '}
+            {titles.get(take.step) ?? take.step}, take {take.take}
+            {take.verdict ? `, ${take.verdict}` : ''}
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}

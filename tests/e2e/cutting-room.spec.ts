@@ -1,0 +1,256 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, type Route, test } from '@playwright/test';
+import { discard, drawFootage, roomContent, type Started, startRoom } from '../support/start-room.ts';
+
+const RECORDING = `# Shot with one camera
+title: Front brake pads, uncut
+files:
+  - file: media/pads.mp4   # the whole card
+rate: "25"
+people:
+  - {role: instructor, release: on-file}
+`;
+
+let content = '';
+let room: Started;
+
+test.describe.configure({ mode: 'serial' });
+test.beforeAll(async () => {
+  test.setTimeout(150_000);
+  content = await roomContent({ 'recordings/pads.yaml': RECORDING });
+  await drawFootage(join(content, 'media/pads.mp4'), 100);
+  room = await startRoom(content);
+});
+test.afterAll(async () => {
+  await room.stop();
+  await discard(content);
+});
+
+const read = (file: string) => readFile(join(content, file), 'utf8');
+const open = async (page: Page) => {
+  await page.goto(`${room.address}cutting-room/pads/`);
+  await expect(page.locator('.strip .over')).toBeVisible({ timeout: 60_000 });
+};
+const keys = async (page: Page, ...names: string[]) => {
+  for (const name of names) await page.keyboard.press(name);
+};
+const typed = async (page: Page, key: string, words: string) => {
+  await page.keyboard.press(key);
+  await expect(page.locator('#asking-field')).toBeFocused();
+  await page.keyboard.insertText(words);
+  await page.keyboard.press('Enter');
+  await expect(page.locator('#asking-field')).toHaveCount(0);
+};
+const written = async (page: Page, words: string) => {
+  await page.keyboard.press('w');
+  await expect(page.locator('.text textarea')).toBeFocused();
+  await page.keyboard.insertText(words);
+  await page.keyboard.press('Escape');
+};
+const saved = (page: Page) => expect(page.locator('.save')).toHaveText('Saved');
+const forward = (page: Page, seconds: number) => keys(page, ...Array<string>(seconds).fill('Shift+ArrowRight'));
+
+/** Number of the frame on screen, read from the blocks drawn into it. */
+const frameSeen = (page: Page) =>
+  page.evaluate(() => {
+    const video = [...document.querySelectorAll('video')].find((v) => !v.hidden);
+    if (!video || video.seeking) return -1;
+    const canvas = document.createElement('canvas');
+    canvas.width = 320;
+    canvas.height = 180;
+    const pen = canvas.getContext('2d', { willReadFrequently: true });
+    pen?.drawImage(video, 0, 0, 320, 180);
+    let frame = 0;
+    for (let bit = 0; bit < 14; bit++)
+      if ((pen?.getImageData(18 + bit * 22, 160, 1, 1).data[0] ?? 0) > 128) frame += 2 ** bit;
+    return frame;
+  });
+
+test('a new recording without cues becomes a finished, checked lesson by keyboard alone', async ({ page }) => {
+  test.setTimeout(120_000);
+  await open(page);
+  await expect(page.locator('#new-title')).toBeFocused();
+  await page.keyboard.type('Front brake pads');
+  await page.keyboard.press('Enter');
+  await expect(page.locator('.strip .over')).toBeFocused();
+
+  await forward(page, 2);
+  await typed(page, 'c', 'Look first');
+  await typed(page, 'a', 'Measure the pads');
+  await written(page, 'Look in from below: less than a millimetre is too thin to ride on.');
+  await forward(page, 18);
+  await typed(page, 'a', 'Put the bike on its stand');
+  await written(page, 'Both wheels straight, on level ground.');
+  await forward(page, 20);
+  await typed(page, 'c', 'Close up');
+  await typed(page, 'a', 'Pump the lever');
+  await written(page, 'Pump until it is hard again, before anyone rides.');
+
+  // The last cue was set a second early: choose it, go there, one frame on is not enough, so put it anew.
+  await keys(page, 'Enter', 'Shift+ArrowRight', 'ArrowRight', 'm');
+  // Take out the talk between 0:00:50 and 0:01:00, then its tail by moving the edge a frame.
+  await keys(page, 'Home');
+  await forward(page, 50);
+  await keys(page, 'i');
+  await forward(page, 10);
+  await keys(page, 'o', 'x', ']');
+  await saved(page);
+  await expect(page.locator('#findings-title')).toContainText('nothing to mend', { timeout: 30_000 });
+
+  expect(await read('lessons/pads.mdx')).toBe(`---
+title: Front brake pads
+recording: pads
+machine: tarn-420
+---
+
+## Look first
+<Cue at="0:00:02" />
+
+### Measure the pads
+<Cue at="0:00:02" />
+Look in from below: less than a millimetre is too thin to ride on.
+
+### Put the bike on its stand
+<Cue at="0:00:20" />
+Both wheels straight, on level ground.
+
+## Close up
+<Cue at="0:00:40" />
+
+### Pump the lever
+<Cue at="0:00:41.04" />
+Pump until it is hard again, before anyone rides.
+`);
+  expect(await read('recordings/pads.yaml')).toBe(`${RECORDING}edit:
+  - {in: "0:00:00", out: "0:00:50"}
+  - {in: "0:01:00.04", out: "0:01:40"}
+`);
+});
+
+test('undo and redo by meaning give the bytes back and bring them again', async ({ page }) => {
+  await open(page);
+  await expect(page.locator('.entry').first()).toBeVisible();
+  const before = await read('lessons/pads.mdx');
+  await keys(page, 'ArrowDown', 'Enter', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'm');
+  await saved(page);
+  const after = await read('lessons/pads.mdx');
+  expect(after).toBe(
+    before.replace('### Measure the pads\n<Cue at="0:00:02" />', '### Measure the pads\n<Cue at="0:00:02.04" />'),
+  );
+  await keys(page, 'Control+z');
+  await expect(page.locator('.said')).toHaveText('undid: moved cue of “Measure the pads”');
+  await saved(page);
+  expect(await read('lessons/pads.mdx')).toBe(before);
+  await keys(page, 'Control+Shift+z');
+  await saved(page);
+  expect(await read('lessons/pads.mdx')).toBe(after);
+  await keys(page, 'Control+z');
+  await saved(page);
+});
+
+test('stepping by keys shows that very frame, and playing as programme leaves out what is cut', async ({ page }) => {
+  await open(page);
+  await keys(page, 'ArrowDown', 'ArrowDown', 'Enter');
+  await expect.poll(() => frameSeen(page)).toBe(500);
+  await keys(page, 'ArrowRight', 'ArrowRight', 'ArrowRight');
+  await expect.poll(() => frameSeen(page)).toBe(503);
+  await keys(page, 'ArrowLeft');
+  await expect.poll(() => frameSeen(page)).toBe(502);
+  await expect(page.locator('.clocks dd').first()).toHaveText('00:00:20:02');
+  // Two seconds either side of the join at 0:00:50: it stops two seconds of programme after it.
+  await keys(page, 'b');
+  await expect(page.locator('.clocks .speed')).toContainText('1×, as programme');
+  await expect(page.locator('.clocks .speed')).toContainText('standing', { timeout: 30_000 });
+  await expect(page.locator('.clocks dd').first()).toHaveText('00:01:02:01');
+});
+
+test('what an editor wrote elsewhere is taken in; in the same line both stand side by side', async ({ page }) => {
+  await open(page);
+  await expect(page.locator('.entry').first()).toBeVisible();
+  const before = await read('lessons/pads.mdx');
+  await writeFile(
+    join(content, 'lessons/pads.mdx'),
+    before.replace('Both wheels straight', 'Both wheels dead straight'),
+  );
+  await expect(page.locator('.said')).toContainText('taken in');
+  await keys(page, 'ArrowDown', 'Enter', 'ArrowRight', 'm');
+  await saved(page);
+  expect(await read('lessons/pads.mdx')).toContain('Both wheels dead straight');
+  expect(await read('lessons/pads.mdx')).toContain('0:00:02.04');
+
+  // The same line: the page writes while the server is held up, somebody else writes meanwhile.
+  const writeBetween = async (route: Route) => {
+    const now = await read('lessons/pads.mdx');
+    await writeFile(join(content, 'lessons/pads.mdx'), now.replace('0:00:02.04', '0:00:03'));
+    await route.continue();
+  };
+  await page.route('**/api/save/', writeBetween, { times: 1 });
+  await keys(page, 'ArrowUp', 'Enter', 'Shift+ArrowRight', 'Shift+ArrowRight', 'm');
+  const dialog = page.locator('dialog.clashes');
+  await expect(dialog).toBeVisible();
+  await expect(dialog.locator('pre').first()).toContainText('0:00:04.04');
+  await expect(dialog.locator('pre').nth(1)).toContainText('0:00:03');
+  expect(await read('lessons/pads.mdx')).toContain('0:00:03');
+  await dialog.getByLabel('From elsewhere').check();
+  await dialog.getByRole('button', { name: 'Save this' }).press('Enter');
+  await saved(page);
+  expect(await read('lessons/pads.mdx')).toContain('<Cue at="0:00:03" />');
+  await writeFile(join(content, 'lessons/pads.mdx'), before);
+});
+
+test('a server that dies and a page that dies lose nothing', async ({ page, context }) => {
+  test.setTimeout(120_000);
+  await open(page);
+  await expect(page.locator('.entry').first()).toBeVisible();
+  const before = await read('lessons/pads.mdx');
+  await room.stop('SIGKILL');
+  await keys(page, 'ArrowDown', 'Enter', 'ArrowRight', 'm');
+  await expect(page.locator('.save')).toContainText('does not answer');
+  expect(await read('lessons/pads.mdx')).toBe(before);
+  // The page dies too, with its work unsaved; both come back.
+  await page.close({ runBeforeUnload: false });
+  room = await startRoom(content, Number(new URL(room.address).port));
+  const again = await context.newPage();
+  await open(again);
+  await saved(again);
+  await expect.poll(() => read('lessons/pads.mdx')).toContain('0:00:02.04');
+  await keys(again, 'Control+z');
+  await saved(again);
+  await expect.poll(() => read('lessons/pads.mdx')).toBe(before);
+});
+
+test('keys are shown, can be changed, and refuse what belongs to the browser', async ({ page }) => {
+  await open(page);
+  await keys(page, '?');
+  const help = page.locator('dialog.help');
+  await expect(help).toBeVisible();
+  await help.getByRole('button', { name: /Play or stop/ }).press('Enter');
+  await keys(page, 'F5');
+  await expect(help.locator('.trouble')).toContainText('belongs to the browser');
+  await keys(page, 'm');
+  await expect(help.locator('.trouble')).toContainText('Set the cue of the chosen step');
+  await keys(page, 'u', 'Escape');
+  await expect(help).toBeHidden();
+  await keys(page, 'u');
+  await expect(page.locator('.clocks .speed')).toHaveText('1×');
+  await keys(page, 'k', '?');
+  await help.getByRole('button', { name: 'All keys as in the beginning' }).press('Enter');
+  await keys(page, 'Escape');
+});
+
+test('nothing on the page keeps anyone out', async ({ page }) => {
+  await open(page);
+  await expect(page.locator('.entry').first()).toBeVisible();
+  for (const scheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme: scheme });
+    const { violations } = await new AxeBuilder({ page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+      .analyze();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
+  }
+  await keys(page, '?');
+  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
+});
