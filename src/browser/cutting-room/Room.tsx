@@ -5,6 +5,7 @@ import type { DeskData } from './api.ts';
 import { ordered } from './findings.ts';
 import type { Footage } from './footage.ts';
 import { Asking } from './parts/Asking.tsx';
+import { BudgetBar } from './parts/BudgetBar.tsx';
 import { Clashes } from './parts/Clashes.tsx';
 import { Clocks } from './parts/Clocks.tsx';
 import { Findings, follow } from './parts/Findings.tsx';
@@ -82,6 +83,7 @@ export function Room({ store, footage, data }: Props) {
           <div class="seen">
             <Picture store={store} footage={footage} />
             <Clocks store={store} />
+            <BudgetBar store={store} />
             <div class="buttons" role="toolbar" aria-label="Commands">
               {BUTTONS.map((id) => (
                 <CommandButton key={id} id={id} store={store} perform={perform} />

@@ -1,6 +1,7 @@
 import './policy.ts';
 import { check } from '../../core/check/index.ts';
-import type { FileFacts } from '../../core/model/index.ts';
+import { partLookup, type TrimTargets, toPlan, trimTargets } from '../../core/fit/index.ts';
+import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
 import { readShop } from '../../core/read/index.ts';
 
 /** What is to be checked. */
@@ -11,7 +12,31 @@ export interface CheckOrder {
   readonly today: string;
 }
 
+/** What a class leaves for the chapters it shows. */
+export interface Budget {
+  readonly id: string;
+  readonly title: string;
+  readonly trim: TrimTargets;
+}
+
+/** What the checker answers. */
+export interface Checked {
+  readonly number: number;
+  readonly diagnostics: readonly Diagnostic[];
+  readonly budgets: readonly Budget[];
+}
+
+function budgetsOf(shop: Shop): Budget[] {
+  const parts = partLookup(shop);
+  return shop.classes.flatMap((one) => {
+    const { plan, unknown } = toPlan(one, parts);
+    return unknown.length > 0 ? [] : [{ id: one.id, title: one.title, trim: trimTargets(plan) }];
+  });
+}
+
 addEventListener('message', ({ data }: MessageEvent<CheckOrder>) => {
   const { shop, diagnostics } = readShop(data.texts, (file) => data.facts[file] ?? { state: 'missing' });
-  postMessage({ number: data.number, diagnostics: check(shop, diagnostics, { today: data.today }) });
+  const found = check(shop, diagnostics, { today: data.today });
+  const checked: Checked = { number: data.number, diagnostics: found, budgets: budgetsOf(shop) };
+  postMessage(checked);
 });

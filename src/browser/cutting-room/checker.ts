@@ -1,6 +1,5 @@
 import { effect } from '@preact/signals';
-import type { Diagnostic } from '../../core/model/index.ts';
-import type { CheckOrder } from './check-worker.ts';
+import type { Checked, CheckOrder } from './check-worker.ts';
 import type { Store } from './store.ts';
 
 const PAUSE_MS = 200;
@@ -20,9 +19,10 @@ export function startChecker(store: Store, signal: AbortSignal): void {
       worker.postMessage(order);
     }, PAUSE_MS);
   });
-  worker.addEventListener('message', ({ data }: MessageEvent<{ number: number; diagnostics: Diagnostic[] }>) => {
+  worker.addEventListener('message', ({ data }: MessageEvent<Checked>) => {
     if (data.number !== number) return;
     store.diagnostics.value = data.diagnostics;
+    store.budgets.value = data.budgets;
     store.checking.value = false;
   });
   signal.addEventListener('abort', () => {

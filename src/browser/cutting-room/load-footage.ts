@@ -1,40 +1,105 @@
-import { inOrder } from '../../core/edit/index.ts';
-import { fromSeconds, type Ticks } from '../../core/time/index.ts';
-import type { DeskData } from './api.ts';
-import type { Caption, Footage } from './footage.ts';
+import { buildPeaks, inOrder } from '../../core/edit/index.ts';
+import type { Recording } from '../../core/model/index.ts';
+import { readShop } from '../../core/read/index.ts';
+import { fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
+import { Refused } from './api.ts';
+import type { Footage } from './footage.ts';
 import type { Store } from './store.ts';
+import type { Thumbs } from './strip/scene.ts';
 
-/** Captions of the recording, read by the browser's own WebVTT parser. */
-export async function loadFootage(store: Store, footage: Footage, _data: DeskData): Promise<void> {
-  const captions = await readCaptions(store);
-  footage.captions.value = captions;
+/** What `analyse` keeps of a recording, as far as the page uses it; times in ticks. */
+interface Analysis {
+  readonly length: number;
+  readonly speech: readonly Span[];
+  readonly silence: readonly Span[];
+  readonly scenes: readonly { readonly at: number }[];
+  readonly black: readonly Span[];
+  readonly freeze: readonly Span[];
+  readonly keyFrames: readonly number[];
+  readonly claps: readonly number[];
+  readonly thumbnails: {
+    readonly every: number;
+    readonly columns: number;
+    readonly rows: number;
+    readonly sheets: readonly { readonly name: string; readonly at: number }[];
+  };
+  readonly peaks: { readonly perSecond: number; readonly bytes: readonly number[] };
+}
+type Span = readonly [start: number, end: number];
+
+/** Brings in captions and whatever an analysis has found; the page is in use meanwhile. */
+export async function loadFootage(store: Store, footage: Footage, recording: string): Promise<void> {
+  const read = readCaptions(store);
+  footage.captions.value = (read?.captions?.cues ?? []).map(({ at, text }) => ({ range: at, text }));
   const { found } = store.session.peek();
-  store.patch({ found: { ...found, caption: inOrder(captions.map(({ range }) => range.start)) } });
+  store.patch({ found: { ...found, caption: inOrder(footage.captions.peek().map(({ range }) => range.start)) } });
+  try {
+    const analysis = await store.api.get<Analysis>(`analysis/?recording=${recording}`);
+    takeIn(store, footage, analysis);
+    const finest = analysis.peaks.bytes[0] ?? 0;
+    const bytes = new Int8Array(await store.api.bytes(`analysis-file/${recording}/peaks.s8`));
+    footage.peaks.value = buildPeaks(bytes.subarray(0, finest), analysis.peaks.perSecond);
+    footage.thumbs.value = await loadThumbs(store, recording, analysis);
+  } catch (error) {
+    footage.words.value =
+      error instanceof Refused
+        ? `No waveform yet: ${error.message}. ${error.help}`
+        : 'The waveform could not be loaded.';
+  }
 }
 
-async function readCaptions(store: Store): Promise<Caption[]> {
-  const file = store.view.peek().recording?.captions?.file;
-  if (!file || !/\.vtt$/i.test(file)) return [];
-  const video = document.createElement('video');
-  const track = document.createElement('track');
-  track.kind = 'captions';
-  track.src = store.api.media(file);
-  track.default = true;
-  video.append(track);
-  track.track.mode = 'hidden';
-  await new Promise<void>((done) => {
-    track.addEventListener('load', () => done(), { once: true });
-    track.addEventListener('error', () => done(), { once: true });
-  });
-  const moment = (seconds: number): Ticks<'recording'> => fromSeconds(seconds);
-  return [...(track.track.cues ?? [])].flatMap((cue) =>
-    cue instanceof VTTCue
-      ? [
-          {
-            range: { start: moment(cue.startTime), end: moment(cue.endTime) },
-            text: cue.getCueAsHTML().textContent ?? '',
-          },
-        ]
-      : [],
+/** Once: the captions are too long to be read with every command. */
+function readCaptions(store: Store): Recording | undefined {
+  const { recordingFile } = store.desk.peek();
+  const text = store.opened.texts[recordingFile] ?? '';
+  const { shop } = readShop(
+    new Map([[recordingFile, text]]),
+    (file) => store.opened.facts[file] ?? { state: 'missing' },
   );
+  return shop.recordings[0];
+}
+
+function takeIn(store: Store, footage: Footage, analysis: Analysis): void {
+  const silence = rangesOf(analysis.silence);
+  footage.silences.value = silence;
+  footage.speech.value = rangesOf(analysis.speech);
+  const { found } = store.session.peek();
+  store.patch({
+    found: {
+      ...found,
+      silence: inOrder(silence.flatMap(({ start, end }) => [start, end])),
+      scene: inOrder(analysis.scenes.map(({ at }) => moment(at))),
+      keyframe: inOrder(analysis.keyFrames.map(moment)),
+    },
+  });
+}
+
+const moment = (at: number): Ticks<'recording'> => ticks(at);
+const rangesOf = (spans: readonly Span[]): Range<'recording'>[] =>
+  spans.map(([start, end]) => ({ start: moment(start), end: moment(end) }));
+
+/** The sheets of small pictures, laid below one another, so that a picture is one copy from one image. */
+async function loadThumbs(store: Store, recording: string, analysis: Analysis): Promise<Thumbs | undefined> {
+  const { sheets, columns, rows, every } = analysis.thumbnails;
+  const images = await Promise.all(
+    sheets.map(async ({ name }) =>
+      createImageBitmap(new Blob([await store.api.bytes(`analysis-file/${recording}/${name}`)])),
+    ),
+  );
+  const [first] = images;
+  if (!first) return undefined;
+  const [w, h] = [first.width / columns, first.height / rows];
+  const image = new OffscreenCanvas(first.width, first.height * images.length);
+  const pen = image.getContext('2d');
+  for (const [i, sheet] of images.entries()) pen?.drawImage(sheet, 0, i * first.height);
+  const cells = sheets.flatMap(({ at }, sheet) =>
+    Array.from({ length: columns * rows }, (_, n) => ({
+      at: at + n * every * fromSeconds(1),
+      x: (n % columns) * w,
+      y: sheet * first.height + Math.floor(n / columns) * h,
+      w,
+      h,
+    })).filter((cell) => cell.at < (sheets[sheet + 1]?.at ?? analysis.length)),
+  );
+  return { image, cells };
 }

@@ -25,7 +25,7 @@ async function start(): Promise<void> {
       (news) => hear(store, news),
       (there) => there && store.saver.changed(),
     );
-    void loadFootage(store, footage, data);
+    void loadFootage(store, footage, data.recording);
     (document.querySelector<HTMLElement>('#new-title') ?? document.querySelector<HTMLElement>('.strip .over'))?.focus();
   } catch (error) {
     const words = error instanceof Refused ? `${error.message}; ${error.help}` : String(error);

@@ -24,6 +24,7 @@ import {
 import type { Diagnostic } from '../../core/model/index.ts';
 import type { Ticks } from '../../core/time/index.ts';
 import type { Api, DeskData, Opened } from './api.ts';
+import type { Budget } from './check-worker.ts';
 import { Journal, Saver } from './saver.ts';
 
 const KEYS = 'liftside-cutting-room-keys';
@@ -43,6 +44,7 @@ export class Store {
   readonly bindings: Signal<Bindings>;
   readonly diagnostics = signal<readonly Diagnostic[]>([]);
   readonly checking = signal(false);
+  readonly budgets = signal<readonly Budget[]>([]);
   /** Counts up with each piece of news from a phone. */
   readonly logged = signal(0);
   readonly saver: Saver;

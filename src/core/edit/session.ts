@@ -74,7 +74,12 @@ export interface Session {
 export function viewOf(desk: Desk, texts: Texts): View {
   const wanted = [desk.recordingFile, desk.lessonFile, 'shop.yaml'];
   const subset = new Map([...texts].filter(([file]) => wanted.includes(file)));
-  const { shop } = readShop(subset, desk.facts);
+  // Captions are long and no command asks for them: they are read once, elsewhere.
+  const brief = (file: string): FileFacts => {
+    const known = desk.facts(file);
+    return known.state === 'text' ? { state: 'missing' } : known;
+  };
+  const { shop } = readShop(subset, brief);
   const recording = shop.recordings[0];
   const lesson = shop.lessons[0];
   const lessonText = (texts.get(desk.lessonFile ?? '') ?? '').replace(/^\uFEFF/, '');

@@ -63,15 +63,18 @@ export function bestTakes(takes: readonly Take[]): Take[] {
     .toSorted((a, b) => a.from - b.from);
 }
 
-/** Where the phone's clock and the recording meet: this many ticks of recording time at phone time 0. */
-export type Alignment = number;
+/** A moment that is known on both clocks: the phone's in milliseconds, the recording's in ticks (which may lie before it). */
+export interface Alignment {
+  readonly phone: number;
+  readonly recording: number;
+}
 
 const TICKS_PER_MS = TICKS_PER_SECOND / 1000;
 
 /** By a clap that was tapped on the phone and is heard in the recording. */
 export function alignByClap(taps: readonly Tap[], heard: Moment): Alignment | undefined {
   const clap = taps.findLast(({ kind }) => kind === 'clap');
-  return clap && heard - clap.at * TICKS_PER_MS;
+  return clap && { phone: clap.at, recording: heard };
 }
 
 /** By the time the camera showed when it was read off and tapped; needs the recording's start timecode. */
@@ -79,13 +82,15 @@ export function alignByCamera(taps: readonly Tap[], { rate, startFrame }: Labels
   for (const tap of taps.toReversed()) {
     if (tap.kind !== 'camera') continue;
     const frame = parseTimecode(tap.shows, rate);
-    if (frame.ok) return (frame.value - startFrame) * rate.ticksPerFrame - tap.at * TICKS_PER_MS;
+    if (frame.ok) return { phone: tap.at, recording: (frame.value - startFrame) * rate.ticksPerFrame };
   }
   return undefined;
 }
 
-export function momentOf(phoneMs: number, alignment: Alignment): Moment {
-  return ticks(Math.max(0, Math.round(phoneMs * TICKS_PER_MS + alignment)));
+/** A tap of the phone on the recording's clock; what lies before its start counts as its start. */
+export function momentOf(phoneMs: number, { phone, recording }: Alignment): Moment {
+  const at = recording + (phoneMs - phone) * TICKS_PER_MS;
+  return ticks(Math.min(Math.max(0, Math.round(at)), Number.MAX_SAFE_INTEGER));
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Route } from './route.ts';
+import { analysis, analysisFile } from './routes/analysis.ts';
 import events from './routes/events.ts';
 import media from './routes/media.ts';
 import open from './routes/open.ts';
@@ -7,4 +8,15 @@ import { closePhone, openPhone, shootLog } from './routes/phone.ts';
 import save from './routes/save.ts';
 
 /** Every address below `/cutting-room/`. The page comes last, because it takes whatever is left. */
-export const ROUTES: readonly Route[] = [open, save, events, media, openPhone, closePhone, shootLog, page];
+export const ROUTES: readonly Route[] = [
+  open,
+  save,
+  events,
+  media,
+  analysis,
+  analysisFile,
+  openPhone,
+  closePhone,
+  shootLog,
+  page,
+];
