@@ -1,10 +1,14 @@
 export { type ClassFit, fitClass } from './fit-class.ts';
 export { fitJson } from './fit-json.ts';
 export { highsSolver } from './highs.ts';
+export { type KitItem, type KitList, kitList, passagesOf } from './kit-list.ts';
 export { disagrees, everythingTook, type Offer, offersFor } from './learn.ts';
 export { estimateOf, leastTime } from './least-time.ts';
 export type { Solver } from './linear.ts';
 export { type LessonPart, type PartLookup, type PartTimes, partLookup } from './part-times.ts';
 export { printFit } from './print-fit.ts';
+export { type RunSheetRow, runSheet } from './run-sheet.ts';
+export { type Timeline, timelineOf, timelineText } from './timeline.ts';
 export { secondsOfDay, toPlan } from './to-plan.ts';
 export { type TrimTarget, type TrimTargets, trimTargets } from './trim-targets.ts';
+export { clockText, demandText, lengthText } from './words.ts';

@@ -1,4 +1,5 @@
 import type { ClassFit } from './fit-class.ts';
+import { timelineOf, timelineText } from './timeline.ts';
 import { clockText, demandText, hoursText, lengthText } from './words.ts';
 
 /** Most advice shown on a terminal. */
@@ -20,6 +21,8 @@ export function printFit(fit: ClassFit): string {
     ...head,
     '',
     ...(conflict ? ['These cannot all hold:', ...conflict.demands.map((d) => `  ${demandText(plan, d)}`), ''] : []),
+    ...timelineText(timelineOf(fit)),
+    '',
     ...runSheetRows(fit),
     ...section(
       'Left out',
@@ -47,10 +50,10 @@ function runSheetRows({ plan, choice, timetable }: ClassFit): string[] {
       return at && treatment ? [{ at, index, block, treatment }] : [];
     })
     .toSorted((a, b) => a.at.start - b.at.start || a.index - b.index)
-    .map(({ at, block, treatment }) => {
+    .map(({ at, block, treatment }, row) => {
       const length = lengthText(at.end - at.start).padStart(6);
       const way = treatment.title ? `  ${treatment.title}` : '';
-      return `${clockText(plan, at.start)} ${length}  ${block.title}${way && ` ·${way}`}${block.beside === undefined ? '' : ' (at the same time)'}`;
+      return `${letter(row)} ${clockText(plan, at.start)} ${length}  ${block.title}${way && ` ·${way}`}${block.beside === undefined ? '' : ' (at the same time)'}`;
     });
 }
 
@@ -63,6 +66,11 @@ function trimLines({ trim }: ClassFit): string[] {
       const alone = aloneSeconds === undefined ? '' : `, or ${lengthText(aloneSeconds)} if it alone is trimmed`;
       return `${title}: ${lengthText(shareSeconds)} of ${lengthText(programmeSeconds)}${alone}`;
     });
+}
+
+/** The letter of a block in the timeline above. */
+function letter(row: number): string {
+  return String.fromCharCode(row < 26 ? 65 + row : 97 + ((row - 26) % 26));
 }
 
 function section(title: string, lines: readonly string[]): string[] {

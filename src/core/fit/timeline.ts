@@ -1,0 +1,91 @@
+import type { ClassFit } from './fit-class.ts';
+import { clockText, lengthText } from './words.ts';
+
+/** A block in the timeline picture; times in s from the start of the class. */
+export interface TimelineBar {
+  readonly id: string;
+  readonly title: string;
+  readonly kind: string;
+  readonly start: number;
+  readonly end: number;
+  /** 0 is the main lane, 1 and up what runs at the same time. */
+  readonly lane: number;
+  readonly label: string;
+}
+
+/** What the timeline of a class shows, in a picture or in text. */
+export interface Timeline {
+  readonly slotSeconds: number;
+  readonly plannedSeconds: number;
+  /** End times between which 8 of 10 classes end. */
+  readonly band: { readonly from: number; readonly to: number };
+  /** End of the time axis, whole quarters of an hour. */
+  readonly axisSeconds: number;
+  readonly lanes: number;
+  readonly bars: readonly TimelineBar[];
+  readonly ticks: readonly { readonly at: number; readonly clock: string }[];
+  /** The picture in one sentence. */
+  readonly text: string;
+}
+
+const QUARTER = 15 * 60;
+
+export function timelineOf({ plan, layout, choice, timetable, risk }: ClassFit): Timeline {
+  const bars = plan.blocks.flatMap((block, index): TimelineBar[] => {
+    const at = timetable.blocks[index];
+    const group = choice[index]?.group;
+    if (!at || group === undefined) return [];
+    const lane = layout.groups[group]?.lanes.findIndex((members) => members.includes(index)) ?? 0;
+    const label = `${clockText(plan, at.start)} ${block.title}, ${lengthText(at.end - at.start)}`;
+    return [{ id: block.id, title: block.title, kind: block.kind, start: at.start, end: at.end, lane, label }];
+  });
+  const band = { from: risk.end.p10, to: risk.end.p90 };
+  const axisSeconds = Math.ceil(Math.max(plan.slotSeconds, timetable.end, band.to) / QUARTER) * QUARTER;
+  const slack = plan.slotSeconds - timetable.end;
+  const step = axisSeconds > 4 * 3600 ? 4 * QUARTER : axisSeconds > 2 * 3600 ? 2 * QUARTER : QUARTER;
+  return {
+    slotSeconds: plan.slotSeconds,
+    plannedSeconds: timetable.end,
+    band,
+    axisSeconds,
+    lanes: 1 + Math.max(0, ...bars.map(({ lane }) => lane)),
+    bars: bars.toSorted((a, b) => a.start - b.start || a.lane - b.lane),
+    ticks: Array.from({ length: Math.floor(axisSeconds / step) + 1 }, (_, i) => ({
+      at: i * step,
+      clock: clockText(plan, i * step),
+    })),
+    text: `${bars.length} blocks from ${clockText(plan, 0)} to ${clockText(plan, timetable.end)}, ${
+      slack >= 0 ? `${lengthText(slack)} free in the slot` : `${lengthText(slack)} past the slot`
+    }; 8 of 10 times it ends between ${clockText(plan, band.from)} and ${clockText(plan, band.to)}`,
+  };
+}
+
+/**
+ * The timeline as text, one line a lane: a letter a block, `.` free, `|` the end of the slot, and below it `~` where
+ * 8 of 10 classes end.
+ *
+ * @param width columns
+ */
+export function timelineText(timeline: Timeline, width = 72): string[] {
+  const { axisSeconds, bars, slotSeconds, band, ticks } = timeline;
+  const column = (at: number) => Math.min(width, Math.round((at / axisSeconds) * width));
+  const letters = new Map(bars.map(({ id }, i) => [id, LETTERS[i % LETTERS.length] ?? '?']));
+  const lanes = Array.from({ length: timeline.lanes }, (_, lane) => {
+    const cells = Array.from({ length: width + 1 }, (_, i): string =>
+      lane === 0 && i < column(slotSeconds) ? '.' : ' ',
+    );
+    for (const bar of bars.filter((b) => b.lane === lane))
+      for (let i = column(bar.start); i < Math.max(column(bar.end), column(bar.start) + 1); i++)
+        cells[i] = letters.get(bar.id) ?? '?';
+    if (lane === 0) cells[column(slotSeconds)] = '|';
+    return cells.join('').trimEnd();
+  });
+  const axis = Array.from({ length: width + 6 }, () => ' ');
+  for (const { at, clock } of ticks) for (const [i, letter] of [...clock].entries()) axis[column(at) + i] = letter;
+  const risk = Array.from({ length: width + 1 }, (_, i) =>
+    i >= column(band.from) && i <= column(band.to) ? '~' : ' ',
+  );
+  return [axis.join('').trimEnd(), ...lanes, risk.join('').trimEnd()];
+}
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz';
