@@ -1,0 +1,62 @@
+import { relative } from 'node:path';
+import { writeFile } from 'atomically';
+import { didYouMean } from '../../core/read/index.ts';
+import { findChromium } from '../programs/index.ts';
+import { EXIT, OutsideFailure } from './command.ts';
+import type { ShellExporter } from './exporters.ts';
+
+const TITLES = {
+  'run-sheet': 'Run sheet of a class, PDF',
+  handout: 'Handout of a class, PDF',
+  'kit-list': 'Kit list of a class, PDF',
+  'job-breakdown': 'Job breakdown sheets of a class, PDF',
+} as const;
+
+/** The papers of a class as PDF, printed by Chromium from the site's pages. */
+export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (keyof typeof TITLES)[]).map(
+  (paper) => ({
+    id: `pdf-${paper}`,
+    title: TITLES[paper],
+    extension: `${paper}.pdf`,
+    of: 'class',
+
+    async run(id, file, { content, home, cwd, env, now, load, signal, say }) {
+      const { shop } = await load();
+      if (!shop.classes.some((one) => one.id === id)) {
+        if (shop.broken.has(id)) {
+          say(`the class "${id}" cannot be read; liftside check says why`);
+          return EXIT.contentHasErrors;
+        }
+        const ids = shop.classes.map((one) => one.id);
+        say(`no class "${id}": ${didYouMean(id, ids)}`);
+        return EXIT.callIsWrong;
+      }
+      const browser = await findChromium(env);
+      if (browser === undefined)
+        throw new OutsideFailure(
+          'papers are printed by Chromium, and none was found',
+          'install it (Debian: apt-get install chromium), or name one in LIFTSIDE_CHROMIUM',
+        );
+      // Asked for only here: the site builder takes longer to start than most commands to finish.
+      const [{ printPaper }, { ContentErrors }] = await Promise.all([
+        import('../papers/index.ts'),
+        import('../site/index.ts'),
+      ]);
+      try {
+        const pdf = await printPaper({ content, home, now, classId: id, paper, browser, signal });
+        await writeFile(file, Buffer.from(pdf));
+      } catch (error) {
+        if (error instanceof ContentErrors) {
+          say(error.message);
+          return EXIT.contentHasErrors;
+        }
+        throw new OutsideFailure(
+          `${relative(cwd, file)} could not be printed: ${error instanceof Error ? (error.message.split('\n')[0] ?? '') : error}`,
+          'the site of this content has to build (liftside build), and the folder to write to has to be there',
+        );
+      }
+      say(`wrote ${relative(cwd, file)}`);
+      return EXIT.fine;
+    },
+  }),
+);

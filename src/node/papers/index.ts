@@ -1,0 +1,1 @@
+export { PAPERS, type Paper, printPaper } from './print-paper.ts';

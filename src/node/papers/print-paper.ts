@@ -1,0 +1,61 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium } from 'playwright-core';
+import { buildSite, serveSite } from '../site/index.ts';
+
+/** The papers of a class, by the name of their page. */
+export const PAPERS = ['run-sheet', 'handout', 'kit-list', 'job-breakdown'] as const;
+export type Paper = (typeof PAPERS)[number];
+
+export interface PrintOptions {
+  /** Absolute path of the content folder. */
+  readonly content: string;
+  /** Absolute path of Liftside itself. */
+  readonly home: string;
+  readonly now: () => Date;
+  readonly classId: string;
+  readonly paper: Paper;
+  /** Absolute path of a Chromium. */
+  readonly browser: string;
+  readonly signal: AbortSignal;
+}
+
+/**
+ * A paper of a class as PDF, on the shop's size of paper: the page of the site as Chromium prints it.
+ * The site is built into a folder that is gone afterwards.
+ *
+ * @throws ContentErrors when the content has errors
+ */
+export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
+  const { content, home, now, classId, paper, browser: executablePath, signal } = options;
+  const out = await mkdtemp(join(tmpdir(), 'liftside-papers-'));
+  try {
+    await buildSite({ content, out, home, now });
+    signal.throwIfAborted();
+    const served = await serveSite({ dir: out });
+    const browser = await chromium.launch({
+      executablePath,
+      args: ['--disable-gpu', '--disable-background-networking', ...sandbox()],
+    });
+    const stop = () => void browser.close();
+    signal.addEventListener('abort', stop, { once: true });
+    try {
+      const page = await browser.newPage();
+      await page.goto(`${served.address}classes/${classId}/${paper}/`, { waitUntil: 'load' });
+      await page.evaluate('document.fonts.ready');
+      return await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
+    } finally {
+      signal.removeEventListener('abort', stop);
+      await browser.close();
+      await served.close();
+    }
+  } finally {
+    await rm(out, { recursive: true, force: true });
+  }
+}
+
+/** Chromium refuses its sandbox to root, as in containers; the pages are our own and talk to this machine only. */
+function sandbox(): string[] {
+  return process.getuid?.() === 0 ? ['--no-sandbox'] : [];
+}
