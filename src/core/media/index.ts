@@ -1,3 +1,16 @@
+export { type Aligned, type Alignment, alignSound } from './align.ts';
+export {
+  type AnalyseParams,
+  analyseArgs,
+  COARSE_RATE,
+  LOGS,
+  type LoudnessLog,
+  type PictureLog,
+  readLoudnessLog,
+  readPictureLog,
+  type Stretch,
+  THUMBNAILS,
+} from './analyse-args.ts';
 export {
   blankPictureArgs,
   encodePictureArgs,
@@ -19,6 +32,7 @@ export {
   integratedLoudness,
   type Levelling,
   type Measured,
+  MOST_GAIN,
   planLevelling,
   TRUE_PEAK_CEILING,
 } from './loudness.ts';
@@ -43,5 +57,7 @@ export {
   type SoundRun,
   type SoundSource,
 } from './sound-plan.ts';
+export { findClaps, type Heard, listenFor, peakLevels, peakPairs } from './speech.ts';
 export { planStoryboard, type StoryboardPlan, storyboardVtt } from './storyboard.ts';
+export { type SuggestFrom, type Suggestion, type SuggestionKind, suggestCuts, withCuts } from './suggest.ts';
 export { ENCODERS, hlsArgs, ladderFor, type Rung, VERSIONS, type Version, webmArgs } from './versions.ts';

@@ -48,7 +48,7 @@ export const GAIN_STEP = 0.2;
 /** EBU R 128: highest true peak of a programme, dBTP. */
 export const TRUE_PEAK_CEILING = -1;
 /** More gain than this would lift noise, not speech (common practice, no source), dB. */
-const MOST_GAIN = 24;
+export const MOST_GAIN = 24;
 
 /**
  * The gain that brings a programme to a target, from what its stretches measured: the second pass applies it.

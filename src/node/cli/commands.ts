@@ -1,3 +1,4 @@
+import analyse from './analyse.ts';
 import build from './build.ts';
 import check from './check.ts';
 import type { Command } from './command.ts';
@@ -7,6 +8,7 @@ import newFile from './new.ts';
 import quantities from './quantities.ts';
 import render from './render.ts';
 import start from './start.ts';
+import suggest from './suggest.ts';
 import timecode from './timecode.ts';
 import times from './times.ts';
 
@@ -20,6 +22,8 @@ export const COMMANDS: readonly Command[] = [
   timecode,
   quantities,
   // Footage.
+  analyse,
+  suggest,
   render,
   // Open formats.
   exportTo,

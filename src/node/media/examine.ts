@@ -16,6 +16,7 @@ const stream = z.looseObject({
   field_order: z.string().optional(),
   width: z.number().optional(),
   height: z.number().optional(),
+  avg_frame_rate: z.string().optional(),
   has_b_frames: z.number().optional(),
   channels: z.number().optional(),
   sample_rate: z.string().optional(),
@@ -45,6 +46,7 @@ export interface ExaminedPicture {
   readonly rotation: 0 | 90 | 180 | 270;
   readonly interlaced: boolean;
   readonly bFrames: number;
+  readonly framesPerSecond: number;
   /** First picture on the file's clock, s. */
   readonly start: number;
 }
@@ -110,8 +112,14 @@ function pictureOf(told: StreamTold, clock: number): ExaminedPicture {
     rotation: clockwise === 90 ? 90 : clockwise === 180 ? 180 : clockwise === 270 ? 270 : 0,
     interlaced: !['progressive', 'unknown', undefined].includes(told.field_order),
     bFrames: told.has_b_frames ?? 0,
+    framesPerSecond: fractionOf(told.avg_frame_rate),
     start: Number(told.start_time ?? clock),
   };
+}
+
+function fractionOf(text = '0/1'): number {
+  const [numerator = 0, denominator = 1] = text.split('/').map(Number);
+  return denominator > 0 ? numerator / denominator : 0;
 }
 
 /** What of a camera file may be copied into an H.264 track. */

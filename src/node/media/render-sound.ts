@@ -4,10 +4,12 @@ import { pipeline } from 'node:stream/promises';
 import {
   AAC_FRAME,
   type Levelling,
+  MOST_GAIN,
   planHeard,
   planLevelling,
   planSound,
   SAMPLE_RATE,
+  type SoundLevel,
   type SoundPiece,
   type SoundPlan,
 } from '../../core/media/index.ts';
@@ -15,10 +17,12 @@ import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
 import { type Prepared, soundSources } from './prepare.ts';
 import { encodeSound, measured, measureSound } from './tasks.ts';
 
-/** Ceiling given to the limiter, dBTP: a little under R 128's −1, since encoding may add some. */
-const LIMIT = -1.5;
+/** Ceiling given to the limiter, dBTP: under R 128's −1, since encoding adds up to 1.5 dB to hard knocks (measured). */
+const LIMIT = -2.5;
+/** How often the level is made up for what the limiter took. */
+const LIMITED_ROUNDS = 4;
 /** bits per second, by channels */
-const BIT_RATE = { mono: 112_000, stereo: 192_000 } as const;
+const BIT_RATE = { mono: 160_000, stereo: 256_000 } as const;
 
 export interface PlannedSound {
   readonly plan: SoundPlan;
@@ -49,23 +53,29 @@ export async function planRenderedSound(
       pieces: pieces.map((p) => (p.kind === 'sound' ? { ...p, source: used.indexOf(p.source) } : p)),
     };
   };
-  let levelling: Levelling = { gain: 0, limit: false };
-  if (target !== undefined) {
+  const measure = async (level?: SoundLevel) => {
     const stretches = planHeard(prepared.kept, sources, prepared.rate).map((pieces) => {
       const cut = inputs(pieces);
       const count = pieces.reduce((sum, piece) => sum + piece.count, 0);
       return want(
         measureSound,
         cut.inputs,
-        { pieces: cut.pieces, inputs: cut.described, channels },
+        { pieces: cut.pieces, inputs: cut.described, channels, ...(level && { level }) },
         count / SAMPLE_RATE,
       );
     });
     const results = await runJobs(stretches, place);
-    levelling = planLevelling(
-      await Promise.all(results.map(async (path) => measured.parse(JSON.parse(await readFile(path, 'utf8'))))),
-      target,
-    );
+    return Promise.all(results.map(async (path) => measured.parse(JSON.parse(await readFile(path, 'utf8')))));
+  };
+  let levelling: Levelling = { gain: 0, limit: false };
+  if (target !== undefined) {
+    levelling = planLevelling(await measure(), target);
+    // Holding peaks takes loudness away: what it comes to is measured, and made up for.
+    for (let round = 0; levelling.limit && round < LIMITED_ROUNDS; round++) {
+      const held = planLevelling(await measure({ gain: levelling.gain, ceiling: LIMIT }), target);
+      if (held.gain === 0) break;
+      levelling = { ...levelling, gain: Math.min(MOST_GAIN, Number((levelling.gain + held.gain).toFixed(1))) };
+    }
   }
   const level = { gain: levelling.gain, ceiling: levelling.limit ? LIMIT : null };
   const wanted = plan.runs.map((run) => {

@@ -59,6 +59,8 @@ export interface MeasureParams {
   readonly pieces: readonly SoundPiece[];
   readonly inputs: readonly Omit<SoundInput, 'path'>[];
   readonly channels: number;
+  /** Measured as it will be with this level; as it is when left out. */
+  readonly level?: SoundLevel;
 }
 
 export const measured = z.object({ blocks: z.array(z.number()), truePeak: z.number().optional() });
@@ -69,10 +71,14 @@ export const measureSound: Task<MeasureParams> = {
   version: 1,
   extension: 'json',
   async run(params, inputs, output, { tools, signal, store, onSeconds }) {
-    const { pieces, inputs: described, channels } = params;
+    const { pieces, inputs: described, channels, level } = params;
     const folder = await store.temporaryFolder();
     const args = soundArgs(pieces, withPaths(described, inputs), channels, {
-      filters: ['ebur128=peak=true:metadata=1:framelog=verbose', 'ametadata=mode=print:file=loudness.txt'],
+      filters: [
+        ...(level ? levelFilters(level) : []),
+        'ebur128=peak=true:metadata=1:framelog=verbose',
+        'ametadata=mode=print:file=loudness.txt',
+      ],
       output: ['-f', 'null', '-'],
     });
     await runFfmpeg(tools, args, { signal, onSeconds, cwd: folder });
@@ -92,7 +98,7 @@ export function readMeasured(text: string): z.infer<typeof measured> {
   };
 }
 
-export interface SoundParams extends MeasureParams {
+export interface SoundParams extends Omit<MeasureParams, 'level'> {
   /** AAC packets to throw away, and to keep. */
   readonly skip: number;
   readonly count: number;

@@ -1,0 +1,196 @@
+import {
+  type EditList,
+  editList,
+  fromSeconds,
+  intersect,
+  invert,
+  lengthOf,
+  type Range,
+  range,
+  type Ticks,
+  ticks,
+  toSeconds,
+} from '../time/index.ts';
+
+/** What is known of a recording when cuts are proposed, in recording time. */
+export interface SuggestFrom {
+  readonly length: Ticks<'recording'>;
+  readonly edit: EditList;
+  readonly silence: readonly Range<'recording'>[];
+  readonly freeze: readonly Range<'recording'>[];
+  readonly black: readonly Range<'recording'>[];
+  readonly claps: readonly Ticks<'recording'>[];
+  /** First moments of the camera files. */
+  readonly starts: readonly Ticks<'recording'>[];
+  readonly captions: readonly { readonly at: Range<'recording'>; readonly text: string }[];
+}
+
+export type SuggestionKind = 'dead-air' | 'black' | 'slate' | 'retake';
+
+/** A cut worth making. */
+export interface Suggestion {
+  readonly kind: SuggestionKind;
+  readonly cut: Range<'recording'>;
+  /** One line, small letter, no full stop. */
+  readonly reason: string;
+  /** Ticks of programme it wins: what of it is kept now. */
+  readonly wins: number;
+}
+
+/** Quiet this long with nothing moving is dead air, s; quiet with hands at work is looked at only when longer, s. */
+const STILL = 4;
+const QUIET = 20;
+/** What is left of a rest at both sides, s: speech needs room to breathe. */
+const BREATH = 0.6;
+/** Cuts that win less are not worth a join, s. */
+const LEAST = 1.5;
+/** A clap this near the beginning of a file is a slate, s. */
+const SLATE = 45;
+/** A sentence said again within this time was taken again, s. */
+const RETAKE = 120;
+/** Share of words in common, and words at least, for two sentences to be the same one. */
+const SAME = 0.75;
+const FEWEST_WORDS = 5;
+
+/**
+ * Cuts that look worth making, each with its reason; nothing is applied.
+ *
+ * @returns in the order of the recording, not overlapping
+ */
+export function suggestCuts(from: SuggestFrom): Suggestion[] {
+  const found = [...slates(from), ...retakes(from), ...blacks(from), ...deadAir(from)];
+  const taken: Suggestion[] = [];
+  for (const one of found) {
+    const free = cutOf(
+      taken.map(({ cut }) => cut),
+      one.cut,
+      from.length,
+    );
+    for (const cut of free) {
+      const wins = from.edit.reduce((sum, kept) => {
+        const both = intersect(kept, cut);
+        return sum + (both ? lengthOf(both) : 0);
+      }, 0);
+      if (toSeconds(wins) >= LEAST) taken.push({ ...one, cut, wins });
+    }
+  }
+  return taken.toSorted((a, b) => a.cut.start - b.cut.start);
+}
+
+/** The edit list with suggestions taken up. */
+export function withCuts(edit: EditList, cuts: readonly Range<'recording'>[], length: Ticks<'recording'>): EditList {
+  const gone = editList(cuts);
+  return editList(
+    edit.flatMap((kept) =>
+      invert(gone, length).flatMap((stays) => {
+        const both = intersect(kept, stays);
+        return both ? [both] : [];
+      }),
+    ),
+  );
+}
+
+/** What of a range no other range holds. */
+function cutOf(
+  taken: readonly Range<'recording'>[],
+  wanted: Range<'recording'>,
+  length: Ticks<'recording'>,
+): Range<'recording'>[] {
+  return invert(editList(taken), length).flatMap((free) => {
+    const both = intersect(free, wanted);
+    return both ? [both] : [];
+  });
+}
+
+type Found = Omit<Suggestion, 'wins'>;
+
+function deadAir({ silence, freeze, length }: SuggestFrom): Found[] {
+  return silence.flatMap((quiet): Found[] => {
+    const cut = inner(quiet, length);
+    if (!cut) return [];
+    const seconds = toSeconds(lengthOf(quiet));
+    const still = freeze.reduce((sum, frozen) => sum + toSeconds(lengthOf(intersect(frozen, quiet) ?? empty)), 0);
+    const words = seconds < 60 ? `${Math.round(seconds)} s` : `${(seconds / 60).toFixed(1)} min`;
+    if (still >= STILL && still >= seconds / 2)
+      return [{ kind: 'dead-air', cut, reason: `${words} without a word, and the picture stands still` }];
+    return seconds >= QUIET ? [{ kind: 'dead-air', cut, reason: `${words} without a word` }] : [];
+  });
+}
+
+const empty = range<'recording'>(ticks(0), ticks(0));
+
+/** A quiet stretch less a breath at both sides; whole at the ends of the recording. */
+function inner({ start, end }: Range<'recording'>, length: Ticks<'recording'>): Range<'recording'> | undefined {
+  const breath = fromSeconds<'recording'>(BREATH);
+  const from = start === 0 ? start : ticks<'recording'>(start + breath);
+  const until = end >= length ? end : ticks<'recording'>(end - breath);
+  return until > from ? range(from, until) : undefined;
+}
+
+function blacks({ black }: SuggestFrom): Found[] {
+  return black.map((cut) => ({ kind: 'black', cut, reason: 'the picture is black' }));
+}
+
+function slates({ claps, starts, silence }: SuggestFrom): Found[] {
+  return starts.flatMap((start): Found[] => {
+    const clap = claps.findLast((at) => at >= start && toSeconds(at - start) < SLATE);
+    if (clap === undefined) return [];
+    const rest = silence.find((quiet) => quiet.end > clap && toSeconds(quiet.start - clap) < 2);
+    const breath = fromSeconds<'recording'>(BREATH);
+    const end = rest ? ticks<'recording'>(Math.max(clap, rest.end - breath)) : ticks<'recording'>(clap + breath);
+    return [
+      {
+        kind: 'slate',
+        cut: range(start, end),
+        reason: 'a clap soon after the camera started: the take begins after it',
+      },
+    ];
+  });
+}
+
+function retakes({ captions, length }: SuggestFrom): Found[] {
+  const sentences = captions.map(({ at, text }) => ({ at, text, words: wordsOf(text) }));
+  const found: Found[] = [];
+  for (let i = 0; i < sentences.length; i++) {
+    const first = sentences[i];
+    if (!first || first.words.length < FEWEST_WORDS) continue;
+    let again: (typeof sentences)[number] | undefined;
+    for (const later of sentences.slice(i + 1)) {
+      if (toSeconds(later.at.start - first.at.end) > RETAKE) break;
+      if (alike(first.words, later.words) >= SAME) again = later;
+    }
+    if (!again || again.at.start <= first.at.start) continue;
+    const lead = ticks<'recording'>(Math.min(length, again.at.start));
+    found.push({
+      kind: 'retake',
+      cut: range(first.at.start, lead),
+      reason: `"${shortened(first.text)}" is said again ${Math.round(toSeconds(again.at.start - first.at.start))} s later: the last take stays`,
+    });
+    while (sentences[i + 1] && (sentences[i + 1]?.at.start ?? lead) < lead) i++;
+  }
+  return found;
+}
+
+function wordsOf(text: string): string[] {
+  return text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
+}
+
+/**
+ * How alike two sentences are, 0 … 1: words in the same order in both, of all words of the longer one.
+ * Source: longest common subsequence, as in every textbook of algorithms.
+ */
+function alike(a: readonly string[], b: readonly string[]): number {
+  let row: number[] = new Array(b.length + 1).fill(0);
+  for (const word of a) {
+    const next = [0];
+    for (let j = 1; j <= b.length; j++)
+      next[j] = b[j - 1] === word ? (row[j - 1] ?? 0) + 1 : Math.max(row[j] ?? 0, next[j - 1] ?? 0);
+    row = next;
+  }
+  return a.length === 0 || b.length === 0 ? 0 : (row[b.length] ?? 0) / Math.max(a.length, b.length);
+}
+
+function shortened(text: string): string {
+  const plain = text.replaceAll(/\s+/g, ' ').trim();
+  return plain.length > 50 ? `${plain.slice(0, 48).trimEnd()}…` : plain;
+}

@@ -1,0 +1,53 @@
+import { relative } from 'node:path';
+import { printClockTime, toSeconds } from '../../core/time/index.ts';
+import { type Analysis, analyseRecording, analysisFolder } from '../media/analyse.ts';
+import { inWords } from '../media/progress.ts';
+import { withWorkplace } from '../media/workplace.ts';
+import { command, EXIT } from './command.ts';
+import { liveDisplay } from './live.ts';
+import { findRecording } from './render.ts';
+
+export default command({
+  name: 'analyse',
+  summary: 'silence, loudness, scene changes, black, key frames, waveform of a recording; aligns further cameras',
+  args: ['<recording>'],
+  options: [{ name: 'json', help: 'one JSON document, times in ticks of 1/705 600 000 s' }],
+
+  async run([id = ''], flags, context) {
+    const { load, say, out, content, cwd } = context;
+    const { shop } = await load();
+    const recording = findRecording(shop, id, context);
+    if (typeof recording === 'number') return recording;
+    return withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
+      const analysis = await analyseRecording(content, recording, place);
+      if (flags.has('json')) out(JSON.stringify(analysis, null, 2));
+      else out(told(analysis));
+      say(`kept in ${relative(cwd, analysisFolder(content, recording.id))}`);
+      return EXIT.fine;
+    });
+  },
+});
+
+function told(found: Analysis): string {
+  const { loudness, speech, silence, scenes, black, freeze, keyFrames, claps, angles } = found;
+  const sum = (spans: readonly (readonly [number, number])[]) =>
+    inWords(spans.reduce((all, [start, end]) => all + toSeconds(end - start), 0));
+  const level = (value: number | undefined, unit: string) =>
+    value === undefined ? '–' : `${value.toFixed(1)} ${unit}`;
+  return [
+    `length        ${printClockTime(found.length)}`,
+    `loudness      ${level(loudness.integrated, 'LUFS')}, range ${level(loudness.range, 'LU')}, true peak ${level(loudness.truePeak, 'dBTP')}`,
+    `speech        ${sum(speech)} in ${speech.length} stretches`,
+    `quiet         ${sum(silence)} in ${silence.length} stretches`,
+    `black         ${black.length === 0 ? 'none' : `${sum(black)} in ${black.length} stretches`}`,
+    `standing still ${freeze.length === 0 ? 'never' : `${sum(freeze)} in ${freeze.length} stretches`}`,
+    `scene changes ${scenes.length}`,
+    `key frames    ${keyFrames.length}`,
+    `claps         ${claps.length === 0 ? 'none' : claps.map((at) => printClockTime(at)).join(', ')}`,
+    ...angles.map((angle) =>
+      angle.offset === undefined
+        ? `${angle.id}: not aligned: ${angle.refused ?? ''}`
+        : `${angle.id}: begins at ${angle.offset.toFixed(3)} s, clock off by ${(angle.drift ?? 0).toFixed(1)} ppm, ${Math.round((angle.confidence ?? 0) * 100)} % of its sound agrees`,
+    ),
+  ].join('\n');
+}

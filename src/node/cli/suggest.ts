@@ -1,0 +1,98 @@
+import { type Suggestion, suggestCuts, withCuts } from '../../core/media/index.ts';
+import type { Recording } from '../../core/model/index.ts';
+import { printClockTime, runtime, ticks, toSeconds } from '../../core/time/index.ts';
+import { type Analysis, analyseRecording, findAnalysis, rangesOf } from '../media/analyse.ts';
+import { inWords } from '../media/progress.ts';
+import { withWorkplace } from '../media/workplace.ts';
+import { command, EXIT } from './command.ts';
+import { liveDisplay } from './live.ts';
+import { findRecording } from './render.ts';
+
+export default command({
+  name: 'suggest',
+  summary: 'cuts worth making, each with its reason and the time it wins; changes nothing',
+  args: ['<recording>'],
+  options: [
+    { name: 'json', help: 'one JSON document, times in seconds' },
+    { name: 'edit', help: 'the edit list with all of them taken up, to be put into the recording' },
+  ],
+
+  async run([id = ''], flags, context) {
+    const { load, say, out, content } = context;
+    const { shop } = await load();
+    const recording = findRecording(shop, id, context);
+    if (typeof recording === 'number') return recording;
+    const analysis =
+      (await findAnalysis(content, recording)) ??
+      (await withWorkplace(content, { ...context, display: liveDisplay(context) }, (place) =>
+        analyseRecording(content, recording, place),
+      ));
+    const captions = recording.captions?.cues ?? [];
+    if (captions.length === 0) say('note: without captions retakes cannot be found');
+    const found = suggestionsFor(recording, analysis, captions);
+    const length = ticks<'recording'>(analysis.length);
+    if (flags.has('json')) out(JSON.stringify(suggestJson(recording.id, found), null, 2));
+    else if (flags.has('edit'))
+      out(
+        editText(
+          withCuts(
+            recording.edit,
+            found.map(({ cut }) => cut),
+            length,
+          ),
+        ),
+      );
+    else out(table(recording, found));
+    return EXIT.fine;
+  },
+});
+
+type Captions = readonly { readonly at: Suggestion['cut']; readonly text: string }[];
+
+/** What is worth cutting, from what is known of a recording. */
+export function suggestionsFor(recording: Recording, analysis: Analysis, captions: Captions): Suggestion[] {
+  return suggestCuts({
+    length: ticks(analysis.length),
+    edit: recording.edit,
+    silence: rangesOf(analysis.silence),
+    freeze: rangesOf(analysis.freeze),
+    black: rangesOf(analysis.black),
+    claps: analysis.claps.map((at) => ticks<'recording'>(at)),
+    starts: recording.files.map(({ span }) => span.start),
+    captions,
+  });
+}
+
+function suggestJson(recording: string, found: readonly Suggestion[]) {
+  return {
+    recording,
+    savesSeconds: toSeconds(found.reduce((sum, { wins }) => sum + wins, 0)),
+    cuts: found.map(({ kind, cut, reason, wins }) => ({
+      kind,
+      start: toSeconds(cut.start),
+      end: toSeconds(cut.end),
+      reason,
+      savesSeconds: toSeconds(wins),
+    })),
+  };
+}
+
+function table(recording: Recording, found: readonly Suggestion[]): string {
+  if (found.length === 0) return `nothing to cut in ${recording.id} that could be found by listening and looking`;
+  const wins = found.reduce((sum, one) => sum + one.wins, 0);
+  const time = (moment: number) => printClockTime(Math.round(moment / 70_560_000) * 70_560_000).padStart(10);
+  return [
+    ...found.map(
+      ({ cut, reason, wins: won }) =>
+        `${time(cut.start)} ${time(cut.end)}  wins ${inWords(toSeconds(won)).padStart(6)}  ${reason}`,
+    ),
+    `together ${inWords(toSeconds(wins))} of ${printClockTime(runtime(recording.edit))}; nothing has been changed`,
+  ].join('\n');
+}
+
+function editText(edit: ReturnType<typeof withCuts>): string {
+  return [
+    'edit:',
+    ...edit.map(({ start, end }) => `  - { in: "${printClockTime(start)}", out: "${printClockTime(end)}" }`),
+  ].join('\n');
+}

@@ -1,0 +1,312 @@
+import { copyFile, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { ALL_FORMATS, EncodedPacketSink, FilePathSource, Input } from 'mediabunny';
+import { z } from 'zod';
+import { alignSound, COARSE_RATE, integratedLoudness, peakLevels, THUMBNAILS } from '../../core/media/index.ts';
+import type { Recording } from '../../core/model/index.ts';
+import { fromSeconds, type Range, range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
+import { privateFolder } from '../files/private-folder.ts';
+import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
+import { type Examined, examine } from './examine.ts';
+import { fingerprint } from './fingerprint.ts';
+import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
+
+const span = z.tuple([z.number().int(), z.number().int()]);
+const angle = z.object({
+  id: z.string(),
+  file: z.string(),
+  /** Where it begins on the recording's clock, s; absent where it could not be aligned. */
+  offset: z.number().optional(),
+  drift: z.number().optional(),
+  confidence: z.number().optional(),
+  refused: z.string().optional(),
+});
+
+/** What is known of a whole recording, in ticks of recording time. */
+export const analysisSchema = z.object({
+  version: z.literal(1),
+  recording: z.string(),
+  /** Camera files by content, so that it can be told whether this still holds. */
+  inputs: z.array(z.object({ file: z.string(), content: z.string() })),
+  length: z.number().int(),
+  loudness: z.object({
+    integrated: z.number().optional(),
+    range: z.number().optional(),
+    truePeak: z.number().optional(),
+  }),
+  speech: z.array(span),
+  silence: z.array(span),
+  scenes: z.array(z.object({ at: z.number().int(), score: z.number() })),
+  black: z.array(span),
+  freeze: z.array(span),
+  keyFrames: z.array(z.number().int()),
+  claps: z.array(z.number().int()),
+  /** Sheets of small pictures, one picture every so many seconds of its camera file. */
+  thumbnails: z.object({
+    every: z.number(),
+    width: z.number(),
+    columns: z.number(),
+    rows: z.number(),
+    sheets: z.array(z.object({ name: z.string(), at: z.number().int() })),
+  }),
+  /** Lowest and highest sound as pairs of signed bytes in `peaks.s8`: the finest zoom first, each next half as fine. */
+  peaks: z.object({ perSecond: z.number(), bytes: z.array(z.number().int()) }),
+  angles: z.array(angle),
+});
+export type Analysis = z.infer<typeof analysisSchema>;
+
+/** Where a recording's analysis is kept: `analysis.json`, `peaks.s8`, sheets of small pictures. */
+export function analysisFolder(content: string, recording: string): string {
+  return join(content, '.liftside', 'analysis', recording);
+}
+
+/**
+ * What is known of a recording from an earlier analysis; nothing where there is none, or its camera files are not
+ * those that were looked at.
+ */
+export async function findAnalysis(content: string, recording: Recording): Promise<Analysis | undefined> {
+  try {
+    const text = await readFile(join(analysisFolder(content, recording.id), 'analysis.json'), 'utf8');
+    const analysis = analysisSchema.parse(JSON.parse(text));
+    for (const [i, { file }] of recording.files.entries())
+      if (analysis.inputs[i]?.file !== file || analysis.inputs[i]?.content !== (await fingerprint(join(content, file))))
+        return undefined;
+    return analysis.inputs.length === recording.files.length ? analysis : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+interface Looked {
+  readonly file: Examined;
+  readonly at: Range<'recording'>;
+  readonly folder: string;
+}
+
+/**
+ * Looks through every camera file of a recording, each in one decoding pass, and aligns further cameras by sound.
+ * Files that were looked through before are not decoded again.
+ *
+ * @throws OutsideFailure when a file is missing or ffmpeg fails
+ */
+export async function analyseRecording(content: string, recording: Recording, place: Workplace): Promise<Analysis> {
+  const files = await Promise.all(
+    recording.files.map(async ({ file, span: at }) => ({
+      at,
+      name: file,
+      file: await examine(join(content, file), place.tools, place.signal),
+    })),
+  );
+  const others = await Promise.all(
+    (recording.written.angles ?? []).map(async ({ id, file }) => ({
+      id,
+      name: file,
+      file: await examine(join(content, file), place.tools, place.signal),
+    })),
+  );
+  place.progress.start('looking through');
+  const wanted = [
+    ...files.map(({ file, at }) => lookThrough(file, (at.end - at.start) / TICKS_PER_SECOND)),
+    ...others.map(({ file }) => lookThrough({ ...file, ...without }, file.sounds[0]?.length ?? 0)),
+  ];
+  const folders = await runJobs(wanted, place);
+  const looked = files.map(({ file, at }, i): Looked => ({ file, at, folder: folders[i] ?? '' }));
+  const analysis = await together(recording, looked, place);
+  const angles: z.infer<typeof angle>[] = [];
+  if (others.length > 0) {
+    place.progress.start('aligning by sound');
+    const reference = await soundOf(looked, recording.length ?? ticks(0));
+    for (const [i, { id, name }] of others.entries()) {
+      const other = await readSound(join(folders[files.length + i] ?? '', RESULT.sound));
+      const found = alignSound(reference, other, COARSE_RATE);
+      angles.push({ id, file: name, ...(found.ok ? pick(found.value) : { refused: found.reason }) });
+    }
+  }
+  const whole = { ...analysis, angles };
+  await keep(content, recording, whole, looked);
+  return whole;
+}
+
+const without = { picture: undefined };
+const pick = ({ offset, drift, confidence }: { offset: number; drift: number; confidence: number }) => ({
+  offset,
+  drift,
+  confidence,
+});
+
+/** The job that looks through one file. @param length of its picture, s */
+export function lookThrough(
+  file: Omit<Examined, 'picture'> & { picture?: Examined['picture'] | undefined },
+  length: number,
+): Wanted {
+  const [sound] = file.sounds;
+  const { picture } = file;
+  return want(
+    analyseFile,
+    [{ path: file.path, content: file.content }],
+    {
+      picture: picture?.stream ?? null,
+      sound: sound?.stream ?? null,
+      framesPerSecond: picture ? Math.max(1, picture.framesPerSecond) : 0,
+      deinterlace: picture?.interlaced ?? false,
+      length,
+      soundLate: picture && sound ? sound.start - picture.start : 0,
+    },
+    length,
+  );
+}
+
+async function together(
+  recording: Recording,
+  looked: readonly Looked[],
+  place: Workplace,
+): Promise<Omit<Analysis, 'angles'>> {
+  const found = await Promise.all(
+    looked.map(async ({ folder }) =>
+      fileAnalysis.parse(JSON.parse(await readFile(join(folder, RESULT.facts), 'utf8'))),
+    ),
+  );
+  const spans = (key: 'speech' | 'silence' | 'black' | 'freeze') =>
+    found.flatMap((one, i) => one[key].flatMap((stretch) => placed(stretch, looked[i]?.at)));
+  const times = (values: (one: (typeof found)[number]) => readonly number[]) =>
+    found.flatMap((one, i) => values(one).map((time) => moment(time, looked[i]?.at)));
+  const blocks = found.flatMap(({ momentary }) => momentary.slice(3));
+  const integrated = found.length === 1 ? found[0]?.integrated : integratedLoudness(blocks);
+  const peaks = found.flatMap(({ truePeak }) => truePeak ?? []);
+  const ranges = found.flatMap(({ range: one }) => one ?? []);
+  const keyFrames = (await Promise.all(looked.map(({ file, at }) => keyFramesOf(file.path, at)))).flat();
+  place.signal.throwIfAborted();
+  return {
+    version: 1,
+    recording: recording.id,
+    inputs: recording.files.map(({ file }, i) => ({ file, content: looked[i]?.file.content ?? '' })),
+    length: recording.length ?? looked.at(-1)?.at.end ?? 0,
+    loudness: {
+      ...(integrated !== undefined && { integrated }),
+      ...(ranges.length > 0 && { range: Math.max(...ranges) }),
+      ...(peaks.length > 0 && { truePeak: Math.max(...peaks) }),
+    },
+    speech: joined(spans('speech')),
+    silence: joined(spans('silence')).filter(([start, end]) => end - start >= LEAST_SILENCE),
+    scenes: found.flatMap(({ scenes }, i) => scenes.map(({ at, score }) => ({ at: moment(at, looked[i]?.at), score }))),
+    black: spans('black'),
+    freeze: spans('freeze'),
+    keyFrames,
+    claps: times(({ claps }) => claps),
+    thumbnails: {
+      every: THUMBNAILS.every,
+      width: THUMBNAILS.width,
+      columns: THUMBNAILS.columns,
+      rows: THUMBNAILS.rows,
+      sheets: found.flatMap(({ sheets }, i) =>
+        sheets.map((_, n) => ({
+          name: sheetName(i, n),
+          at: moment(n * THUMBNAILS.columns * THUMBNAILS.rows * THUMBNAILS.every, looked[i]?.at),
+        })),
+      ),
+    },
+    peaks: { perSecond: PEAKS_PER_SECOND, bytes: [] },
+  };
+}
+
+/** A rest shorter than this is none, ticks: where a camera file ends its sound may, a little before its picture. */
+const LEAST_SILENCE = 0.4 * TICKS_PER_SECOND;
+
+const sheetName = (file: number, sheet: number) => `sheet-${file + 1}-${sheet + 1}.jpg`;
+
+function moment(seconds: number, at: Range<'recording'> | undefined): Ticks<'recording'> {
+  const [start, end] = [at?.start ?? 0, at?.end ?? 0];
+  return ticks(Math.min(end, Math.max(start, start + fromSeconds<'recording'>(seconds))));
+}
+
+function placed([start, end]: readonly [number, number], at: Range<'recording'> | undefined): [number, number][] {
+  const [from, until] = [moment(start, at), moment(end, at)];
+  return until > from ? [[from, until]] : [];
+}
+
+/** Stretches that touch where one camera file ends and the next begins are one. */
+function joined(spans: readonly [number, number][]): [number, number][] {
+  const out: [number, number][] = [];
+  for (const [start, end] of spans) {
+    const last = out.at(-1);
+    if (last && start <= last[1]) out[out.length - 1] = [last[0], Math.max(last[1], end)];
+    else out.push([start, end]);
+  }
+  return out;
+}
+
+/** Key pictures of a file, from its index. */
+async function keyFramesOf(path: string, at: Range<'recording'>): Promise<Ticks<'recording'>[]> {
+  const input = new Input({ source: new FilePathSource(path), formats: ALL_FORMATS });
+  try {
+    const [track] = await input.getVideoTracks();
+    if (!track) return [];
+    const first = await track.getFirstTimestamp();
+    const sink = new EncodedPacketSink(track);
+    const times: Ticks<'recording'>[] = [];
+    for (let key = await sink.getFirstKeyPacket({ metadataOnly: true }); key; ) {
+      times.push(moment(key.timestamp - first, at));
+      key = await sink.getNextKeyPacket(key, { metadataOnly: true });
+    }
+    return times;
+  } catch {
+    // Containers that mediabunny does not read have their key frames found when they are rendered.
+    return [];
+  } finally {
+    input.dispose();
+  }
+}
+
+/** The coarse sound of the whole recording. */
+async function soundOf(looked: readonly Looked[], length: Ticks<'recording'>): Promise<Int16Array> {
+  const whole = new Int16Array(Math.ceil((length / TICKS_PER_SECOND) * COARSE_RATE));
+  for (const { folder, at, file } of looked) {
+    const samples = await readSound(join(folder, RESULT.sound));
+    const late = file.picture ? (file.sounds[0]?.start ?? file.picture.start) - file.picture.start : 0;
+    const from = Math.max(0, Math.round((at.start / TICKS_PER_SECOND + late) * COARSE_RATE));
+    whole.set(samples.subarray(0, Math.max(0, whole.length - from)), from);
+  }
+  return whole;
+}
+
+/** Puts the analysis where the cutting room and later runs find it; its JSON comes last. */
+async function keep(
+  content: string,
+  recording: Recording,
+  analysis: Analysis,
+  looked: readonly Looked[],
+): Promise<void> {
+  await privateFolder(content);
+  const folder = analysisFolder(content, recording.id);
+  await mkdir(folder, { recursive: true });
+  await rm(join(folder, 'analysis.json'), { force: true });
+  const pairs = new Int8Array(Math.ceil((analysis.length / TICKS_PER_SECOND) * PEAKS_PER_SECOND) * 2);
+  for (const [i, { folder: found, at, file }] of looked.entries()) {
+    const late = file.picture ? (file.sounds[0]?.start ?? file.picture.start) - file.picture.start : 0;
+    const bytes = new Int8Array(await readFile(join(found, RESULT.peaks)));
+    const from = Math.max(0, Math.round((at.start / TICKS_PER_SECOND + late) * PEAKS_PER_SECOND)) * 2;
+    pairs.set(bytes.subarray(0, Math.max(0, pairs.length - from)), from);
+    for (const [n, sheet] of fileAnalysis
+      .parse(JSON.parse(await readFile(join(found, RESULT.facts), 'utf8')))
+      .sheets.entries())
+      await copyFile(join(found, sheet), join(folder, sheetName(i, n)));
+  }
+  const levels = peakLevels(pairs);
+  await whole(join(folder, 'peaks.s8'), Buffer.concat(levels.map((level) => Buffer.from(level))));
+  const text = JSON.stringify({
+    ...analysis,
+    peaks: { perSecond: PEAKS_PER_SECOND, bytes: levels.map((l) => l.length) },
+  });
+  await whole(join(folder, 'analysis.json'), text);
+}
+
+async function whole(path: string, bytes: string | Buffer): Promise<void> {
+  const unfinished = `${path}.${process.pid}`;
+  await writeFile(unfinished, bytes);
+  await rename(unfinished, path);
+}
+
+/** Ranges of an analysis, with the clock in their type. */
+export function rangesOf(spans: readonly (readonly [number, number])[]): Range<'recording'>[] {
+  return spans.map(([start, end]) => range(ticks(start), ticks(end)));
+}

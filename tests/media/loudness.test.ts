@@ -1,0 +1,153 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { execa } from 'execa';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { integratedLoudness } from '../../src/core/media/index.ts';
+import { lookThrough } from '../../src/node/media/analyse.ts';
+import { fileAnalysis } from '../../src/node/media/analyse-file.ts';
+import { examine } from '../../src/node/media/examine.ts';
+import { runJobs } from '../../src/node/media/pool.ts';
+import { Progress, SILENT } from '../../src/node/media/progress.ts';
+import { Store } from '../../src/node/media/store.ts';
+import reference from '../reference/loudness.json' with { type: 'json' };
+import { ffmpeg, testPicture, workspace } from './make.ts';
+import { render, shopWith, tools } from './shop.ts';
+
+const RATE = reference.sampleRateHz;
+let folder: Awaited<ReturnType<typeof workspace>>;
+beforeAll(async () => {
+  folder = await workspace();
+});
+afterAll(() => folder.remove());
+
+/** Channels side by side as a WAV file of 32-bit floats. */
+async function wav(name: string, channels: readonly Float32Array[]): Promise<string> {
+  const frames = channels[0]?.length ?? 0;
+  const mixed = new Float32Array(frames * channels.length);
+  channels.forEach((channel, c) => {
+    channel.forEach((value, i) => {
+      mixed[i * channels.length + c] = value;
+    });
+  });
+  await writeFile(folder.path(`${name}.f32`), Buffer.from(mixed.buffer));
+  const layout = channels.length === 5 ? '5.0(side)' : 'stereo';
+  const form = ['-f', 'f32le', '-ar', String(RATE), '-ac', String(channels.length)];
+  const path = folder.path(`${name}.wav`);
+  await ffmpeg(...form, '-channel_layout', layout, '-i', folder.path(`${name}.f32`), '-c:a', 'pcm_f32le', path);
+  return path;
+}
+
+function sine(seconds: number, dbfs: number): Float32Array {
+  const amplitude = 10 ** (dbfs / 20);
+  return Float32Array.from(
+    { length: Math.round(seconds * RATE) },
+    (_, i) => amplitude * Math.sin((2 * Math.PI * reference.frequencyHz * i) / RATE),
+  );
+}
+
+function joined(parts: readonly Float32Array[]): Float32Array {
+  const all = new Float32Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+}
+
+/** What our analysis says of a file. */
+async function analysed(path: string) {
+  const store = await Store.open(folder.path('store'));
+  const place = { tools: await tools(), store, signal: new AbortController().signal, progress: new Progress(SILENT) };
+  const [found = ''] = await runJobs([lookThrough(await examine(path, place.tools), 0)], place);
+  await store.close();
+  return fileAnalysis.parse(JSON.parse(await readFile(join(found, 'facts.json'), 'utf8')));
+}
+
+// EBU Tech 3341 and 3342, minimum requirements test signals.
+test.each(reference.signals.map((signal) => [signal.id, signal] as const))('EBU Tech %s', async (id, signal) => {
+  const steps = 'segments' in signal ? (signal.segments as [number, number][]) : [];
+  const repeat = 'repeat' in signal ? (signal.repeat ?? 1) : 1;
+  const channels =
+    'levels' in signal && signal.levels
+      ? Object.values(signal.levels).map((level) => sine(signal.seconds ?? 20, level))
+      : [0, 1].map(() =>
+          joined(Array.from({ length: repeat }, () => steps.map(([level, seconds]) => sine(seconds, level))).flat()),
+        );
+  const found = await analysed(await wav(id, channels));
+  const expected = signal.integrated ?? ('integratedMeasured' in signal ? signal.integratedMeasured : undefined);
+  if (expected !== undefined) {
+    expect(Math.abs((found.integrated ?? 0) - expected)).toBeLessThanOrEqual(signal.tolerance);
+    // The programme's loudness comes from the same blocks, by our own gates.
+    const own = integratedLoudness(found.momentary.slice(3)) ?? 0;
+    expect(Math.abs(own - expected)).toBeLessThanOrEqual(signal.tolerance);
+  }
+  if ('lra' in signal && signal.lra !== undefined)
+    expect(Math.abs((found.range ?? 0) - signal.lra)).toBeLessThanOrEqual(signal.tolerance);
+});
+
+test.each(reference.truePeak.map((signal) => [signal.id, signal] as const))(
+  'true peak of EBU Tech %s',
+  async (id, signal) => {
+    const fade = reference.fadeSecondsForTruePeak * RATE;
+    const length = 2 * RATE;
+    const tone = Float32Array.from({ length }, (_, i) => {
+      const level = Math.min(1, i / fade, (length - i) / fade);
+      return (
+        level *
+        signal.amplitude *
+        Math.sin((2 * Math.PI * i) / signal.samplesPerPeriod + (signal.phaseDegrees * Math.PI) / 180)
+      );
+    });
+    const { truePeak = -99 } = await analysed(await wav(id, [tone, tone]));
+    expect(truePeak - signal.truePeak).toBeLessThanOrEqual(reference.truePeakTolerance.plus);
+    expect(signal.truePeak - truePeak).toBeLessThanOrEqual(reference.truePeakTolerance.minus);
+  },
+);
+
+// EBU R 128: ±0.2 LU of measuring allowance round the target (the meter adds 0.1 by rounding), true peak at most −1 dBTP; read with ffmpeg's own meter.
+test.each([
+  [-23, 1],
+  [-16, 6],
+])('a programme comes out at %d LUFS, its peaks held', async (target, hammer) => {
+  const content = await shopWith(
+    folder.path(`level${target}`),
+    'title: Take\nfiles: [{file: media/a.mp4}]\nedit:\n  - {in: "0:00:02", out: "0:00:11"}\n  - {in: "0:00:15", out: "0:00:28"}\n',
+  );
+  const noise = `anoisesrc=c=pink:r=48000:a=0.3:d=30,lowpass=f=4000,tremolo=f=0.5:d=0.7,volume='if(lt(mod(t,3),0.01),${hammer},1)':eval=frame`;
+  await ffmpeg(
+    ...testPicture('160x90', '25', 30),
+    ...[
+      '-f',
+      'lavfi',
+      '-i',
+      noise,
+      '-preset',
+      'ultrafast',
+      '-g',
+      '25',
+      '-c:a',
+      'aac',
+      '-b:a',
+      '192k',
+      `${content}/media/a.mp4`,
+    ],
+  );
+  const { done } = await render(content, `${content}/out.mp4`, { target });
+  const { stderr } = await execa('ffmpeg', [
+    '-nostdin',
+    '-i',
+    `${content}/out.mp4`,
+    '-af',
+    'ebur128=peak=true',
+    '-f',
+    'null',
+    '-',
+  ]);
+  const summary = stderr.slice(stderr.lastIndexOf('Summary:'));
+  const integrated = Number(/I:\s+(-?[\d.]+) LUFS/.exec(summary)?.[1]);
+  const peak = Number(/True peak:\s+Peak:\s+(-?[\d.]+) dBFS/.exec(summary)?.[1]);
+  expect(done.levelling?.limit).toBe(target === -16);
+  expect(Math.abs(integrated - target)).toBeLessThanOrEqual(0.3);
+  expect(peak).toBeLessThanOrEqual(-1);
+});
