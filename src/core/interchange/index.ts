@@ -1,5 +1,6 @@
 export { type CutEvent, type CutEvents, cutEvents, fileLabel, type Mark, marksOf } from './cut-events.ts';
 export { reelNames, writeEdl } from './edl.ts';
+export { writeFfmetadata } from './ffmetadata.ts';
 export type { Exported, TimedCaption } from './format.ts';
 export { type ClassFormat, FORMATS, type Format, type LessonFormat, type RecordingFormat } from './formats.ts';
 export { writeIcs } from './ics.ts';
