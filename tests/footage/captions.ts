@@ -1,10 +1,6 @@
+import { type Caption, noisesOf } from './heard.ts';
+import type { Shot } from './script/timeline.ts';
 import type { SceneSound, Spoken } from './sound/soundtrack.ts';
-
-interface Caption {
-  readonly start: number;
-  readonly end: number;
-  readonly text: string;
-}
 
 const LINE = 42;
 const LONGEST = LINE * 2;
@@ -18,12 +14,11 @@ const BREATH_AFTER = 0.5;
 /** How long a caption may stay after the last word, s. */
 const LINGER = 1.4;
 
-/** What was heard as WebVTT in recording time. */
-export function captionsOf(sounds: readonly SceneSound[], knocks: readonly (string | undefined)[]): string {
-  const heard = sounds.flatMap(({ spoken, knock }, i) => {
-    const text = knocks[i];
-    const noise = knock !== undefined && text ? [{ text, start: knock, end: knock + SHORTEST }] : [];
-    return [...noise, ...joined(spoken).flatMap(split)];
+/** What was heard as WebVTT in recording time: words, and the sounds between them. */
+export function captionsOf(shots: readonly Shot[], sounds: readonly SceneSound[]): string {
+  const heard = shots.flatMap((shot, i) => {
+    const sound = sounds[i];
+    return sound ? [...noisesOf(shot, sound), ...joined(sound.spoken).flatMap(split)] : [];
   });
   const sorted = heard.toSorted((a, b) => a.start - b.start).map((cue, i, all) => stretched(cue, all[i + 1]));
   const cues = sorted.map((cue, i, all) => opened(cue, all[i - 1]));

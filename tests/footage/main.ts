@@ -21,17 +21,12 @@ const { values, positionals } = parseArgs({
   },
 });
 
-const NOISES = { dropped: '[a wrench falls]', slate: '[clap]' } as Readonly<Record<string, string>>;
-
 for (const shoot of SHOOTS.filter(({ id }) => positionals.length === 0 || positionals.includes(id))) {
   const lines = linesOf(shoot);
-  const sounds = shotsOf(shoot).map((shot, i) => soundOf(shot, lines[i] ?? []));
+  const shots = shotsOf(shoot);
+  const sounds = shots.map((shot, i) => soundOf(shot, lines[i] ?? []));
   mkdirSync(values.to, { recursive: true });
-  const heard = captionsOf(
-    sounds,
-    shoot.scenes.map(({ kind }) => NOISES[kind]),
-  );
-  writeFileSync(`${values.to}/${shoot.id}.vtt`, heard);
+  writeFileSync(`${values.to}/${shoot.id}.vtt`, captionsOf(shots, sounds));
   if (values.captions) continue;
   const startFrame = frameAtTenths(Number(values.from ?? 0) * 10);
   const frames = frameAtTenths(Number(values.seconds ?? 0) * 10);

@@ -36,6 +36,11 @@ const WORK_OF: Readonly<Record<string, keyof typeof WORK>> = {
   'bed-the-pads-in': 'roll',
 };
 
+/** The sound of a step's work. */
+export function workOf(step: string): keyof typeof WORK {
+  return WORK_OF[step] ?? 'ratchet';
+}
+
 /** The whole sound of a recording: mono, 16 bit, 16 kHz. */
 export function mix(shots: readonly Shot[], sounds: readonly SceneSound[], seconds: number, seed: number): Int16Array {
   const total = new Float32Array(Math.round(seconds * SAMPLE_RATE));
@@ -49,7 +54,7 @@ export function mix(shots: readonly Shot[], sounds: readonly SceneSound[], secon
   };
   for (const [n, sound] of sounds.entries()) {
     const scene = shots[n]?.scene;
-    for (const { start, end } of sound.working) add(start, end, WORK[WORK_OF[scene?.of ?? ''] ?? 'ratchet']);
+    for (const { start, end } of sound.working) add(start, end, WORK[workOf(scene?.of ?? '')]);
     if (sound.knock !== undefined) add(sound.knock, sound.knock + 1.4, scene?.kind === 'slate' ? clap : clang);
     for (const { start, samples, gain } of sound.spoken) {
       const from = Math.round(start * SAMPLE_RATE);
