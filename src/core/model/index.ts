@@ -3,6 +3,7 @@ export { type Origin, type Place, type Point, placeOf, type Read, startOf } from
 export { actualSchema } from './schema/actual.ts';
 export { classSchema, lessonPart } from './schema/class.ts';
 export type { AmountWritten } from './schema/common.ts';
+export { correctionsSchema } from './schema/corrections.ts';
 export { kitSchema } from './schema/kit.ts';
 export { lessonSchema } from './schema/lesson.ts';
 export { recordingSchema } from './schema/recording.ts';
@@ -15,6 +16,7 @@ export {
   type CaptionFile,
   type Chapter,
   type Cite,
+  type Correction,
   type Cue,
   type Discussion,
   type FileFacts,

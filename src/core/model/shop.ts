@@ -4,6 +4,7 @@ import type { EditList, FrameRate, Range, Ticks } from '../time/index.ts';
 import type { Place, Read } from './place.ts';
 import type { actualSchema } from './schema/actual.ts';
 import type { classSchema } from './schema/class.ts';
+import type { correctionsSchema } from './schema/corrections.ts';
 import type { kitSchema } from './schema/kit.ts';
 import type { lessonSchema } from './schema/lesson.ts';
 import type { recordingSchema } from './schema/recording.ts';
@@ -213,6 +214,14 @@ export interface Actual extends Read, z.infer<typeof actualSchema> {
   readonly id: string;
 }
 
+/** What has to be said where a recording says or shows what the spec table no longer agrees with. */
+export interface Correction extends Read, Readonly<z.infer<typeof correctionsSchema>['corrections'][number]> {
+  /** Id of the lesson. */
+  readonly lesson: string;
+  /** `at`, read. */
+  readonly moment: Ticks<'recording'>;
+}
+
 /** All that a content folder says. */
 export interface Shop {
   readonly info: ShopInfo;
@@ -222,6 +231,7 @@ export interface Shop {
   readonly kit: Kit;
   readonly classes: readonly ShopClass[];
   readonly actuals: readonly Actual[];
+  readonly corrections: readonly Correction[];
   /** Ids of files and rows that stand in the content but could not be read; a diagnostic has said why. */
   readonly broken: ReadonlySet<string>;
 }

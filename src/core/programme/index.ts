@@ -6,6 +6,7 @@ export {
   type Retimed,
   retimeCaptions,
 } from './captions.ts';
+export { type ChangedAfterClass, type CorrectionShown, changedAfterClass, correctionsShown } from './corrections.ts';
 export {
   type ChapterTimes,
   type LessonTimes,
@@ -28,4 +29,5 @@ export {
   playPlan,
   programmeMoment,
 } from './play-plan.ts';
+export { correctionOf, type Disagreement, disagreements, rowsCited } from './spoken.ts';
 export { webvttTime } from './webvtt-time.ts';

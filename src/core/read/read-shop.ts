@@ -1,6 +1,7 @@
 import {
   type Actual,
   actualSchema,
+  type Correction,
   classSchema,
   type Diagnostic,
   type FileFacts,
@@ -18,6 +19,7 @@ import {
 import { tell } from './faults.ts';
 import { didYouMean } from './nearest.ts';
 import { Points } from './points.ts';
+import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
 import { readMachine } from './read-machine.ts';
 import { readRecording } from './read-recording.ts';
@@ -31,11 +33,12 @@ export const CONTENT_FILES = {
   lesson: /^lessons\/([^/]+)\.mdx$/,
   machine: /^specs\/([^/]+)\.yaml$/,
   shopClass: /^classes\/([^/.]+)\.yaml$/,
+  corrections: /^corrections\/([^/]+)\.yaml$/,
   actual: /^classes\/([^/.]+)\.actual\.yaml$/,
 } as const;
 
 /** Looks like something somebody wanted read, but is not where or what it would have to be. */
-const ASTRAY = /^(recordings|lessons|specs|classes)\/[^/]+\.(ya?ml|mdx?|json)$|^[^/]+\.ya?ml$/;
+const ASTRAY = /^(recordings|lessons|specs|classes|corrections)\/[^/]+\.(ya?ml|mdx?|json)$|^[^/]+\.ya?ml$/;
 
 /** A shop, and everything that was found wrong while reading it. */
 export interface ShopRead {
@@ -110,6 +113,10 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
     const read = readYaml(text, points, 0, actualSchema, 'what a class took');
     return keep(read, read.value && { ...read.value, id, origin: read.origin });
   });
+  const corrections = each<readonly Correction[]>(CONTENT_FILES.corrections, (id, text, points) => {
+    const read = readCorrections(id, text, points, lessons, byId);
+    return keep(read, read.corrections);
+  }).flat();
   for (const { file } of sources) {
     const known = Object.values(CONTENT_FILES).some((kind) =>
       typeof kind === 'string' ? kind === file : kind.test(file),
@@ -120,7 +127,8 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
 
   const name: ShopInfo = { name: 'This shop', ...info.value, origin: info.origin };
   const stock: Kit = { ...kit.value, origin: kit.origin };
-  return { shop: { info: name, recordings, lessons, machines, kit: stock, classes, actuals, broken }, diagnostics };
+  const shop = { info: name, recordings, lessons, machines, kit: stock, classes, actuals, corrections, broken };
+  return { shop, diagnostics };
 }
 
 /** Camera files and captions that the content names, to be looked at on disk before reading. */

@@ -4,6 +4,7 @@ import { z } from 'zod';
 import {
   actualSchema,
   classSchema,
+  correctionsSchema,
   kitSchema,
   lessonSchema,
   recordingSchema,
@@ -20,6 +21,7 @@ const SCHEMAS = {
   specs: specsSchema,
   kit: kitSchema,
   class: classSchema,
+  corrections: correctionsSchema,
   actual: actualSchema,
 };
 

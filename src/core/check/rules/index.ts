@@ -14,6 +14,7 @@ import classEstimateDisagrees from './class-estimate-disagrees.ts';
 import classOrderImpossible from './class-order-impossible.ts';
 import classPartUnknown from './class-part-unknown.ts';
 import classTimeOutsideSlot from './class-time-outside-slot.ts';
+import correctionAstray from './correction-astray.ts';
 import cueInCut from './cue-in-cut.ts';
 import cueMissing from './cue-missing.ts';
 import cueOutOfOrder from './cue-out-of-order.ts';
@@ -43,6 +44,7 @@ import specHole from './spec-hole.ts';
 import specOverlap from './spec-overlap.ts';
 import specUnknown from './spec-unknown.ts';
 import specWithoutSource from './spec-without-source.ts';
+import spokenValueWrong from './spoken-value-wrong.ts';
 import toleranceWithoutNominal from './tolerance-without-nominal.ts';
 import toleranceWrittenTwice from './tolerance-written-twice.ts';
 import torqueUnlikely from './torque-unlikely.ts';
@@ -75,6 +77,7 @@ export const RULES: readonly Rule[] = [
   classOrderImpossible,
   classPartUnknown,
   classTimeOutsideSlot,
+  correctionAstray,
   cueInCut,
   cueMissing,
   cueOutOfOrder,
@@ -104,6 +107,7 @@ export const RULES: readonly Rule[] = [
   specOverlap,
   specUnknown,
   specWithoutSource,
+  spokenValueWrong,
   toleranceWithoutNominal,
   toleranceWrittenTwice,
   torqueUnlikely,
