@@ -1,6 +1,6 @@
 import type { LessonData, TimedPart } from '../browser/player/lesson-data.ts';
 import type { Chapter, Lesson, Machine, Recording, Shop, Step } from '../core/model/index.ts';
-import { lessonTimes, type PlayFile, type PlayPlan, playPlan } from '../core/programme/index.ts';
+import { correctionsShown, lessonTimes, type PlayFile, type PlayPlan, playPlan } from '../core/programme/index.ts';
 import { type Range, toSeconds } from '../core/time/index.ts';
 import { href } from './href.ts';
 
@@ -80,13 +80,21 @@ function linkTo(files: readonly PlayFile[], { start, end }: Range<'recording'>):
 }
 
 /** What the player on the page is given. */
-export function lessonData({ lesson, plan, chapters }: LessonView): Omit<LessonData, 'plan'> | undefined {
+export function lessonData({ shop, lesson, plan, chapters }: LessonView): Omit<LessonData, 'plan'> | undefined {
   if (!plan) return undefined;
   const timed = (parts: readonly PartView<Chapter | Step>[]): TimedPart[] =>
     parts.flatMap(({ part: { id, title }, at }) =>
       at ? [{ id, title, start: toSeconds(at.start), end: toSeconds(at.end) }] : [],
     );
-  return { title: lesson.title, chapters: timed(chapters), steps: timed(chapters.flatMap(({ steps }) => steps)) };
+  const corrections = correctionsShown(shop).flatMap(({ id, step, at, lesson: { id: of } }): TimedPart[] =>
+    of === lesson.id && at ? [{ id, title: step.title, start: toSeconds(at.start), end: toSeconds(at.end) }] : [],
+  );
+  return {
+    title: lesson.title,
+    chapters: timed(chapters),
+    steps: timed(chapters.flatMap(({ steps }) => steps)),
+    ...(corrections.length > 0 ? { corrections } : {}),
+  };
 }
 
 function round(seconds: number): number {

@@ -403,4 +403,19 @@ export const BREAKS: readonly Break[] = [
     from: 'Wipe the seat of the carrier',
     to: 'Go to 50 newton metres. Wipe the seat of the carrier',
   },
+  {
+    rule: 'spoken-value-wrong',
+    file: SPECS,
+    from: 'nominal: 98\n    plusMinus: 5',
+    to: 'nominal: 80\n    plusMinus: 5',
+    toldAt: '<Spec of="rear-axle-nut" />',
+    toldIn: CHAIN,
+  },
+  {
+    rule: 'correction-astray',
+    file: 'corrections/chain.yaml',
+    from: '',
+    to: 'corrections:\n  - { step: no-such-step, at: "0:57:00", spec: rear-axle-nut, on: 2026-11-20 }\n',
+    toldAt: 'step: no-such-step',
+  },
 ];

@@ -15,6 +15,8 @@ export interface LessonData {
   readonly plan: PlayPlanJson;
   readonly chapters: readonly TimedPart[];
   readonly steps: readonly TimedPart[];
+  /** While the card of a correction lies over the picture. */
+  readonly corrections?: readonly TimedPart[];
   readonly captions?: { readonly url: string; readonly language: string };
 }
 

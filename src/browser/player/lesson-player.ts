@@ -1,6 +1,7 @@
 import { planFromJson } from '../../core/programme/index.ts';
 import { fromSeconds, parseFragment, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';
+import { CorrectionCards } from './correction-cards.ts';
 import { CurrentStep } from './current-step.ts';
 import { actionOf, type KeyAction } from './keys.ts';
 import { frameSeconds, type LessonData, neighbour } from './lesson-data.ts';
@@ -19,6 +20,7 @@ export class LessonPlayer extends HTMLElement {
   #opening: Promise<Player> | undefined;
   #player: Player | undefined;
   #current: CurrentStep | undefined;
+  #corrections: CorrectionCards | undefined;
   #data: LessonData | undefined;
   /** A link's range ends here, programme seconds. */
   #stopAt: number | undefined;
@@ -29,6 +31,7 @@ export class LessonPlayer extends HTMLElement {
     const data = this.#data;
     if (!data?.plan.files.length) return;
     this.#current = new CurrentStep(this, data);
+    this.#corrections = new CorrectionCards(this, data);
     const listen: Scope['listen'] = (...on) => this.#scope.listen(...on);
     listen(document, 'click', (event) => this.#clicked(event));
     listen(window, 'hashchange', () => this.#followLink());
@@ -65,6 +68,7 @@ export class LessonPlayer extends HTMLElement {
     for (const type of ['timeupdate', 'seeked'] as const)
       player.on(type, () => {
         this.#current?.show(player.time, !player.paused);
+        this.#corrections?.show(player.time);
         if (this.#stopAt !== undefined && player.time >= this.#stopAt && !player.paused) {
           this.#stopAt = undefined;
           player.pause();

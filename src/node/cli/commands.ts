@@ -2,6 +2,7 @@ import analyse from './analyse.ts';
 import build from './build.ts';
 import check from './check.ts';
 import type { Command } from './command.ts';
+import corrections from './corrections.ts';
 import exportTo from './export.ts';
 import fit from './fit.ts';
 import newFile from './new.ts';
@@ -21,6 +22,7 @@ export const COMMANDS: readonly Command[] = [
   fit,
   timecode,
   quantities,
+  corrections,
   // Footage.
   analyse,
   suggest,
