@@ -5,6 +5,7 @@ import type { Command } from './command.ts';
 import corrections from './corrections.ts';
 import exportTo from './export.ts';
 import fit from './fit.ts';
+import importFile from './import.ts';
 import newFile from './new.ts';
 import quantities from './quantities.ts';
 import render from './render.ts';
@@ -29,6 +30,7 @@ export const COMMANDS: readonly Command[] = [
   render,
   // Open formats.
   exportTo,
+  importFile,
   // The site.
   build,
   start,

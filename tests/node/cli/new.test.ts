@@ -17,7 +17,7 @@ test('a new shop written with nothing but "new" has no fault of form', async () 
   const { out } = await call(['check', '--json'], { content });
   const { diagnostics } = JSON.parse(out) as { diagnostics: { rule: string }[] };
   // What is left is what only the author can bring: the footage and the signed release.
-  expect(diagnostics.map(({ rule }) => rule)).toEqual(['footage-missing', 'release-missing']);
+  expect(diagnostics.map(({ rule }) => rule)).toEqual(['captions-missing', 'footage-missing', 'release-missing']);
 });
 
 test('what is there already is never written over', async () => {

@@ -1,0 +1,155 @@
+import { type Caption, startOf } from '../model/index.ts';
+import { webvttTime } from '../programme/index.ts';
+import { captionWords, escapeCueText, readCaptions, withoutBlankLines } from '../read/index.ts';
+import { fromSeconds, type Parsed, parsed, refused, TICKS_PER_SECOND, ticks, toRecording } from '../time/index.ts';
+import { brief, type Imported, MOST_TEXT, Notes } from './imported.ts';
+import type { FileClock } from './read-chapters.ts';
+
+/** Characters of a line, lines of a caption and seconds it stands at most, when words are set into captions. (Common practice, no source.) */
+const LINE = 37;
+const LINES = 2;
+const LONGEST = 6;
+/** A silence this long ends a caption, seconds. */
+const PAUSE = 0.7;
+
+/** A transcript as WebVTT or SRT. */
+export function readCaptionTranscript(file: string, text: string, clock: FileClock): Parsed<Imported> {
+  const { captions, diagnostics } = readCaptions(file, text);
+  if (captions.length === 0)
+    return refused(
+      'the file holds no caption',
+      diagnostics[0]?.message ?? 'a caption has a line start --> end and words',
+    );
+  const notes = new Notes();
+  for (const { message, place } of diagnostics) notes.add(`line ${place.start.line}: ${message}`);
+  return parsed({ captions: onRecording(captions, clock, notes), notes: notes.all() });
+}
+
+interface Word {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+}
+
+/**
+ * A transcript as JSON with word times: `{words: […]}`, `{segments: [{start, end, text, words}]}`, or such a list alone;
+ * times in seconds, a word under `word` or `text`. Words are set into captions of two lines with a time for each word.
+ */
+export function readJsonTranscript(text: string, clock: FileClock): Parsed<Imported> {
+  if (text.length > MOST_TEXT)
+    return refused('the file is too long for a transcript', 'take the transcript of one recording');
+  let tree: unknown;
+  try {
+    tree = JSON.parse(text);
+  } catch (error) {
+    return refused(
+      `the file is not sound JSON: ${brief(error instanceof Error ? error.message : String(error))}`,
+      'export the transcript again',
+    );
+  }
+  const notes = new Notes();
+  const rows = rowsOf(tree);
+  const words = rows.flatMap((row) => {
+    const inner = listUnder(row, 'words');
+    return inner.length > 0 ? inner.flatMap((one) => wordOf(one, notes)) : wordOf(row, notes);
+  });
+  if (words.length === 0)
+    return refused('the file holds no words with times', 'each has a start and an end in seconds, and a word or text');
+  const captions = grouped(words.toSorted((a, b) => a.start - b.start));
+  return parsed({ captions: onRecording(captions, clock, notes), notes: notes.all() });
+}
+
+function rowsOf(tree: unknown): readonly unknown[] {
+  if (Array.isArray(tree)) return tree;
+  for (const key of ['segments', 'words', 'results', 'captions']) {
+    const rows = listUnder(tree, key);
+    if (rows.length > 0) return rows;
+  }
+  return [];
+}
+
+function listUnder(value: unknown, key: string): readonly unknown[] {
+  if (typeof value !== 'object' || value === null) return [];
+  const found = (value as Readonly<Record<string, unknown>>)[key];
+  return Array.isArray(found) ? found : [];
+}
+
+function wordOf(value: unknown, notes: Notes): Word[] {
+  if (typeof value !== 'object' || value === null) return [];
+  const { start, end, word, text } = value as { start?: unknown; end?: unknown; word?: unknown; text?: unknown };
+  const said = typeof word === 'string' ? word : typeof text === 'string' ? text : undefined;
+  if (said === undefined || said.trim() === '') return [];
+  if (typeof start !== 'number' || typeof end !== 'number' || !(start >= 0) || !(end >= start) || end > 1e7) {
+    notes.add(`"${brief(said)}" has no sound start and end, so it was left out`);
+    return [];
+  }
+  return [{ start, end, text: said.replaceAll(/\s+/g, ' ').trim() }];
+}
+
+/** Words set into captions: a new one after a pause, a sentence, or when two lines or six seconds are full. */
+function grouped(words: readonly Word[]): Caption[] {
+  const captions: Caption[] = [];
+  let run: Word[] = [];
+  let length = 0;
+  const finish = () => {
+    const [first] = run;
+    const last = run.at(-1);
+    if (first && last) captions.push(captionOf(run, first.start, Math.max(last.end, first.start + 0.001)));
+    run = [];
+    length = 0;
+  };
+  for (const word of words) {
+    const last = run.at(-1);
+    const [first] = run;
+    const full = length + word.text.length + 1 > LINE * LINES || (first && word.end - first.start > LONGEST);
+    if (last && (full || word.start - last.end >= PAUSE || (/[.!?…]["')\]]?$/.test(last.text) && length > LINE / 2)))
+      finish();
+    run.push(word);
+    length += word.text.length + 1;
+  }
+  finish();
+  return captions;
+}
+
+function captionOf(words: readonly Word[], start: number, end: number): Caption {
+  let line = 0;
+  let markup = '';
+  words.forEach(({ text, start: at }, i) => {
+    const breaks = i > 0 && line + 1 + text.length > LINE;
+    const tag = i > 0 && at > start ? `<${webvttTime(fromSeconds(at))}>` : '';
+    markup += `${i === 0 ? '' : breaks ? '\n' : ' '}${tag}${escapeCueText(text)}`;
+    line = breaks || i === 0 ? text.length : line + 1 + text.length;
+  });
+  const plain = withoutBlankLines(markup);
+  return {
+    at: { start: ms(start), end: ms(Math.max(end, start + 0.001)) },
+    markup: plain,
+    text: captionWords(plain),
+    settings: '',
+    place: startOf(''),
+  };
+}
+
+/** Seconds as ticks, on whole milliseconds as WebVTT has them. */
+function ms(seconds: number) {
+  return ticks<'recording'>(Math.round(seconds * 1000) * (TICKS_PER_SECOND / 1000));
+}
+
+/** Captions of the programme back where their words were said; those of the recording as they are. */
+function onRecording(captions: readonly Caption[], clock: FileClock, notes: Notes): Caption[] {
+  if (clock.clock === 'recording') return [...captions];
+  const length = clock.edit.reduce((sum, { start, end }) => sum + (end - start), 0);
+  return captions.flatMap((caption) => {
+    if (caption.at.start >= length) {
+      notes.add(`"${brief(caption.text)}" lies past the end of the programme, so it was left out`);
+      return [];
+    }
+    const start = toRecording(clock.edit, ticks(caption.at.start), 'after');
+    const end = toRecording(clock.edit, ticks(Math.min(caption.at.end, length)), 'before');
+    // Word times inside would point to the programme; the words stay, their times go.
+    const markup = caption.markup.replaceAll(/<[\d:.]{9,20}>/g, '');
+    if (markup !== caption.markup)
+      notes.add('word times were left out: the transcript is on the clock of the programme');
+    return end > start ? [{ ...caption, at: { start, end }, markup }] : [];
+  });
+}

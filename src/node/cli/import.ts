@@ -1,0 +1,134 @@
+import { readFile, stat } from 'node:fs/promises';
+import { basename, join, resolve } from 'node:path';
+import { createTwoFilesPatch } from 'diff';
+import {
+  type FileClock,
+  findImportFormat,
+  IMPORT_FORMATS,
+  type PlannedText,
+  planImport,
+} from '../../core/interchange/index.ts';
+import type { Lesson, Recording, Shop } from '../../core/model/index.ts';
+import { didYouMean } from '../../core/read/index.ts';
+import { decodeText, saveTexts, type TextChange } from '../files/index.ts';
+import { command, EXIT, OutsideFailure } from './command.ts';
+
+/** Longest file that is taken in, bytes. */
+const MOST_BYTES = 64_000_000;
+
+export default command({
+  name: 'import',
+  summary: 'edit lists, chapters and transcripts made elsewhere, merged into a recording or lesson',
+  args: ['<file>'],
+  options: [
+    { name: 'into', value: 'ID', help: 'the recording or lesson' },
+    {
+      name: 'as',
+      value: 'FORMAT',
+      choices: IMPORT_FORMATS.map(({ id }) => id),
+      help: 'what the file is, where it cannot be told',
+    },
+    {
+      name: 'clock',
+      value: 'CLOCK',
+      choices: ['recording', 'programme'],
+      help: 'whose time the file tells: of the uncut recording or of the edited programme',
+    },
+    { name: 'dry-run', help: 'show what would change, write nothing' },
+  ],
+
+  async run([file = ''], flags, { load, out, say, cwd, content }) {
+    const text = await fileText(resolve(cwd, file), file);
+    if (text === undefined) {
+      say(`there is no file ${file}, or it is longer than ${MOST_BYTES / 1_000_000} MB\nname a file to read`);
+      return EXIT.callIsWrong;
+    }
+    const { shop, texts } = await load();
+    const target = findTarget(flags.text('into') ?? '', shop);
+    if ('words' in target) {
+      say(target.words);
+      return EXIT.callIsWrong;
+    }
+    const wanted = flags.text('as');
+    const chosen = IMPORT_FORMATS.find(({ id }) => id === wanted);
+    const format = chosen ? { ok: true as const, value: chosen } : findImportFormat(basename(file), text);
+    if (!format.ok) {
+      say(`${format.problem}\n${format.help}`);
+      return EXIT.callIsWrong;
+    }
+    const { recording, lesson } = target;
+    const asked = flags.text('clock') ?? format.value.clock;
+    const clock: FileClock =
+      asked === 'programme' ? { clock: 'programme', edit: recording.edit } : { clock: 'recording' };
+    const read = format.value.read(basename(file), text, recording, clock);
+    if (!read.ok) {
+      say(`${file}: ${read.problem}\n${read.help}`);
+      return EXIT.contentHasErrors;
+    }
+    const plan = planImport(read.value, recording, shop, texts, lesson);
+    if (!plan.ok) {
+      say(`${plan.problem}\n${plan.help}`);
+      return EXIT.contentHasErrors;
+    }
+    say(`${file}: ${format.value.title}${format.value.clock ? `, times of the ${clock.clock}` : ''}`);
+    for (const words of plan.value.words) say(words);
+    for (const note of read.value.notes) say(`not carried: ${note}`);
+    const changes = await Promise.all(plan.value.texts.map((planned) => changeOf(planned, texts, content)));
+    if (changes.length === 0) {
+      say('nothing changes');
+      return EXIT.fine;
+    }
+    if (flags.has('dry-run')) {
+      for (const change of changes) out(patch(change));
+      return EXIT.fine;
+    }
+    const saved = await saveTexts(content, changes);
+    if (!saved.ok) throw new OutsideFailure(saved.problem, saved.help);
+    for (const path of saved.files) say(`wrote ${path}`);
+    return EXIT.fine;
+  },
+});
+
+async function fileText(path: string, name: string): Promise<string | undefined> {
+  const known = await stat(path).catch(() => undefined);
+  if (!known?.isFile() || known.size > MOST_BYTES) return undefined;
+  const bytes = await readFile(path).catch((error: NodeJS.ErrnoException) => {
+    throw new OutsideFailure(`${name} could not be read: ${error.message}`, 'give this user the right to read it');
+  });
+  return decodeText(bytes).text;
+}
+
+type Target = { readonly recording: Recording; readonly lesson?: Lesson } | { readonly words: string };
+
+function findTarget(id: string, shop: Shop): Target {
+  if (id === '') return { words: '--into names a recording or a lesson' };
+  const recording = shop.recordings.find((one) => one.id === id);
+  if (recording) return { recording };
+  const lesson = shop.lessons.find((one) => one.id === id);
+  const own = shop.recordings.find((one) => one.id === lesson?.recording);
+  if (lesson && own) return { recording: own, lesson };
+  if (lesson)
+    return {
+      words: `the lesson ${id} has no recording "${lesson.recording}" that can be read; liftside check says why`,
+    };
+  if (shop.broken.has(id)) return { words: `"${id}" cannot be read; liftside check says why` };
+  const ids = [...new Set([...shop.recordings, ...shop.lessons].map((one) => one.id))];
+  return { words: `no recording or lesson "${id}": ${didYouMean(id, ids)}` };
+}
+
+/** With what the file holds now, so that a change by somebody else in the meantime is seen. */
+async function changeOf(
+  { file, text }: PlannedText,
+  texts: ReadonlyMap<string, string>,
+  content: string,
+): Promise<TextChange> {
+  const was = texts.get(file) ?? (await readFile(join(content, file)).catch(() => undefined));
+  return { file, text, was };
+}
+
+function patch({ file, was, text }: TextChange): string {
+  const before = was === undefined ? '' : typeof was === 'string' ? was : decodeText(was).text;
+  return createTwoFilesPatch(was === undefined ? '/dev/null' : file, file, before, text, '', '', {
+    context: 2,
+  }).replace(/^=+\n/, '');
+}
