@@ -37,7 +37,10 @@ export function footageHandler(content: string, shop: () => Promise<Shop>) {
     const path = decoded(request.url ?? '');
     if (path === undefined || !footageOf(await shop()).includes(path)) return next();
     send(request, encodeURI(`/${path}`), { root: content, dotfiles: 'deny', index: false, cacheControl: false })
-      .on('error', () => next())
+      .on('error', (error: { readonly status?: number }) => {
+        if (error.status === 416) response.writeHead(416).end();
+        else next();
+      })
       .pipe(response);
   };
 }

@@ -66,8 +66,9 @@ function customRecord(record: StepRecord, base: string, language: string) {
   const { lesson, chapter, machine, specs, tools, hazards, at } = record;
   return {
     url: stepAddress(record, base),
-    // The title twice: a step about the axle comes before one that mentions it.
-    content: `${record.title}. ${record.title}. ${chapter.title}. ${record.text}`,
+    // The title twice: a step about the axle comes before one that mentions it. At the end, so that the words shown
+    // of a found step are not its title again.
+    content: `${record.text}. ${chapter.title}. ${record.title}. ${record.title}.`,
     language,
     meta: {
       title: record.title,

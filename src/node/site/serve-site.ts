@@ -41,8 +41,13 @@ function answer(request: IncomingMessage, response: ServerResponse, dir: string,
   const options = { root: dir, dotfiles: 'deny', cacheControl: false } as const;
   response.setHeader('cache-control', 'no-cache');
   send(request, `/${pathname.slice(base.length)}`, options)
-    .on('error', () => {
+    .on('error', (error: { readonly status?: number }) => {
+      if (error.status === 416) {
+        response.writeHead(416).end();
+        return;
+      }
       response.statusCode = 404;
+      delete request.headers.range;
       send(request, '/404.html', { ...options, lastModified: false, etag: false })
         .on('error', () => response.end('not found'))
         .pipe(response);

@@ -1,0 +1,37 @@
+import type { Root, RootContent } from 'mdast';
+import remarkMdx from 'remark-mdx';
+import remarkParse from 'remark-parse';
+import { unified } from 'unified';
+import { expect, test } from 'vitest';
+import { liftBlocks } from '../../../src/node/site/lift-blocks.ts';
+
+const parser = unified().use(remarkParse).use(remarkMdx).use(liftBlocks);
+
+/** The blocks of a text, each as `p:` or `Name:` and its words. */
+function blocks(text: string): string[] {
+  const tree = parser.runSync(parser.parse(text)) as Root;
+  const words = (node: RootContent): string =>
+    'value' in node
+      ? node.value
+      : 'children' in node
+        ? node.children.map((child) => words(child as RootContent)).join('')
+        : '';
+  return tree.children.map((node) => `${node.type === 'mdxJsxFlowElement' ? node.name : node.type[0]}: ${words(node)}`);
+}
+
+test.each([
+  ['Turn it. <Warning>Hot.</Warning> Then wait.', ['p: Turn it. ', 'Warning: Hot.', 'p:  Then wait.']],
+  ['<KeyPoint why="x">Wheels.</KeyPoint>\nOn the way back', ['KeyPoint: Wheels.', 'p: \nOn the way back']],
+  ['It takes <Spec of="nut" />.', ['p: It takes .']],
+  ['<Cue at="0:01:00" />', ['Cue: ']],
+  ['Only words', ['p: Only words']],
+])('%j stands as %j', (text, expected) => {
+  expect(blocks(text)).toEqual(expected);
+});
+
+test('in a list too', () => {
+  const tree = parser.runSync(parser.parse('- first <Notice>Dry.</Notice>')) as Root;
+  const [list] = tree.children;
+  const item = list?.type === 'list' ? list.children[0] : undefined;
+  expect(item?.children.map(({ type }) => type)).toEqual(['paragraph', 'mdxJsxFlowElement']);
+});
