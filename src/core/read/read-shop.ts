@@ -135,7 +135,9 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
 export function filesNamed(texts: ReadonlyMap<string, string>): { media: string[]; texts: string[] } {
   const media = new Set<string>();
   const captions = new Set<string>();
-  readShop(texts, () => ({ state: 'missing' })).shop.recordings.forEach(({ written }) => {
+  // Only recordings name files; reading the lessons for it would double the time of a check.
+  const naming = new Map([...texts].filter(([file]) => CONTENT_FILES.recording.test(file)));
+  readShop(naming, () => ({ state: 'missing' })).shop.recordings.forEach(({ written }) => {
     for (const { file } of written.files) media.add(file);
     for (const { file } of written.angles ?? []) media.add(file);
     if (written.captions) captions.add(written.captions);

@@ -1,37 +1,35 @@
-import analyse from './analyse.ts';
-import build from './build.ts';
-import check from './check.ts';
 import type { Command } from './command.ts';
-import corrections from './corrections.ts';
-import exportTo from './export.ts';
-import fit from './fit.ts';
-import importFile from './import.ts';
-import newFile from './new.ts';
-import quantities from './quantities.ts';
-import render from './render.ts';
-import start from './start.ts';
-import suggest from './suggest.ts';
-import timecode from './timecode.ts';
-import times from './times.ts';
 
-/** Every command, in the order of the help. */
-export const COMMANDS: readonly Command[] = [
+type Loading = () => Promise<{ readonly default: Command }>;
+
+/**
+ * Every command by its name, in the order of the help. Each is loaded when it is called, so that a check does not wait
+ * for what only a render needs.
+ */
+export const COMMANDS: Readonly<Record<string, Loading>> = {
   // What people write, and what is wrong with it.
-  newFile,
-  check,
-  times,
-  fit,
-  timecode,
-  quantities,
-  corrections,
+  new: () => import('./new.ts'),
+  check: () => import('./check.ts'),
+  times: () => import('./times.ts'),
+  fit: () => import('./fit.ts'),
+  timecode: () => import('./timecode.ts'),
+  quantities: () => import('./quantities.ts'),
+  corrections: () => import('./corrections.ts'),
   // Footage.
-  analyse,
-  suggest,
-  render,
+  analyse: () => import('./analyse.ts'),
+  suggest: () => import('./suggest.ts'),
+  render: () => import('./render.ts'),
   // Open formats.
-  exportTo,
-  importFile,
+  export: () => import('./export.ts'),
+  import: () => import('./import.ts'),
   // The site.
-  build,
-  start,
-];
+  build: () => import('./build.ts'),
+  start: () => import('./start.ts'),
+};
+
+/** The command that a line names; all of them where it names none, for help and for suggestions. */
+export async function loadCommands(name: string | undefined): Promise<readonly Command[]> {
+  const one = name !== undefined && Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+  const loading = one ? [one] : Object.values(COMMANDS);
+  return Promise.all(loading.map(async (load) => (await load()).default));
+}

@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import { Command as CommanderCommand, CommanderError, Option as CommanderOption } from 'commander';
 import { type LoadedShop, loadShop } from '../files/index.ts';
 import { type Command, type Context, EXIT, type ExitCode, Flags, OutsideFailure } from './command.ts';
-import { COMMANDS } from './commands.ts';
+import { loadCommands } from './commands.ts';
 
 /** What the process hands over; the content folder and its loading are found here. */
 export type Surroundings = Omit<Context, 'content' | 'load'>;
@@ -14,11 +14,8 @@ export type Surroundings = Omit<Context, 'content' | 'load'>;
  * @param words after the program's name
  * @returns the exit code; every expected failure has been told in words
  */
-export async function runCommandLine(
-  words: readonly string[],
-  around: Surroundings,
-  commands: readonly Command[] = COMMANDS,
-): Promise<ExitCode> {
+export async function runCommandLine(words: readonly string[], around: Surroundings): Promise<ExitCode> {
+  const commands = await loadCommands(words[0]);
   let code: ExitCode = EXIT.fine;
   const program = new CommanderCommand('liftside')
     .description('Lessons, checked specs and classes that end on time, from one long workshop recording')

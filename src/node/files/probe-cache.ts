@@ -2,7 +2,6 @@ import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { writeFile } from 'atomically';
 import type { FileFacts } from '../../core/model/index.ts';
-import { probeFile } from '../media/probe.ts';
 import { privateFolder } from './private-folder.ts';
 
 interface Entry {
@@ -46,6 +45,8 @@ export class ProbeCache {
     const stamp = `${known.size} ${known.mtimeMs}`;
     const kept = this.#entries.get(file);
     if (kept?.stamp === stamp) return kept.facts;
+    // Only a file not seen before needs the probe, which is slow to load.
+    const { probeFile } = await import('../media/probe.ts');
     const probed = await probeFile(path);
     const facts: FileFacts = probed.ok
       ? { state: 'media', media: probed.value }
