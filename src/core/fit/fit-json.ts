@@ -1,8 +1,9 @@
 import type { ClassFit } from './fit-class.ts';
+import { type Offer, offeredMinutes } from './learn.ts';
 import { clockText, demandText } from './words.ts';
 
 /** The JSON of `fit --json`. Times in s from the start of the class. */
-export function fitJson(fit: ClassFit) {
+export function fitJson(fit: ClassFit, offers: readonly Offer[] = []) {
   const { plan, choice, timetable, risk, proof, conflict } = fit;
   const idOf = (block: number) => plan.blocks[block]?.id ?? '';
   const order = plan.blocks
@@ -55,6 +56,12 @@ export function fitJson(fit: ClassFit) {
       lateStart: risk.lateStart.map(({ block, probability }) => ({ id: idOf(block), probability })),
     },
     trimTargets: fit.trim,
+    estimates: offers.map((offer) => ({
+      id: offer.block,
+      treatment: offer.treatment,
+      tookMinutes: offer.took.map((seconds) => Math.round(seconds / 6) / 10),
+      offeredMinutes: offeredMinutes(offer),
+    })),
     unknown: fit.unknown,
   };
 }

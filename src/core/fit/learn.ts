@@ -89,13 +89,15 @@ export function offersFor(shopClass: ShopClass, shop: Pick<Shop, 'actuals' | 'cl
 
 /**
  * The estimate moved toward what classes took. The mean is that of the estimate counted as so many classes and of the
- * real ones; least and most reach out to every time seen.
+ * real ones; least and most close in the same way, but never past a time seen.
  */
 export function shrunk(written: Estimate, times: readonly number[]): Estimate {
-  const all = times.reduce((sum, seconds) => sum + seconds, 0);
-  const centre = (ESTIMATE_WEIGHT * mean(written) + all) / (ESTIMATE_WEIGHT + times.length);
-  const least = Math.min(written.least, ...times);
-  const most = Math.max(written.most, ...times);
+  const count = times.length;
+  const weighed = (was: number, seen: number) => (ESTIMATE_WEIGHT * was + count * seen) / (ESTIMATE_WEIGHT + count);
+  const centre = weighed(mean(written), times.reduce((sum, seconds) => sum + seconds, 0) / count);
+  const [lowest, highest] = [Math.min(...times), Math.max(...times)];
+  const least = Math.min(lowest, weighed(written.least, lowest));
+  const most = Math.max(highest, weighed(written.most, highest));
   // The likely value that gives this mean: (a + 4m + b) / 6, solved for m.
   const likely = Math.min(most, Math.max(least, (6 * centre - least - most) / 4));
   return { least, likely, most };
@@ -108,4 +110,28 @@ export function disagrees(written: Estimate, times: readonly number[]): boolean 
   // Without a spread of its own an estimate is taken as good to a tenth, and never as better than a minute.
   const allowed = Math.max(60, mean(written) / 10, 2 * spread);
   return Math.abs(centre - mean(written)) > allowed;
+}
+
+/** The class with the offered estimates in place of the written ones, to try what they would change. */
+export function withOffers(shopClass: ShopClass, offers: readonly Offer[]): ShopClass {
+  return {
+    ...shopClass,
+    blocks: shopClass.blocks.map((block) => ({
+      ...block,
+      treatments: block.treatments.map((treatment) => {
+        const offer = offers.find((one) => one.block === block.id && one.treatment === treatment.id);
+        if (!offer) return treatment;
+        const minutes = offeredMinutes(offer);
+        return treatment.minutes === undefined && treatment.stations
+          ? { ...treatment, stations: { ...treatment.stations, minutes } }
+          : { ...treatment, minutes };
+      }),
+    })),
+  };
+}
+
+/** An offered estimate as it would be written: least, likely, most in minutes, to half a minute. */
+export function offeredMinutes({ offered }: Offer): [number, number, number] {
+  const half = (seconds: number) => Math.round(seconds / 30) / 2;
+  return [half(offered.least), half(offered.likely), half(offered.most)];
 }

@@ -1,4 +1,5 @@
 import type { ClassFit } from './fit-class.ts';
+import { type Offer, offeredMinutes } from './learn.ts';
 import { timelineOf, timelineText } from './timeline.ts';
 import { clockText, demandText, hoursText, lengthText } from './words.ts';
 
@@ -93,4 +94,16 @@ function riskLines({ plan }: ClassFit, risk: ClassFit['risk']): string[] {
           `${plan.blocks[block]?.title} starts after its time in ${percent(probability)} of classes`,
       ),
   ]);
+}
+
+/** What earlier classes say about the written estimates, as lines to be shown below the run sheet. */
+export function printOffers({ plan }: ClassFit, offers: readonly Offer[]): string[] {
+  return section(
+    'What earlier classes took',
+    offers.map((offer) => {
+      const took = offer.took.map((seconds) => lengthText(seconds)).join(', ');
+      const title = plan.blocks.find(({ id }) => id === offer.block)?.title ?? offer.block;
+      return `${title} (${offer.treatment}): ${took}; counted in, minutes: [${offeredMinutes(offer).join(', ')}]`;
+    }),
+  );
 }

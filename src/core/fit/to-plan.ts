@@ -101,9 +101,9 @@ function timed(written: TreatmentWritten, part: PartTimes | undefined, shopClass
     title: written.title ?? '',
     worth: written.worth,
     // Up to the whole second: a class is never planned shorter than its footage.
-    seconds: Math.ceil(mean(estimate) - 1e-6),
+    seconds: wholeSeconds(mean(estimate)),
     estimate,
-    screenSeconds: Math.ceil(onScreen - 1e-6),
+    screenSeconds: wholeSeconds(onScreen),
     seated: written.seated ?? written.show !== undefined,
     shown: (part?.chapters ?? []).map(({ id, title, seconds }) => ({
       lesson: part?.lesson.id ?? '',
@@ -133,4 +133,9 @@ export function rotationsOf({ count, group, visit }: StationsWritten, attendees:
 /** One pace for all rotations: who is slow is slow every time. */
 function stationTime({ minutes, change = 0 }: StationsWritten, rotations: number): Estimate {
   return plus(times(fromMinutes(minutes), rotations), certain((rotations - 1) * change * 60));
+}
+
+/** The next whole second, forgiving the last bits of a double. */
+function wholeSeconds(seconds: number): number {
+  return Math.max(0, Math.ceil(seconds - 1e-6));
 }

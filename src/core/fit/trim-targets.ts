@@ -85,7 +85,7 @@ export function trimTargets(plan: Plan): TrimTargets {
         chapter: shown?.chapter ?? '',
         title: shown?.title ?? '',
         programmeSeconds: trim.seconds,
-        shareSeconds: Math.ceil((lost[i] ?? 0) * 10 - 1e-6) / 10,
+        shareSeconds: Math.max(0, Math.ceil((lost[i] ?? 0) * 10 - 1e-6)) / 10,
         ...(alone !== undefined && { aloneSeconds: alone }),
       };
     }),

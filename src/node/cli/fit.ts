@@ -1,4 +1,4 @@
-import { fitClass, fitJson, partLookup, printFit } from '../../core/fit/index.ts';
+import { fitClass, fitJson, offersFor, partLookup, printFit, printOffers, withOffers } from '../../core/fit/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { loadSolver } from '../fit/index.ts';
 import { command, EXIT } from './command.ts';
@@ -7,7 +7,10 @@ export default command({
   name: 'fit',
   summary: 'fits a class into its slot: run sheet, what to leave out, how sure it is',
   args: ['<class>'],
-  options: [{ name: 'json', help: 'one JSON document, times in seconds from the start of the class' }],
+  options: [
+    { name: 'json', help: 'one JSON document, times in seconds from the start of the class' },
+    { name: 'learned', help: 'reckon with what earlier classes took instead of the written estimates' },
+  ],
 
   async run([id = ''], flags, { load, out, say }) {
     const { shop } = await load();
@@ -25,8 +28,14 @@ export default command({
       );
       return EXIT.callIsWrong;
     }
-    const fit = fitClass(shopClass, partLookup(shop), await loadSolver());
-    out(flags.has('json') ? JSON.stringify(fitJson(fit), null, 2) : printFit(fit));
+    const offers = offersFor(shopClass, shop);
+    const taken = flags.has('learned') ? withOffers(shopClass, offers) : shopClass;
+    const fit = fitClass(taken, partLookup(shop), await loadSolver());
+    out(
+      flags.has('json')
+        ? JSON.stringify(fitJson(fit, offers), null, 2)
+        : [printFit(fit), ...printOffers(fit, offers)].join('\n'),
+    );
     for (const { block, treatment, lesson } of fit.unknown)
       say(
         `the time of "${block}" as "${treatment}" is not known: lesson ${lesson} has no such part, or no measured footage`,

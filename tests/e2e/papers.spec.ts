@@ -1,0 +1,128 @@
+import { execFile } from 'node:child_process';
+import { writeFile } from 'node:fs/promises';
+import { promisify } from 'node:util';
+import { AxeBuilder } from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import jsQR from 'jsqr';
+import { PNG } from 'pngjs';
+
+const run = promisify(execFile);
+const CLASS = 'classes/chain-saturday';
+const PAPERS = ['run-sheet', 'kit-list', 'handout', 'job-breakdown'];
+
+async function open(page: Page, paper: string): Promise<void> {
+  await page.goto(`${process.env.LIFTSIDE_TEST_ADDRESS}${CLASS}/${paper}/`);
+}
+
+test('every QR code of a handout leads where its link does, to the chapter at its time', async ({ page }) => {
+  await open(page, 'handout');
+  const codes = page.locator('a.qr');
+  const count = await codes.count();
+  expect(count).toBeGreaterThan(3);
+  for (let i = 0; i < count; i++) {
+    const code = codes.nth(i);
+    // Decoded by a library that shares nothing with the one that drew it.
+    const png = PNG.sync.read(await code.locator('svg').screenshot({ scale: 'device' }));
+    const read = jsQR(new Uint8ClampedArray(png.data), png.width, png.height);
+    const to = await code.getAttribute('href');
+    expect(read?.data).toBe(to);
+    expect(to).toMatch(/^https:\/\/millrace\.example\/lessons\/[a-z-]+\/#t=\d+$/);
+  }
+});
+
+test('the run sheet, its picture and its table say the same, in order', async ({ page }) => {
+  await open(page, 'run-sheet');
+  const starts = await page.locator('.run-sheet tbody .start').allTextContents();
+  const times = starts.map((text) => /\d\d:\d\d/.exec(text)?.[0] ?? '');
+  expect(times.length).toBeGreaterThan(8);
+  expect(times).toEqual(times.toSorted());
+  expect(times[0]).toBe('10:00');
+  await expect(page.locator('.class-line svg')).toHaveAttribute(
+    'aria-label',
+    new RegExp(`^${times.length} blocks from 10:00`),
+  );
+  expect(await page.locator('.class-line .bar').count()).toBe(times.length);
+});
+
+for (const paper of PAPERS)
+  test(`${paper}: no barrier found, nothing wider than a phone`, async ({ page }) => {
+    await open(page, paper);
+    const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+    expect(found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    await page.setViewportSize({ width: 390, height: 800 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  });
+
+/** The words of each page of a PDF, white space folded; told by poppler, not by the browser that printed it. */
+async function pagesOf(page: Page, file: string): Promise<string[]> {
+  await writeFile(
+    file,
+    await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true }),
+  );
+  const { stdout } = await run('pdftotext', ['-raw', file, '-']);
+  return stdout
+    .split('\f')
+    .filter((text) => text.trim() !== '')
+    .map(folded);
+}
+
+const folded = (text: string) => text.replace(/\s+/g, '');
+
+for (const { paper, row } of [
+  { paper: 'run-sheet', row: '.run-sheet tbody tr' },
+  { paper: 'job-breakdown', row: '.breakdown tbody' },
+  { paper: 'handout', row: '.check-list > li' },
+  { paper: 'kit-list', row: '.kit-groups li, .lay-out' },
+])
+  test(`${paper}: on paper no row is broken across pages`, async ({ page }, info) => {
+    const poppler = await run('pdftotext', ['-v']).then(
+      () => true,
+      () => false,
+    );
+    test.skip(!poppler, 'pdftotext (poppler-utils) is not installed');
+    await open(page, paper);
+    const rows = await page
+      .locator(row)
+      .evaluateAll((elements) =>
+        elements.map((element) =>
+          [...element.querySelectorAll('th, td, .text, .spec-note, p, .details')].map(
+            (e) => (e as HTMLElement).innerText,
+          ),
+        ),
+      );
+    const pages = await pagesOf(page, info.outputPath(`${paper}.pdf`));
+    expect(pages.length).toBeGreaterThan(0);
+    const whole = pages.join('');
+    for (const texts of rows) {
+      // The first and the last words of each part of a row, as far as the PDF has them in one run.
+      const words = texts.map(folded).filter((text) => text.length > 8 && whole.includes(text));
+      const on = (text: string) => pages.flatMap((content, index) => (content.includes(text) ? [index] : []));
+      const shared = words.map(on).reduce(
+        (all, some) => all.filter((index) => some.includes(index)),
+        pages.map((_, i) => i),
+      );
+      if (words.length > 0) expect(shared, words.join(' | ')).not.toEqual([]);
+    }
+  });
+
+test('papers come on the size that the shop prints on', async ({ page }, info) => {
+  const poppler = await run('pdfinfo', ['-v']).then(
+    () => true,
+    () => false,
+  );
+  test.skip(!poppler, 'pdfinfo (poppler-utils) is not installed');
+  await open(page, 'kit-list');
+  const file = info.outputPath('kit-list.pdf');
+  const print = async () => {
+    await writeFile(file, await page.pdf({ preferCSSPageSize: true }));
+    return (await run('pdfinfo', [file])).stdout;
+  };
+  // ISO 216: 210 mm × 297 mm.
+  expect(await print()).toMatch(/Page size: +59[45][\d.]* x 84[12][\d.]* pts/);
+  // ANSI/ASME Y14.1 size A, "Letter": 8.5 in × 11 in.
+  await page.evaluate(() => {
+    for (const style of document.querySelectorAll('style'))
+      style.textContent = (style.textContent ?? '').replace('size: A4', 'size: Letter');
+  });
+  expect(await print()).toMatch(/Page size: +612 x 792 pts/);
+});
