@@ -199,13 +199,20 @@ function negative(terms: Terms): Terms {
 /** A goal in whole numbers is settled when nothing a whole one better is left. */
 export const EXACT = 0.999;
 
-/** Branches for the tie-breaks: exact for a class of some twenty blocks, and never long. */
+/** Branches for the tie-breaks: exact for a usual class, and never long. */
 const TIE_BRANCHES = 50;
+/** From so many ways of giving blocks on, proving a tie-break costs more than the plan itself. */
+const TIES_UP_TO = 150;
 
-/** First the most worth, proven; then the earliest end; then the order of preference. */
-export function goalsOf({ worth, end, stray }: SlotModel): readonly Goal[] {
+/**
+ * First the most worth, proven; then, of a class of usual size, the earliest end and the order of preference.
+ * Of a very large class the first plan that is proven to be worth most is taken; it is the same one every time.
+ */
+export function goalsOf({ worth, end, stray, given }: SlotModel): readonly Goal[] {
+  const most: Goal = { direction: 'most', terms: worth, within: EXACT };
+  if (given.length > TIES_UP_TO) return [most];
   return [
-    { direction: 'most', terms: worth, within: EXACT },
+    most,
     { direction: 'least', terms: end, within: EXACT, branches: TIE_BRANCHES },
     { direction: 'least', terms: stray, within: EXACT, branches: TIE_BRANCHES },
   ];
