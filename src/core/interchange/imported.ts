@@ -15,6 +15,8 @@ export interface Imported {
   readonly edit?: EditList;
   readonly marks?: readonly ImportedMark[];
   readonly captions?: readonly Caption[];
+  /** How exact its times are, ticks: what lies nearer than this to a time that is there already is the same. */
+  readonly precision?: number;
   /** What could not be carried, one line each; nothing is dropped in silence. */
   readonly notes: readonly string[];
 }

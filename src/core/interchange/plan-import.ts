@@ -4,14 +4,18 @@ import { slug } from '../read/index.ts';
 import {
   diffInWords,
   type EditList,
+  editList,
   type Landmark,
   type Parsed,
   parsed,
   parseMoment,
   printClockTime,
+  range,
   refused,
   TICKS_PER_SECOND,
+  type Ticks,
   timecodeAt,
+  toProgramme,
 } from '../time/index.ts';
 import {
   elementText,
@@ -60,11 +64,13 @@ export function planImport(
   const made = new Map<string, string>();
   const words: string[] = [];
   const file = recording.origin.place.file;
+  const precision = imported.precision ?? 1;
   if (imported.edit) {
-    const next = withEdit(texts.get(file) ?? '', imported.edit, recording);
+    const edit = settled(imported.edit, recording, precision);
+    const next = withEdit(texts.get(file) ?? '', edit, recording);
     if (!next.ok) return next;
     made.set(file, next.value);
-    words.push(...editInWords(imported.edit, recording, shop));
+    words.push(...editInWords(edit, recording, shop));
   }
   if (imported.captions) {
     const path = captionPath(recording);
@@ -78,7 +84,7 @@ export function planImport(
     }
   }
   if (imported.marks && imported.marks.length > 0) {
-    const merged = withMarks(imported.marks, recording, shop, texts, lesson);
+    const merged = withMarks(imported.marks, precision, recording, shop, texts, lesson);
     if (!merged.ok) return merged;
     made.set(merged.value.file, merged.value.text);
     words.push(...merged.value.words);
@@ -89,19 +95,48 @@ export function planImport(
   return parsed({ texts: changed, words });
 }
 
+/** A point of the edit list as written, and its moment. */
+interface Point {
+  readonly text: string;
+  readonly at: Ticks<'recording'>;
+}
+
+/** The points of the present edit list, to be kept where the file means the same frame. */
+function pointsOf({ rate, startFrame, written }: Recording): { ins: Point[]; outs: Point[] } {
+  const labelling = { startFrame, ...(rate ? { rate } : {}) };
+  const points = (key: 'in' | 'out') =>
+    (written.edit ?? []).flatMap((entry): Point[] => {
+      const read = parseMoment(entry[key], labelling);
+      return read.ok ? [{ text: entry[key], at: read.value }] : [];
+    });
+  return { ins: points('in'), outs: points('out') };
+}
+
+/** The edit list with every point that is there already, within the precision of the file, as it was. */
+function settled(edit: EditList, recording: Recording, precision: number): EditList {
+  const { ins, outs } = pointsOf(recording);
+  const near = (points: readonly Point[], at: Ticks<'recording'>) =>
+    points.find((point) => Math.abs(point.at - at) < precision)?.at ?? at;
+  return editList(edit.map(({ start, end }) => range(near(ins, start), near(outs, end))));
+}
+
 /** Only ranges that differ are written anew; those that stay keep what else stands with them. */
 function withEdit(text: string, edit: EditList, recording: Recording): Parsed<string> {
-  const { rate, startFrame, written } = recording;
-  const labelling = { startFrame, ...(rate ? { rate } : {}) };
-  const known = new Map<string, Plain>();
-  for (const entry of written.edit ?? []) {
-    const [start, end] = [parseMoment(entry.in, labelling), parseMoment(entry.out, labelling)];
-    if (start.ok && end.ok) known.set(`${start.value}-${end.value}`, entry);
-  }
-  const moment = (at: number) =>
-    at % (TICKS_PER_SECOND / 1000) === 0 || !rate ? printClockTime(at) : timecodeAt(at, rate, startFrame);
-  const entries = edit.map(({ start, end }) => known.get(`${start}-${end}`) ?? { in: moment(start), out: moment(end) });
+  const { ins, outs } = pointsOf(recording);
+  const written = (points: readonly Point[], at: Ticks<'recording'>) =>
+    points.find((point) => point.at === at)?.text ?? momentText(at, recording);
+  const angles = new Map((recording.written.edit ?? []).map(({ in: start, out, angle }) => [`${start} ${out}`, angle]));
+  const entries = edit.map(({ start, end }): Plain => {
+    const entry = { in: written(ins, start), out: written(outs, end) };
+    const angle = angles.get(`${entry.in} ${entry.out}`);
+    return angle === undefined ? entry : { ...entry, angle };
+  });
   return setYamlList(text, ['edit'], entries);
+}
+
+/** A clock time where that is exact, else the timecode of the frame. */
+function momentText(at: number, { rate, startFrame }: Recording): string {
+  return at % (TICKS_PER_SECOND / 1000) === 0 || !rate ? printClockTime(at) : timecodeAt(at, rate, startFrame);
 }
 
 function editInWords(edit: EditList, recording: Recording, shop: Shop): string[] {
@@ -148,6 +183,7 @@ type Merged = Parsed<{ file: string; text: string; words: readonly string[] }>;
 
 function withMarks(
   marks: readonly ImportedMark[],
+  precision: number,
   recording: Recording,
   shop: Shop,
   texts: ReadonlyMap<string, string>,
@@ -160,7 +196,7 @@ function withMarks(
     );
   const users = shop.lessons.filter((lesson) => lesson.recording === recording.id);
   const lesson = wanted ?? (users.length === 1 ? users[0] : undefined);
-  if (lesson) return mergeMarks(marks, lesson, recording, texts);
+  if (lesson) return mergeMarks(marks, precision, lesson, recording, texts);
   if (users.length > 1)
     return refused(
       `several lessons use ${recording.id}: ${users.map(({ id }) => id).join(', ')}`,
@@ -169,13 +205,8 @@ function withMarks(
   return newLesson(marks, recording, shop, texts);
 }
 
-function cueOf(
-  { at, until }: ImportedMark,
-  { rate, startFrame }: Recording,
-): { at: string; until: string | undefined } {
-  const moment = (ticks: number) =>
-    ticks % (TICKS_PER_SECOND / 1000) === 0 || !rate ? printClockTime(ticks) : timecodeAt(ticks, rate, startFrame);
-  return { at: moment(at), until: until === undefined ? undefined : moment(until) };
+function cueOf({ at, until }: ImportedMark, recording: Recording): { at: string; until: string | undefined } {
+  return { at: momentText(at, recording), until: until === undefined ? undefined : momentText(until, recording) };
 }
 
 function passage(mark: ImportedMark, recording: Recording): NewPassage {
@@ -223,6 +254,7 @@ interface Change {
 
 function mergeMarks(
   marks: readonly ImportedMark[],
+  precision: number,
   lesson: Lesson,
   recording: Recording,
   texts: ReadonlyMap<string, string>,
@@ -247,7 +279,7 @@ function mergeMarks(
     const found = known.get(slug(mark.title));
     if (found) {
       inNewChapter = false;
-      const change = cueChange(found, mark, recording, shift);
+      const change = cueChange(found, mark, precision, recording, shift);
       if (change) changes.push(change);
       if (change) moved++;
       else same++;
@@ -291,6 +323,7 @@ function mergeMarks(
 function cueChange(
   { cue, place }: Passage,
   mark: ImportedMark,
+  precision: number,
   recording: Recording,
   shift: number,
 ): Change | undefined {
@@ -299,7 +332,14 @@ function cueChange(
     const heading = place.start.offset + shift;
     return { at: heading, make: (text) => insertBelowHeading(text, heading, elementText('Cue', { at, until })) };
   }
-  if (cue.at === mark.at && (mark.until === undefined || cue.until === mark.until)) return undefined;
+  const { edit } = recording;
+  // Near in the programme is near enough: at a join the recording jumps between two moments that are shown as one.
+  const same = (a: Ticks<'recording'>, b: Ticks<'recording'>) => {
+    const [one, other] = [toProgramme(edit, a), toProgramme(edit, b)];
+    return Math.abs(a - b) < precision || (!one.cut && !other.cut && Math.abs(one.at - other.at) < precision);
+  };
+  if (same(cue.at, mark.at) && (mark.until === undefined || (cue.until !== undefined && same(cue.until, mark.until))))
+    return undefined;
   const element = cue.place.start.offset + shift;
   // An end that would come before the new start is worse than none.
   const stale = mark.until === undefined && cue.until !== undefined && cue.until <= mark.at;

@@ -21,6 +21,9 @@ interface Timed {
   readonly end?: number;
 }
 
+/** Files keep whole milliseconds. */
+const ROUNDING = TICKS_PER_SECOND / 1000;
+
 /** Which clock the times of a file are on. */
 export type FileClock = { readonly clock: 'recording' } | { readonly clock: 'programme'; readonly edit: EditList };
 
@@ -73,7 +76,7 @@ export function readChapterList(text: string, clock: FileClock): Parsed<Imported
     else if (line.trim() !== '')
       notes.add(time && !time.ok ? time.problem : `no time in "${brief(line)}", so it was left out`);
   }
-  return marksOf(timed, clock, notes);
+  return marksOf(timed, clock, notes, TICKS_PER_SECOND);
 }
 
 /** Matroska chapters as XML: atoms become chapters, atoms inside them steps. */
@@ -135,10 +138,15 @@ export function readFfmetadata(text: string, clock: FileClock): Parsed<Imported>
   return marksOf(timed, clock, notes);
 }
 
-function marksOf(timed: readonly Timed[], clock: FileClock, notes: Notes): Parsed<Imported> {
-  const marks = timed.slice(0, MOST_EVENTS).flatMap(({ kind, title, start, end }): ImportedMark[] => {
+function marksOf(timed: readonly Timed[], clock: FileClock, notes: Notes, precision = ROUNDING): Parsed<Imported> {
+  let outer: Timed | undefined;
+  const marks = timed.slice(0, MOST_EVENTS).flatMap(({ kind, title, start, end }, i): ImportedMark[] => {
     const at = moment(start, clock, 'after');
-    const until = kind === 'step' && end !== undefined ? moment(end, clock, 'before') : undefined;
+    if (kind === 'chapter') outer = timed[i];
+    // An end where the next one starts, or the chapter ends, goes without saying.
+    const said = Math.min(timed[i + 1]?.start ?? Number.POSITIVE_INFINITY, outer?.end ?? Number.POSITIVE_INFINITY);
+    const until =
+      kind === 'step' && end !== undefined && end < said - ROUNDING ? moment(end, clock, 'before') : undefined;
     const plain = captionWords(title).replaceAll(/\s+/g, ' ').trim() || 'Untitled';
     if (at === undefined) {
       notes.add(`"${brief(plain)}" lies past the end of the programme, so it was left out`);
@@ -148,7 +156,7 @@ function marksOf(timed: readonly Timed[], clock: FileClock, notes: Notes): Parse
   });
   if (marks.length === 0)
     return refused('the file holds no chapter', notes.all()[0] ?? 'a chapter has a time and a title');
-  return parsed({ marks, notes: notes.all() });
+  return parsed({ marks, precision, notes: notes.all() });
 }
 
 function moment(at: number, clock: FileClock, leaning: 'before' | 'after'): Ticks<'recording'> | undefined {

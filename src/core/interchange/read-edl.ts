@@ -66,6 +66,7 @@ export function readEdl(text: string, recording: Recording): Parsed<Imported> {
       notes,
     ),
     ...(marks.length > 0 ? { marks } : {}),
+    precision: rate.ticksPerFrame,
     notes: notes.all(),
   });
 }

@@ -50,7 +50,12 @@ export function readOtio(text: string, recording: Recording): Parsed<Imported> {
       'nothing of the timeline is in this recording',
       notes.all()[0] ?? 'take the timeline of this recording',
     );
-  return parsed({ ...editOf(walked.runs, notes), ...(marks.length > 0 ? { marks } : {}), notes: notes.all() });
+  return parsed({
+    ...editOf(walked.runs, notes),
+    ...(marks.length > 0 ? { marks } : {}),
+    precision: rate.ticksPerFrame,
+    notes: notes.all(),
+  });
 }
 
 interface Walked {

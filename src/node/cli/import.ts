@@ -130,5 +130,5 @@ function patch({ file, was, text }: TextChange): string {
   const before = was === undefined ? '' : typeof was === 'string' ? was : decodeText(was).text;
   return createTwoFilesPatch(was === undefined ? '/dev/null' : file, file, before, text, '', '', {
     context: 2,
-  }).replace(/^=+\n/, '');
+  }).replace(/^(?:Index: .*\n)?=+\n/, '');
 }
