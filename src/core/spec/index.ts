@@ -1,5 +1,6 @@
 export { agrees, type Difference, difference, isComparable, type Part, partsOf } from './agree.ts';
 export { amountIn, type Converted, convert, convertAmount, lastFigure } from './convert.ts';
+export { readDateCode, type WeekMade } from './date-code.ts';
 export {
   type Loading,
   loading,
@@ -14,6 +15,7 @@ export {
 export { findUnit, kindInWords, unitKey, unitsWritten } from './find-unit.ts';
 export { type Heard, hear } from './heard/hear.ts';
 export { type HeardInLine, hearLines } from './heard/hear-lines.ts';
+export { type Due, intervalDue } from './interval-due.ts';
 export { type Amount, KINDS, type Kind, type Quantity, SIMPLE_KINDS, type SimpleKind } from './kinds.ts';
 export {
   type AmountRead,
@@ -25,6 +27,7 @@ export {
   readAmount,
   readQuantity,
 } from './read-quantity.ts';
+export { judgeReading, type Verdict } from './reading.ts';
 export { type Shown, showQuantity, stageKind, unitFor, writtenAmount, writtenQuantity } from './show-quantity.ts';
 export { likelySlip, type UnitSlip } from './unit-slip.ts';
 export { SYSTEMS, type System, UNITS, type Unit, unitOf, unitsOf } from './units.ts';

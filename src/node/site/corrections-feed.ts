@@ -20,6 +20,7 @@ export function correctionsFeed({ shop, now }: Site, address: URL | undefined, b
     link: `${root}corrections/`,
     language: shop.info.language ?? 'en',
     copyright: '',
+    generator: 'Liftside',
     updated: latest ? new Date(`${latest}T00:00:00Z`) : now,
     feedLinks: { atom: `${root}corrections/atom.xml`, rss: `${root}corrections/rss.xml` },
   });

@@ -1,0 +1,125 @@
+import { type Amount, intervalDue, judgeReading, readDateCode } from '../../core/spec/index.ts';
+import { chosenMachine, holdsFor } from '../my-machine/my-machine.ts';
+import { Scope } from '../page/scope.ts';
+
+interface Row {
+  readonly name: string;
+  readonly machine: string;
+  readonly from: number;
+  readonly to: number;
+}
+interface Limit extends Row {
+  readonly amount: Amount;
+}
+interface Interval extends Row {
+  readonly distance?: Amount;
+  readonly time?: Amount;
+}
+
+/** Words of a card, and how they are meant. */
+type Said = readonly [text: string, verdict?: string];
+
+const WORDS = { in: 'In limits.', near: 'In limits, but near the end of them.', out: 'Out of limits.' } as const;
+
+/** Three small cards: a reading against its limits, an interval against odometer and day, a tyre's date code. */
+export class MeasureCards extends HTMLElement {
+  #scope = new Scope();
+  #limits: readonly Limit[] = [];
+  #intervals: readonly Interval[] = [];
+
+  connectedCallback(): void {
+    this.#scope = new Scope();
+    const rows = JSON.parse(this.querySelector('script')?.textContent ?? '{}');
+    this.#limits = rows.limits ?? [];
+    this.#intervals = rows.intervals ?? [];
+    this.#offer();
+    this.#scope.listen(this, 'input', () => this.#answer());
+    this.#scope.listen(this, 'submit', (event) => event.preventDefault());
+    // The machine may be named below while this page is open.
+    this.#scope.listen(document, 'change', (event) => {
+      if (event.target instanceof Element && event.target.closest('my-machine')) this.#offer();
+    });
+  }
+
+  disconnectedCallback(): void {
+    this.#scope.end();
+  }
+
+  #form(name: string): HTMLFormElement | undefined {
+    return this.querySelector<HTMLFormElement>(`form[data-card="${name}"]`) ?? undefined;
+  }
+
+  #offer(): void {
+    const chosen = chosenMachine();
+    for (const [name, rows] of [
+      ['reading', this.#limits],
+      ['interval', this.#intervals],
+    ] as const) {
+      const select = this.#form(name)?.querySelector('select');
+      const own = rows
+        .map((row, index) => ({ row, index }))
+        .filter(
+          ({ row: { machine, from, to } }) => !chosen || holdsFor({ machine, from: `${from}`, to: `${to}` }, chosen),
+        );
+      select?.replaceChildren(...own.map(({ row, index }) => new Option(row.name, String(index))));
+    }
+    this.#answer();
+  }
+
+  #answer(): void {
+    this.#say('reading', ...this.#reading());
+    this.#say('interval', ...this.#interval());
+    this.#say('date-code', ...this.#dateCode());
+  }
+
+  #say(name: string, text: string, verdict = ''): void {
+    const output = this.#form(name)?.parentElement?.querySelector('output');
+    if (!output) return;
+    output.textContent = text;
+    output.dataset.verdict = verdict;
+  }
+
+  #value(form: string, name: string): string {
+    const field = this.#form(form)?.elements.namedItem(name);
+    return field instanceof HTMLInputElement || field instanceof HTMLSelectElement ? field.value : '';
+  }
+
+  #reading(): Said {
+    const row = this.#limits[Number(this.#value('reading', 'what'))];
+    const unit = this.querySelector('[data-unit]');
+    if (unit) unit.textContent = row?.amount.unit ?? '';
+    const written = this.#value('reading', 'reading');
+    if (!row || written === '') return [''];
+    const verdict = judgeReading(Number(written), row.amount);
+    return [verdict ? WORDS[verdict] : 'The table gives no limit.', verdict ?? ''];
+  }
+
+  #interval(): Said {
+    const row = this.#intervals[Number(this.#value('interval', 'what'))];
+    const [then, since, now] = ['then', 'since', 'now'].map((name) => this.#value('interval', name));
+    if (!row || (row.distance && (!then || !now)) || (row.time && !since)) return [''];
+    const today = new Date();
+    const day = `${today.getFullYear()}-${String(today.getMonth() + 1).padStart(2, '0')}-${String(today.getDate()).padStart(2, '0')}`;
+    const left = intervalDue(row, { odometer: Number(then), day: since || day }, { odometer: Number(now), day });
+    const parts = [
+      left.distanceLeft === undefined
+        ? ''
+        : left.distanceLeft > 0
+          ? `${left.distanceLeft} ${row.distance?.unit} left`
+          : `${-left.distanceLeft} ${row.distance?.unit} over`,
+      left.daysLeft === undefined ? '' : left.daysLeft > 0 ? `due on ${left.dueOn}` : `was due on ${left.dueOn}`,
+    ].filter((part) => part !== '');
+    return [`${left.due ? 'Due now' : 'Not due yet'}: ${parts.join(', ')}.`, left.due ? 'out' : 'in'];
+  }
+
+  #dateCode(): Said {
+    const code = this.#value('date-code', 'code');
+    if (code.length < 3) return [''];
+    const read = readDateCode(code);
+    return read.ok
+      ? [`Made in the week of ${read.value.from} to ${read.value.to}.`]
+      : [`${read.problem}; ${read.help}.`, 'out'];
+  }
+}
+
+customElements.define('measure-cards', MeasureCards);
