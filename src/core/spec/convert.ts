@@ -56,6 +56,8 @@ export interface ExactAmount {
 export interface Converted extends ExactAmount {
   readonly unit: Unit;
   readonly place: number;
+  /** False in the unit it was written in: then every figure stands as written. */
+  readonly rounded: boolean;
 }
 
 /** The limits and nominal of an amount, exactly; a limit equal to both others is one value, not a range. */
@@ -79,7 +81,7 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string):
   const [from, to] = [unitOf(kind, amount.unit), unitOf(kind, symbol)];
   const written = [amount.nominal, amount.min, amount.max].filter((value) => value !== undefined);
   const finest = Math.min(...written.map(lastFigure));
-  if (from === to) return { ...exactly(amount), unit: to, place: finest };
+  if (from === to) return { ...exactly(amount), unit: to, place: finest, rounded: false };
   const { nominal, min, max } = exactly(amount);
   const ratio = divide(from.factor, to.factor);
   for (let place = magnitude(times(ratio, powerOfTen(finest))); ; place--) {
@@ -96,6 +98,7 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string):
       ...(high ? { max: high } : {}),
       unit: to,
       place,
+      rounded: true,
     };
   }
 }

@@ -101,7 +101,7 @@ function unitText(unit: Unit, one: boolean): string {
 }
 
 function toleranceText(converted: Converted): { text: string; one: boolean } {
-  const { nominal, min, max, place } = converted;
+  const { nominal, min, max, place, rounded } = converted;
   const say = (value: Exact) => grouped(value, place);
   if (!nominal) {
     if (min && max) return { text: `${say(min)}${min.num < 0n ? ' to ' : '–'}${say(max)}`, one: false };
@@ -117,7 +117,7 @@ function toleranceText(converted: Converted): { text: string; one: boolean } {
   if (up && down) {
     const smaller = compare(up, down) < 0 ? up : down;
     const text =
-      compare(up, down) === 0 || isHair(up, down, place)
+      compare(up, down) === 0 || (rounded && isHair(up, down, place))
         ? `${say(nominal)} ± ${say(smaller)}`
         : `${say(nominal)} (+${say(up)}/−${say(down)})`;
     return { text, one };

@@ -15,6 +15,10 @@ describe('both systems, limits rounded inward', () => {
     [{ kind: 'torque', min: 93, max: 103, unit: 'N·m' }, '93–103 N·m | 68.6–75.9 lbf·ft'],
     [{ kind: 'torque', nominal: 70, unit: 'lbf·ft' }, '95 N·m | 70 lbf·ft'],
     [{ kind: 'torque', nominal: 5, unit: 'N·m' }, '5 N·m | 44 lbf·in'],
+    [
+      { kind: 'length', nominal: 18.9, plus: 0.2, minus: 0.1, unit: 'mm' },
+      '18.9 (+0.2/−0.1) mm | 0.744 (+0.007/−0.003) in',
+    ],
     [{ kind: 'torque', nominal: 30, plus: 5, minus: 2, unit: 'N·m' }, '30 (+5/−2) N·m | 22.1 (+3.7/−1.4) lbf·ft'],
     // 0.5 mm = 0.019 685 in: a greatest value is rounded down.
     [{ kind: 'length', max: 0.5, unit: 'mm' }, 'at most 0.5 mm | at most 0.019 in'],
