@@ -1,4 +1,5 @@
 import { expect, type Page, test } from '@playwright/test';
+import { programmeCaptions } from '../../src/core/programme/index.ts';
 import { frameAt, fromSeconds, toRecording, toSeconds } from '../../src/core/time/index.ts';
 import { demoShop, demoTimes, openLesson, pictureIsThere, playing, see, seek, watch } from '../support/lesson-page.ts';
 
@@ -144,4 +145,21 @@ test('search for "axle" leads to a step, playing from its time', async ({ page }
   expect(time).toBeGreaterThanOrEqual(toSeconds(at.start) - 0.02);
   expect(time).toBeLessThan(toSeconds(at.start) + 20);
   await expectPictureOfItsTime(page);
+});
+
+test('captions run in programme time, chapters are in the menu', async ({ page }) => {
+  await openLesson(page, 'lessons/chain/');
+  const { recording } = await demoTimes('chain');
+  const spoken = programmeCaptions(recording).find(({ at, text }) => at.start > fromSeconds(150) && text.length > 20)!;
+  await page.getByRole('button', { name: 'Keys' }).focus();
+  await page.keyboard.press('c');
+  await seek(page, toSeconds(spoken.at.start) + 0.5);
+  const shown = page.locator('.vjs-text-track-display');
+  await expect(shown).toContainText(spoken.text.split(/\s+/).slice(0, 2).join(' '));
+
+  await page.getByRole('button', { name: 'Chapters' }).click();
+  const { chapters } = await demoTimes('chain');
+  await expect(page.getByRole('menuitemradio')).toContainText(chapters.map(({ chapter }) => chapter.title));
+  await page.getByRole('menuitemradio', { name: chapters[2]!.chapter.title }).click();
+  await expect.poll(async () => Math.abs((await see(page)).time - toSeconds(chapters[2]!.at.start))).toBeLessThan(0.5);
 });

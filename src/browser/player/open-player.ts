@@ -66,12 +66,8 @@ export function openPlayer(host: HTMLElement, data: LessonData, start: number): 
     },
   });
   vjs.el().setAttribute('aria-label', data.title);
-  addChapters(vjs, data);
-  if (data.captions)
-    vjs.addRemoteTextTrack(
-      { kind: 'captions', src: data.captions.url, srclang: data.captions.language, label: 'Captions' },
-      true,
-    );
+  // Tracks belong to the way of playing, which is there only when the player is ready.
+  vjs.ready(() => addTracks(vjs, data));
   graduate(vjs.el(), data);
 
   const player: Player = {
@@ -113,15 +109,18 @@ export function openPlayer(host: HTMLElement, data: LessonData, start: number): 
   });
 }
 
-/** Titles go in as plain text, never through a caption file: the menu shows what a cue holds, letter by letter. */
-function addChapters(vjs: ReturnType<typeof videojs>, { chapters }: LessonData): void {
-  vjs.ready(() => {
-    const track = vjs.addTextTrack('chapters', 'Chapters') as unknown as { mode: string; addCue(cue: VTTCue): void };
-    track.mode = 'hidden';
-    for (const { title, start, end } of chapters) if (end > start) track.addCue(new VTTCue(start, end, title));
-    const bar = vjs.getChild('controlBar') as unknown as { getChild(name: string): { update(): void } | undefined };
-    bar.getChild('chaptersButton')?.update();
-  });
+/** Chapter titles go in as plain text, not as a file: the menu shows what a cue holds, letter by letter. */
+function addTracks(vjs: ReturnType<typeof videojs>, { chapters, captions }: LessonData): void {
+  const track = vjs.addTextTrack('chapters', 'Chapters') as unknown as { mode: string; addCue(cue: VTTCue): void };
+  track.mode = 'hidden';
+  for (const { title, start, end } of chapters) if (end > start) track.addCue(new VTTCue(start, end, title));
+  const bar = vjs.getChild('controlBar') as unknown as { getChild(name: string): { update(): void } | undefined };
+  bar.getChild('chaptersButton')?.update();
+  if (captions)
+    vjs.addRemoteTextTrack(
+      { kind: 'captions', src: captions.url, srclang: captions.language, label: 'Captions' },
+      true,
+    );
 }
 
 function toggleCaptions(tracks: TrackList): void {
