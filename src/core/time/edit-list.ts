@@ -31,27 +31,36 @@ function later(a: Ticks<'recording'>, b: Ticks<'recording'>): Ticks<'recording'>
   return a > b ? a : b;
 }
 
-/** Programme time before each kept range, and the whole at the end; remembered for as long as the list lives. */
-const offsets = new WeakMap<EditList, Float64Array>();
+/** What looking moments up needs of a list, in arrays that are quick to search. */
+interface Lookup {
+  /** Recording time where each kept range starts. */
+  readonly starts: Float64Array;
+  /** Programme time before each kept range, and the whole at the end. */
+  readonly before: Float64Array;
+}
 
-function before(edit: EditList): Float64Array {
-  const known = offsets.get(edit);
+/** Remembered for as long as the list lives. */
+const lookups = new WeakMap<EditList, Lookup>();
+
+function lookup(edit: EditList): Lookup {
+  const known = lookups.get(edit);
   if (known) return known;
-  const made = new Float64Array(edit.length + 1);
+  const made: Lookup = { starts: new Float64Array(edit.length), before: new Float64Array(edit.length + 1) };
   edit.forEach((kept, i) => {
-    made[i + 1] = (made[i] ?? 0) + (kept.end - kept.start);
+    made.starts[i] = kept.start;
+    made.before[i + 1] = (made.before[i] ?? 0) + (kept.end - kept.start);
   });
-  offsets.set(edit, made);
+  lookups.set(edit, made);
   return made;
 }
 
-/** Number of kept ranges for which `isPast` holds; it holds for a first run of them and then no more. */
-function countPast(edit: EditList, isPast: (index: number) => boolean): number {
+/** How many of the ordered numbers are at most `value`. */
+function countUpTo(ordered: Float64Array, value: number): number {
   let low = 0;
-  let high = edit.length;
+  let high = ordered.length;
   while (low < high) {
-    const middle = (low + high) >> 1;
-    if (isPast(middle)) low = middle + 1;
+    const middle = (low + high) >>> 1;
+    if ((ordered[middle] ?? 0) <= value) low = middle + 1;
     else high = middle;
   }
   return low;
@@ -59,7 +68,7 @@ function countPast(edit: EditList, isPast: (index: number) => boolean): number {
 
 /** Length of the programme, ticks. */
 export function runtime(edit: EditList): number {
-  return before(edit)[edit.length] ?? 0;
+  return lookup(edit).before[edit.length] ?? 0;
 }
 
 /** What was cut from a recording of this length: before, between and after the kept ranges. */
@@ -87,12 +96,12 @@ export function invert(edit: EditList, length: Ticks<'recording'>): EditList {
  * @returns programme ticks, and the removed range it fell in; never throws
  */
 export function toProgramme(edit: EditList, moment: Ticks<'recording'>): Placed {
-  const starts = before(edit);
-  const begun = countPast(edit, (i) => (edit[i]?.start ?? OPEN_END) <= moment);
+  const { starts, before } = lookup(edit);
+  const begun = countUpTo(starts, moment);
   const last = edit[begun - 1];
-  if (last && moment < last.end) return { at: ticks((starts[begun - 1] ?? 0) + (moment - last.start)) };
+  if (last && moment < last.end) return { at: ticks((before[begun - 1] ?? 0) + (moment - last.start)) };
   const from = last?.end ?? ticks<'recording'>(0);
-  return { at: ticks(starts[begun] ?? 0), cut: { start: from, end: edit[begun]?.start ?? OPEN_END } };
+  return { at: ticks(before[begun] ?? 0), cut: { start: from, end: edit[begun]?.start ?? OPEN_END } };
 }
 
 /**
@@ -107,13 +116,12 @@ export function toRecording(
   moment: Ticks<'programme'>,
   leaning: 'before' | 'after',
 ): Ticks<'recording'> {
-  const starts = before(edit);
-  const past = countPast(edit, (i) =>
-    leaning === 'after' ? (starts[i + 1] ?? 0) <= moment : (starts[i + 1] ?? 0) < moment,
-  );
+  const { before } = lookup(edit);
+  // The first entry is the programme's start, which no range ends at.
+  const past = Math.max(0, countUpTo(before, leaning === 'after' ? moment : moment - 1) - 1);
   const kept = edit[past];
   if (!kept) return edit.at(-1)?.end ?? ticks(0);
-  return ticks(kept.start + Math.max(0, moment - (starts[past] ?? 0)));
+  return ticks(kept.start + Math.max(0, moment - (before[past] ?? 0)));
 }
 
 /**
@@ -121,14 +129,14 @@ export function toRecording(
  * so that each is one continuous run of the recording.
  */
 export function rangeToProgramme(edit: EditList, wanted: Range<'recording'>): Range<'programme'>[] {
-  const starts = before(edit);
+  const { starts, before } = lookup(edit);
   const pieces: Range<'programme'>[] = [];
-  for (let i = countPast(edit, (k) => (edit[k]?.end ?? OPEN_END) <= wanted.start); i < edit.length; i++) {
+  for (let i = Math.max(0, countUpTo(starts, wanted.start) - 1); i < edit.length; i++) {
     const kept = edit[i];
     if (!kept || kept.start >= wanted.end) break;
     const start = Math.max(kept.start, wanted.start);
     const end = Math.min(kept.end, wanted.end);
-    const offset = (starts[i] ?? 0) - kept.start;
+    const offset = (before[i] ?? 0) - kept.start;
     if (start < end) pieces.push(range(ticks(offset + start), ticks(offset + end)));
   }
   return pieces;
@@ -136,11 +144,11 @@ export function rangeToProgramme(edit: EditList, wanted: Range<'recording'>): Ra
 
 /** The runs of the recording that a range of the programme is made of, in order, cut at every join. */
 export function rangeToRecording(edit: EditList, wanted: Range<'programme'>): Range<'recording'>[] {
-  const starts = before(edit);
+  const { before } = lookup(edit);
   const pieces: Range<'recording'>[] = [];
-  for (let i = countPast(edit, (k) => (starts[k + 1] ?? 0) <= wanted.start); i < edit.length; i++) {
+  for (let i = Math.max(0, countUpTo(before, wanted.start) - 1); i < edit.length; i++) {
     const kept = edit[i];
-    const offset = starts[i] ?? 0;
+    const offset = before[i] ?? 0;
     if (!kept || offset >= wanted.end) break;
     const start = Math.max(kept.start, kept.start + wanted.start - offset);
     const end = Math.min(kept.end, kept.start + wanted.end - offset);
@@ -151,5 +159,5 @@ export function rangeToRecording(edit: EditList, wanted: Range<'programme'>): Ra
 
 /** The moments of the programme where one kept range ends and the next begins. */
 export function joins(edit: EditList): Ticks<'programme'>[] {
-  return Array.from(before(edit).slice(1, -1), (at) => ticks<'programme'>(at));
+  return Array.from(lookup(edit).before.slice(1, -1), (at) => ticks<'programme'>(at));
 }
