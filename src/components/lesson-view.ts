@@ -1,6 +1,13 @@
 import type { LessonData, TimedPart } from '../browser/player/lesson-data.ts';
 import type { Chapter, Lesson, Machine, Recording, Shop, Step } from '../core/model/index.ts';
-import { correctionsShown, lessonTimes, type PlayFile, type PlayPlan, playPlan } from '../core/programme/index.ts';
+import {
+  correctionsShown,
+  finishedPlan,
+  lessonTimes,
+  type PlayFile,
+  type PlayPlan,
+  playPlan,
+} from '../core/programme/index.ts';
 import { type Range, toSeconds } from '../core/time/index.ts';
 import { href } from './href.ts';
 
@@ -26,17 +33,28 @@ export interface LessonView {
   readonly machine?: Machine;
   readonly recording?: Recording;
   readonly plan?: PlayPlan;
+  /** True when the plan plays one finished programme. */
+  readonly rendered: boolean;
   /** programme ticks */
   readonly length: number;
   readonly chapters: readonly ChapterView[];
 }
 
 /** Puts together what the page of a lesson shows. */
-export function lessonView(shop: Shop, lesson: Lesson): LessonView {
+export function lessonView(
+  shop: Shop,
+  lesson: Lesson,
+  rendered: ReadonlyMap<string, { readonly length: number; readonly frame: number }> = new Map(),
+): LessonView {
   const recording = shop.recordings.find(({ id }) => id === lesson.recording);
   const machine = shop.machines.find(({ id }) => id === lesson.machine);
   const times = recording && lessonTimes(lesson, recording);
-  const plan = recording && playPlan(recording, (file) => href(encodeURI(`footage/${file}`)));
+  const programme = recording && rendered.get(recording.id);
+  const plan =
+    recording &&
+    (programme
+      ? finishedPlan(href(`footage/rendered/${recording.id}.mp4`), programme)
+      : playPlan(recording, (file) => href(encodeURI(`footage/${file}`))));
   const view = <P extends Chapter | Step>(
     part: P,
     number: string,
@@ -44,7 +62,7 @@ export function lessonView(shop: Shop, lesson: Lesson): LessonView {
   ) => ({
     part,
     number,
-    ...(span ? { at: span.at, ...linkTo(plan?.files ?? [], span.recording) } : {}),
+    ...(span ? { at: span.at, ...linkTo(plan?.files ?? [], programme ? span.at : span.recording) } : {}),
   });
   const chapters = lesson.chapters.map((chapter, c): ChapterView => {
     const timed = times?.chapters.find((each) => each.chapter.id === chapter.id);
@@ -65,13 +83,17 @@ export function lessonView(shop: Shop, lesson: Lesson): LessonView {
     ...(machine ? { machine } : {}),
     ...(recording ? { recording } : {}),
     ...(plan ? { plan } : {}),
+    rendered: programme !== undefined,
     length: times?.length ?? 0,
     chapters,
   };
 }
 
-/** A media fragment of the camera file that the range begins in. */
-function linkTo(files: readonly PlayFile[], { start, end }: Range<'recording'>): { link?: string } {
+/** A media fragment of the file that the range begins in. */
+function linkTo(
+  files: readonly PlayFile[],
+  { start, end }: Range<'recording'> | Range<'programme'>,
+): { link?: string } {
   const file = files.find(({ recording }) => recording.start <= start && start < recording.end);
   if (!file || end <= start) return {};
   const from = toSeconds(start - file.recording.start);

@@ -77,9 +77,5 @@ test('what is no media is told apart: missing, empty, of another kind', async ()
       return result.ok ? '' : result.problem;
     }),
   );
-  expect(problems).toEqual([
-    'there is no such file',
-    'the file is empty',
-    'its container is not one that can be read here',
-  ]);
+  expect(problems).toEqual(['there is no such file', 'the file is empty', 'it is not a media file that can be read']);
 });

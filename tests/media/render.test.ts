@@ -25,7 +25,7 @@ const EDIT = `edit:
   - {in: "0:00:07.05", out: "0:00:13.9"}
   - {in: "0:00:14.2", out: "0:00:14.6"}
   - {in: "0:00:17.6", out: "0:00:24.9"}
-  - {in: "0:00:26", out: "0:00:30"}
+  - {in: "0:00:26", out: "0:00:30.52"}
 `;
 
 // Every frame of the programme is held against ffmpeg's own decoding of the source.
@@ -47,7 +47,7 @@ test.each([
   );
   const source = `${content}/media/a.${kind}`;
   const output = `${content}/out.mp4`;
-  await ffmpeg(...testPicture('320x180', rate, 30.5), ...noise(30.5), ...coding, '-c:a', 'aac', source);
+  await ffmpeg(...testPicture('320x180', rate, 30.52), ...noise(30.52), ...coding, '-c:a', 'aac', source);
   const { prepared, done } = await render(content, output);
 
   const facts = await probeFile(output);

@@ -186,17 +186,14 @@ export function soundArgs(
   ];
 }
 
-/** Filters that set the level: gain, and where needed a limiter that works on four times the samples (true peaks). */
+/**
+ * Filters that set the level: gain, and where needed a limiter. It holds samples, not what lies between them: its
+ * ceiling has to leave room for that.
+ */
 export function levelFilters({ gain, ceiling }: SoundLevel): string[] {
   const volume = gain === 0 ? [] : [`volume=${gain}dB:precision=float`];
   if (ceiling === null) return volume;
-  const limit = 10 ** (ceiling / 20);
-  return [
-    ...volume,
-    `aresample=${SAMPLE_RATE * 4}`,
-    `alimiter=limit=${fixed(limit)}:attack=5:release=50:level=disabled`,
-    `aresample=${SAMPLE_RATE}`,
-  ];
+  return [...volume, `alimiter=limit=${fixed(10 ** (ceiling / 20))}:attack=5:release=50:level=disabled`];
 }
 
 /** Decimal digits enough for a sample, without an exponent. */

@@ -37,6 +37,8 @@ export interface MediaDetails extends MediaFacts {
   readonly container: string;
   readonly pictures: readonly Picture[];
   readonly sounds: readonly Sound[];
+  /** Ticks that the file's index promises and the file does not hold: it breaks off. */
+  readonly missing?: number;
 }
 
 /**

@@ -17,6 +17,7 @@ export {
 } from './lesson-times.ts';
 export {
   filePosition,
+  finishedPlan,
   type PlayFile,
   type PlayPiece,
   type PlayPlan,

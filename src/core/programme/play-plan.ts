@@ -43,6 +43,16 @@ export function playPlan({ files, edit, rate }: Recording, urlOf: (file: string)
   };
 }
 
+/**
+ * The plan of a finished programme: one file, kept whole. Its "recording" is the programme itself.
+ *
+ * @param programme length and frame in ticks
+ */
+export function finishedPlan(url: string, programme: { readonly length: number; readonly frame: number }): PlayPlan {
+  const whole = range<'recording'>(ticks(0), ticks(programme.length));
+  return { files: [{ url, recording: whole }], kept: [whole], frame: programme.frame };
+}
+
 /** A run of one file that plays without a jump. */
 export interface PlayPiece {
   /** Position in the plan's files. */

@@ -78,13 +78,16 @@ export async function assemblePicture(
       const start = strip.whole ? await sink.getFirstPacket() : await sink.getKeyPacket(time(strip.first));
       const end = strip.whole ? null : await sink.getKeyPacket(time(strip.first + strip.count));
       if (!start) throw new CannotCopy(strip.path, 'its first picture is missing');
-      const within = end && end.sequenceNumber > start.sequenceNumber ? end : undefined;
+      const frameOf = (timestamp: number) => Math.round((timestamp - first) * fps + strip.lead) - strip.first;
+      // Past the last key picture of a file the nearest one lies before the end: then the strip runs to the file's end.
+      const within = end && frameOf(end.timestamp) === strip.count ? end : undefined;
       let begun = false;
       for await (const packet of sink.packets(start, within)) {
         if (!begun && !startsAfresh(packet.data, 4))
           throw new CannotCopy(strip.path, 'its key pictures lean on the pictures before them');
         begun = true;
-        const frame = Math.round((packet.timestamp - first) * fps + strip.lead) - strip.first;
+        const frame = frameOf(packet.timestamp);
+        if (frame >= strip.count) continue;
         await source.add(packet.clone({ timestamp: (strip.at + frame) / fps, duration: 1 / fps }), meta);
       }
       step.end();

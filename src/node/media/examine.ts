@@ -28,7 +28,11 @@ const stream = z.looseObject({
 });
 const told = z.looseObject({
   streams: z.array(stream),
-  format: z.looseObject({ start_time: z.string().optional(), duration: z.string().optional() }),
+  format: z.looseObject({
+    format_name: z.string().optional(),
+    start_time: z.string().optional(),
+    duration: z.string().optional(),
+  }),
 });
 type StreamTold = z.infer<typeof stream>;
 
@@ -47,6 +51,8 @@ export interface ExaminedPicture {
   readonly interlaced: boolean;
   readonly bFrames: number;
   readonly framesPerSecond: number;
+  /** As the container tells it, s. */
+  readonly length: number;
   /** First picture on the file's clock, s. */
   readonly start: number;
 }
@@ -66,6 +72,7 @@ export interface Examined {
   readonly path: string;
   /** Fingerprint of its content. */
   readonly content: string;
+  readonly container: string;
   /** Where the file's clock begins, s. */
   readonly clock: number;
   readonly picture?: ExaminedPicture;
@@ -85,8 +92,9 @@ export async function examine(path: string, tools: Tools, signal?: AbortSignal):
   return {
     path,
     content,
+    container: format.format_name ?? 'unknown',
     clock,
-    ...(picture && { picture: pictureOf(picture, clock) }),
+    ...(picture && { picture: pictureOf(picture, clock, Number(format.duration ?? 0)) }),
     sounds: sounds.map((s) => ({
       stream: s.index,
       channels: s.channels ?? 1,
@@ -97,7 +105,7 @@ export async function examine(path: string, tools: Tools, signal?: AbortSignal):
   };
 }
 
-function pictureOf(told: StreamTold, clock: number): ExaminedPicture {
+function pictureOf(told: StreamTold, clock: number, whole: number): ExaminedPicture {
   // ffprobe counts the turn against the clock.
   const turn = told.side_data_list?.find((side) => side.rotation !== undefined)?.rotation ?? 0;
   const clockwise = (((-turn % 360) + 360) % 360) as number;
@@ -113,6 +121,7 @@ function pictureOf(told: StreamTold, clock: number): ExaminedPicture {
     interlaced: !['progressive', 'unknown', undefined].includes(told.field_order),
     bFrames: told.has_b_frames ?? 0,
     framesPerSecond: fractionOf(told.avg_frame_rate),
+    length: Number(told.duration ?? whole),
     start: Number(told.start_time ?? clock),
   };
 }

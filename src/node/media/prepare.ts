@@ -14,6 +14,8 @@ import type { Recording } from '../../core/model/index.ts';
 import { FRAME_RATES, type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { type Copyable, type Examined, examine, findCopyPoints } from './examine.ts';
+import { probeFile } from './probe.ts';
+import { inWords } from './progress.ts';
 import type { Tools } from './tools.ts';
 
 /** A camera file with its place on the recording's frame grid. */
@@ -66,6 +68,7 @@ export async function prepare(
     const first = Math.round(span.start / rate.ticksPerFrame);
     const lead = span.start - first * rate.ticksPerFrame;
     const end = Math.round(span.end / rate.ticksPerFrame);
+    warnings.push(...(await oddities(join(content, file), file, examined, recording, rate)));
     if (examined.sounds.length === 0) warnings.push(`${file} has no sound: silent there`);
     if (examined.sounds.length > 1)
       warnings.push(`${file} has ${examined.sounds.length} sound tracks: the first is used`);
@@ -79,6 +82,33 @@ export async function prepare(
     });
   }
   return { recording, rate, kept: keptFrames(recording.edit, rate), files, warnings };
+}
+
+/** What is unusual about a file beside the others. */
+async function oddities(
+  path: string,
+  file: string,
+  examined: Examined,
+  recording: Recording,
+  rate: FrameRate,
+): Promise<string[]> {
+  const told: string[] = [];
+  const probed = await probeFile(path);
+  if (!probed.ok) return [`${file}: ${probed.problem}`];
+  const { missing, framesPerSecond = 0, width, height, pictures } = probed.value;
+  if (missing !== undefined)
+    told.push(`${file} breaks off: ${inWords(missing / TICKS_PER_SECOND)} that it should hold are missing`);
+  const [first] = recording.files;
+  const facts = first?.facts.state === 'media' ? first.facts.media : undefined;
+  const differs = facts && examined.picture && (facts.width !== width || facts.height !== height);
+  const own = rate.numerator / rate.denominator;
+  const otherRate = framesPerSecond > 0 && Math.abs(framesPerSecond / own - 1) > 0.0005;
+  if (differs || (otherRate && pictures[0]?.even))
+    told.push(
+      `${file} has ${width} × ${height} pixels at ${Number(framesPerSecond.toFixed(3))} frames a second, the recording ${facts?.width} × ${facts?.height} at ${rate.name}: fitted`,
+    );
+  if (pictures[0]?.even === false) told.push(`${file} has frames that do not follow each other evenly: made even`);
+  return told;
 }
 
 /** The form of the programme's picture, and its files as the picture plan wants them. */

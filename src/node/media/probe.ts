@@ -1,8 +1,15 @@
 import { stat } from 'node:fs/promises';
-import { ALL_FORMATS, FilePathSource, Input, type InputAudioTrack, type InputVideoTrack } from 'mediabunny';
+import {
+  ALL_FORMATS,
+  EncodedPacketSink,
+  FilePathSource,
+  Input,
+  type InputAudioTrack,
+  type InputVideoTrack,
+} from 'mediabunny';
 import { factsOf, type MediaDetails, type Picture, type Sound } from '../../core/media/index.ts';
 import { nearestRate, type Parsed, parsed, refused, TICKS_PER_SECOND } from '../../core/time/index.ts';
-import { readStartTimecode } from './start-timecode.ts';
+import { boxTypes, readStartTimecode } from './start-timecode.ts';
 
 /** Frames looked at to tell the rate; enough to see an uneven one, few enough to stay under 100 ms. */
 const FRAMES_LOOKED_AT = 256;
@@ -19,15 +26,33 @@ export async function probeFile(path: string): Promise<Parsed<MediaDetails>> {
   if (known.size === 0) return refused('the file is empty', 'copy it from the camera again');
   const input = new Input({ source: new FilePathSource(path), formats: ALL_FORMATS });
   try {
-    if (!(await input.canRead()))
-      return refused('its container is not one that can be read here', 'ffmpeg may read it: set it up, then try again');
+    if (!(await input.canRead())) {
+      // Loaded only where it is needed: most files are read without it.
+      const { probeWithFfmpeg } = await import('./probe-ffmpeg.ts');
+      return await probeWithFfmpeg(path);
+    }
     const format = (await input.getFormat()).name;
-    const pictures = await Promise.all((await input.getVideoTracks()).map(pictureOf));
+    if ((await input.getTracks()).length === 0 && (await lacksIndex(path)))
+      return refused(
+        'its index is missing: the camera did not finish the file',
+        'copy it from the card again; if it is the same there, its maker may have a way to repair it',
+      );
+    const tracks = await input.getVideoTracks();
+    const read = await Promise.all(tracks.map(pictureOf));
+    const held = await Promise.all(tracks.map((track, i) => heldOf(track, read[i])));
+    const pictures = read.map((picture, i) => ({ ...picture, length: held[i]?.length ?? picture.length }));
+    const missing = held[0]?.missing ?? 0;
     const sounds = await Promise.all((await input.getAudioTracks()).map(soundOf));
     if (pictures.length + sounds.length === 0)
       return refused('it holds neither picture nor sound', 'name the file the camera wrote');
-    return parsed(factsOf(format, pictures, sounds, await readStartTimecode(path)));
+    const details = factsOf(format, pictures, sounds, await readStartTimecode(path));
+    return parsed(missing > 0 ? { ...details, missing } : details);
   } catch (error) {
+    if (await lacksIndex(path))
+      return refused(
+        'its index is missing: the camera did not finish the file',
+        'copy it from the card again; if it is the same there, its maker may have a way to repair it',
+      );
     return refused(
       `it breaks off or is damaged (${error instanceof Error ? error.message : String(error)})`,
       'copy it from the camera again; ffmpeg may still read a part of it',
@@ -66,6 +91,47 @@ async function pictureOf(track: InputVideoTrack): Promise<Picture> {
 function wholeFrames(length: number, ticksPerFrame: number): number {
   const frames = Math.round(length / ticksPerFrame);
   return Math.abs(length - frames * ticksPerFrame) < ticksPerFrame / 4 ? frames * ticksPerFrame : length;
+}
+
+/**
+ * How much of a picture track the file really holds: a copy that broke off, or a camera that lost power, leaves an
+ * index or a header that promises more.
+ *
+ * @returns ticks
+ */
+async function heldOf(track: InputVideoTrack, told: Picture | undefined): Promise<{ length: number; missing: number }> {
+  const length = told?.length ?? 0;
+  const promised = (await track.getDurationFromMetadata()) ?? 0;
+  const lost = Math.round(promised * TICKS_PER_SECOND) - (told?.start ?? 0) - length;
+  const sink = new EncodedPacketSink(track);
+  const start = (told?.start ?? 0) / TICKS_PER_SECOND;
+  const frame = 1 / (told?.framesPerSecond || 25);
+  const there = async (time: number) => {
+    const packet = await sink.getPacket(time).catch(() => null);
+    return packet !== null && packet.data.byteLength === packet.byteLength && packet.byteLength > 0;
+  };
+  if (await there(start + length / TICKS_PER_SECOND)) return { length, missing: lost > TICKS_PER_SECOND ? lost : 0 };
+  let [good, bad] = [0, length / TICKS_PER_SECOND];
+  while (bad - good > frame / 2) {
+    const middle = (good + bad) / 2;
+    if (await there(start + middle)) good = middle;
+    else bad = middle;
+  }
+  const per = nearestRate(told?.framesPerSecond ?? 0)?.ticksPerFrame ?? Math.round(frame * TICKS_PER_SECOND);
+  // The last pictures lean on ones that came later in the file: a few less are sure to be whole.
+  const held = Math.max(0, Math.floor((good * TICKS_PER_SECOND) / per) - 3) * per;
+  return { length: held, missing: length - held };
+}
+
+/** True for an MP4 or QuickTime file without the box that says where its pictures lie (ISO/IEC 14496-12, 8.2). */
+async function lacksIndex(path: string): Promise<boolean> {
+  const types = await boxTypes(path);
+  return (
+    types.length > 0 &&
+    types.every((type) => /^[ -~]{4}$/.test(type)) &&
+    types.includes('mdat') &&
+    !types.includes('moov')
+  );
 }
 
 async function soundOf(track: InputAudioTrack): Promise<Sound> {

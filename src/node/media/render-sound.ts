@@ -17,10 +17,13 @@ import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
 import { type Prepared, soundSources } from './prepare.ts';
 import { encodeSound, measured, measureSound } from './tasks.ts';
 
-/** Ceiling given to the limiter, dBTP: under R 128's −1, since encoding adds up to 1.5 dB to hard knocks (measured). */
-const LIMIT = -2.5;
+/**
+ * Ceiling given to the limiter, dBFS: under R 128's −1 dBTP, since what lies between samples and the encoder add up to
+ * 2 dB to hard knocks (measured).
+ */
+const LIMIT = -3;
 /** How often the level is made up for what the limiter took. */
-const LIMITED_ROUNDS = 4;
+const LIMITED_ROUNDS = 3;
 /** bits per second, by channels */
 const BIT_RATE = { mono: 160_000, stereo: 256_000 } as const;
 
@@ -54,6 +57,7 @@ export async function planRenderedSound(
     };
   };
   const measure = async (level?: SoundLevel) => {
+    place.progress.start(level ? 'listening with peaks held' : 'listening');
     const stretches = planHeard(prepared.kept, sources, prepared.rate).map((pieces) => {
       const cut = inputs(pieces);
       const count = pieces.reduce((sum, piece) => sum + piece.count, 0);

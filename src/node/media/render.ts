@@ -38,7 +38,6 @@ export async function renderProgramme(
   wishes: { readonly target?: number; readonly inlays: Inlays; readonly burn?: Burn },
   place: Workplace,
 ): Promise<RenderedProgramme> {
-  place.progress.start('listening');
   const sound = await planRenderedSound(prepared, wishes.target, place);
   place.progress.start('rendering');
   const picture = place.store.temporary('mp4');

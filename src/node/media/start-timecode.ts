@@ -37,6 +37,23 @@ export async function readStartTimecode(path: string): Promise<string | undefine
   }
 }
 
+/** The outermost boxes of a file, by type; whatever stands there where it is no such file. */
+export async function boxTypes(path: string): Promise<string[]> {
+  const file = await open(path, 'r');
+  try {
+    const types: string[] = [];
+    for await (const { type } of boxes(file, 0, (await file.stat()).size)) {
+      types.push(type);
+      if (types.length > 1000) break;
+    }
+    return types;
+  } catch {
+    return [];
+  } finally {
+    await file.close();
+  }
+}
+
 async function timecodeOf(file: FileHandle, trak: Box): Promise<string | undefined> {
   const table = await find(file, trak, ['mdia', 'minf', 'stbl']);
   const entries = table && (await find(file, table, ['stsd']));

@@ -76,7 +76,7 @@ export const measureSound: Task<MeasureParams> = {
     const args = soundArgs(pieces, withPaths(described, inputs), channels, {
       filters: [
         ...(level ? levelFilters(level) : []),
-        'ebur128=peak=true:metadata=1:framelog=verbose',
+        `ebur128=${level ? '' : 'peak=true:'}metadata=1:framelog=verbose`,
         'ametadata=mode=print:file=loudness.txt',
       ],
       output: ['-f', 'null', '-'],

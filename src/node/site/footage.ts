@@ -1,42 +1,62 @@
 import { copyFile, link, mkdir, rm } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import send from 'send';
-import type { Shop } from '../../core/model/index.ts';
+import type { Site } from './open-site.ts';
 
 /** Folder of the site that holds the camera files. */
 export const FOOTAGE = 'footage';
 
-/** Every camera file that a recording names and that can be played, by path relative to the content folder. */
-export function footageOf({ recordings }: Shop): string[] {
-  const files = recordings.flatMap((recording) => recording.files);
-  return [...new Set(files.filter(({ facts }) => facts.state === 'media').map(({ file }) => file))];
+/** Where in it the rendered programme of a recording lies. */
+export function renderedPath(recording: string): string {
+  return `rendered/${recording}.mp4`;
+}
+
+/**
+ * What the pages play: the rendered programme of a recording where there is one, else every camera file that it names
+ * and that can be played. By path below `FOOTAGE`, with the absolute path of the file.
+ */
+export function footageOf({ content, shop, rendered }: Site): Map<string, string> {
+  return new Map(
+    shop.recordings.flatMap(({ id, files }): (readonly [string, string])[] => {
+      const programme = rendered.get(id);
+      if (programme) return [[renderedPath(id), programme.file]];
+      return files
+        .filter(({ facts }) => facts.state === 'media')
+        .map(({ file }) => [file, join(content, file)] as const);
+    }),
+  );
 }
 
 /**
  * Puts the footage into a built site: by hard link where the disk allows, since hours of it are large; else by copy.
  *
- * @param content absolute path of the content folder
  * @param out absolute path of the built site
  */
-export async function placeFootage(shop: Shop, content: string, out: string): Promise<void> {
-  for (const file of footageOf(shop)) {
-    const to = join(out, FOOTAGE, file);
+export async function placeFootage(site: Site, out: string): Promise<void> {
+  for (const [path, file] of footageOf(site)) {
+    const to = join(out, FOOTAGE, path);
     await mkdir(dirname(to), { recursive: true });
     await rm(to, { force: true });
-    await link(join(content, file), to).catch(() => copyFile(join(content, file), to));
+    await link(file, to).catch(() => copyFile(file, to));
   }
 }
 
 /**
- * Answers requests for footage, whole or by range, from the content folder. Only files that a recording names
- * are given out.
+ * Answers requests for footage, whole or by range. Only rendered programmes and files that a recording names are
+ * given out.
  */
-export function footageHandler(content: string, shop: () => Promise<Shop>) {
+export function footageHandler(site: () => Promise<Site>) {
   return async (request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> => {
     const path = decoded(request.url ?? '');
-    if (path === undefined || !footageOf(await shop()).includes(path)) return next();
-    send(request, encodeURI(`/${path}`), { root: content, dotfiles: 'deny', index: false, cacheControl: false })
+    const file = path === undefined ? undefined : footageOf(await site()).get(path);
+    if (file === undefined) return next();
+    send(request, `/${encodeURIComponent(basename(file))}`, {
+      root: dirname(file),
+      dotfiles: 'allow',
+      index: false,
+      cacheControl: false,
+    })
       .on('error', (error: { readonly status?: number }) => {
         if (error.status === 416) response.writeHead(416).end();
         else next();

@@ -31,7 +31,10 @@ export function liftside(source: SiteSource): AstroIntegration {
       },
       'astro:server:setup': ({ server, logger }) => {
         const shop = async () => (await source.open()).shop;
-        server.middlewares.use(`${base}${FOOTAGE}`, footageHandler(source.content, shop));
+        server.middlewares.use(
+          `${base}${FOOTAGE}`,
+          footageHandler(() => source.open()),
+        );
         let index: ReturnType<typeof searchIndex> | undefined;
         const indexed = async () => {
           index ??= searchIndex(await shop(), base);
@@ -55,9 +58,9 @@ export function liftside(source: SiteSource): AstroIntegration {
       },
       'astro:build:done': async ({ dir }) => {
         const out = fileURLToPath(dir);
-        const { shop } = await source.open();
-        await placeFootage(shop, source.content, out);
-        await placeSearchIndex(await searchIndex(shop, base), out);
+        const site = await source.open();
+        await placeFootage(site, out);
+        await placeSearchIndex(await searchIndex(site.shop, base), out);
         sizes.hold();
       },
     },

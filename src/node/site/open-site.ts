@@ -1,5 +1,13 @@
 import type { Diagnostic, Shop } from '../../core/model/index.ts';
 
+/** A finished programme: its file, and its length and that of a frame in ticks. */
+export interface RenderedProgramme {
+  /** Absolute path. */
+  readonly file: string;
+  readonly length: number;
+  readonly frame: number;
+}
+
 /** What the pages are made from. */
 export interface Site {
   /** Absolute path of the content folder. */
@@ -8,6 +16,8 @@ export interface Site {
   readonly diagnostics: readonly Diagnostic[];
   /** Every content text, by path relative to the content folder. */
   readonly texts: ReadonlyMap<string, string>;
+  /** Programmes that are rendered from what the content says now, by recording. */
+  readonly rendered: ReadonlyMap<string, RenderedProgramme>;
   /** When the pages are made; decides which class is the next. */
   readonly now: Date;
 }

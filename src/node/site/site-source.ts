@@ -1,5 +1,7 @@
+import type { Shop } from '../../core/model/index.ts';
 import { loadShop } from '../files/index.ts';
-import type { Site, SiteSource } from './open-site.ts';
+import { findRendered } from '../media/rendered.ts';
+import type { RenderedProgramme, Site, SiteSource } from './open-site.ts';
 
 /**
  * Reads the shop when it is first asked for and keeps it.
@@ -10,7 +12,7 @@ export function siteSourceOf(content: string, now: () => Date): SiteSource {
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
     const { shop, diagnostics, texts } = await loadShop(content);
-    return { content, shop, diagnostics, texts, now: now() };
+    return { content, shop, diagnostics, texts, rendered: await renderedOf(content, shop), now: now() };
   };
   return {
     content,
@@ -22,4 +24,19 @@ export function siteSourceOf(content: string, now: () => Date): SiteSource {
       site = undefined;
     },
   };
+}
+
+/** What is rendered and still is what the content says; the rest is played uncut with its edit list. */
+async function renderedOf(content: string, { recordings }: Shop): Promise<ReadonlyMap<string, RenderedProgramme>> {
+  const found = new Map<string, RenderedProgramme>();
+  for (const recording of recordings) {
+    const rendered = await findRendered(content, recording);
+    if (rendered)
+      found.set(recording.id, {
+        file: rendered.programme,
+        length: rendered.manifest.length,
+        frame: rendered.manifest.frame,
+      });
+  }
+  return found;
 }
