@@ -90,11 +90,13 @@ export function renderReport(
   const { copied, encoded, blank } = sharesOf(units);
   const time = (frames: number) => inWords(frames / framesPerSecond);
   const reasons = [...new Set(units.flatMap((unit) => (unit.kind === 'encode' ? [unit.why] : [])))];
-  const lines = [
-    `picture: ${time(copied)} copied, ${time(encoded)} encoded${blank > 0 ? `, ${time(blank)} black` : ''}${
-      reasons.length > 0 ? ` (${reasons.join('; ')})` : ''
-    }`,
+  const shares = [
+    ...(copied > 0 ? [`${time(copied)} copied`] : []),
+    ...(encoded > 0 ? [`${time(encoded)} encoded`] : []),
+    ...(blank > 0 ? [`${time(blank)} black, where no file has a picture`] : []),
   ];
+  const why = reasons.length > 0 ? ` (${reasons.join('; ')})` : '';
+  const lines = [`picture: ${shares.join(', ')}${why}`];
   if (!levelling) lines.push('sound: none');
   else if (levelling.loudness === undefined) lines.push('sound: level left as it is');
   else
