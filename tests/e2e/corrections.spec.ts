@@ -1,0 +1,78 @@
+import { execFile } from 'node:child_process';
+import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { promisify } from 'node:util';
+import { expect, test } from '@playwright/test';
+import { type Served, serveSite } from '../../src/node/site/index.ts';
+import { pictureIsThere } from '../support/lesson-page.ts';
+
+const HOME = resolve(import.meta.dirname, '../..');
+const run = promisify(execFile);
+const liftside = (...args: string[]) => run('node', [join(HOME, 'src/node/cli/main.ts'), ...args], { cwd: HOME });
+
+let folder: string;
+let served: Served | undefined;
+
+test.beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'liftside-correction-'));
+});
+test.afterAll(async () => {
+  await served?.close();
+  await rm(folder, { recursive: true, force: true });
+});
+
+test('a changed spec shows up as correction, feed entry, handout line and card over the picture', async ({ page }) => {
+  test.setTimeout(240_000);
+  const content = join(folder, 'content');
+  await cp(join(HOME, 'content'), content, { recursive: true });
+  const table = join(content, 'specs/tarn-420.yaml');
+  const before = await readFile(table, 'utf8');
+  expect(before).toContain('    nominal: 98\n    plusMinus: 5\n');
+  await writeFile(table, before.replace('    nominal: 98\n    plusMinus: 5\n', '    nominal: 110\n    plusMinus: 5\n'));
+
+  // A critical value that the recording still says is an error until a correction is accepted.
+  const refused = await liftside('check', '--json', '--content', content).catch((error: { stdout: string }) => error);
+  const told = JSON.parse(refused.stdout).diagnostics.filter(
+    ({ severity }: { severity: string }) => severity === 'error',
+  );
+  expect(told.map(({ rule }: { rule: string }) => rule)).toEqual(['spoken-value-wrong']);
+  await liftside('corrections', 'chain', '--accept', '--note', 'The torque was raised.', '--content', content);
+  const fine = await liftside('check', '--json', '--content', content);
+  expect(JSON.parse(fine.stdout).counts.error).toBe(0);
+
+  const site = join(folder, 'site');
+  await liftside('build', '--content', content, '--to', site);
+  served = await serveSite({ dir: site });
+
+  const feed = await (await fetch(`${served.address}corrections/atom.xml`)).text();
+  expect(feed).toContain('110 ± 5 N·m');
+  expect(feed.match(/<entry>/g)).toHaveLength(1);
+  const rss = await (await fetch(`${served.address}corrections/rss.xml`)).text();
+  expect(rss.match(/<item>/g)).toHaveLength(1);
+
+  await page.goto(`${served.address}corrections/`);
+  await expect(page.locator('.correction-list')).toContainText('98 newton metres');
+  await expect(page.locator('.correction-list')).toContainText('110 ± 5 N·m');
+  await page.goto(`${served.address}classes/chain-saturday/handout/`);
+  await expect(page.locator('.correction')).toContainText('110 ± 5 N·m');
+
+  await page.goto(`${served.address}lessons/chain/#tighten-the-axle-nut`);
+  await pictureIsThere(page);
+  await expect(page.locator('#tighten-the-axle-nut .correction')).toContainText('110 ± 5 N·m');
+  // Before the words are said there is no card, from then on there is, and after the step there is none.
+  const card = page.locator('.over-picture');
+  const { start, end } = await page
+    .locator('lesson-player > script')
+    .evaluate((script) => JSON.parse(script.textContent ?? '').corrections[0] as { start: number; end: number });
+  for (const [moment, shown] of [
+    [start - 2, false],
+    [start + 2, true],
+    [end + 2, false],
+  ] as const) {
+    await page.goto(`${served.address}lessons/chain/#t=${moment}`);
+    await page.reload();
+    await pictureIsThere(page);
+    await expect(card).toBeVisible({ visible: shown });
+  }
+});
