@@ -1,5 +1,5 @@
 import { type ChildProcess, execFile, spawn } from 'node:child_process';
-import { cp, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { copyFile, cp, link, mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
@@ -85,4 +85,19 @@ export async function startRoom(content: string, port?: number): Promise<Started
 
 export async function discard(content: string): Promise<void> {
   await rm(content, { recursive: true, force: true });
+}
+
+/** The demo's content folder, footage by link, to be changed at will. */
+export async function copyDemo(): Promise<string> {
+  const content = await mkdtemp(join(tmpdir(), 'liftside-demo-'));
+  await cp(join(HOME, 'content'), content, {
+    recursive: true,
+    filter: (path) => !/\.(mp4|mkv|webm)$/.test(path) && !path.includes('.liftside'),
+  });
+  for (const name of await readdir(join(HOME, 'content/media')))
+    if (/\.(mp4|mkv|webm)$/.test(name))
+      await link(join(HOME, 'content/media', name), join(content, 'media', name)).catch(() =>
+        copyFile(join(HOME, 'content/media', name), join(content, 'media', name)),
+      );
+  return content;
 }

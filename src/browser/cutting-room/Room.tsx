@@ -102,7 +102,16 @@ export function Room({ store, footage, data }: Props) {
             <p class="said" role="status" aria-live="polite">
               {store.said}
             </p>
-            {footage.words.value !== '' && <p class="hint">{footage.words}</p>}
+            {footage.words.value !== '' && (
+              <p class="hint">
+                {footage.words}{' '}
+                {footage.missing.value && (
+                  <button type="button" onClick={() => void lookThrough(store, footage, data.recording)}>
+                    Look through the footage
+                  </button>
+                )}
+              </p>
+            )}
             {!lesson && <NewLesson store={store} id={data.recording} />}
           </div>
           <div class="lists">
@@ -118,6 +127,16 @@ export function Room({ store, footage, data }: Props) {
       {state.kind === 'clash' && <Clashes key={state.file} store={store} state={state} />}
     </div>
   );
+}
+
+async function lookThrough(store: Store, footage: Footage, recording: string): Promise<void> {
+  footage.missing.value = false;
+  footage.words.value = 'Looking through the footage';
+  try {
+    await store.api.post('analyse/', { recording });
+  } catch {
+    footage.words.value = 'Liftside does not answer.';
+  }
 }
 
 function Picture({ store, footage }: { readonly store: Store; readonly footage: Footage }) {

@@ -16,6 +16,8 @@ export class Footage {
   readonly silences: Signal<readonly Range<'recording'>[]> = signal([]);
   readonly speech: Signal<readonly Range<'recording'>[]> = signal([]);
   readonly captions: Signal<readonly Caption[]> = signal([]);
+  /** True where nobody has looked through the footage yet. */
+  readonly missing = signal(false);
   /** Words about an analysis that runs, or why there is none. */
   readonly words = signal('');
   readonly captionAt: (at: ReadonlySignal<number>) => ReadonlySignal<string>;

@@ -1,4 +1,5 @@
 import { buildPeaks, inOrder } from '../../core/edit/index.ts';
+import { suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { readShop } from '../../core/read/index.ts';
 import { fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
@@ -33,9 +34,10 @@ export async function loadFootage(store: Store, footage: Footage, recording: str
   footage.captions.value = (read?.captions?.cues ?? []).map(({ at, text }) => ({ range: at, text }));
   const { found } = store.session.peek();
   store.patch({ found: { ...found, caption: inOrder(footage.captions.peek().map(({ range }) => range.start)) } });
+  footage.missing.value = false;
   try {
     const analysis = await store.api.get<Analysis>(`analysis/?recording=${recording}`);
-    takeIn(store, footage, analysis);
+    if (read) takeIn(store, footage, read, analysis);
     const finest = analysis.peaks.bytes[0] ?? 0;
     const bytes = new Int8Array(await store.api.bytes(`analysis-file/${recording}/peaks.s8`));
     footage.peaks.value = buildPeaks(bytes.subarray(0, finest), analysis.peaks.perSecond);
@@ -59,11 +61,21 @@ function readCaptions(store: Store): Recording | undefined {
   return shop.recordings[0];
 }
 
-function takeIn(store: Store, footage: Footage, analysis: Analysis): void {
+function takeIn(store: Store, footage: Footage, recording: Recording, analysis: Analysis): void {
   const silence = rangesOf(analysis.silence);
   footage.silences.value = silence;
   footage.speech.value = rangesOf(analysis.speech);
   const { found } = store.session.peek();
+  const suggestions = suggestCuts({
+    length: ticks(analysis.length),
+    edit: recording.edit,
+    silence,
+    freeze: rangesOf(analysis.freeze),
+    black: rangesOf(analysis.black),
+    claps: analysis.claps.map(moment),
+    starts: recording.files.map(({ span }) => span.start),
+    captions: (recording.captions?.cues ?? []).map(({ at, text }) => ({ at, text })),
+  });
   store.patch({
     found: {
       ...found,
@@ -71,6 +83,7 @@ function takeIn(store: Store, footage: Footage, analysis: Analysis): void {
       scene: inOrder(analysis.scenes.map(({ at }) => moment(at))),
       keyframe: inOrder(analysis.keyFrames.map(moment)),
     },
+    suggestions: suggestions.map(({ kind, cut, reason }) => ({ id: `${kind} ${cut.start}`, range: cut, reason })),
   });
 }
 

@@ -22,7 +22,7 @@ async function start(): Promise<void> {
     startChecker(store, ended.signal);
     void api.news(
       ended.signal,
-      (news) => hear(store, news),
+      (news) => hear(store, footage, data.recording, news),
       (there) => there && store.saver.changed(),
     );
     void loadFootage(store, footage, data.recording);
@@ -39,12 +39,16 @@ interface FileNews {
   readonly text: string | null;
 }
 
-function hear(store: Store, news: unknown): void {
+function hear(store: Store, footage: Footage, recording: string, news: unknown): void {
   if (typeof news !== 'object' || news === null || !('kind' in news)) return;
   if (news.kind === 'file') {
     const { file, text } = news as FileNews;
     store.saver.heard(file, text);
   } else if (news.kind === 'shoot-log') store.logged.value++;
+  else if (news.kind === 'analysis' && 'words' in news && typeof news.words === 'string' && 'done' in news) {
+    footage.words.value = news.done ? news.words : `Looking through the footage: ${news.words}`;
+    if (news.done && news.words === '') void loadFootage(store, footage, recording);
+  }
 }
 
 void start();

@@ -1,6 +1,6 @@
 import type { Recording } from '../model/index.ts';
-import { type FrameRate, parseMoment, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
-import { frameNear, type Labels, writeMoment } from './moments.ts';
+import { parseMoment, type Range, type Ticks, ticks } from '../time/index.ts';
+import { frameNear, type Labels, shownFrame, writeMoment } from './moments.ts';
 
 type Moment = Ticks<'recording'>;
 
@@ -26,27 +26,33 @@ export interface Kept {
  */
 export function keptOf(recording: Recording): Kept[] {
   if (!recording.written.edit) return recording.length ? [whole(recording.length)] : [];
-  const exact = (at: Moment) => (recording.rate ? ofFrame(at, recording.rate) : at);
-  return recording.written.edit
+  const read = recording.written.edit
     .flatMap((entry): Kept[] => {
       const start = parseMoment(entry.in, recording);
       const end = parseMoment(entry.out, recording);
       if (!start.ok || !end.ok || end.value <= start.value) return [];
-      return [
-        {
-          in: { at: exact(start.value), as: entry.in },
-          out: { at: exact(end.value), as: entry.out },
-          angle: entry.angle,
-        },
-      ];
+      const [from, to] = wholeFrames(start.value, end.value, recording);
+      return [{ in: { at: from, as: entry.in }, out: { at: to, as: entry.out }, angle: entry.angle }];
     })
     .toSorted((a, b) => a.in.at - b.in.at);
+  // Where one entry ends in the frame in which the next begins, the frame belongs to the next.
+  return read.map((kept, i) => {
+    const next = read[i + 1]?.in.at;
+    return next !== undefined && next < kept.out.at && next > kept.in.at
+      ? { ...kept, out: { ...kept.out, at: next } }
+      : kept;
+  });
 }
 
-/** The frame a time means that was written in thousandths; a time of its own between frames stays. */
-function ofFrame(at: Moment, rate: FrameRate): Moment {
-  const frame = frameNear(at, rate) * rate.ticksPerFrame;
-  return Math.abs(frame - at) < TICKS_PER_SECOND / 1000 ? ticks(frame) : at;
+/** In points down to their frame, out points up, so that nothing that was kept is lost; a hair beside a frame is on it. */
+function wholeFrames(start: Moment, end: Moment, { rate, length }: Recording): readonly [Moment, Moment] {
+  if (!rate) return [start, end];
+  const frame = rate.ticksPerFrame;
+  const down = shownFrame(start, rate) * frame;
+  const up = Math.ceil(end / frame - 0.04) * frame;
+  // The last frame may be cut short by the end of the recording.
+  const held = length !== undefined && end <= length ? Math.min(up, length) : up;
+  return [ticks(down), ticks(Math.max(held, down + 1))];
 }
 
 function whole(length: Moment): Kept {

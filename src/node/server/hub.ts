@@ -1,13 +1,7 @@
 /** Something the page is told. */
 export type News =
   | { readonly kind: 'file'; readonly file: string; readonly text: string | null }
-  | {
-      readonly kind: 'analysis';
-      readonly recording: string;
-      readonly done: boolean;
-      readonly share: number;
-      readonly words: string;
-    }
+  | { readonly kind: 'analysis'; readonly recording: string; readonly done: boolean; readonly words: string }
   | { readonly kind: 'shoot-log'; readonly lesson: string };
 
 /** Passes news on to every page that listens. */

@@ -1,4 +1,5 @@
 import type { Route } from './route.ts';
+import analyse from './routes/analyse.ts';
 import { analysis, analysisFile } from './routes/analysis.ts';
 import events from './routes/events.ts';
 import media from './routes/media.ts';
@@ -13,6 +14,7 @@ export const ROUTES: readonly Route[] = [
   save,
   events,
   media,
+  analyse,
   analysis,
   analysisFile,
   openPhone,

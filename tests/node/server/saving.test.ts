@@ -89,7 +89,7 @@ test('edits at random, each saved, then all undone and saved: the bytes on disk 
   );
   await fc.assert(
     fc.asyncProperty(
-      fc.array(fc.tuple(fc.nat(rows.length - 1), fc.nat(1799)), { minLength: 1, maxLength: 8 }),
+      fc.array(fc.tuple(fc.nat(rows.length - 1), fc.nat(1799)), { minLength: 1, maxLength: 5 }),
       async (acts) => {
         const texts = new Map([
           ['recordings/pads.yaml', RECORDING],
@@ -123,6 +123,6 @@ test('edits at random, each saved, then all undone and saved: the bytes on disk 
         expect(await readFile(join(room.content, 'recordings/pads.yaml'), 'utf8')).toBe(RECORDING);
       },
     ),
-    { numRuns: 40 },
+    { numRuns: 12 },
   );
 });

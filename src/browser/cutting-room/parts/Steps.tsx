@@ -9,7 +9,14 @@ export function Steps({ store }: { readonly store: Store }) {
   const list = useRef<HTMLDivElement>(null);
   const numbers = numbersOf(view.passages);
   useEffect(() => {
-    list.current?.querySelector('[aria-selected="true"]')?.scrollIntoView({ block: 'nearest' });
+    // Only the list itself scrolls: the picture stays where it is.
+    const box = list.current;
+    const row = box?.querySelector<HTMLElement>('[aria-selected="true"]');
+    if (!box || !row) return;
+    const above = row.offsetTop - box.scrollTop;
+    const below = above + row.offsetHeight - box.clientHeight;
+    if (above < 0) box.scrollTop += above;
+    else if (below > 0) box.scrollTop += below;
   }, [content.chosen]);
   const set = view.passages.filter(({ cue }) => cue).length;
   return (

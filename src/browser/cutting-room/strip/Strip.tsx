@@ -137,7 +137,12 @@ function startStrip({ store, footage, control, box, low, high, pen, top, signal 
       peaks: footage.peaks.peek(),
       thumbs: footage.thumbs.peek(),
       findings: findingTimes(store.diagnostics.peek(), store.session.peek()),
-      label: (moment) => timecodeAt(moment, view.labels).slice(0, scale.ticksPerLine > 705_600_000 / 20 ? 8 : 11),
+      // The first frame at or after the line: drop-frame labels of whole seconds lie a hair behind it.
+      label: (moment) =>
+        timecodeAt(moment + view.labels.rate.ticksPerFrame * 0.95, view.labels).slice(
+          0,
+          scale.ticksPerLine > 705_600_000 / 20 ? 8 : 11,
+        ),
       look,
     };
   };
