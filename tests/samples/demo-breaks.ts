@@ -141,9 +141,9 @@ export const BREAKS: readonly Break[] = [
   {
     rule: 'nominal-outside-limits',
     file: SPECS,
-    from: 'nominal: 5\n    min: 4.5',
-    to: 'nominal: 4\n    min: 4.5',
-    toldAt: 'nominal: 4\n',
+    from: 'nominal: 0.8\n',
+    to: 'nominal: 0.8\n    min: 0.9\n',
+    toldAt: 'nominal: 0.8\n',
   },
   {
     rule: 'tolerance-without-nominal',
