@@ -9,6 +9,7 @@ export { isoDuration, type LessonJsonLd, lessonJsonLd } from './jsonld.ts';
 export { type ImportPlan, type PlannedText, planImport } from './plan-import.ts';
 export { findImportFormat, IMPORT_FORMATS, type ImportFormat } from './read-any.ts';
 export type { FileClock } from './read-chapters.ts';
+export { mergeSpecTable, type SpecMerge, specTable } from './spec-csv.ts';
 export { writeSrt } from './srt.ts';
 export { writeVtt } from './vtt.ts';
 export { writeVttChapters } from './vtt-chapters.ts';

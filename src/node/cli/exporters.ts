@@ -1,4 +1,5 @@
 import type { Context, ExitCode } from './command.ts';
+import { CSV_EXPORTER } from './csv-exporter.ts';
 import { PDF_EXPORTERS } from './pdf-exporters.ts';
 
 /** A format that text alone cannot make, such as a PDF: what it is of, and who writes it. */
@@ -16,4 +17,4 @@ export interface ShellExporter {
 }
 
 /** Formats of the shell; those of text are in core/interchange. One file, one test, one row. */
-export const SHELL_EXPORTERS: readonly ShellExporter[] = [...PDF_EXPORTERS];
+export const SHELL_EXPORTERS: readonly ShellExporter[] = [...PDF_EXPORTERS, CSV_EXPORTER];

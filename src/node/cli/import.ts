@@ -1,17 +1,19 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
+import { parse } from 'csv-parse/sync';
 import { createTwoFilesPatch } from 'diff';
 import {
   type FileClock,
   findImportFormat,
   IMPORT_FORMATS,
+  mergeSpecTable,
   type PlannedText,
   planImport,
 } from '../../core/interchange/index.ts';
-import type { Lesson, Recording, Shop } from '../../core/model/index.ts';
+import type { Lesson, Machine, Recording, Shop } from '../../core/model/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { decodeText, saveTexts, type TextChange } from '../files/index.ts';
-import { command, EXIT, OutsideFailure } from './command.ts';
+import { command, EXIT, type ExitCode, type Flags, OutsideFailure } from './command.ts';
 
 /** Longest file that is taken in, bytes. */
 const MOST_BYTES = 64_000_000;
@@ -21,7 +23,7 @@ export default command({
   summary: 'edit lists, chapters and transcripts made elsewhere, merged into a recording or lesson',
   args: ['<file>'],
   options: [
-    { name: 'into', value: 'ID', help: 'the recording or lesson' },
+    { name: 'into', value: 'ID', help: 'the recording, lesson or machine' },
     {
       name: 'as',
       value: 'FORMAT',
@@ -44,6 +46,8 @@ export default command({
       return EXIT.callIsWrong;
     }
     const { shop, texts } = await load();
+    const machine = shop.machines.find(({ id }) => id === flags.text('into'));
+    if (machine) return importSpecs(machine, file, text, texts, flags, content, out, say);
     const target = findTarget(flags.text('into') ?? '', shop);
     if ('words' in target) {
       say(target.words);
@@ -89,6 +93,45 @@ export default command({
   },
 });
 
+/** A spreadsheet merged into the spec table of a machine: the difference first, then the file. */
+async function importSpecs(
+  machine: Machine,
+  file: string,
+  text: string,
+  texts: ReadonlyMap<string, string>,
+  flags: Flags,
+  content: string,
+  out: (text: string) => void,
+  say: (text: string) => void,
+): Promise<ExitCode> {
+  const path = `specs/${machine.id}.yaml`;
+  const was = texts.get(path) ?? '';
+  let rows: string[][];
+  try {
+    rows = parse(text, { bom: true, relax_column_count: true, skip_empty_lines: true });
+  } catch (error) {
+    say(`${file} is not CSV: ${error instanceof Error ? error.message : 'it cannot be read'}`);
+    return EXIT.callIsWrong;
+  }
+  const merged = mergeSpecTable(was, machine, rows);
+  if (!merged.ok) {
+    say(`${file}: ${merged.problem}\n${merged.help}`);
+    return EXIT.contentHasErrors;
+  }
+  for (const note of merged.value.notes) say(note);
+  const change = { file: path, text: merged.value.text, was };
+  if (change.text === was) {
+    say('nothing changes');
+    return EXIT.fine;
+  }
+  out(patch(change));
+  if (flags.has('dry-run')) return EXIT.fine;
+  const saved = await saveTexts(content, [change]);
+  if (!saved.ok) throw new OutsideFailure(saved.problem, saved.help);
+  say(`wrote ${path}`);
+  return EXIT.fine;
+}
+
 async function fileText(path: string, name: string): Promise<string | undefined> {
   const known = await stat(path).catch(() => undefined);
   if (!known?.isFile() || known.size > MOST_BYTES) return undefined;
@@ -101,7 +144,7 @@ async function fileText(path: string, name: string): Promise<string | undefined>
 type Target = { readonly recording: Recording; readonly lesson?: Lesson } | { readonly words: string };
 
 function findTarget(id: string, shop: Shop): Target {
-  if (id === '') return { words: '--into names a recording or a lesson' };
+  if (id === '') return { words: '--into names a recording, a lesson or a machine' };
   const recording = shop.recordings.find((one) => one.id === id);
   if (recording) return { recording };
   const lesson = shop.lessons.find((one) => one.id === id);

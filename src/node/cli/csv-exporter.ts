@@ -1,0 +1,38 @@
+import { writeFile } from 'node:fs/promises';
+import { stringify } from 'csv-stringify/sync';
+import { specTable } from '../../core/interchange/index.ts';
+import { didYouMean } from '../../core/read/index.ts';
+import { EXIT, OutsideFailure } from './command.ts';
+import type { ShellExporter } from './exporters.ts';
+
+/** The spec table of a machine for a spreadsheet. */
+export const CSV_EXPORTER: ShellExporter = {
+  id: 'csv',
+  title: 'spec table of a machine, for a spreadsheet',
+  extension: 'csv',
+  of: 'machine',
+
+  async run(id, file, { load, say }) {
+    const { shop } = await load();
+    const machine = shop.machines.find((one) => one.id === id);
+    if (!machine) {
+      say(
+        `no machine "${id}"\n${didYouMean(
+          id,
+          shop.machines.map((one) => one.id),
+          'name a file of specs/',
+        )}`,
+      );
+      return EXIT.callIsWrong;
+    }
+    // A byte order mark: without it spreadsheets take N·m for another encoding.
+    await writeFile(file, stringify(specTable(machine), { bom: true })).catch((error: Error) => {
+      throw new OutsideFailure(
+        `${file} could not be written: ${error.message}`,
+        'name a file in a folder that is there',
+      );
+    });
+    say(`wrote ${machine.specs.length} rows to ${file}`);
+    return EXIT.fine;
+  },
+};
