@@ -13,7 +13,7 @@ export default defineConfig({
       },
       {
         extends: true,
-        test: { name: 'footage', include: ['tests/media/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 120_000 },
+        test: { name: 'footage', include: ['tests/media/**/*.test.ts'], testTimeout: 300_000, hookTimeout: 300_000 },
       },
       { extends: true, test: { name: 'bench', include: ['tests/bench/**/*.bench.ts'], testTimeout: 600_000 } },
     ],
