@@ -48,7 +48,7 @@ export const AWKWARD: readonly Awkward[] = [
     files: ['phone.mp4'],
     async make(path) {
       // Frames dropped here and there, and times that wander, as phones do in poor light.
-      const wander = "select='not(eq(mod(n,7),3))',setpts='PTS+(mod(N*7919,13)-6)*0.0008/TB'";
+      const wander = "select='not(eq(mod(n,7),3))',settb=1/90000,setpts='PTS+(mod(N*7919,13)-6)*0.0008/TB'";
       await ffmpeg(
         ...picture(8, '320x180', '30'),
         ...noise(8),

@@ -59,6 +59,12 @@ export async function prepare(
       `${recording.id} cannot be rendered: ${missing.join(', ')} ${missing.length > 1 ? 'are' : 'is'} not there`,
       `put the file back, or correct its path in ${recording.origin.place.file}`,
     );
+  for (const { file, facts } of recording.files)
+    if (facts.state === 'unreadable')
+      throw new OutsideFailure(
+        `${recording.id} cannot be rendered: ${file} cannot be read: ${facts.reason}`,
+        'copy the file from the card again, or leave it out of the recording',
+      );
   const warnings: string[] = [];
   const rate = recording.rate ?? FRAME_RATES['30'];
   if (!recording.rate) warnings.push('the frame rate is not one in use, as phones write it: rendered at 30');
