@@ -56,6 +56,8 @@ export const AWKWARD: readonly Awkward[] = [
         wander,
         '-fps_mode',
         'vfr',
+        '-enc_time_base',
+        '1:90000',
         ...fast,
         path('phone.mp4'),
       );
