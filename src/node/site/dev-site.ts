@@ -15,6 +15,8 @@ export async function devSite(
     readonly integrations?: readonly AstroIntegration[];
   },
 ): Promise<Served> {
+  // Left at 'production' by a shell or a build before, Vite would answer as if there were no local site.
+  process.env.NODE_ENV = 'development';
   const config = siteConfig(options);
   const server = await dev({
     root: options.home,
