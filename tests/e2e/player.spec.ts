@@ -131,7 +131,7 @@ test('search for "axle" leads to a step, playing from its time', async ({ page }
   await page.goto('');
   await page.getByRole('searchbox').fill('axle');
   await page.getByRole('button', { name: 'Find' }).click();
-  await expect(page.getByRole('status')).toHaveText(/^\d+ steps?/);
+  await expect(page.getByRole('main').getByRole('status')).toHaveText(/^\d+ steps?/);
   const found = page.locator('.results a').first();
   const title = await found.textContent();
   expect(title?.toLowerCase()).toContain('axle');

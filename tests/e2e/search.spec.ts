@@ -8,7 +8,7 @@ test('search as one types, with filters, kept in the address', async ({ page }) 
   expect(all).toBeGreaterThanOrEqual(30);
 
   await page.getByRole('searchbox').fill('rivet');
-  await expect(page.getByRole('status')).toHaveText(/^\d+ steps?/);
+  await expect(page.getByRole('main').getByRole('status')).toHaveText(/^\d+ steps?/);
   const found = await page.locator(rows).count();
   expect(found).toBeGreaterThan(0);
   expect(found).toBeLessThan(all);
@@ -27,7 +27,7 @@ test('search as one types, with filters, kept in the address', async ({ page }) 
 test('a filter alone lists what it holds for', async ({ page }) => {
   await page.goto('steps/');
   await page.getByRole('combobox', { name: 'Tool' }).selectOption({ label: 'Steel rule, 500 mm' });
-  await expect(page.getByRole('status')).toHaveText(/^\d+ steps?/);
+  await expect(page.getByRole('main').getByRole('status')).toHaveText(/^\d+ steps?/);
   const titles = await page.locator(`${rows} a`).allTextContents();
   expect(titles).toContain('Find the tight spot');
 });
@@ -41,5 +41,5 @@ test('a value is found however its unit is typed', async ({ page }) => {
 
 test('nothing found is said', async ({ page }) => {
   await page.goto('steps/?q=zeppelin');
-  await expect(page.getByRole('status')).toHaveText('No step matches. Fewer or other words may.');
+  await expect(page.getByRole('main').getByRole('status')).toHaveText('No step matches. Fewer or other words may.');
 });
