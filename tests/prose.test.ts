@@ -1,0 +1,21 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { expect, test } from 'vitest';
+
+const HOME = resolve(import.meta.dirname, '..');
+const PAGES = [
+  'README.md',
+  'DEVELOPERS.md',
+  ...readdirSync(join(HOME, 'docs')).flatMap((name) => (name.endsWith('.md') ? [`docs/${name}`] : [])),
+];
+
+test.each(PAGES)('every file that %s links to is there', (page) => {
+  const text = readFileSync(join(HOME, page), 'utf8');
+  const links = [...text.matchAll(/\]\(([^)#\s]+)(?:#[^)]*)?\)/g)].map((match) => match[1] ?? '');
+  const missing = links.filter((link) => !/^[a-z]+:/.test(link) && !existsSync(resolve(HOME, dirname(page), link)));
+  expect(missing).toEqual([]);
+});
+
+test('README and contributors’ guide link to something', () => {
+  for (const page of PAGES.slice(0, 2)) expect(readFileSync(join(HOME, page), 'utf8')).toMatch(/\]\([A-Za-z]/);
+});
