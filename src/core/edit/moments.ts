@@ -1,4 +1,4 @@
-import { type FrameRate, printTimecode, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
+import { type FrameRate, printClockTime, printTimecode, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
 
 type Moment = Ticks<'recording'>;
 
@@ -42,20 +42,9 @@ export type Leaning = 'start' | 'end';
 export function writeMoment(moment: Moment, leaning: Leaning, labels: Labels | undefined, like = ''): string {
   if (labels && /;|:\d+:\d+:/.test(like))
     return printTimecode(frameNear(moment, labels.rate) + labels.startFrame, labels.rate);
-  const exact = moment / (TICKS_PER_SECOND / 1000);
-  return printMilliseconds(leaning === 'start' ? Math.ceil(exact) : Math.floor(exact));
-}
-
-function printMilliseconds(ms: number): string {
-  const two = (n: number) => String(n).padStart(2, '0');
-  const seconds = Math.floor(ms / 1000);
-  const fraction =
-    ms % 1000 === 0
-      ? ''
-      : `.${String(ms % 1000)
-          .padStart(3, '0')
-          .replace(/0+$/, '')}`;
-  return `${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}${fraction}`;
+  const millisecond = TICKS_PER_SECOND / 1000;
+  const exact = moment / millisecond;
+  return printClockTime((leaning === 'start' ? Math.ceil(exact) : Math.floor(exact)) * millisecond);
 }
 
 /** The label of the frame shown at a moment, for the eye. */
