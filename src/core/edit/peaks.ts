@@ -1,3 +1,5 @@
+import { peakLevels } from '../media/index.ts';
+
 /** Lowest and highest sound of each stretch of time, as pairs of -128 … 127; each level half as fine as the one before. */
 export interface Peaks {
   /** Pairs in a second at the finest level. */
@@ -12,18 +14,7 @@ export interface Peaks {
  * @param perSecond pairs in a second
  */
 export function buildPeaks(pairs: Int8Array, perSecond: number): Peaks {
-  const levels = [pairs];
-  for (let level = pairs; level.length > 4; ) {
-    const half = new Int8Array(Math.ceil(level.length / 4) * 2);
-    for (let i = 0; i < half.length; i += 2) {
-      const [low = 0, high = 0, low2 = low, high2 = high] = level.subarray(i * 2, i * 2 + 4);
-      half[i] = Math.min(low, low2);
-      half[i + 1] = Math.max(high, high2);
-    }
-    levels.push(half);
-    level = half;
-  }
-  return { perSecond, levels };
+  return { perSecond, levels: peakLevels(pairs) };
 }
 
 /** The coarsest level that still has a pair for every line, and how many seconds one of its pairs spans. */
