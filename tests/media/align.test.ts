@@ -1,16 +1,8 @@
 import { expect, test } from 'vitest';
 import { alignSound } from '../../src/core/media/index.ts';
+import { dice } from './make.ts';
 
 const RATE = 8000;
-
-/** Numbers from 0 to 1 that are the same in every run. */
-function dice(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return state / 2 ** 32;
-  };
-}
 
 /** Something like talk: bursts of coloured noise with rests between. */
 function talk(seconds: number, seed: number): Float64Array {

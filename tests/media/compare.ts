@@ -46,6 +46,24 @@ export async function decode(path: string, filters: readonly string[] = []): Pro
   };
 }
 
+/** Decoded pictures one after the other, as bytes of one format. @param filters that give it @param size bytes of a picture */
+export async function* rawPictures(path: string, filters: string, size: number): AsyncGenerator<Uint8Array> {
+  const args = ['-i', path, '-map', '0:v:0', '-vf', filters, '-fps_mode', 'passthrough', '-f', 'rawvideo', '-'];
+  const running = execa('ffmpeg', ['-v', 'error', '-nostdin', ...args], {
+    encoding: 'buffer',
+    stdin: 'ignore',
+    buffer: { stdout: false, stderr: true },
+  });
+  let rest = Buffer.alloc(0);
+  for await (const bytes of running.readable()) {
+    rest = Buffer.concat([rest, bytes]);
+    let at = 0;
+    for (; at + size <= rest.length; at += size) yield rest.subarray(at, at + size);
+    rest = rest.subarray(at);
+  }
+  await running;
+}
+
 /** The frame of `source` near `expected` that a frame looks most like. */
 export function nearestFrame(frame: Uint8Array, source: Decoded, expected: number, reach = 3): number {
   let best = -1;
@@ -62,13 +80,13 @@ export function nearestFrame(frame: Uint8Array, source: Decoded, expected: numbe
   return best;
 }
 
-/** Sound of a file as numbers, one channel, at 48 kHz, from where its picture begins. */
-export async function samples(path: string): Promise<Float32Array> {
+/** Sound of a file as numbers, one channel, from where its picture begins. @param rate Hz */
+export async function samples(path: string, rate = 48_000): Promise<Float32Array> {
   const { stdout } = await execa('ffprobe', ['-v', 'error', '-show_streams', '-of', 'json', path]);
   const streams: { codec_type: string; start_time: string }[] = JSON.parse(stdout).streams;
   const start = (type: string) => Number(streams.find((s) => s.codec_type === type)?.start_time ?? 0);
   const late = Math.max(0, start('video') - start('audio'));
-  const trim = ['-af', `aresample=48000,atrim=start_sample=${Math.round(late * 48_000)}`];
+  const trim = ['-af', `aresample=${rate},atrim=start_sample=${Math.round(late * rate)}`];
   const bytes = await raw(['-i', path, '-map', '0:a:0', '-ac', '1', ...trim, '-f', 'f32le']);
   return new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
 }

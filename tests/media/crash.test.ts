@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { execa } from 'execa';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { hashOf } from './compare.ts';
-import { ffmpeg, testPicture, workspace } from './make.ts';
+import { dice, ffmpeg, testPicture, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
 /** `LIFTSIDE_KILLS=30` for the long run; a few are enough for every day. */
@@ -15,15 +15,6 @@ beforeAll(async () => {
   folder = await workspace();
 });
 afterAll(() => folder.remove());
-
-/** Numbers from 0 to 1, the same in every run. */
-function dice(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return state / 2 ** 32;
-  };
-}
 
 async function shop(name: string): Promise<string> {
   return shopWith(

@@ -1,7 +1,9 @@
-import { mkdtemp, rm } from 'node:fs/promises';
+import { copyFile, cp, link, mkdir, mkdtemp, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { execa } from 'execa';
+import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 
 /** A folder of its own for a test file's footage, and the way to be rid of it. */
 export async function workspace(): Promise<{ path: (name: string) => string; remove: () => Promise<void> }> {
@@ -22,4 +24,26 @@ export function testPicture(size: string, rate: string, seconds: number): string
 /** A steady tone as ffmpeg input. */
 export function tone(hz: number, seconds: number, sampleRate = 48_000): string[] {
   return ['-f', 'lavfi', '-i', `sine=f=${hz}:r=${sampleRate}:d=${seconds}`];
+}
+
+/** Numbers from 0 to 1 that are the same in every run. */
+export function dice(seed: number): () => number {
+  const generator = xoroshiro128plus(seed);
+  return () => uniformFloat64(generator);
+}
+
+/** The demo's content where it may be changed; its footage by hard link where the disk allows. */
+export async function demoCopy(to: string): Promise<string> {
+  const demo = resolve(import.meta.dirname, '../../content');
+  const media = join(demo, 'media');
+  await cp(demo, to, {
+    recursive: true,
+    filter: (path) => path !== media && !path.startsWith(join(demo, '.liftside')),
+  });
+  await mkdir(join(to, 'media'));
+  for (const name of await readdir(media)) {
+    const [from, into] = [join(media, name), join(to, 'media', name)];
+    await link(from, into).catch(() => copyFile(from, into));
+  }
+  return to;
 }

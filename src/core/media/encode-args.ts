@@ -193,7 +193,8 @@ export function soundArgs(
 export function levelFilters({ gain, ceiling }: SoundLevel): string[] {
   const volume = gain === 0 ? [] : [`volume=${gain}dB:precision=float`];
   if (ceiling === null) return volume;
-  return [...volume, `alimiter=limit=${fixed(10 ** (ceiling / 20))}:attack=5:release=50:level=disabled`];
+  // It looks ahead for as long as its attack: without `latency` everything would come 5 ms late.
+  return [...volume, `alimiter=limit=${fixed(10 ** (ceiling / 20))}:attack=5:release=50:level=disabled:latency=1`];
 }
 
 /** Decimal digits enough for a sample, without an exponent. */

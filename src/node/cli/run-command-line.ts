@@ -112,6 +112,9 @@ function outsideReason(error: unknown): string | undefined {
   const path = 'path' in error && typeof error.path === 'string' ? ` ${error.path}` : '';
   const words: Readonly<Record<string, string>> = {
     ENOSPC: `the disk is full: nothing more can be written${path}`,
+    EDQUOT: `the disk quota is used up: nothing more can be written${path}`,
+    EFBIG: `the file has grown past what this disk or account allows:${path} cannot be written further`,
+    EIO: `the disk does not answer as it should:${path} cannot be read or written`,
     EACCES: `there is no permission to use${path}`,
     EPERM: `there is no permission to use${path}`,
     EROFS: `the disk is read-only:${path} cannot be written`,

@@ -68,7 +68,7 @@ export const measured = z.object({ blocks: z.array(z.number()), truePeak: z.numb
 /** Measures the loudness of a stretch of sound by ITU-R BS.1770: blocks every 100 ms, and the true peak. */
 export const measureSound: Task<MeasureParams> = {
   name: 'measure-sound',
-  version: 1,
+  version: 2,
   extension: 'json',
   async run(params, inputs, output, { tools, signal, store, onSeconds }) {
     const { pieces, inputs: described, channels, level } = params;
@@ -110,7 +110,7 @@ export interface SoundParams extends Omit<MeasureParams, 'level'> {
 /** Encodes a run of sound to whole AAC frames (ADTS) that fit to the runs before and after. */
 export const encodeSound: Task<SoundParams> = {
   name: 'encode-sound',
-  version: 1,
+  version: 2,
   extension: 'aac',
   async run(params, inputs, output, { tools, signal, store, onSeconds }) {
     const { pieces, inputs: described, channels, skip, count, level, bitRate } = params;

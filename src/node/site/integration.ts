@@ -6,13 +6,16 @@ import { ContentErrors, errorReport } from './content-errors.ts';
 import { idTypes, writeEditorHelp } from './editor-help.ts';
 import { FOOTAGE, footageHandler, placeFootage } from './footage.ts';
 import { provideSite, type SiteSource } from './open-site.ts';
-import { ScriptSizes } from './script-sizes.ts';
+import type { ScriptSizes } from './script-sizes.ts';
 import { memoryHandler, placeSearchIndex, SEARCH, searchIndex } from './search-index.ts';
 
-/** What ties the shop's content to Astro: reading, checking, footage, search index, help for editors. */
-export function liftside(source: SiteSource): AstroIntegration {
+/**
+ * What ties the shop's content to Astro: reading, checking, footage, search index, help for editors.
+ *
+ * @param sizes weighs the scripts of a build
+ */
+export function liftside(source: SiteSource, sizes: ScriptSizes): AstroIntegration {
   let base = '/';
-  const sizes = new ScriptSizes();
   provideSite(source);
   return {
     name: 'liftside',
@@ -61,7 +64,6 @@ export function liftside(source: SiteSource): AstroIntegration {
         const site = await source.open();
         await placeFootage(site, out);
         await placeSearchIndex(await searchIndex(site.shop, base), out);
-        sizes.hold();
       },
     },
   };

@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Plugin } from 'vite';
 import { z } from 'zod';
+import { OutsideFailure } from '../failure.ts';
 
 const budgetSchema = z.object({ scriptBudget: z.object({ pageKiB: z.number(), laterKiB: z.number() }) });
 
@@ -37,7 +38,7 @@ export class ScriptSizes {
     };
   }
 
-  /** @throws when a page's scripts weigh more than package.json allows, naming them */
+  /** @throws OutsideFailure when a page's scripts weigh more than package.json allows, naming them */
   hold(): void {
     const file = resolve(import.meta.dirname, '../../../package.json');
     const { pageKiB, laterKiB } = budgetSchema.parse(JSON.parse(readFileSync(file, 'utf8'))).scriptBudget;
@@ -48,7 +49,11 @@ export class ScriptSizes {
         .map(({ name, size }) => `${name} and what it needs: ${kib(size)} of ${pageKiB} KiB`),
       ...(later > laterKiB * 1024 ? [`scripts loaded later: ${kib(later)} of ${laterKiB} KiB`] : []),
     ];
-    if (over.length) throw new Error(`page scripts are over the budget in package.json\n${over.join('\n')}`);
+    if (over.length)
+      throw new OutsideFailure(
+        `page scripts are over the budget in package.json\n${over.join('\n')}`,
+        'every visitor loads them before a page answers: make them smaller, load them later, or raise scriptBudget there',
+      );
   }
 
   /** Bytes gzipped: of each entry with all it loads at once, and of all the rest together. */

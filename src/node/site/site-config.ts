@@ -6,6 +6,7 @@ import { sections } from '../../core/read/index.ts';
 import { liftside } from './integration.ts';
 import { liftBlocks } from './lift-blocks.ts';
 import type { SiteSource } from './open-site.ts';
+import { ScriptSizes } from './script-sizes.ts';
 import { siteSourceOf } from './site-source.ts';
 
 export interface SiteOptions {
@@ -23,10 +24,12 @@ export interface SiteOptions {
  * Astro's configuration for a content folder.
  *
  * @param source where the pages get their shop; made for the folder when left out
+ * @param sizes told what the scripts of a build weigh
  */
 export function siteConfig(
   { content, base = '/', out, address }: SiteOptions,
   source: SiteSource = siteSourceOf(content, () => new Date()),
+  sizes = new ScriptSizes(),
 ): AstroUserConfig {
   if (!isAbsolute(content)) throw new RangeError(`the content folder wants an absolute path, not ${content}`);
   return {
@@ -41,7 +44,7 @@ export function siteConfig(
       // Quotes and dashes stay as typed: the checker and search read the same text.
       processor: unified({ remarkPlugins: [sections, liftBlocks], smartypants: false }),
     },
-    integrations: [mdx(), liftside(source)],
+    integrations: [mdx(), liftside(source, sizes)],
     vite: { server: { fs: { allow: [resolve(import.meta.dirname, '../../..'), content] } } },
   };
 }

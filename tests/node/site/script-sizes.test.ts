@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import type { Rollup } from 'vite';
 import { expect, test } from 'vitest';
+import { OutsideFailure } from '../../../src/node/failure.ts';
 import { ScriptSizes } from '../../../src/node/site/script-sizes.ts';
 
 /** Feeds chunks to the plugin as a build does: name, kibibytes that do not compress, what it imports. */
@@ -39,6 +40,8 @@ test('over the budget, the build ends and says what weighs too much', () => {
   expect(() => weighed([['lesson.js', 400, true, []]]).hold()).toThrow(
     /over the budget in package\.json\nlesson\.js and what it needs: \d+\.\d of \d+ KiB/,
   );
+  // Told in words by the command line, as everything of this kind is.
+  expect(() => weighed([['lesson.js', 400, true, []]]).hold()).toThrow(OutsideFailure);
   expect(() => weighed([['player.js', 900, false, []]]).hold()).toThrow(/scripts loaded later: \d+\.\d of \d+ KiB/);
   expect(() => weighed([['lesson.js', 1, true, []]]).hold()).not.toThrow();
 });
