@@ -1,6 +1,6 @@
 import type { Lesson, Machine, Shop, Step } from '../core/model/index.ts';
+import { rowsFor } from '../core/programme/index.ts';
 import { readAmount, showQuantity, valueIn, wrenchSetting } from '../core/spec/index.ts';
-import { rowsFor } from './rows-for.ts';
 
 /** What to set a torque wrench to where a step lengthens it by an adapter in line, in words; none without one. */
 export function wrenchSettings(shop: Shop, machine: Machine, lesson: Lesson, step: Step): string[] {

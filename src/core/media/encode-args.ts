@@ -36,8 +36,8 @@ export interface PictureJob {
   /** True: turn the picture as the camera asks; false: leave that to the player, as copied pictures do. */
   readonly turn: boolean;
   readonly deinterlace: boolean;
-  /** Name of a subtitle file with cards to burn in, in the working folder. */
-  readonly cards: string | null;
+  /** A drawing lies over the picture; how far a player turns the result, clockwise, which the drawing is made for. */
+  readonly burnt: 0 | 90 | 180 | 270 | null;
   readonly coding: PictureCoding;
 }
 
@@ -47,8 +47,10 @@ const RUN_UP = 1;
 /**
  * Arguments that encode exactly the wanted frames of a file, counted on an even grid whatever the file's own times are.
  * Where the file has no picture for a frame the one before it is shown again, as a player would.
+ *
+ * @param drawing a picture with transparency, as large as the result is shown, where one is burnt in
  */
-export function encodePictureArgs(path: string, job: PictureJob, output: string): string[] {
+export function encodePictureArgs(path: string, job: PictureJob, output: string, drawing?: string): string[] {
   const [numerator = 1, denominator = 1] = job.rate.split('/').map(Number);
   const at = (job.first * denominator) / numerator - job.lead + job.start - job.clock;
   const filters = [
@@ -57,7 +59,6 @@ export function encodePictureArgs(path: string, job: PictureJob, output: string)
     `fps=fps=${job.rate}:round=near`,
     'tpad=stop=-1:stop_mode=clone',
     `trim=start_pts=${job.first}:end_pts=${job.first + job.count}`,
-    ...(job.cards ? [`subtitles=${job.cards}`] : []),
     'setpts=PTS-STARTPTS',
     ...(job.fit ? fitFilters(job.fit.width, job.fit.height) : []),
     'format=yuv420p',
@@ -65,22 +66,33 @@ export function encodePictureArgs(path: string, job: PictureJob, output: string)
   return [
     ...(job.turn ? [] : ['-noautorotate']),
     ...['-ss', fixed(Math.max(0, at - RUN_UP)), '-copyts', '-i', path],
-    ...['-map', `0:${job.stream}`, '-vf', filters.join(','), '-frames:v', String(job.count)],
+    ...(job.burnt === null || drawing === undefined
+      ? ['-map', `0:${job.stream}`, '-vf', filters.join(',')]
+      : ['-i', drawing, '-filter_complex', `[0:${job.stream}]${filters.join(',')}[p];${burnIn(job.burnt)}`]),
+    ...['-frames:v', String(job.count)],
     ...codingArgs(job.coding, job.rate),
     output,
   ];
 }
 
-/** Arguments that encode black frames. */
+/** Lays the drawing of input 1 over `[p]`, turned against what the player will do. */
+function burnIn(turned: NonNullable<PictureJob['burnt']>): string {
+  const back = { 0: [], 90: ['transpose=cclock'], 180: ['hflip', 'vflip'], 270: ['transpose=clock'] }[turned];
+  return `[1:v]${[...back, 'format=rgba'].join(',')}[d];[p][d]overlay,format=yuv420p`;
+}
+
+/** Arguments that encode black frames. @param drawing laid over them, see `encodePictureArgs` */
 export function blankPictureArgs(
   count: number,
   rate: string,
   size: { readonly width: number; readonly height: number },
   coding: PictureCoding,
   output: string,
+  burnt: { readonly drawing: string; readonly turned: NonNullable<PictureJob['burnt']> } | null = null,
 ): string[] {
   return [
     ...['-f', 'lavfi', '-i', `color=c=black:s=${size.width}x${size.height}:r=${rate},format=yuv420p`],
+    ...(burnt ? ['-i', burnt.drawing, '-filter_complex', `[0:v]null[p];${burnIn(burnt.turned)}`] : []),
     ...['-frames:v', String(count)],
     ...codingArgs(coding, rate),
     output,

@@ -11,6 +11,7 @@ export {
   type Stretch,
   THUMBNAILS,
 } from './analyse-args.ts';
+export { type CardRun, planCards } from './card-plan.ts';
 export {
   blankPictureArgs,
   encodePictureArgs,
@@ -25,7 +26,7 @@ export { factsOf, type MediaDetails, type Picture, type Sound } from './facts.ts
 export { type CodedPicture, type CopyPoints, copyPoints } from './groups.ts';
 export { type Job, type JobInput, type JobParams, type JobValue, jobText } from './job.ts';
 export { frameTotal, type KeptFrames, keptFrames } from './kept-frames.ts';
-export { type FileLook, type FootageFile, type Look, planLook } from './look.ts';
+export { type FileLook, type FootageFile, type Look, planLook, shownSize } from './look.ts';
 export {
   type Blocks,
   GAIN_STEP,

@@ -60,7 +60,7 @@ export function planLook(files: readonly FootageFile[], framesPerSecond: number,
   const copying = keepCopies && turnsAgree && leading !== undefined;
   const lead = used.find((file) => (copying ? file.configuration && same(file.configuration, leading) : true));
   const rotation = copying && lead ? lead.rotation : 0;
-  const [width, height] = lead ? (copying ? [lead.width, lead.height] : shownSize(lead)) : [1280, 720];
+  const { width, height } = lead ? (copying ? lead : shownSize(lead)) : { width: 1280, height: 720 };
   const taken = new Set(copying ? numbersIn(leading) : []);
   return {
     width: even(width),
@@ -69,8 +69,8 @@ export function planLook(files: readonly FootageFile[], framesPerSecond: number,
     files: files.map((file): FileLook => {
       const number = freeNumber(taken);
       taken.add(number);
-      const [shownWidth, shownHeight] = copying ? [file.width, file.height] : shownSize(file);
-      const fits = shownWidth === even(width) && shownHeight === even(height);
+      const own = copying ? file : shownSize(file);
+      const fits = own.width === even(width) && own.height === even(height);
       return {
         copy: copyOf(file, copying ? leading : undefined, turnsAgree),
         turn: !copying,
@@ -116,8 +116,12 @@ function copyOf(file: FootageFile, leading: Uint8Array | undefined, turnsAgree: 
   return file.points;
 }
 
-function shownSize({ width, height, rotation }: FootageFile): readonly [number, number] {
-  return rotation % 180 === 0 ? [width, height] : [height, width];
+/** How large a picture is shown, from how it is stored. */
+export function shownSize({ width, height, rotation }: Pick<FootageFile, 'width' | 'height' | 'rotation'>): {
+  readonly width: number;
+  readonly height: number;
+} {
+  return rotation % 180 === 0 ? { width, height } : { width: height, height: width };
 }
 
 function numbersIn(configuration: Uint8Array): number[] {

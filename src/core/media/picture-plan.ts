@@ -12,7 +12,7 @@ export interface PictureSource {
   readonly copy: readonly number[] | { readonly refused: string };
 }
 
-/** One piece of the programme's picture, in whole frames. */
+/** One piece of the programme's picture, in whole frames; `burnt` is the place in `changed` of what is drawn over it. */
 export type PictureUnit = {
   /** Frames of the recording. */
   readonly first: number;
@@ -21,9 +21,9 @@ export type PictureUnit = {
   readonly at: number;
 } & (
   | { readonly kind: 'copy'; readonly source: number }
-  | { readonly kind: 'encode'; readonly source: number; readonly why: string }
+  | { readonly kind: 'encode'; readonly source: number; readonly why: string; readonly burnt?: number }
   /** No camera file holds these frames: black, so that what follows stays in its place. */
-  | { readonly kind: 'blank' }
+  | { readonly kind: 'blank'; readonly burnt?: number }
 );
 
 /** A copy shorter than this is not worth its two joins, frames. */
@@ -32,8 +32,8 @@ const SHORTEST_COPY = 12;
 export interface PictureOptions {
   /** Longest piece encoded in one go, frames; pieces end at multiples of it, counted in the recording. */
   readonly chunk: number;
-  /** Runs of the recording that have to be encoded, such as those with cards burnt in; in order, apart. */
-  readonly changed?: readonly { readonly first: number; readonly count: number }[];
+  /** Runs of the programme that have to be encoded, because something is drawn over them, frames; in order, apart. */
+  readonly changed?: readonly { readonly at: number; readonly count: number }[];
 }
 
 /**
@@ -53,12 +53,10 @@ export function planPicture(
   options: PictureOptions,
 ): PictureUnit[] {
   return kept.flatMap((run) =>
-    alongSources(run, sources).flatMap((part) =>
-      part.source === undefined
-        ? [{ kind: 'blank' as const, first: part.first, count: part.count, at: part.at }]
-        : alongChanges(part, options.changed ?? []).flatMap((piece) =>
-            planPiece(piece, part.source ?? 0, sources, options),
-          ),
+    alongSources(run, sources).flatMap(({ source, ...part }) =>
+      alongChanges(part, options.changed ?? []).flatMap((piece): PictureUnit[] =>
+        source === undefined ? [{ kind: 'blank', ...piece }] : planPiece(piece, source, sources, options),
+      ),
     ),
   );
 }
@@ -88,26 +86,26 @@ function alongSources(run: KeptFrames, sources: readonly PictureSource[]): Part[
 }
 
 interface Piece extends KeptFrames {
-  readonly changed: boolean;
+  readonly burnt?: number;
 }
 
-function alongChanges(part: Part, changed: readonly { readonly first: number; readonly count: number }[]): Piece[] {
-  const end = part.first + part.count;
+function alongChanges(part: KeptFrames, changed: NonNullable<PictureOptions['changed']>): Piece[] {
+  const end = part.at + part.count;
   const pieces: Piece[] = [];
-  const push = (first: number, until: number, isChanged: boolean) => {
-    if (until > first)
-      pieces.push({ first, count: until - first, at: part.at + first - part.first, changed: isChanged });
+  const push = (at: number, until: number, burnt?: number) => {
+    const piece = { first: part.first + at - part.at, count: until - at, at };
+    if (until > at) pieces.push(burnt === undefined ? piece : { ...piece, burnt });
   };
-  let from = part.first;
-  for (const change of changed) {
-    const start = Math.max(from, change.first);
-    const until = Math.min(end, change.first + change.count);
+  let from = part.at;
+  for (const [index, change] of changed.entries()) {
+    const start = Math.max(from, change.at);
+    const until = Math.min(end, change.at + change.count);
     if (start >= until) continue;
-    push(from, start, false);
-    push(start, until, true);
+    push(from, start);
+    push(start, until, index);
     from = until;
   }
-  push(from, end, false);
+  push(from, end);
   return pieces;
 }
 
@@ -122,13 +120,16 @@ function planPiece(
     const units: PictureUnit[] = [];
     for (let at = first; at < until; ) {
       const border = Math.min(until, (Math.floor(at / chunk) + 1) * chunk);
-      units.push({ kind: 'encode', source, first: at, count: border - at, at: piece.at + at - piece.first, why });
+      units.push({
+        ...{ kind: 'encode', source, first: at, count: border - at, at: piece.at + at - piece.first, why },
+        ...(piece.burnt !== undefined && { burnt: piece.burnt }),
+      });
       at = border;
     }
     return units;
   };
   const copy = sources[source]?.copy ?? [];
-  if (piece.changed) return encode(piece.first, end, 'a card is burnt in');
+  if (piece.burnt !== undefined) return encode(piece.first, end, 'a card is burnt in');
   if (!isPoints(copy)) return encode(piece.first, end, copy.refused);
   const from = copy.find((point) => point >= piece.first);
   const to = copy.findLast((point) => point <= end);

@@ -6,6 +6,7 @@ export {
   type Retimed,
   retimeCaptions,
 } from './captions.ts';
+export { type CardValue, type PictureCard, type PlacedCard, programmeCards } from './cards.ts';
 export { type ChangedAfterClass, type CorrectionShown, changedAfterClass, correctionsShown } from './corrections.ts';
 export {
   type ChapterTimes,
@@ -30,5 +31,8 @@ export {
   playPlan,
   programmeMoment,
 } from './play-plan.ts';
+export { type RowShown, rowsFor } from './rows-for.ts';
+export { SAFETY_WORDS } from './safety-words.ts';
+export { sourceInWords } from './source-in-words.ts';
 export { correctionOf, type Disagreement, disagreements, rowsCited } from './spoken.ts';
 export { webvttTime } from './webvtt-time.ts';

@@ -1,7 +1,7 @@
 import { relative } from 'node:path';
 import { writeFile } from 'atomically';
 import { didYouMean } from '../../core/read/index.ts';
-import { findChromium } from '../programs/index.ts';
+import { chromiumFor } from '../programs/index.ts';
 import { EXIT, OutsideFailure } from './command.ts';
 import type { ShellExporter } from './exporters.ts';
 
@@ -31,12 +31,7 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
         say(`no class "${id}": ${didYouMean(id, ids)}`);
         return EXIT.callIsWrong;
       }
-      const browser = await findChromium(env);
-      if (browser === undefined)
-        throw new OutsideFailure(
-          'papers are printed by Chromium, and none was found',
-          'install it (Debian: apt-get install chromium), or name one in LIFTSIDE_CHROMIUM',
-        );
+      const browser = await chromiumFor('papers are printed', env);
       // Asked for only here: the site builder takes longer to start than most commands to finish.
       const [{ printPaper }, { ContentErrors }] = await Promise.all([
         import('../papers/index.ts'),

@@ -1,14 +1,17 @@
 import { relative, resolve } from 'node:path';
 import { VERSIONS, type Version } from '../../core/media/index.ts';
 import type { Recording, Shop } from '../../core/model/index.ts';
+import { programmeCards } from '../../core/programme/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { printClockTime } from '../../core/time/index.ts';
+import { CardDesk } from '../media/draw-cards.ts';
 import { inlaysOf } from '../media/inlays.ts';
 import { prepare } from '../media/prepare.ts';
 import { renderReport } from '../media/render.ts';
 import { renderRecording } from '../media/render-recording.ts';
-import { findRendered, renderedFolder } from '../media/rendered.ts';
+import { cardsFingerprint, findRendered, renderedFolder } from '../media/rendered.ts';
 import { withWorkplace } from '../media/workplace.ts';
+import { chromiumFor } from '../programs/index.ts';
 import { type Context, command, EXIT } from './command.ts';
 import { liveDisplay } from './live.ts';
 
@@ -23,6 +26,7 @@ export default command({
     { name: 'to', value: 'DIR', help: 'folder to put it in; .liftside/rendered in the content folder when left out' },
     { name: 'loudness', value: 'LUFS', help: `loudness to aim at, or "keep"; ${TARGET} when left out` },
     { name: 'also', value: 'KINDS', help: `further forms, with commas between: ${VERSIONS.join(', ')}` },
+    { name: 'burn', help: 'draw corrections, cited specs and signal words into the picture, for a video host' },
     { name: 'again', help: 'render even if a programme made from this edit list is there' },
     { name: 'json', help: 'one JSON document about what was made' },
   ],
@@ -43,10 +47,11 @@ export default command({
       return EXIT.callIsWrong;
     }
     const to = flags.text('to');
-    const folder = to === undefined ? renderedFolder(content, recording.id) : resolve(cwd, to);
+    const cards = flags.has('burn') ? programmeCards(shop, recording) : undefined;
+    const folder = to === undefined ? renderedFolder(content, recording.id, cards !== undefined) : resolve(cwd, to);
     const here = relative(cwd, folder) || '.';
     if (to === undefined && !flags.has('again')) {
-      const there = await findRendered(content, recording);
+      const there = await findRendered(content, recording, cards && cardsFingerprint(cards));
       const same = there && (there.manifest.loudness ?? undefined) === (target ?? undefined);
       if (same && versions.every((version) => there.manifest.files[version])) {
         say(`${here} already holds this programme; --again renders it anew`);
@@ -55,10 +60,15 @@ export default command({
       }
     }
     const began = context.now().getTime();
-    return withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
+    const desk = cards && new CardDesk(await chromiumFor('cards are drawn', context.env));
+    const making = withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
       const prepared = await prepare(content, recording, place.tools, place.signal);
       for (const warning of prepared.warnings) say(`note: ${warning}`);
-      const wishes = { folder, versions, inlays: inlaysOf(shop, recording), ...(target !== undefined && { target }) };
+      const wishes = {
+        ...{ folder, versions, inlays: inlaysOf(shop, recording) },
+        ...(target !== undefined && { target }),
+        ...(cards && desk && { burn: { cards, desk } }),
+      };
       const { made, manifest } = await renderRecording(prepared, wishes, place);
       const fps = prepared.rate.numerator / prepared.rate.denominator;
       if (made) for (const line of renderReport(made, fps, target)) say(line);
@@ -67,6 +77,7 @@ export default command({
       if (flags.has('json')) out(JSON.stringify({ folder, ...manifest }, null, 2));
       return EXIT.fine;
     });
+    return making.finally(() => desk?.close());
   },
 });
 

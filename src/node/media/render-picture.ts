@@ -1,5 +1,14 @@
-import { type PictureUnit, planPicture } from '../../core/media/index.ts';
+import {
+  type CardRun,
+  type JobInput,
+  type PictureJob,
+  type PictureUnit,
+  planPicture,
+  shownSize,
+} from '../../core/media/index.ts';
 import { assemblePicture, CannotCopy, type Strip } from './assemble.ts';
+import type { CardDesk } from './draw-cards.ts';
+import { fingerprint } from './fingerprint.ts';
 import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
 import { blankPicture, encodePicture } from './tasks.ts';
@@ -7,10 +16,16 @@ import { blankPicture, encodePicture } from './tasks.ts';
 /** Longest piece encoded in one go, s. */
 const CHUNK = 20;
 
-/** Cards to be burnt in: their text for ffmpeg, and the frames of the recording they are shown on. */
+/** Cards to be burnt in, and who draws them. */
 export interface Burn {
-  readonly cards: string;
-  readonly changed: readonly { readonly first: number; readonly count: number }[];
+  readonly runs: readonly CardRun[];
+  readonly desk: Pick<CardDesk, 'drawing'>;
+}
+
+/** The runs of cards as drawings, one a run. */
+interface Drawn {
+  readonly runs: readonly CardRun[];
+  readonly drawings: readonly JobInput[];
 }
 
 /**
@@ -21,7 +36,7 @@ export interface Burn {
 export function planRenderedPicture(
   prepared: Prepared,
   refused: ReadonlyMap<string, string>,
-  burn?: Burn,
+  drawn?: Drawn,
 ): {
   readonly units: readonly PictureUnit[];
   readonly wanted: readonly Wanted[];
@@ -33,7 +48,7 @@ export function planRenderedPicture(
   const { look, sources } = lookOf(prepared, refused);
   const units = planPicture(prepared.kept, sources, {
     chunk: Math.round(fps * CHUNK),
-    ...(burn && { changed: burn.changed }),
+    ...(drawn && { changed: drawn.runs }),
   });
   const wanted: Wanted[] = [];
   const strips: ((results: readonly string[]) => Strip)[] = [];
@@ -63,14 +78,21 @@ export function planRenderedPicture(
     }));
   }
 
-  function blank(unit: PictureUnit): Wanted {
+  /** The drawing over a piece as a further input, and how it has to be turned. */
+  function burnt(index: number | undefined): { inputs: readonly JobInput[]; turned: PictureJob['burnt'] } {
+    const drawing = index === undefined ? undefined : drawn?.drawings[index];
+    return drawing ? { inputs: [drawing], turned: look.rotation } : { inputs: [], turned: null };
+  }
+
+  function blank(unit: PictureUnit & { readonly kind: 'blank' }): Wanted {
     const coding = look.files[0]?.coding;
     if (!coding) throw new RangeError('a recording has at least one file');
     const size = { width: look.width, height: look.height };
+    const { inputs, turned } = burnt(unit.burnt);
     return want(
       blankPicture,
-      [],
-      { count: unit.count, rate: fraction, size, coding: { ...coding, parameterSet: 31 } },
+      inputs,
+      { count: unit.count, rate: fraction, size, coding: { ...coding, parameterSet: 31 }, burnt: turned },
       unit.count / fps,
     );
   }
@@ -80,9 +102,10 @@ export function planRenderedPicture(
     const how = look.files[unit.source];
     const picture = source?.file.picture;
     if (!source || !picture || !how) throw new RangeError('an encoded piece comes from a file with a picture');
+    const { inputs, turned } = burnt(unit.burnt);
     return want(
       encodePicture,
-      [{ path: source.file.path, content: source.file.content }],
+      [{ path: source.file.path, content: source.file.content }, ...inputs],
       {
         picture: {
           first: unit.first - source.first,
@@ -95,7 +118,7 @@ export function planRenderedPicture(
           fit: how.fit,
           turn: how.turn,
           deinterlace: picture.interlaced,
-          cards: null,
+          burnt: turned,
           coding: how.coding,
         },
       },
@@ -127,7 +150,7 @@ export async function renderPicture(
 ): Promise<{ readonly units: readonly PictureUnit[]; readonly beside: readonly string[] }> {
   const refused = new Map<string, string>();
   for (;;) {
-    const plan = planRenderedPicture(prepared, refused, burn);
+    const plan = planRenderedPicture(prepared, refused, burn && (await draw(burn, prepared, refused, place)));
     const results = await runJobs([...beside, ...plan.wanted], place);
     try {
       await plan.assemble(results.slice(beside.length), path, place);
@@ -137,4 +160,20 @@ export async function renderPicture(
       refused.set(error.path, error.message);
     }
   }
+}
+
+/** Draws what is to be burnt in, each set of cards once. */
+async function draw(
+  { runs, desk }: Burn,
+  prepared: Prepared,
+  refused: ReadonlyMap<string, string>,
+  place: Workplace,
+): Promise<Drawn> {
+  const size = shownSize(lookOf(prepared, refused).look);
+  const paths = await runJobs(
+    runs.map(({ cards }) => desk.drawing(cards, size)),
+    place,
+  );
+  const drawings = await Promise.all(paths.map(async (path) => ({ path, content: await fingerprint(path) })));
+  return { runs, drawings };
 }

@@ -5,10 +5,13 @@ import {
   frameTotal,
   hlsArgs,
   ladderFor,
+  planCards,
   planStoryboard,
+  shownSize,
   type Version,
   webmArgs,
 } from '../../core/media/index.ts';
+import type { PlacedCard } from '../../core/programme/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import { makePoster, makeStoryboard } from './pictures.ts';
@@ -16,7 +19,7 @@ import type { Workplace } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
 import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
 import type { Burn } from './render-picture.ts';
-import { MANIFEST, type Manifest, readManifest } from './rendered.ts';
+import { cardsFingerprint, MANIFEST, type Manifest, readManifest } from './rendered.ts';
 import { code } from './store.ts';
 
 export interface RenderWishes {
@@ -26,7 +29,8 @@ export interface RenderWishes {
   readonly target?: number;
   readonly versions: readonly Version[];
   readonly inlays: Inlays;
-  readonly burn?: Burn;
+  /** Cards to burn in, and who draws them. */
+  readonly burn?: { readonly cards: readonly PlacedCard[]; readonly desk: Burn['desk'] };
 }
 
 export interface RenderOutcome {
@@ -58,14 +62,15 @@ export async function renderRecording(
   const fps = prepared.rate.numerator / prepared.rate.denominator;
   const seconds = frameTotal(prepared.kept) / fps;
   const { look } = lookOf(prepared, new Map());
-  const size = look.rotation % 180 === 0 ? look : { width: look.height, height: look.width };
+  const size = shownSize(look);
 
   const programme = join(staging, 'programme.mp4');
   const { inlays, target, burn } = wishes;
+  const runs = burn && planCards(burn.cards, prepared.rate, frameTotal(prepared.kept));
   const made = await renderProgramme(
     prepared,
     programme,
-    { inlays, ...(target !== undefined && { target }), ...(burn && { burn }) },
+    { inlays, ...(target !== undefined && { target }), ...(burn && runs && { burn: { runs, desk: burn.desk } }) },
     place,
   );
   place.progress.start('poster and storyboard');
@@ -193,7 +198,7 @@ async function manifestOf(prepared: Prepared, wishes: RenderWishes, staging: str
     length: frameTotal(prepared.kept) * prepared.rate.ticksPerFrame,
     frame: prepared.rate.ticksPerFrame,
     ...(wishes.target !== undefined && { loudness: wishes.target }),
-    burnt: wishes.burn !== undefined,
+    ...(wishes.burn && { cards: cardsFingerprint(wishes.burn.cards) }),
     files,
   };
 }

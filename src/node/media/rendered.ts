@@ -1,7 +1,9 @@
+import { createHash } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import type { Recording } from '../../core/model/index.ts';
+import type { PlacedCard } from '../../core/programme/index.ts';
 import { type EditList, range, ticks } from '../../core/time/index.ts';
 import { fingerprint } from './fingerprint.ts';
 
@@ -20,8 +22,8 @@ export const manifestSchema = z.strictObject({
   frame: z.number().int(),
   /** LUFS, when levelled. */
   loudness: z.number().optional(),
-  /** True when cards are burnt into the picture. */
-  burnt: z.boolean(),
+  /** Fingerprint of the cards burnt into the picture; absent where there are none. */
+  cards: z.string().optional(),
   /** What was made, by kind: file names in the same folder, and their bytes. */
   files: z.record(z.string(), z.strictObject({ name: z.string(), bytes: z.number().int() })),
 });
@@ -43,21 +45,26 @@ export interface RenderedFiles {
   readonly hls?: string;
 }
 
-/** Where a recording's programme is rendered to when nothing else is said. */
-export function renderedFolder(content: string, recording: string): string {
-  return join(content, '.liftside', 'rendered', recording);
+/** Where a recording's programme is rendered to when nothing else is said; the one with cards burnt in lies apart. */
+export function renderedFolder(content: string, recording: string, burnt = false): string {
+  return join(content, '.liftside', burnt ? 'burnt' : 'rendered', recording);
 }
 
 /**
- * The rendered programme of a recording, if there is one made from this very edit list and these camera files, without
- * burnt-in cards (the player shows its own).
+ * The rendered programme of a recording, if there is one made from this very edit list and these camera files. The
+ * site plays the one without burnt-in cards, since the player shows its own.
  *
  * @param content absolute path of the content folder
+ * @param cards fingerprint of the cards burnt in; left out: the programme without any
  */
-export async function findRendered(content: string, recording: Recording): Promise<RenderedFiles | undefined> {
-  const folder = renderedFolder(content, recording.id);
+export async function findRendered(
+  content: string,
+  recording: Recording,
+  cards?: string,
+): Promise<RenderedFiles | undefined> {
+  const folder = renderedFolder(content, recording.id, cards !== undefined);
   const manifest = await readManifest(folder);
-  if (!manifest || manifest.burnt || !sameEdit(manifest, recording.edit)) return undefined;
+  if (!manifest || manifest.cards !== cards || !sameEdit(manifest, recording.edit)) return undefined;
   const files = recording.files.map(({ file }) => file);
   if (files.length !== manifest.inputs.length) return undefined;
   for (const [i, { file, content: was }] of manifest.inputs.entries()) {
@@ -80,6 +87,11 @@ export async function findRendered(content: string, recording: Recording): Promi
     ...(text !== undefined && sheet !== undefined && { storyboard: { text, sheet } }),
     ...(hls !== undefined && { hls }),
   };
+}
+
+/** What tells one set of cards from another, their times included. */
+export function cardsFingerprint(cards: readonly PlacedCard[]): string {
+  return createHash('sha256').update(JSON.stringify(cards)).digest('hex');
 }
 
 /** What lies beside a rendered programme; nothing where there is none or it cannot be understood. */

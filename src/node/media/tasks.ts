@@ -19,21 +19,15 @@ import type { Task } from './pool.ts';
 
 export interface PictureParams {
   readonly picture: PictureJob;
-  /** Text of the cards to burn in. */
-  readonly cards?: string;
 }
 
-/** Encodes exactly the wanted frames of a file. */
+/** Encodes exactly the wanted frames of a file; a second input is a drawing to burn in. */
 export const encodePicture: Task<PictureParams> = {
   name: 'encode-picture',
   version: 1,
   extension: 'mp4',
-  async run(params, inputs, output, { tools, signal, store, onSeconds }) {
-    const { picture, cards } = params;
-    const folder = cards === undefined ? undefined : await store.temporaryFolder();
-    if (folder && cards !== undefined) await writeFile(join(folder, 'cards.ass'), cards);
-    const args = encodePictureArgs(the(inputs), { ...picture, cards: folder ? 'cards.ass' : null }, output);
-    await runFfmpeg(tools, args, { signal, onSeconds, ...(folder !== undefined && { cwd: folder }) });
+  async run({ picture }, inputs, output, { tools, signal, onSeconds }) {
+    await runFfmpeg(tools, encodePictureArgs(the(inputs), picture, output, inputs[1]), { signal, onSeconds });
   },
 };
 
@@ -42,16 +36,17 @@ export interface BlankParams {
   readonly rate: string;
   readonly size: { readonly width: number; readonly height: number };
   readonly coding: PictureCoding;
+  readonly burnt: PictureJob['burnt'];
 }
 
-/** Encodes black frames, for a stretch of the recording that no file holds. */
+/** Encodes black frames, for a stretch of the recording that no file holds; an input is a drawing to burn in. */
 export const blankPicture: Task<BlankParams> = {
   name: 'blank-picture',
   version: 1,
   extension: 'mp4',
-  async run(params, _inputs, output, { tools, signal, onSeconds }) {
-    const { count, rate, size, coding } = params;
-    await runFfmpeg(tools, blankPictureArgs(count, rate, size, coding, output), { signal, onSeconds });
+  async run({ count, rate, size, coding, burnt }, [drawing], output, { tools, signal, onSeconds }) {
+    const over = burnt === null || drawing === undefined ? null : { drawing, turned: burnt };
+    await runFfmpeg(tools, blankPictureArgs(count, rate, size, coding, output, over), { signal, onSeconds });
   },
 };
 

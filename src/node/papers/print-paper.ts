@@ -1,7 +1,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chromium } from 'playwright-core';
+import { launchChromium } from '../programs/index.ts';
 import { buildSite, serveSite } from '../site/index.ts';
 
 /** The papers of a class, by the name of their page. */
@@ -34,10 +34,7 @@ export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
     await buildSite({ content, out, home, now });
     signal.throwIfAborted();
     const served = await serveSite({ dir: out });
-    const browser = await chromium.launch({
-      executablePath,
-      args: ['--disable-gpu', '--disable-background-networking', ...sandbox()],
-    });
+    const browser = await launchChromium(executablePath);
     const stop = () => void browser.close();
     signal.addEventListener('abort', stop, { once: true });
     try {
@@ -53,9 +50,4 @@ export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
   } finally {
     await rm(out, { recursive: true, force: true });
   }
-}
-
-/** Chromium refuses its sandbox to root, as in containers; the pages are our own and talk to this machine only. */
-function sandbox(): string[] {
-  return process.getuid?.() === 0 ? ['--no-sandbox'] : [];
 }

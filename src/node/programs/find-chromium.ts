@@ -1,4 +1,5 @@
 import { chromium } from 'playwright-core';
+import { OutsideFailure } from '../failure.ts';
 import { canRun, onPath } from './on-path.ts';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome', 'chrome', 'msedge'];
@@ -20,6 +21,21 @@ export async function findChromium(env: Readonly<Record<string, string | undefin
   if (found) return found;
   for (const path of [...ELSEWHERE, downloaded()]) if (path && (await canRun(path))) return path;
   return undefined;
+}
+
+/**
+ * The Chromium for work that takes one.
+ *
+ * @param work for the message, such as `papers are printed`
+ * @throws OutsideFailure where there is none
+ */
+export async function chromiumFor(work: string, env: Readonly<Record<string, string | undefined>>): Promise<string> {
+  const found = await findChromium(env);
+  if (found !== undefined) return found;
+  throw new OutsideFailure(
+    `${work} by Chromium, and none was found`,
+    'install it (Debian: apt-get install chromium), or name one in LIFTSIDE_CHROMIUM',
+  );
 }
 
 function downloaded(): string | undefined {

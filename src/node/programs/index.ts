@@ -1,4 +1,5 @@
-export { findChromium } from './find-chromium.ts';
+export { chromiumFor, findChromium } from './find-chromium.ts';
 export { canInstall, installWithApt } from './install.ts';
+export { launchChromium } from './launch-chromium.ts';
 export { canRun, onPath } from './on-path.ts';
 export { setUp } from './set-up.ts';

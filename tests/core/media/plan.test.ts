@@ -80,7 +80,7 @@ test('the pieces of the picture cover what is kept, in order, each frame once', 
   fc.assert(
     fc.property(edits, (edit) => {
       const kept = keptFrames(edit, NTSC);
-      const units = planPicture(kept, sources, { chunk: 600, changed: [{ first: 500, count: 100 }] });
+      const units = planPicture(kept, sources, { chunk: 600, changed: [{ at: 500, count: 100 }] });
       const frames = kept.flatMap(({ first, count }) => Array.from({ length: count }, (_, i) => first + i));
       const planned = units.flatMap(({ first, count }) => Array.from({ length: count }, (_, i) => first + i));
       expect(planned).toEqual(frames);
@@ -90,8 +90,8 @@ test('the pieces of the picture cover what is kept, in order, each frame once', 
         next += unit.count;
         if (unit.kind === 'copy') {
           expect([unit.first % 60, (unit.first + unit.count) % 60]).toEqual([0, 0]);
-          expect(unit.first + unit.count <= 500 || unit.first >= 600).toBe(true);
-        }
+          expect(unit.at + unit.count <= 500 || unit.at >= 600).toBe(true);
+        } else expect(unit.burnt === 0).toBe(unit.at >= 500 && unit.at + unit.count <= 600);
         if (unit.kind === 'blank') expect(unit.first).toBeGreaterThanOrEqual(39_000);
       }
     }),

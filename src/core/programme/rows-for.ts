@@ -1,5 +1,5 @@
-import type { Lesson, Machine, Spec } from '../core/model/index.ts';
-import { applicabilityInWords, parseYears } from '../core/spec/index.ts';
+import type { Lesson, Machine, Spec } from '../model/index.ts';
+import { applicabilityInWords, parseYears } from '../spec/index.ts';
 
 export interface RowShown {
   readonly row: Spec;

@@ -1,4 +1,4 @@
-import type { Shop, Spec } from '../core/model/index.ts';
+import type { Shop, Spec } from '../model/index.ts';
 
 /** Where a row's value comes from, short: document, section, page. Nothing when the row names no document. */
 export function sourceInWords(shop: Shop, machineId: string, { written }: Spec): string | undefined {

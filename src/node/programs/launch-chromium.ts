@@ -1,0 +1,14 @@
+import { type Browser, chromium } from 'playwright-core';
+
+/** Starts a Chromium without a window. @param executablePath as `findChromium` gives it */
+export function launchChromium(executablePath: string): Promise<Browser> {
+  return chromium.launch({
+    executablePath,
+    args: ['--disable-gpu', '--disable-background-networking', ...sandbox()],
+  });
+}
+
+/** Chromium refuses its sandbox to root, as in containers; the pages are our own and talk to this machine only. */
+function sandbox(): string[] {
+  return process.getuid?.() === 0 ? ['--no-sandbox'] : [];
+}
