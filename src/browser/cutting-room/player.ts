@@ -1,5 +1,5 @@
 import { effect } from '@preact/signals';
-import { editOf, onFrame, overCut } from '../../core/edit/index.ts';
+import { editOf, frameLength, onFrame, overCut } from '../../core/edit/index.ts';
 import type { CameraFile } from '../../core/model/index.ts';
 import { fromSeconds, type Ticks, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import type { Store } from './store.ts';
@@ -75,8 +75,8 @@ export class Player {
     return this.#reels.find(({ video }) => !video.hidden);
   }
 
-  #rate() {
-    return this.#store.session.peek().view.labels.rate;
+  get #labels() {
+    return this.#store.session.peek().view.labels;
   }
 
   /** Puts the picture of a moment on; while one seek is under way the next one waits, and only the last counts. */
@@ -92,12 +92,12 @@ export class Player {
       this.#wanted = at;
       return;
     }
-    const { ticksPerFrame } = this.#rate();
+    const stands = frameLength(at, this.#labels);
     // The middle of the frame: no rounding of any browser lands on its neighbour.
-    const middle = onFrame(at, this.#rate()) + ticksPerFrame / 2 - reel.file.span.start;
+    const middle = onFrame(at, this.#labels) + stands / 2 - reel.file.span.start;
     const seconds = Math.max(0, middle / fromSeconds(1));
     if (reel.video.readyState === 0) return;
-    if (Math.abs(reel.video.currentTime - seconds) < toSeconds(ticksPerFrame) / 4) return;
+    if (Math.abs(reel.video.currentTime - seconds) < toSeconds(stands) / 4) return;
     this.#asked = performance.now();
     reel.video.currentTime = seconds;
   }
@@ -181,7 +181,7 @@ export class Player {
     const { transport, view } = this.#store.session.peek();
     const { until: _, ...rest } = transport;
     this.#store.patch({ transport: { ...rest, speed: 0 } });
-    this.#store.seek(onFrame(Math.min(at, Math.max(0, view.length - 1)), this.#rate()));
+    this.#store.seek(onFrame(Math.min(at, Math.max(0, view.length - 1)), this.#labels));
   }
 }
 

@@ -53,7 +53,7 @@ export {
   neighbour,
 } from './landmarks.ts';
 export { type Clash, type Merge, mergedText, mergeTexts, type Piece, type Side, settle } from './merge.ts';
-export { frameNear, type Labels, onFrame, shownFrame, timecodeAt, writeMoment } from './moments.ts';
+export { frameLength, type Labels, labelsOf, onFrame, timecodeAt, writeMoment } from './moments.ts';
 export { bodyOf, type Passage, passagesOf } from './passages.ts';
 export { buildPeaks, levelFor, type Peaks } from './peaks.ts';
 export { cutsOf, editOf, joinNear, joinsOf, overCut, playingAt } from './programme-view.ts';

@@ -1,6 +1,6 @@
 import type { Recording } from '../model/index.ts';
 import { parseMoment, type Range, type Ticks, ticks } from '../time/index.ts';
-import { frameNear, type Labels, shownFrame, writeMoment } from './moments.ts';
+import { type Labels, labelsOf, writeMoment } from './moments.ts';
 
 type Moment = Ticks<'recording'>;
 
@@ -29,7 +29,7 @@ export function keptOf(recording: Recording): Kept[] {
   const read = recording.written.edit
     .flatMap((entry): Kept[] => {
       const start = parseMoment(entry.in, recording);
-      const end = parseMoment(entry.out, recording);
+      const end = parseMoment(entry.out, recording, 'end');
       if (!start.ok || !end.ok || end.value <= start.value) return [];
       const [from, to] = wholeFrames(start.value, end.value, recording);
       return [{ in: { at: from, as: entry.in }, out: { at: to, as: entry.out }, angle: entry.angle }];
@@ -45,11 +45,12 @@ export function keptOf(recording: Recording): Kept[] {
 }
 
 /** In points down to their frame, out points up, so that nothing that was kept is lost; a hair beside a frame is on it. */
-function wholeFrames(start: Moment, end: Moment, { rate, length }: Recording): readonly [Moment, Moment] {
-  if (!rate) return [start, end];
-  const frame = rate.ticksPerFrame;
-  const down = shownFrame(start, rate) * frame;
-  const up = Math.ceil(end / frame - 0.04) * frame;
+function wholeFrames(start: Moment, end: Moment, recording: Recording): readonly [Moment, Moment] {
+  const { rate, grid: measured, length } = recording;
+  if (!rate && !measured) return [start, end];
+  const { grid } = labelsOf(recording);
+  const down = grid.shown(start);
+  const up = grid.ended(end);
   // The last frame may be cut short by the end of the recording.
   const held = length !== undefined && end <= length ? Math.min(up, length) : up;
   return [ticks(down), ticks(Math.max(held, down + 1))];
@@ -140,17 +141,22 @@ export function nearestEdge(list: readonly Kept[], to: Moment): Edge | undefined
   );
 }
 
-/** How far an edge can go: to its neighbours, and not past the other end of its own entry. */
+/** How far an edge can go: to its neighbours, and a frame at least from the other end of its own entry. */
 export function roomOf(
   list: readonly Kept[],
   { entry, point }: Edge,
   length: Moment,
-  frame: number,
+  { grid }: Labels,
 ): Range<'recording'> {
   const kept = list[entry];
-  const lowest: number = point === 'in' ? (list[entry - 1]?.out.at ?? 0) : (kept?.in.at ?? 0) + frame;
-  const highest: number = point === 'in' ? (kept?.out.at ?? length) - frame : (list[entry + 1]?.in.at ?? length);
-  return { start: ticks(Math.ceil(lowest)), end: ticks(Math.max(lowest, Math.floor(highest))) };
+  const lowest = point === 'in' ? (list[entry - 1]?.out.at ?? 0) : grid.step(kept?.in.at ?? 0, 1);
+  const highest = point === 'in' ? lastFrame(kept?.out.at ?? length, grid) : (list[entry + 1]?.in.at ?? length);
+  return { start: ticks(lowest), end: ticks(Math.max(lowest, highest)) };
+}
+
+/** The start of the last frame before an end. */
+function lastFrame(end: Moment, grid: Labels['grid']): Moment {
+  return grid.down(Math.max(0, end - 1));
 }
 
 /** Moves one end of one entry. */
@@ -159,8 +165,8 @@ export function withEdge(list: readonly Kept[], { entry, point }: Edge, at: Mome
 }
 
 /** True where both lists keep the same frames in the same angles. */
-export function sameFrames(a: readonly Kept[], b: readonly Kept[], { rate }: Labels): boolean {
-  const near = (moment: Moment) => frameNear(moment, rate);
+export function sameFrames(a: readonly Kept[], b: readonly Kept[], { grid }: Labels): boolean {
+  const near = (moment: Moment) => grid.nearest(moment);
   return (
     a.length === b.length &&
     a.every((kept, i) => {

@@ -1,27 +1,49 @@
-import { type FrameRate, printClockTime, printTimecode, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
+import type { Recording } from '../model/index.ts';
+import {
+  evenGrid,
+  FRAME_RATES,
+  type FrameGrid,
+  type FrameRate,
+  isTimecode,
+  printClockTime,
+  printTimecode,
+  TICKS_PER_SECOND,
+  type Ticks,
+} from '../time/index.ts';
 
 type Moment = Ticks<'recording'>;
 
-/** How a recording labels its frames. */
+/** How a recording labels its frames, and where they begin. */
 export interface Labels {
-  readonly rate: FrameRate;
+  /** Absent where no rate is known or in use, as for many phones: labels are then clock times. */
+  readonly rate?: FrameRate;
   /** Frame number of the first frame's label. */
   readonly startFrame: number;
+  /** Where pictures begin: as measured where they are uneven, else at the rate. */
+  readonly grid: FrameGrid<'recording'>;
+  /** The grid was measured: its pictures do not lie where labels count them. */
+  readonly uneven: boolean;
 }
 
-/** A written time is at most half a millisecond off its frame, and no frame is shorter than 16 of them. */
-export function frameNear(moment: number, { ticksPerFrame }: FrameRate): number {
-  return Math.round(moment / ticksPerFrame);
+/** The labels of a recording; without any rate the playhead steps by 1/25 s. */
+export function labelsOf(recording: Pick<Recording, 'rate' | 'startFrame' | 'grid'> | undefined): Labels {
+  const { rate, startFrame = 0, grid } = recording ?? {};
+  return {
+    startFrame,
+    grid: grid ?? evenGrid(rate ?? FRAME_RATES['25']),
+    uneven: grid !== undefined,
+    ...(rate && { rate }),
+  };
 }
 
-/** The frame that is shown at a moment, as its first tick; a moment written a hair before a frame counts as in it. */
-export function shownFrame(moment: number, rate: FrameRate): number {
-  return Math.floor(moment / rate.ticksPerFrame + 0.04);
+/** The start of the frame shown at a moment; a moment written a hair before a frame counts as in it. */
+export function onFrame(moment: number, { grid }: Pick<Labels, 'grid'>): Moment {
+  return grid.shown(Math.max(0, moment));
 }
 
-/** The first tick of the frame shown at a moment. */
-export function onFrame(moment: number, rate: FrameRate): Moment {
-  return ticks(Math.max(0, shownFrame(moment, rate)) * rate.ticksPerFrame);
+/** How long the frame stands that is shown at a moment, ticks. */
+export function frameLength(moment: number, { grid }: Pick<Labels, 'grid'>): number {
+  return grid.step(moment, 1) - grid.shown(moment);
 }
 
 /** Which side of its frame a time leans to when milliseconds cannot say it exactly. */
@@ -40,14 +62,26 @@ export type Leaning = 'start' | 'end';
  * @param like the time it replaces, or one beside it
  */
 export function writeMoment(moment: Moment, leaning: Leaning, labels: Labels | undefined, like = ''): string {
-  if (labels && /;|:\d+:\d+:/.test(like))
-    return printTimecode(frameNear(moment, labels.rate) + labels.startFrame, labels.rate);
+  const label = labels && isTimecode(like) ? labelOf(moment, leaning, labels) : undefined;
+  if (label !== undefined) return label;
   const millisecond = TICKS_PER_SECOND / 1000;
   const exact = moment / millisecond;
   return printClockTime((leaning === 'start' ? Math.ceil(exact) : Math.floor(exact)) * millisecond);
 }
 
-/** The label of the frame shown at a moment, for the eye. */
-export function timecodeAt(moment: number, { rate, startFrame }: Labels): string {
-  return printTimecode(shownFrame(moment, rate) + startFrame, rate);
+/** The label that is read back as this moment; nothing where an uneven recording has none, or there is no rate. */
+function labelOf(moment: Moment, leaning: Leaning, { rate, startFrame, grid, uneven }: Labels): string | undefined {
+  if (!rate) return undefined;
+  const frames = moment / rate.ticksPerFrame;
+  const frame = !uneven ? Math.round(frames) : leaning === 'start' ? Math.ceil(frames) : Math.floor(frames);
+  const at = frame * rate.ticksPerFrame;
+  if (uneven && (leaning === 'start' ? grid.shown(at) : grid.ended(at)) !== moment) return undefined;
+  return printTimecode(frame + startFrame, rate);
+}
+
+/** The label of the frame shown at a moment, for the eye: a clock time where frames are not counted. */
+export function timecodeAt(moment: number, { rate, startFrame }: Pick<Labels, 'rate' | 'startFrame'>): string {
+  if (rate) return printTimecode(Math.floor(moment / rate.ticksPerFrame + 0.04) + startFrame, rate);
+  const [clock = '', fraction = ''] = printClockTime(moment).split('.');
+  return `${clock.padStart(8, '0')}.${fraction.padEnd(3, '0')}`;
 }

@@ -45,7 +45,7 @@ export function programmeStep({ view }: Session, from: Moment, seconds: number):
   const edit = editOf(view.kept);
   const at = toProgramme(edit, from).at + fromSeconds<'programme'>(seconds);
   const moment = toRecording(edit, ticks(Math.max(0, at)), seconds < 0 ? 'after' : 'before');
-  return onFrame(moment, view.labels.rate);
+  return onFrame(moment, view.labels);
 }
 
 /** The session with its playhead out of a cut: at the next frame kept, or at the first when none comes. */

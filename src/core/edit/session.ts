@@ -1,9 +1,9 @@
 import type { FileFacts, Lesson, Recording } from '../model/index.ts';
 import { readShop } from '../read/index.ts';
-import { FRAME_RATES, type Range, type Ticks, ticks } from '../time/index.ts';
+import { type Range, type Ticks, ticks } from '../time/index.ts';
 import { type Kept, keptOf } from './kept.ts';
 import { inOrder, type Landmark, type Landmarks, NO_LANDMARKS } from './landmarks.ts';
-import type { Labels } from './moments.ts';
+import { type Labels, labelsOf } from './moments.ts';
 import { type Passage, passagesOf } from './passages.ts';
 
 type Moment = Ticks<'recording'>;
@@ -89,7 +89,7 @@ export function viewOf(desk: Desk, texts: Texts): View {
     lessonText,
     passages: lesson ? passagesOf(lesson, lessonText) : [],
     kept: recording ? keptOf(recording) : [],
-    labels: { rate: recording?.rate ?? FRAME_RATES['25'], startFrame: recording?.startFrame ?? 0 },
+    labels: labelsOf(recording),
     length: recording?.length ?? ticks(0),
   };
 }

@@ -78,7 +78,11 @@ export function alignByClap(taps: readonly Tap[], heard: Moment): Alignment | un
 }
 
 /** By the time the camera showed when it was read off and tapped; needs the recording's start timecode. */
-export function alignByCamera(taps: readonly Tap[], { rate, startFrame }: Labels): Alignment | undefined {
+export function alignByCamera(
+  taps: readonly Tap[],
+  { rate, startFrame }: Pick<Labels, 'rate' | 'startFrame'>,
+): Alignment | undefined {
+  if (!rate) return undefined;
   for (const tap of taps.toReversed()) {
     if (tap.kind !== 'camera') continue;
     const frame = parseTimecode(tap.shows, rate);
@@ -99,10 +103,10 @@ export function momentOf(phoneMs: number, { phone, recording }: Alignment): Mome
  */
 export function useShootLog(session: Session, taps: readonly Tap[], alignment: Alignment): Outcome {
   const { view } = session;
-  const { rate } = view.labels;
+  const { labels } = view;
   const best = bestTakes(takesOf(taps)).flatMap((take): { id: string; range: Range<'recording'> }[] => {
-    const start = onFrame(momentOf(take.from, alignment), rate);
-    const end = take.to === undefined ? view.length : onFrame(momentOf(take.to, alignment), rate);
+    const start = onFrame(momentOf(take.from, alignment), labels);
+    const end = take.to === undefined ? view.length : onFrame(momentOf(take.to, alignment), labels);
     return start < end && start < view.length
       ? [{ id: take.step, range: { start, end: end < view.length ? end : view.length } }]
       : [];

@@ -1,6 +1,6 @@
 import type { CameraFile, Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
-import { contains, type FrameRate, intersect, type Range, range, type Ticks, ticks } from '../time/index.ts';
+import { contains, type FrameRate, intersect, type Range, range, refused, type Ticks, ticks } from '../time/index.ts';
 
 /** A run of one camera file in the programme, in whole frames. */
 export interface CutEvent {
@@ -42,6 +42,16 @@ export function cutEvents({ edit, files }: Recording, rate: FrameRate): CutEvent
     }),
   );
   return { events, snapped };
+}
+
+/** Why a recording cannot be told in frames. */
+export function withoutRate({ id, grid }: Recording) {
+  return grid
+    ? refused(
+        `the pictures of ${id} follow no frame rate in use, as phones write them, and this format counts frames`,
+        'write rate: in the recording file, such as "30"; points then go outward to whole frames of it',
+      )
+    : refused(`the frame rate of ${id} is not known`, 'write rate: in the recording file');
 }
 
 /** Frame number of the label that a camera file's first frame bears: its own, or the recording's at that place. */

@@ -1,7 +1,7 @@
 import type { CameraFile, Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
 import { type Parsed, parsed, parseTimecode, printTimecode, refused } from '../time/index.ts';
-import { cutEvents, cutNotes, fileLabel, marksOf, placeMarks } from './cut-events.ts';
+import { cutEvents, cutNotes, fileLabel, marksOf, placeMarks, withoutRate } from './cut-events.ts';
 import { counted, type Exported } from './format.ts';
 
 /**
@@ -13,7 +13,7 @@ import { counted, type Exported } from './format.ts';
  */
 export function writeEdl(recording: Recording, lessons: readonly LessonTimes[]): Parsed<Exported> {
   const { rate } = recording;
-  if (!rate) return refused(`the frame rate of ${recording.id} is not known`, 'write rate: in the recording file');
+  if (!rate) return withoutRate(recording);
   const { events, snapped } = cutEvents(recording, rate);
   if (events.length === 0)
     return refused(`nothing of ${recording.id} is kept in a camera file`, 'name its camera files and keep a range');

@@ -1,7 +1,16 @@
 import type { Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
-import { type FrameRate, type Parsed, parsed, parseTimecode, refused } from '../time/index.ts';
-import { type CutEvent, cutEvents, cutNotes, fileLabel, type Mark, marksOf, placeMarks } from './cut-events.ts';
+import { type FrameRate, type Parsed, parsed, parseTimecode } from '../time/index.ts';
+import {
+  type CutEvent,
+  cutEvents,
+  cutNotes,
+  fileLabel,
+  type Mark,
+  marksOf,
+  placeMarks,
+  withoutRate,
+} from './cut-events.ts';
 import type { Exported } from './format.ts';
 
 /**
@@ -13,7 +22,7 @@ import type { Exported } from './format.ts';
  */
 export function writeOtio(recording: Recording, lessons: readonly LessonTimes[]): Parsed<Exported> {
   const { rate } = recording;
-  if (!rate) return refused(`the frame rate of ${recording.id} is not known`, 'write rate: in the recording file');
+  if (!rate) return withoutRate(recording);
   const { events, snapped } = cutEvents(recording, rate);
   const { placed, cut } = placeMarks(marksOf(lessons), events);
   const start = parseTimecode('01:00:00:00', rate);

@@ -46,12 +46,15 @@ export interface MediaDetails extends MediaFacts {
  *
  * The length is that of the first picture track, from its first frame to the end of its last, because a recording
  * of several files counts its time in frames; without a picture it is that of the longest sound track.
+ *
+ * @param pictureStarts ticks from the first picture, where they do not follow each other evenly
  */
 export function factsOf(
   container: string,
   pictures: readonly Picture[],
   sounds: readonly Sound[],
   startTimecode?: string,
+  pictureStarts?: readonly number[],
 ): MediaDetails {
   const [picture] = pictures;
   const turned = picture && picture.rotation % 180 !== 0;
@@ -67,5 +70,6 @@ export function factsOf(
       height: turned ? picture.codedWidth : picture.codedHeight,
     }),
     ...(startTimecode !== undefined && { startTimecode }),
+    ...(pictureStarts && { pictureStarts }),
   };
 }

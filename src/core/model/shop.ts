@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Quantity, QuantityProblem } from '../spec/index.ts';
-import type { EditList, FrameRate, Range, Ticks } from '../time/index.ts';
+import type { EditList, FrameGrid, FrameRate, Range, Ticks } from '../time/index.ts';
 import type { Place, Read } from './place.ts';
 import type { actualSchema } from './schema/actual.ts';
 import type { classSchema } from './schema/class.ts';
@@ -19,6 +19,8 @@ export interface MediaFacts {
   readonly soundDuration?: number;
   /** frames per second, as measured; absent without a picture */
   readonly framesPerSecond?: number;
+  /** Start of each picture, ticks from the first; only where they do not follow each other evenly. */
+  readonly pictureStarts?: readonly number[];
   readonly width?: number;
   readonly height?: number;
   /** Timecode of the first frame, as the file carries it. */
@@ -81,6 +83,8 @@ export interface Recording extends Read {
   readonly rate?: FrameRate;
   /** Frame number of the first frame's label; 0 when no start timecode is known. */
   readonly startFrame: number;
+  /** Where its pictures begin; only where a camera file's do not follow each other evenly, as phones write them. */
+  readonly grid?: FrameGrid<'recording'>;
   /** Ticks; absent when a file could not be measured. */
   readonly length?: Ticks<'recording'>;
   /** What stays; the whole recording when nothing was cut. */

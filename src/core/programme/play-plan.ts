@@ -33,13 +33,13 @@ export interface PlayPlan {
  *
  * @param urlOf address of a camera file by its path in the content folder
  */
-export function playPlan({ files, edit, rate }: Recording, urlOf: (file: string) => string): PlayPlan {
+export function playPlan({ files, edit, rate, grid }: Recording, urlOf: (file: string) => string): PlayPlan {
   return {
     files: files
       .filter(({ span }) => span.end > span.start)
       .map(({ file, span }) => ({ url: urlOf(file), recording: span })),
     kept: edit,
-    ...(rate ? { frame: rate.ticksPerFrame } : {}),
+    ...(rate && !grid ? { frame: rate.ticksPerFrame } : {}),
   };
 }
 
@@ -91,9 +91,12 @@ export function pieceAt(pieces: readonly PlayPiece[], moment: Ticks<'programme'>
   return found === -1 ? pieces.length - 1 : found;
 }
 
+/** Where frames are uneven: past what an element rounds by, s, and less than any picture stands. */
+const A_HAIR = 0.001;
+
 /**
  * Where in its file a moment of the programme is, for setting the position of a media element.
- * Aims at the middle of the frame, so that rounding in the element cannot land on a neighbour.
+ * Aims at the middle of the frame, or a hair into it where frames are uneven, so that rounding in the element cannot land on a neighbour.
  *
  * @returns seconds from the start of the file
  */
@@ -104,7 +107,7 @@ export function filePosition(plan: PlayPlan, piece: PlayPiece, moment: Ticks<'pr
     piece.programme.end - piece.programme.start - 1,
   );
   const inFile = piece.recording.start + inPiece - (file?.recording.start ?? 0);
-  if (!plan.frame) return toSeconds(inFile);
+  if (!plan.frame) return toSeconds(inFile) + A_HAIR;
   return toSeconds((Math.floor(inFile / plan.frame) + 0.5) * plan.frame);
 }
 

@@ -184,7 +184,7 @@ export class Gathering {
     const attribute = attributeOf(element, name);
     const written = attributeText(attribute);
     if (!attribute || written === undefined) return undefined;
-    const moment = parseMoment(written, this.#labelling);
+    const moment = parseMoment(written, this.#labelling, name === 'until' ? 'end' : 'start');
     if (moment.ok) return moment.value;
     if (isTimecode(written) && this.#labelling.rateTold) return undefined;
     this.#tell('time-wrong', this.#place(attribute), moment.problem, moment.help);

@@ -31,7 +31,7 @@ export function readEditList(
   const diagnostics: Diagnostic[] = [];
   entries.forEach((entry, index) => {
     const moment = (key: 'in' | 'out') => {
-      const read = parseMoment(entry[key], labelling);
+      const read = parseMoment(entry[key], labelling, key === 'in' ? 'start' : 'end');
       if (read.ok) return read.value;
       if (!(isTimecode(entry[key]) && rateTold))
         diagnostics.push(tell('time-wrong', placeOf(at, 'edit', index, key), read.problem, read.help));

@@ -13,7 +13,9 @@ import {
   type EditList,
   editList,
   FRAME_RATES,
+  type FrameGrid,
   type FrameRate,
+  filmedGrid,
   type Labelling,
   nearestRate,
   parseTimecode,
@@ -52,9 +54,10 @@ export function readRecording(
     const start = text !== undefined && rate ? parseTimecode(text, rate) : undefined;
     if (start && !start.ok) diagnostics.push(tell('time-wrong', placeOf(at, ...path), start.problem, start.help));
   }
-  const read = written.edit && readEditList(written.edit, at, labelling, !rate && !media);
-  diagnostics.push(...(read?.diagnostics ?? []));
   const files = cameraFiles(known, written.files, labelling, startText !== undefined);
+  const grid = gridOf(files, rate);
+  const read = written.edit && readEditList(written.edit, at, { ...labelling, ...(grid && { grid }) }, !rate && !media);
+  diagnostics.push(...(read?.diagnostics ?? []));
   const length = lengthOf(files);
   // Where no camera ran there is nothing to keep.
   const everything: EditList =
@@ -71,6 +74,7 @@ export function readRecording(
     edited: read?.edit !== undefined,
     written,
     ...(rate ? { rate } : {}),
+    ...(grid ? { grid } : {}),
     ...(length === undefined ? {} : { length }),
     ...(captions ? { captions: captions.captions } : {}),
   };
@@ -86,8 +90,9 @@ export interface LessonLabelling extends Labelling {
 /** What a recording says about its frame labels, for reading times that belong to it. */
 export function labellingOf(recording: Recording | undefined): LessonLabelling {
   if (!recording) return { startFrame: 0, rateTold: true };
-  const { startFrame, rate, files } = recording;
-  return rate ? { startFrame, rate, rateTold: false } : { startFrame, rateTold: mediaOf(files[0]) === undefined };
+  const { startFrame, rate, grid, files } = recording;
+  const rateTold = rate === undefined && mediaOf(files[0]) === undefined;
+  return { startFrame, ...(rate && { rate }), ...(grid && { grid }), rateTold };
 }
 
 /** Each file by its start timecode where it has one, or else after the one before. */
@@ -110,6 +115,18 @@ function cameraFiles(
     const start = measured[index]?.startFrame;
     return { file, facts, span: at, overlap, ...(start === undefined ? {} : { startFrame: start }) };
   });
+}
+
+/** Where pictures begin, when a file was found to have an uneven frame rate. */
+function gridOf(files: readonly CameraFile[], rate: FrameRate | undefined): FrameGrid<'recording'> | undefined {
+  return filmedGrid(
+    files.map(({ facts, span }) => {
+      const media = facts.state === 'media' ? facts.media : undefined;
+      const own = media?.framesPerSecond === undefined ? undefined : nearestRate(media.framesPerSecond);
+      const pictures = media?.pictureStarts;
+      return { span, frame: (own ?? rate ?? FRAME_RATES['30']).ticksPerFrame, ...(pictures && { pictures }) };
+    }),
+  );
 }
 
 function captionFile(file: string, facts: FileFacts): { captions: CaptionFile; diagnostics: readonly Diagnostic[] } {

@@ -30,7 +30,7 @@ export {
   toProgramme,
   toRecording,
 } from './edit-list.ts';
-export { evenGrid, type FrameGrid, measuredGrid } from './frame-grid.ts';
+export { evenGrid, type FilmedSpan, type FrameGrid, filmedGrid, measuredGrid } from './frame-grid.ts';
 export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES, type RateName } from './frame-rate.ts';
 export { type Fragment, parseFragment } from './media-fragment.ts';
 export { isTimecode, type Labelling, parseMoment } from './moment.ts';

@@ -11,7 +11,7 @@ interface Entry {
 }
 
 /** Changes when a probe finds out more or other things than before. */
-const VERSION = 2;
+const VERSION = 3;
 
 /**
  * What is known of media files, kept beside the content so that a check need not open them again.

@@ -131,6 +131,22 @@ function fractionOf(text = '0/1'): number {
   return denominator > 0 ? numerator / denominator : 0;
 }
 
+const packets = z.looseObject({ packets: z.array(z.looseObject({ pts_time: z.string().optional() })) });
+
+/**
+ * When each picture is shown, as ffprobe lists packets; nothing is decoded.
+ *
+ * @param places where to look, in the form of ffprobe's `-read_intervals`; the whole file when left out
+ * @returns s on the file's clock; none where the container does not say it of every picture
+ */
+export async function presentationTimes({ path, picture }: Examined, tools: Tools, places?: string): Promise<number[]> {
+  if (!picture) return [];
+  const asked = ['-select_streams', String(picture.stream), '-show_entries', 'packet=pts_time', path];
+  const answer = await runFfprobe(tools, places === undefined ? asked : ['-read_intervals', places, ...asked]);
+  const times = packets.parse(answer).packets.map(({ pts_time: at }) => Number(at));
+  return times.every(Number.isFinite) ? times : [];
+}
+
 /** What of a camera file may be copied into an H.264 track. */
 export interface Copyable {
   /** Frames of the file. */

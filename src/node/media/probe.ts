@@ -9,6 +9,7 @@ import {
 } from 'mediabunny';
 import { factsOf, type MediaDetails, type Picture, type Sound } from '../../core/media/index.ts';
 import { nearestRate, type Parsed, parsed, refused, TICKS_PER_SECOND } from '../../core/time/index.ts';
+import { isEven, pictureStarts } from './picture-starts.ts';
 import { boxTypes, readStartTimecode } from './start-timecode.ts';
 
 /** Frames looked at to tell the rate; enough to see an uneven one, few enough to stay under 100 ms. */
@@ -41,11 +42,16 @@ export async function probeFile(path: string): Promise<Parsed<MediaDetails>> {
     const read = await Promise.all(tracks.map(pictureOf));
     const held = await Promise.all(tracks.map((track, i) => heldOf(track, read[i])));
     const pictures = read.map((picture, i) => ({ ...picture, length: held[i]?.length ?? picture.length }));
+    const [track] = tracks;
+    const [picture] = pictures;
+    const starts = track && picture && (await startsOf(track, picture));
+    if (picture && starts && !picture.even)
+      pictures[0] = { ...picture, framesPerSecond: (starts.length * TICKS_PER_SECOND) / picture.length };
     const missing = held[0]?.missing ?? 0;
     const sounds = await Promise.all((await input.getAudioTracks()).map(soundOf));
     if (pictures.length + sounds.length === 0)
       return refused('it holds neither picture nor sound', 'name the file the camera wrote');
-    const details = factsOf(format, pictures, sounds, await readStartTimecode(path));
+    const details = factsOf(format, pictures, sounds, await readStartTimecode(path), starts);
     return parsed(missing > 0 ? { ...details, missing } : details);
   } catch (error) {
     if (await lacksIndex(path))
@@ -68,7 +74,8 @@ async function pictureOf(track: InputVideoTrack): Promise<Picture> {
   const end = Math.round((await track.computeDuration()) * TICKS_PER_SECOND);
   // Containers that keep whole milliseconds look slightly uneven; a rate in use that is near settles it.
   const known = nearestRate(metrics.underlyingFrameRate ?? metrics.bestGuessFrameRate);
-  const even = metrics.frameRateIsConstant || (metrics.underlyingFrameRate !== null && known !== undefined);
+  const seemsEven = metrics.frameRateIsConstant || (metrics.underlyingFrameRate !== null && known !== undefined);
+  const even = seemsEven && (!known || (await isEven(track, start, end - start, known.ticksPerFrame)));
   const framesPerSecond =
     even && known
       ? known.numerator / known.denominator
@@ -85,6 +92,13 @@ async function pictureOf(track: InputVideoTrack): Promise<Picture> {
     start,
     length: even && known ? wholeFrames(end - start, known.ticksPerFrame) : end - start,
   };
+}
+
+/** When its pictures are shown, where no rate in use says so. */
+async function startsOf(track: InputVideoTrack, picture: Picture): Promise<number[] | undefined> {
+  if (picture.even && nearestRate(picture.framesPerSecond)) return undefined;
+  const starts = await pictureStarts(track, picture.start, picture.length);
+  return starts.length > 0 ? starts : undefined;
 }
 
 /** The nearest whole number of frames, where rounding in the container is all that is missing. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { frameNear, onFrame, shownFrame, shuttled, timecodeAt, writeMoment } from '../../../src/core/edit/index.ts';
+import { labelsOf, onFrame, shuttled, timecodeAt, writeMoment } from '../../../src/core/edit/index.ts';
 import { FRAME_RATES, frameStart, parseClockTime, RATE_NAMES, ticks } from '../../../src/core/time/index.ts';
 
 const written = (text: string) => {
@@ -22,25 +22,27 @@ test('every frame of every rate comes back from what was written, as start and a
       const at = frameStart<'recording'>(frame, rate);
       const start = written(writeMoment(at, 'start', undefined));
       const end = written(writeMoment(at, 'end', undefined));
-      expect([frameNear(start, rate), frameNear(end, rate)]).toEqual([frame, frame]);
+      const { grid } = labelsOf({ rate, startFrame: 0 });
+      expect([grid.nearest(start), grid.nearest(end)]).toEqual([at, at]);
       expect(Math.floor(start / rate.ticksPerFrame)).toBe(frame);
       expect(Math.ceil(end / rate.ticksPerFrame)).toBe(frame);
-      expect(shownFrame(start, rate)).toBe(frame);
+      expect([grid.shown(start), grid.ended(end)]).toEqual([at, at]);
       expect(start).toBeGreaterThanOrEqual(end);
     }),
   );
 });
 
 test('a file that speaks timecode is answered in timecode', () => {
-  const labels = { rate: FRAME_RATES['29.97df'], startFrame: 107892 };
-  expect(writeMoment(frameStart(1800, labels.rate), 'start', labels, '01:00:10;00')).toBe('01:01:00;02');
+  const rate = FRAME_RATES['29.97df'];
+  const labels = labelsOf({ rate, startFrame: 107892 });
+  expect(writeMoment(frameStart(1800, rate), 'start', labels, '01:00:10;00')).toBe('01:01:00;02');
   expect(writeMoment(ticks(0), 'start', labels, '0:00:10')).toBe('0:00:00');
   expect(timecodeAt(0, labels)).toBe('01:00:00;00');
 });
 
 test('the playhead stands on the first tick of the frame shown', () => {
   const rate = FRAME_RATES['25'];
-  expect(onFrame(frameStart(7, rate) + 5, rate)).toBe(frameStart(7, rate));
+  expect(onFrame(frameStart(7, rate) + 5, labelsOf({ rate, startFrame: 0 }))).toBe(frameStart(7, rate));
 });
 
 // The shuttle keys run faster with each press and slow down against the way. Common practice, no source.

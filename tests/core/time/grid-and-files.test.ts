@@ -40,7 +40,7 @@ test('a grid without pictures, or with pictures out of order, is refused', () =>
 
 test('an even grid and its own times measured snap alike', () => {
   const rate = FRAME_RATES['59.94'];
-  const even = evenGrid<'recording'>(rate);
+  const even = evenGrid(rate);
   const measured = measuredGrid(
     Array.from({ length: 400 }, (_, i) => frameStart<'recording'>(i, rate)),
     frameStart<'recording'>(400, rate),

@@ -9,7 +9,7 @@ export function Clocks({ store }: { readonly store: Store }) {
   const recording = useComputed(() => timecodeAt(store.playhead.value, store.session.value.view.labels));
   const programme = useComputed(() => {
     const { labels } = store.session.value.view;
-    const { at, cut } = programmeAt(store, onFrame(store.playhead.value, labels.rate));
+    const { at, cut } = programmeAt(store, onFrame(store.playhead.value, labels));
     return cut ? 'cut' : timecodeAt(ticks<'programme'>(at), { ...labels, startFrame: 0 });
   });
   const speed = useComputed(() => {

@@ -139,7 +139,7 @@ function startStrip({ store, footage, control, box, low, high, pen, top, signal 
       findings: findingTimes(store.diagnostics.peek(), store.session.peek()),
       // The first frame at or after the line: drop-frame labels of whole seconds lie a hair behind it.
       label: (moment) =>
-        timecodeAt(moment + view.labels.rate.ticksPerFrame * 0.95, view.labels).slice(
+        timecodeAt(moment + (view.labels.rate?.ticksPerFrame ?? 0) * 0.95, view.labels).slice(
           0,
           scale.ticksPerLine > 705_600_000 / 20 ? 8 : 11,
         ),

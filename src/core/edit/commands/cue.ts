@@ -1,6 +1,6 @@
 import { printClockTime, type Ticks, ticks } from '../../time/index.ts';
 import { withCue, withoutCue, written } from '../lesson-text.ts';
-import { frameNear, onFrame, writeMoment } from '../moments.ts';
+import { onFrame, writeMoment } from '../moments.ts';
 import type { Passage } from '../passages.ts';
 import { playingAt } from '../programme-view.ts';
 import { chosenOf, type Session } from '../session.ts';
@@ -43,7 +43,7 @@ const neverCue = { at: ticks<'recording'>(0), place: { file: '', start: nowhere,
 export const setCueAndNext: EditCommand = (session) => {
   const chosen = chosenOf(session);
   if (!chosen) return refuse('choose a chapter or step first, or add one');
-  const outcome = setCue(session, chosen, onFrame(session.playhead, session.view.labels.rate));
+  const outcome = setCue(session, chosen, onFrame(session.playhead, session.view.labels));
   if ('refused' in outcome) return outcome;
   const { passages } = outcome.session.view;
   const next = passages[passages.findIndex(({ id }) => id === chosen.id) + 1];
@@ -54,7 +54,7 @@ export const setCueAndNext: EditCommand = (session) => {
 
 /** The step that is on ends at the frame shown, which is the first one that no longer belongs. */
 export const setCueEnd: EditCommand = (session) => {
-  const at = onFrame(session.playhead, session.view.labels.rate);
+  const at = onFrame(session.playhead, session.view.labels);
   const chosen = chosenOf(session);
   const on = playingAt(session, ticks(Math.max(0, at - 1)));
   const passage = chosen?.cue && chosen.cue.at < at ? chosen : on;
@@ -72,10 +72,9 @@ export const nudgeCue =
   (session) => {
     const chosen = chosenOf(session);
     if (!chosen?.cue) return refuse('what is chosen has no cue yet');
-    const { rate } = session.view.labels;
-    const frame = Math.max(0, frameNear(chosen.cue.at, rate) + count);
-    const at = ticks<'recording'>(frame * rate.ticksPerFrame);
-    if (at === onFrame(chosen.cue.at, rate)) return refuse('the cue can go no further');
+    const { labels } = session.view;
+    const at = labels.grid.step(chosen.cue.at, count);
+    if (at === onFrame(chosen.cue.at, labels) || at >= session.view.length) return refuse('the cue can go no further');
     return setCue({ ...session, playhead: at }, chosen, at);
   };
 
@@ -84,7 +83,7 @@ export const dragCue: EditCommand = (session, words = '') => {
   const [id, to] = words.split(' ');
   const passage = session.view.passages.find((p) => p.id === id);
   if (!passage) return refuse('that step is gone');
-  return setCue(session, passage, onFrame(Math.max(0, Number(to)), session.view.labels.rate));
+  return setCue(session, passage, onFrame(Math.max(0, Number(to)), session.view.labels));
 };
 
 /** Takes the cue of the chosen chapter or step out. */

@@ -44,14 +44,14 @@ function lengthText({ start, end }: Range<'recording'>): string {
 }
 
 export const markIn: EditCommand = (session) => {
-  const at = onFrame(session.playhead, session.view.labels.rate);
+  const at = onFrame(session.playhead, session.view.labels);
   const out = session.marks.out !== undefined && session.marks.out > at ? session.marks.out : undefined;
   return moved({ ...session, marks: { in: at, out } }, 'in point set');
 };
 
 /** The frame shown is the first one left out. */
 export const markOut: EditCommand = (session) => {
-  const at = onFrame(session.playhead, session.view.labels.rate);
+  const at = onFrame(session.playhead, session.view.labels);
   const start = session.marks.in !== undefined && session.marks.in < at ? session.marks.in : undefined;
   return moved({ ...session, marks: { in: start, out: at } }, 'out point set');
 };
@@ -90,7 +90,7 @@ export const cutHead: EditCommand = (session) => trimPiece(session, 'head');
 export const cutTail: EditCommand = (session) => trimPiece(session, 'tail');
 
 function trimPiece(session: Session, end: 'head' | 'tail'): Outcome {
-  const at = onFrame(session.playhead, session.view.labels.rate);
+  const at = onFrame(session.playhead, session.view.labels);
   const piece = session.view.kept.find((kept) => kept.in.at <= at && at < kept.out.at);
   if (!piece) return refuse('the playhead is in a cut');
   const wanted = end === 'head' ? { start: piece.in.at, end: at } : { start: at, end: piece.out.at };
@@ -104,8 +104,8 @@ function trimPiece(session: Session, end: 'head' | 'tail'): Outcome {
 
 function moveEdge(session: Session, edge: Edge, to: Moment): Outcome {
   const { view } = session;
-  const room = roomOf(view.kept, edge, view.length, view.labels.rate.ticksPerFrame);
-  const at = onFrame(Math.min(Math.max(to, room.start), room.end), view.labels.rate);
+  const room = roomOf(view.kept, edge, view.length, view.labels);
+  const at = onFrame(Math.min(Math.max(to, room.start), room.end), view.labels);
   if (at === edge.at) return refuse('the edge can go no further');
   const name = edge.point === 'in' ? 'in point' : 'out point';
   return editKept(
@@ -121,7 +121,7 @@ export const nudgeEdge =
   (session) => {
     const edge = nearestEdge(session.view.kept, session.playhead);
     if (!edge) return refuse('there is no edge');
-    return moveEdge(session, edge, ticks(edge.at + count * session.view.labels.rate.ticksPerFrame));
+    return moveEdge(session, edge, session.view.labels.grid.step(edge.at, count));
   };
 
 /** Moves the nearest edge to the next silence, scene change or key frame, as snapping is set. */
@@ -158,7 +158,7 @@ export const toggleSnapping: EditCommand = (session) =>
  */
 export function snapped(session: Session, to: Moment, reach: number): Moment {
   const near = session.snapping ? nearestLandmark(landmarksOf(session), session.snapTo, to, reach) : undefined;
-  return onFrame(near?.at ?? to, session.view.labels.rate);
+  return onFrame(near?.at ?? to, session.view.labels);
 }
 
 /** Goes to the next suggested cut, around again at the end. */
@@ -166,7 +166,7 @@ export const nextSuggestion: EditCommand = (session) => {
   const open = openSuggestions(session);
   const next = open.find(({ range }) => range.start > session.playhead) ?? open[0];
   if (!next) return refuse('no suggested cut is left');
-  return moved({ ...session, playhead: onFrame(next.range.start, session.view.labels.rate) }, next.reason);
+  return moved({ ...session, playhead: onFrame(next.range.start, session.view.labels) }, next.reason);
 };
 
 function suggestionHere(session: Session, id?: string) {
@@ -174,9 +174,7 @@ function suggestionHere(session: Session, id?: string) {
   if (id !== undefined && id !== '') return open.find((suggestion) => suggestion.id === id);
   const { playhead } = session;
   return (
-    open.find(
-      ({ range }) => range.start - session.view.labels.rate.ticksPerFrame <= playhead && playhead < range.end,
-    ) ??
+    open.find(({ range }) => session.view.labels.grid.step(range.start, -1) <= playhead && playhead < range.end) ??
     open.find(({ range }) => range.start > playhead) ??
     open[0]
   );
@@ -186,8 +184,8 @@ function suggestionHere(session: Session, id?: string) {
 export const acceptSuggestion: EditCommand = (session, id) => {
   const suggestion = suggestionHere(session, id);
   if (!suggestion) return refuse('no suggested cut is left');
-  const { rate } = session.view.labels;
-  const range = { start: onFrame(suggestion.range.start, rate), end: onFrame(suggestion.range.end, rate) };
+  const { labels } = session.view;
+  const range = { start: onFrame(suggestion.range.start, labels), end: onFrame(suggestion.range.end, labels) };
   const outcome = editKept(session, cutRange(session.view.kept, range), `accepted the cut “${suggestion.reason}”`);
   return 'refused' in outcome ? outcome : onwards(outcome);
 };

@@ -1,24 +1,22 @@
 import { TICKS_PER_SECOND, ticks } from '../../time/index.ts';
 import { type Landmark, neighbour } from '../landmarks.ts';
-import { onFrame, shownFrame } from '../moments.ts';
+import { onFrame } from '../moments.ts';
 import { chosenOf, landmarksOf, type Session } from '../session.ts';
 import { type EditCommand, moved, refuse } from './outcome.ts';
 
 /** The playhead at a moment, on a whole frame within the recording; what plays plays on from there. */
 export function goTo(session: Session, moment: number): Session {
-  const { rate } = session.view.labels;
-  const last = Math.max(0, Math.ceil(session.view.length / rate.ticksPerFrame) - 1);
-  const frame = Math.min(Math.max(0, shownFrame(moment, rate)), last);
+  const { length, labels } = session.view;
+  const at = onFrame(Math.min(Math.max(0, moment), Math.max(0, length - 1)), labels);
   const { until: _, ...transport } = session.transport;
-  return { ...session, playhead: ticks(frame * rate.ticksPerFrame), transport };
+  return { ...session, playhead: at < length ? at : labels.grid.down(Math.max(0, length - 1)), transport };
 }
 
 /** By whole frames, standing. */
 export const frames =
   (count: number): EditCommand =>
   (session) => {
-    const { rate } = session.view.labels;
-    const there = goTo(session, onFrame(session.playhead, rate) + count * rate.ticksPerFrame);
+    const there = goTo(session, session.view.labels.grid.step(session.playhead, count));
     return moved({ ...there, transport: { ...there.transport, speed: 0 } });
   };
 
@@ -48,9 +46,8 @@ export const jumpBy =
 export const jump =
   (way: 1 | -1): EditCommand =>
   (session) => {
-    const { rate } = session.view.labels;
     // A written moment lies up to a millisecond inside its frame: from there the next one is asked for.
-    const from = way === 1 ? session.playhead + rate.ticksPerFrame - 1 : session.playhead;
+    const from = way === 1 ? session.view.labels.grid.step(session.playhead, 1) - 1 : session.playhead;
     const next = neighbour(landmarksOf(session)[session.jumpBy], ticks(from), way);
     if (next === undefined) return refuse(`no ${WORDS[session.jumpBy]} ${way === 1 ? 'after' : 'before'} this`);
     return moved(goTo(session, next));

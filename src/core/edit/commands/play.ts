@@ -20,7 +20,7 @@ export const playOrStop: EditCommand = (session) => {
 
 export const stop: EditCommand = (session) => {
   const still = at(session, 0);
-  return moved({ ...still, playhead: onFrame(session.playhead, session.view.labels.rate) });
+  return moved({ ...still, playhead: onFrame(session.playhead, session.view.labels) });
 };
 
 export const faster: EditCommand = (session) => {

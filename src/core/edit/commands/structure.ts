@@ -40,7 +40,7 @@ function add(session: Session, kind: Passage['kind'], words: string): Outcome {
   const own = anchor && (kind === 'step' ? indexOf(session, anchor) + 1 : after(session, chapterOf(session, anchor)));
   const index = own ?? 0;
   const at = passages[index]?.own.start ?? lessonText.length;
-  const cue = { at: cueText(session, onFrame(session.playhead, session.view.labels.rate)) };
+  const cue = { at: cueText(session, onFrame(session.playhead, session.view.labels)) };
   return editLesson(session, `added ${kind} ${quoted(title)}`, (text) => withPassage(text, at, { kind, title, cue }), {
     titles: inserted(titlesOf(session), index, title),
     choose: index,
@@ -87,7 +87,7 @@ export const split: EditCommand = (session, words = '') => {
 };
 
 function splitStep(session: Session, step: Passage, title: string): Outcome {
-  const at = onFrame(session.playhead, session.view.labels.rate);
+  const at = onFrame(session.playhead, session.view.labels);
   if (!step.cue) return refuse(`“${step.title}” has no cue yet; set it first`);
   if (at <= step.cue.at || (step.cue.until !== undefined && at >= step.cue.until))
     return refuse(`the playhead is not within “${step.title}”`);
