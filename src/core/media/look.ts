@@ -42,8 +42,11 @@ export interface FileLook {
   readonly fit: { readonly width: number; readonly height: number } | null;
 }
 
-/** Quality of a re-encoded end of a copied piece: near the source, since it stands beside it. */
-const EDGE = { crf: 17, preset: 'medium' } as const;
+/**
+ * Quality of a re-encoded end of a copied piece: near the source, since it stands beside it. At this quality a slower
+ * preset only makes the few seconds at cuts smaller (measured), and takes twice as long.
+ */
+const EDGE = { crf: 16, preset: 'veryfast' } as const;
 /** Where everything is encoded: speed counts too. */
 const WHOLE = { crf: 20, preset: 'veryfast' } as const;
 

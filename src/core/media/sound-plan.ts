@@ -10,10 +10,11 @@ export const FADE = 384;
 
 const TICKS_PER_SAMPLE = TICKS_PER_SECOND / SAMPLE_RATE;
 /**
- * Sound is placed to half an AAC frame, counted from its place in the recording: at most 256 samples (5.4 ms) from the
- * exact place, and the same sound then falls on the same frames again after a cut elsewhere has moved.
+ * Sound is placed so that its AAC frames begin at the same samples of the recording wherever that is within this of the
+ * exact place, samples (8.3 ms); after a cut elsewhere has moved, the same frames then serve again. Elsewhere it is
+ * placed half a frame off, which is at most 112 samples (2.3 ms) from the exact place.
  */
-const PHASE = AAC_FRAME / 2;
+const NEAR = 400;
 /** Frames encoded before and after a run and thrown away, so that runs fit together as if encoded in one go. */
 const BEFORE = 8;
 const AFTER = 3;
@@ -88,7 +89,7 @@ export function planSound(
   const placed = kept.map((run): Placed => {
     const start = sampleAt(run.at, rate);
     const end = sampleAt(run.at + run.count, rate);
-    return { start, end, shift: Math.round((sampleAt(run.first, rate) - start) / PHASE) * PHASE };
+    return { start, end, shift: onFrames(sampleAt(run.first, rate) - start) };
   });
   const frames = Math.ceil(samples / AAC_FRAME);
   const borders = [-1, ...placed.flatMap((p, i) => bordersIn(p, i, placed.length, chunk)), frames];
@@ -125,6 +126,12 @@ export function planHeard(
     }
     return stretches;
   });
+}
+
+/** The nearest shift that keeps the recording's AAC frames whole, or, where that is too far off, half a frame off. */
+function onFrames(exact: number): number {
+  const whole = Math.round(exact / AAC_FRAME) * AAC_FRAME;
+  return Math.abs(exact - whole) <= NEAR ? whole : whole + (Math.sign(exact - whole) * AAC_FRAME) / 2;
 }
 
 function sampleAt(frame: number, rate: FrameRate): number {

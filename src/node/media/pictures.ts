@@ -1,5 +1,16 @@
-import { writeFile } from 'node:fs/promises';
+import { rm, writeFile } from 'node:fs/promises';
+import {
+  ALL_FORMATS,
+  EncodedPacketSink,
+  EncodedVideoPacketSource,
+  FilePathSource,
+  FilePathTarget,
+  Input,
+  Mp4OutputFormat,
+  Output,
+} from 'mediabunny';
 import { type StoryboardPlan, storyboardVtt } from '../../core/media/index.ts';
+import { OutsideFailure } from '../failure.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import type { Workplace } from './pool.ts';
 
@@ -17,19 +28,39 @@ export async function makeStoryboard(
   text: string,
   place: Workplace,
 ): Promise<void> {
-  const filters = [
-    // Each picture is the key picture nearest before its time: the rest need not be decoded.
-    `fps=fps=1/${plan.every}:round=up`,
-    `scale=${plan.width}:${plan.height}`,
-    `tile=${plan.columns}x${plan.rows}`,
-  ];
+  const stills = place.store.temporary('mp4');
+  await gatherStills(programme, plan, stills);
+  const filters = [`scale=${plan.width}:${plan.height}`, `tile=${plan.columns}x${plan.rows}`];
   await runFfmpeg(
     place.tools,
     [
-      ...['-skip_frame', 'nokey', '-i', programme, '-an', '-vf', filters.join(',')],
+      ...['-i', stills, '-an', '-vf', filters.join(','), '-fps_mode', 'passthrough'],
       ...['-frames:v', '1', '-q:v', '5', '-f', 'image2', sheet.path],
     ],
     { signal: place.signal },
   );
+  await rm(stills, { force: true });
   await writeFile(text, storyboardVtt(plan, sheet.name));
+}
+
+/** Copies the key picture nearest before each time of the plan into a file of its own: the rest need not be decoded. */
+async function gatherStills(programme: string, { count, every }: StoryboardPlan, path: string): Promise<void> {
+  const input = new Input({ source: new FilePathSource(programme), formats: ALL_FORMATS });
+  try {
+    const [track] = await input.getVideoTracks();
+    const decoderConfig = await track?.getDecoderConfig();
+    if (!track || !decoderConfig) throw new OutsideFailure(`${programme} holds no picture`, 'render it again');
+    const output = new Output({ format: new Mp4OutputFormat(), target: new FilePathTarget(path) });
+    const source = new EncodedVideoPacketSource('avc');
+    output.addVideoTrack(source, { rotation: track.rotation });
+    await output.start();
+    const sink = new EncodedPacketSink(track);
+    for (let i = 0; i < count; i++) {
+      const packet = (await sink.getKeyPacket(i * every)) ?? (await sink.getFirstPacket());
+      if (packet) await source.add(packet.clone({ timestamp: i, duration: 1 }), { decoderConfig });
+    }
+    await output.finalize();
+  } finally {
+    input.dispose();
+  }
 }

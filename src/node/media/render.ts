@@ -1,5 +1,12 @@
-import { writeFile } from 'node:fs/promises';
-import { type Levelling, type PictureUnit, type SoundPlan, sharesOf } from '../../core/media/index.ts';
+import { stat, writeFile } from 'node:fs/promises';
+import {
+  AAC_FRAME,
+  frameTotal,
+  type Levelling,
+  type PictureUnit,
+  type SoundPlan,
+  sharesOf,
+} from '../../core/media/index.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import type { Workplace } from './pool.ts';
 import type { Prepared } from './prepare.ts';
@@ -44,12 +51,13 @@ export async function renderProgramme(
   const made = await renderPicture(prepared, picture, place, sound?.wanted ?? [], wishes.burn);
   const tracks = { picture, ...(sound && { sound: place.store.temporary('aac') }) };
   if (tracks.sound) await joinSound(made.beside, tracks.sound, place.signal);
-  await joinTracks(tracks, wishes.inlays, output, place);
+  await joinTracks(tracks, { frames: frameTotal(prepared.kept), sound: sound?.plan }, wishes.inlays, output, place);
   return { units: made.units, ...(sound && { levelling: sound.levelling, sound: sound.plan }) };
 }
 
 async function joinTracks(
   tracks: { readonly picture: string; readonly sound?: string },
+  { frames, sound }: { readonly frames: number; readonly sound: SoundPlan | undefined },
   inlays: Inlays,
   output: string,
   { tools, store, signal }: Workplace,
@@ -69,11 +77,27 @@ async function joinTracks(
     inputs.push('-f', 'ffmetadata', '-i', await written(store.temporary('txt'), inlays.metadata));
     maps.push('-map_metadata', String(count), '-map_chapters', String(count));
   }
-  await runFfmpeg(
-    tools,
-    [...inputs, ...maps, '-c:v', 'copy', '-c:a', 'copy', '-movflags', '+faststart', '-f', 'mp4', output],
-    { signal },
-  );
+  const front = await indexInFront(tracks.picture, frames, sound);
+  await runFfmpeg(tools, [...inputs, ...maps, '-c:v', 'copy', '-c:a', 'copy', ...front, '-f', 'mp4', output], {
+    signal,
+  });
+}
+
+/** The most an entry of the index takes, bytes: its size, composition offset, chunk and place (ISO/IEC 14496-12). */
+const INDEX_ENTRY = 32;
+/** Room for chapters, captions and everything else in the index, bytes. */
+const INDEX_REST = 2 << 20;
+/** Where the room left for the index is no more than this part of the file, it is left. */
+const LITTLE = 0.01;
+
+/**
+ * The index comes before the pictures, so that playing can begin at once. Large files get room left for it; small ones
+ * are written twice, which wastes no space.
+ */
+async function indexInFront(picture: string, frames: number, sound: SoundPlan | undefined): Promise<string[]> {
+  const entries = frames + (sound ? sound.samples / AAC_FRAME : 0);
+  const room = INDEX_REST + Math.ceil(entries * INDEX_ENTRY);
+  return room < (await stat(picture)).size * LITTLE ? ['-moov_size', String(room)] : ['-movflags', '+faststart'];
 }
 
 async function written(path: string, text: string): Promise<string> {

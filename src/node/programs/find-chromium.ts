@@ -1,4 +1,3 @@
-import { chromium } from 'playwright-core';
 import { OutsideFailure } from '../failure.ts';
 import { canRun, onPath } from './on-path.ts';
 
@@ -19,7 +18,9 @@ export async function findChromium(env: Readonly<Record<string, string | undefin
   if (env.LIFTSIDE_CHROMIUM) return env.LIFTSIDE_CHROMIUM;
   const found = await onPath(NAMES, env);
   if (found) return found;
-  for (const path of [...ELSEWHERE, downloaded()]) if (path && (await canRun(path))) return path;
+  for (const path of ELSEWHERE) if (await canRun(path)) return path;
+  const path = await downloaded();
+  if (path && (await canRun(path))) return path;
   return undefined;
 }
 
@@ -38,8 +39,10 @@ export async function chromiumFor(work: string, env: Readonly<Record<string, str
   );
 }
 
-function downloaded(): string | undefined {
+/** Loaded only here: it is a large package, and commands that only look for other programs go without it. */
+async function downloaded(): Promise<string | undefined> {
   try {
+    const { chromium } = await import('playwright-core');
     return chromium.executablePath();
   } catch {
     return undefined;
