@@ -47,7 +47,7 @@ export {
   startsAfresh,
   writeConfiguration,
 } from './parameter-sets.ts';
-export { type PictureSource, type PictureUnit, planPicture, sharesOf } from './picture-plan.ts';
+export { type PictureSource, type PictureUnit, piecesOf, planPicture, sharesOf } from './picture-plan.ts';
 export {
   AAC_FRAME,
   planHeard,

@@ -30,6 +30,8 @@ export type PictureUnit = {
 const SHORTEST_COPY = 12;
 
 export interface PictureOptions {
+  /** Copies end at the first group of pictures after each multiple of it, frames, counted in the recording. */
+  readonly piece: number;
   /** Longest piece encoded in one go, frames; pieces end at multiples of it, counted in the recording. */
   readonly chunk: number;
   /** Runs of the programme that have to be encoded, because something is drawn over them, frames; in order, apart. */
@@ -113,7 +115,7 @@ function planPiece(
   piece: Piece,
   source: number,
   sources: readonly PictureSource[],
-  { chunk }: PictureOptions,
+  { chunk, piece: length }: PictureOptions,
 ): PictureUnit[] {
   const end = piece.first + piece.count;
   const encode = (first: number, until: number, why: string): PictureUnit[] => {
@@ -135,15 +137,41 @@ function planPiece(
   const to = copy.findLast((point) => point <= end);
   if (from === undefined || to === undefined || to - from < SHORTEST_COPY)
     return encode(piece.first, end, 'too short to hold a whole group of pictures');
+  const copies: PictureUnit[] = [];
+  for (let at = from; at < to; ) {
+    const goal = (Math.floor(at / length) + 1) * length;
+    const border = copy.find((point) => point >= goal && point < to) ?? to;
+    copies.push({ kind: 'copy', source, first: at, count: border - at, at: piece.at + at - piece.first });
+    at = border;
+  }
   return [
     ...encode(piece.first, from, 'the cut lies inside a group of pictures'),
-    { kind: 'copy', source, first: from, count: to - from, at: piece.at + from - piece.first },
+    ...copies,
     ...encode(to, end, 'the cut lies inside a group of pictures'),
   ];
 }
 
 function isPoints(copy: PictureSource['copy']): copy is readonly number[] {
   return Array.isArray(copy);
+}
+
+/**
+ * Units to be put into one file each: they follow each other in the recording, and the file ends where a unit begins
+ * past the next multiple of a length. After a moved cut most files are the same.
+ *
+ * @param length frames of the recording
+ */
+export function piecesOf(units: readonly PictureUnit[], length: number): PictureUnit[][] {
+  const pieces: PictureUnit[][] = [];
+  for (const unit of units) {
+    const piece = pieces.at(-1);
+    const before = piece?.at(-1);
+    const follows = before && before.first + before.count === unit.first;
+    const same = Math.floor((piece?.[0]?.first ?? 0) / length) === Math.floor(unit.first / length);
+    if (piece && follows && same) piece.push(unit);
+    else pieces.push([unit]);
+  }
+  return pieces;
 }
 
 /** How much of the programme is copied and how much encoded, frames. */

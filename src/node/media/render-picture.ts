@@ -1,20 +1,24 @@
+import { basename } from 'node:path';
 import {
   type CardRun,
   type JobInput,
   type PictureJob,
   type PictureUnit,
+  piecesOf,
   planPicture,
   shownSize,
 } from '../../core/media/index.ts';
-import { assemblePicture, CannotCopy, type Strip } from './assemble.ts';
+import { CannotCopy, reorderDepth, type Strip, sharedConfiguration } from './assemble.ts';
 import type { CardDesk } from './draw-cards.ts';
 import { fingerprint } from './fingerprint.ts';
 import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
-import { blankPicture, encodePicture } from './tasks.ts';
+import { blankPicture, encodePicture, joinPictures } from './tasks.ts';
 
-/** Longest piece encoded in one go, s. */
+/** Longest run encoded in one go, s. */
 const CHUNK = 20;
+/** Pieces of the picture end at the first place after each so many seconds of the recording. */
+const PIECE = 60;
 
 /** Cards to be burnt in, and who draws them. */
 export interface Burn {
@@ -40,7 +44,7 @@ export function planRenderedPicture(
 ): {
   readonly units: readonly PictureUnit[];
   readonly wanted: readonly Wanted[];
-  assemble(results: readonly string[], path: string, place: Workplace): Promise<void>;
+  assemble(results: readonly string[], place: Workplace): Promise<PicturePieces['files']>;
 } {
   const { rate } = prepared;
   const fps = rate.numerator / rate.denominator;
@@ -48,34 +52,30 @@ export function planRenderedPicture(
   const { look, sources } = lookOf(prepared, refused);
   const units = planPicture(prepared.kept, sources, {
     chunk: Math.round(fps * CHUNK),
+    piece: Math.round(fps * PIECE),
     ...(drawn && { changed: drawn.runs }),
   });
   const wanted: Wanted[] = [];
-  const strips: ((results: readonly string[]) => Strip)[] = [];
+  const indexes = new Map<PictureUnit, number>();
   for (const unit of units) {
+    if (unit.kind === 'copy') continue;
+    indexes.set(unit, wanted.length);
+    wanted.push(unit.kind === 'blank' ? blank(unit) : encode(unit));
+  }
+
+  /** A unit as a strip of a file: of the camera's where it is copied, else of the one encoded for it. */
+  function stripOf(unit: PictureUnit, results: readonly string[]): { input: JobInput; strip: Omit<Strip, 'file'> } {
     if (unit.kind === 'copy') {
       const source = prepared.files[unit.source];
-      if (!source) continue;
-      strips.push(() => ({
-        path: source.file.path,
-        first: unit.first - source.first,
-        count: unit.count,
-        lead: source.lead,
-        whole: false,
-        at: unit.at,
-      }));
-      continue;
+      if (!source) throw new RangeError('a copied piece comes from a file');
+      const { path, content } = source.file;
+      const strip = { first: unit.first - source.first, count: unit.count, lead: source.lead, whole: false };
+      return { input: { path, content }, strip };
     }
-    const index = wanted.length;
-    wanted.push(unit.kind === 'blank' ? blank(unit) : encode(unit));
-    strips.push((results) => ({
-      path: results[index] ?? '',
-      first: 0,
-      count: unit.count,
-      lead: 0,
-      whole: true,
-      at: unit.at,
-    }));
+    const path = results[indexes.get(unit) ?? -1];
+    if (path === undefined) throw new RangeError('an encoded piece lacks its result');
+    // Results bear the key of their content.
+    return { input: { path, content: basename(path) }, strip: { first: 0, count: unit.count, lead: 0, whole: true } };
   }
 
   /** The drawing over a piece as a further input, and how it has to be turned. */
@@ -129,32 +129,62 @@ export function planRenderedPicture(
   return {
     units,
     wanted,
-    async assemble(results, path, place) {
-      await assemblePicture(
-        strips.map((strip) => strip(results)),
-        path,
-        { rate, width: look.width, height: look.height, rotation: look.rotation },
+    async assemble(results, place) {
+      const pieces = piecesOf(units, Math.round(fps * PIECE)).map((piece) =>
+        piece.map((unit) => stripOf(unit, results)),
+      );
+      const { width, height, rotation } = look;
+      const form = {
+        rate: { numerator: rate.numerator, denominator: rate.denominator },
+        ...{ width, height, rotation },
+        configuration: await sharedConfiguration(pieces.flatMap((piece) => piece.map(({ input }) => input.path))),
+      };
+      place.progress.start('putting together');
+      const joins = pieces.map((piece) => {
+        const inputs = [...new Map(piece.map(({ input }) => [input.path, input])).values()];
+        const strips = piece.map(({ input, strip }) => ({
+          file: inputs.findIndex(({ path }) => path === input.path),
+          ...strip,
+        }));
+        const frames = strips.reduce((n, { count }) => n + count, 0);
+        return { frames, job: want(joinPictures, inputs, { strips, form }, frames / fps) };
+      });
+      const paths = await runJobs(
+        joins.map(({ job }) => job),
         place,
       );
+      return joins.map(({ frames }, i) => ({ path: paths[i] ?? '', frames }));
     },
   };
+}
+
+/** The picture as files to be shown one after the other. */
+export interface PicturePieces {
+  readonly units: readonly PictureUnit[];
+  readonly files: readonly { readonly path: string; readonly frames: number }[];
+  /** Pictures that a decoder has to hold back. */
+  readonly depth: number;
 }
 
 /** Renders the picture; a file whose groups of pictures are not what its index says is encoded in a second try. */
 export async function renderPicture(
   prepared: Prepared,
-  path: string,
   place: Workplace,
   beside: readonly Wanted[],
   burn?: Burn,
-): Promise<{ readonly units: readonly PictureUnit[]; readonly beside: readonly string[] }> {
+): Promise<{ readonly pieces: PicturePieces; readonly beside: readonly string[] }> {
+  const fps = prepared.rate.numerator / prepared.rate.denominator;
   const refused = new Map<string, string>();
   for (;;) {
     const plan = planRenderedPicture(prepared, refused, burn && (await draw(burn, prepared, refused, place)));
     const results = await runJobs([...beside, ...plan.wanted], place);
     try {
-      await plan.assemble(results.slice(beside.length), path, place);
-      return { units: plan.units, beside: results.slice(0, beside.length) };
+      const files = await plan.assemble(results.slice(beside.length), place);
+      const depth = await reorderDepth(
+        files.map(({ path }) => path),
+        fps,
+      );
+      return { pieces: { units: plan.units, files, depth }, beside: results.slice(0, beside.length) };
     } catch (error) {
       if (!(error instanceof CannotCopy) || refused.has(error.path)) throw error;
       refused.set(error.path, error.message);

@@ -7,11 +7,12 @@ import {
   type SoundPlan,
   sharesOf,
 } from '../../core/media/index.ts';
+import type { FrameRate } from '../../core/time/index.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import type { Workplace } from './pool.ts';
 import type { Prepared } from './prepare.ts';
 import { inWords } from './progress.ts';
-import { type Burn, renderPicture } from './render-picture.ts';
+import { type Burn, type PicturePieces, renderPicture } from './render-picture.ts';
 import { joinSound, planRenderedSound } from './render-sound.ts';
 
 /** Texts that go into the programme's file. */
@@ -47,22 +48,32 @@ export async function renderProgramme(
 ): Promise<RenderedProgramme> {
   const sound = await planRenderedSound(prepared, wishes.target, place);
   place.progress.start('rendering');
-  const picture = place.store.temporary('mp4');
-  const made = await renderPicture(prepared, picture, place, sound?.wanted ?? [], wishes.burn);
-  const tracks = { picture, ...(sound && { sound: place.store.temporary('aac') }) };
-  if (tracks.sound) await joinSound(made.beside, tracks.sound, place.signal);
-  await joinTracks(tracks, { frames: frameTotal(prepared.kept), sound: sound?.plan }, wishes.inlays, output, place);
-  return { units: made.units, ...(sound && { levelling: sound.levelling, sound: sound.plan }) };
+  const { pieces, beside } = await renderPicture(prepared, place, sound?.wanted ?? [], wishes.burn);
+  const tracks = { pieces, rate: prepared.rate, ...(sound && { sound: place.store.temporary('aac') }) };
+  if (tracks.sound) await joinSound(beside, tracks.sound, place.signal);
+  place.progress.start('writing the programme');
+  await joinTracks(tracks, sound?.plan, wishes.inlays, output, place);
+  return { units: pieces.units, ...(sound && { levelling: sound.levelling, sound: sound.plan }) };
+}
+
+interface Tracks {
+  readonly pieces: PicturePieces;
+  readonly rate: FrameRate;
+  /** Path of the sound. */
+  readonly sound?: string;
 }
 
 async function joinTracks(
-  tracks: { readonly picture: string; readonly sound?: string },
-  { frames, sound }: { readonly frames: number; readonly sound: SoundPlan | undefined },
+  tracks: Tracks,
+  sound: SoundPlan | undefined,
   inlays: Inlays,
   output: string,
-  { tools, store, signal }: Workplace,
+  { tools, store, signal, progress }: Workplace,
 ): Promise<void> {
-  const inputs = ['-i', tracks.picture];
+  const { pieces, rate } = tracks;
+  const fps = rate.numerator / rate.denominator;
+  const list = await written(store.temporary('txt'), pieceList(pieces, fps));
+  const inputs = ['-f', 'concat', '-safe', '0', '-auto_convert', '0', '-i', list];
   const maps = ['-map', '0:v:0'];
   let count = 1;
   if (tracks.sound) {
@@ -77,10 +88,36 @@ async function joinTracks(
     inputs.push('-f', 'ffmetadata', '-i', await written(store.temporary('txt'), inlays.metadata));
     maps.push('-map_metadata', String(count), '-map_chapters', String(count));
   }
-  const front = await indexInFront(tracks.picture, frames, sound);
-  await runFfmpeg(tools, [...inputs, ...maps, '-c:v', 'copy', '-c:a', 'copy', ...front, '-f', 'mp4', output], {
-    signal,
-  });
+  const frames = frameTotal(pieces.units);
+  progress.expect(frames / fps);
+  const step = progress.step(frames / fps);
+  await runFfmpeg(
+    tools,
+    [
+      ...[...inputs, ...maps, '-c:v', 'copy', '-bsf:v', onTheGrid(rate, pieces.depth), '-c:a', 'copy'],
+      ...['-video_track_timescale', String(rate.numerator)],
+      ...[...(await indexInFront(pieces, sound)), '-f', 'mp4', output],
+    ],
+    { signal, onSeconds: (seconds) => step.reached(seconds) },
+  );
+  step.end();
+}
+
+/** The pieces as ffmpeg's `concat` demuxer reads them: a quote ends the quoted name, stands escaped, and begins it again. */
+function pieceList({ files }: PicturePieces, fps: number): string {
+  const lines = files.map(
+    ({ path, frames }) => `file '${path.replaceAll("'", "'\\''")}'\nduration ${(frames / fps).toFixed(6)}\n`,
+  );
+  return `ffconcat version 1.0\n${lines.join('')}`;
+}
+
+/**
+ * A bitstream filter that puts every picture exactly on the frame grid: joined pieces are placed by microseconds.
+ * Pictures lie in the order of decoding; `depth` of them are held back.
+ */
+function onTheGrid({ numerator, denominator }: FrameRate, depth: number): string {
+  const shown = `round(PTS*TB*${numerator}/${denominator})*${denominator}`;
+  return `setts=time_base=1/${numerator}:pts=${shown}:dts=(N-${depth})*${denominator}:duration=${denominator}`;
 }
 
 /** The most an entry of the index takes, bytes: its size, composition offset, chunk and place (ISO/IEC 14496-12). */
@@ -94,10 +131,13 @@ const LITTLE = 0.01;
  * The index comes before the pictures, so that playing can begin at once. Large files get room left for it; small ones
  * are written twice, which wastes no space.
  */
-async function indexInFront(picture: string, frames: number, sound: SoundPlan | undefined): Promise<string[]> {
-  const entries = frames + (sound ? sound.samples / AAC_FRAME : 0);
+async function indexInFront({ files, units }: PicturePieces, sound: SoundPlan | undefined): Promise<string[]> {
+  const entries = frameTotal(units) + (sound ? sound.samples / AAC_FRAME : 0);
   const room = INDEX_REST + Math.ceil(entries * INDEX_ENTRY);
-  return room < (await stat(picture)).size * LITTLE ? ['-moov_size', String(room)] : ['-movflags', '+faststart'];
+  const sizes = await Promise.all(files.map(async ({ path }) => (await stat(path)).size));
+  return room < sizes.reduce((sum, size) => sum + size, 0) * LITTLE
+    ? ['-moov_size', String(room)]
+    : ['-movflags', '+faststart'];
 }
 
 async function written(path: string, text: string): Promise<string> {

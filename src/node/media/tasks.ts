@@ -14,6 +14,7 @@ import {
 } from '../../core/media/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { packetsOf } from './adts.ts';
+import { assemblePiece, type PieceForm, type Strip } from './assemble.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import type { Task } from './pool.ts';
 
@@ -48,6 +49,19 @@ export const blankPicture: Task<BlankParams> = {
     const over = burnt === null || drawing === undefined ? null : { drawing, turned: burnt };
     await runFfmpeg(tools, blankPictureArgs(count, rate, size, coding, output, over), { signal, onSeconds });
   },
+};
+
+export interface PieceParams {
+  readonly strips: readonly Strip[];
+  readonly form: PieceForm;
+}
+
+/** Puts coded pictures into one piece of the programme. */
+export const joinPictures: Task<PieceParams> = {
+  name: 'join-pictures',
+  version: 1,
+  extension: 'mp4',
+  run: ({ strips, form }, inputs, output, bench) => assemblePiece(strips, inputs, output, form, bench),
 };
 
 export interface MeasureParams {

@@ -80,7 +80,7 @@ test('the pieces of the picture cover what is kept, in order, each frame once', 
   fc.assert(
     fc.property(edits, (edit) => {
       const kept = keptFrames(edit, NTSC);
-      const units = planPicture(kept, sources, { chunk: 600, changed: [{ at: 500, count: 100 }] });
+      const units = planPicture(kept, sources, { chunk: 600, piece: 1800, changed: [{ at: 500, count: 100 }] });
       const frames = kept.flatMap(({ first, count }) => Array.from({ length: count }, (_, i) => first + i));
       const planned = units.flatMap(({ first, count }) => Array.from({ length: count }, (_, i) => first + i));
       expect(planned).toEqual(frames);
@@ -101,7 +101,9 @@ test('the pieces of the picture cover what is kept, in order, each frame once', 
 test('moving one cut leaves the pieces elsewhere as they were', () => {
   const edit = (end: number) => keptFrames([range(at(10), at(end)), range(at(400), at(900))], NTSC);
   const encoded = (end: number) =>
-    planPicture(edit(end), sources, { chunk: 600 }).map(({ kind, first, count }) => `${kind} ${first} ${count}`);
+    planPicture(edit(end), sources, { chunk: 600, piece: 1800 }).map(
+      ({ kind, first, count }) => `${kind} ${first} ${count}`,
+    );
   const [before, after] = [encoded(200), encoded(203)];
   expect(after.filter((unit) => !before.includes(unit)).length).toBeLessThanOrEqual(2);
 });
