@@ -1,3 +1,4 @@
+import { open } from 'node:fs/promises';
 import {
   ALL_FORMATS,
   EncodedPacketSink,
@@ -76,7 +77,12 @@ export async function assemblePiece(
   { signal, onSeconds }: Pick<Bench, 'signal' | 'onSeconds'>,
 ): Promise<void> {
   const fps = form.rate.numerator / form.rate.denominator;
-  const output = new Output({ format: new Mp4OutputFormat({ fastStart: false }), target: new FilePathTarget(path) });
+  const times: { at: number; bytes: number }[] = [];
+  const format = new Mp4OutputFormat({
+    fastStart: false,
+    onMoov: (moov, from) => times.push(...clockTimes(moov, from)),
+  });
+  const output = new Output({ format, target: new FilePathTarget(path) });
   const source = new EncodedVideoPacketSource('avc');
   output.addVideoTrack(source, { rotation: form.rotation, frameRate: fps });
   const description = Buffer.from(form.configuration, 'hex');
@@ -115,9 +121,31 @@ export async function assemblePiece(
     }
     source.close();
     await output.finalize();
+    await blankOut(path, times);
   } catch (error) {
     if (output.state === 'started') await output.cancel();
     throw error;
+  }
+}
+
+/** Boxes that begin with version, flags, time of creation, time of change (ISO/IEC 14496-12, 8.2.2, 8.3.2, 8.4.2). */
+const TIMED_BOXES = ['mvhd', 'tkhd', 'mdhd'];
+
+/** Where an index tells when it was written. The same job is to give the same bytes whenever it is done. */
+function clockTimes(moov: Uint8Array, from: number): { at: number; bytes: number }[] {
+  const index = Buffer.from(moov.buffer, moov.byteOffset, moov.byteLength);
+  return TIMED_BOXES.flatMap((name) => {
+    const body = index.indexOf(name, 0, 'latin1') + name.length;
+    return body < name.length ? [] : [{ at: from + body + 4, bytes: index[body] === 1 ? 16 : 8 }];
+  });
+}
+
+async function blankOut(path: string, places: readonly { at: number; bytes: number }[]): Promise<void> {
+  const file = await open(path, 'r+');
+  try {
+    for (const { at, bytes } of places) await file.write(Buffer.alloc(bytes), 0, bytes, at);
+  } finally {
+    await file.close();
   }
 }
 
