@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { execa } from 'execa';
+import { readFrameStrip } from '../support/frame-strip.ts';
 
 const WIDTH = 64;
 const HEIGHT = 36;
@@ -62,6 +63,16 @@ export async function* rawPictures(path: string, filters: string, size: number):
     rest = rest.subarray(at);
   }
   await running;
+}
+
+/** The number of every frame, read off the strip along its lower edge. */
+export async function framesShown(path: string): Promise<(number | undefined)[]> {
+  const size = { width: 64, height: 36 };
+  const frames: (number | undefined)[] = [];
+  const scale = `scale=${size.width}:${size.height}:flags=area,format=rgba`;
+  for await (const data of rawPictures(path, scale, size.width * size.height * 4))
+    frames.push(readFrameStrip({ ...size, data }));
+  return frames;
 }
 
 /** The frame of `source` near `expected` that a frame looks most like. */

@@ -5,8 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type KeptFrames, keptFrames } from '../../src/core/media/index.ts';
 import { FRAME_RATES, runtime, toSeconds } from '../../src/core/time/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
-import { readFrameStrip } from '../support/frame-strip.ts';
-import { lagOf, rawPictures, samples } from './compare.ts';
+import { framesShown, lagOf, samples } from './compare.ts';
 import { demoCopy, dice, workspace } from './make.ts';
 
 /** Joins in the programme, and sampling rate of the sound compared, Hz: an eighth of a millisecond a sample. */
@@ -35,16 +34,6 @@ function clock(seconds: number): string {
   const ms = Math.round(seconds * 1000);
   const two = (n: number) => String(n).padStart(2, '0');
   return `${Math.floor(ms / 3_600_000)}:${two(Math.floor(ms / 60_000) % 60)}:${two(Math.floor(ms / 1000) % 60)}.${String(ms % 1000).padStart(3, '0')}`;
-}
-
-/** Every frame's number in the recording, read off the strip along its lower edge. */
-async function framesShown(path: string): Promise<(number | undefined)[]> {
-  const size = { width: 64, height: 36 };
-  const frames: (number | undefined)[] = [];
-  const scale = `scale=${size.width}:${size.height}:flags=area,format=rgba`;
-  for await (const data of rawPictures(path, scale, size.width * size.height * 4))
-    frames.push(readFrameStrip({ ...size, data }));
-  return frames;
 }
 
 test(`at ${JOINS} random joins of the demo every frame is the right one, sound is in step, and the length is that of times`, async () => {

@@ -31,6 +31,8 @@ export interface PictureJob {
   readonly clock: number;
   /** From the frame grid to the first picture, s; less than a frame. */
   readonly lead: number;
+  /** How much the file's clock runs fast against the grid, parts per million. */
+  readonly drift: number;
   /** Pixels of the result; the picture is fitted in, black round it. Left out where it has that size already. */
   readonly fit: { readonly width: number; readonly height: number } | null;
   /** True: turn the picture as the camera asks; false: leave that to the player, as copied pictures do. */
@@ -52,10 +54,13 @@ const RUN_UP = 1;
  */
 export function encodePictureArgs(path: string, job: PictureJob, output: string, drawing?: string): string[] {
   const [numerator = 1, denominator = 1] = job.rate.split('/').map(Number);
-  const at = (job.first * denominator) / numerator - job.lead + job.start - job.clock;
+  const speed = 1 + job.drift / 1e6;
+  const at = ((job.first * denominator) / numerator - job.lead) * speed + job.start - job.clock;
   const filters = [
     ...(job.deinterlace ? ['bwdif=mode=send_frame'] : []),
-    `setpts=PTS-${fixed(job.start - job.lead)}/TB`,
+    job.drift === 0
+      ? `setpts=PTS-${fixed(job.start - job.lead)}/TB`
+      : `setpts=(PTS-${fixed(job.start)}/TB)/${fixed(speed)}+${fixed(job.lead)}/TB`,
     `fps=fps=${job.rate}:round=near`,
     'tpad=stop=-1:stop_mode=clone',
     `trim=start_pts=${job.first}:end_pts=${job.first + job.count}`,

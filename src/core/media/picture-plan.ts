@@ -1,3 +1,4 @@
+import type { PictureRun } from './angle-plan.ts';
 import type { KeptFrames } from './kept-frames.ts';
 
 /** A camera file on the recording's frame grid, and what of it may be copied. */
@@ -10,6 +11,8 @@ export interface PictureSource {
    * the file as the last; or why nothing may be copied.
    */
   readonly copy: readonly number[] | { readonly refused: string };
+  /** Id of the angle it belongs to; left out for the recording's own camera. */
+  readonly angle?: string;
 }
 
 /** One piece of the programme's picture, in whole frames; `burnt` is the place in `changed` of what is drawn over it. */
@@ -50,7 +53,7 @@ export interface PictureOptions {
  * frames of the recording, so that moving a cut changes only the pieces it touches.
  */
 export function planPicture(
-  kept: readonly KeptFrames[],
+  kept: readonly PictureRun[],
   sources: readonly PictureSource[],
   options: PictureOptions,
 ): PictureUnit[] {
@@ -67,14 +70,18 @@ interface Part extends KeptFrames {
   readonly source: number | undefined;
 }
 
-/** A kept run, split where one camera file ends and the next begins. */
-function alongSources(run: KeptFrames, sources: readonly PictureSource[]): Part[] {
+/** A kept run, split where one camera file ends and the next begins; what its angle lacks the own camera shows. */
+function alongSources(run: PictureRun, sources: readonly PictureSource[]): Part[] {
   const parts: Part[] = [];
   const end = run.first + run.count;
+  const starts = sources.flatMap(({ angle, first }) => (angle === undefined || angle === run.angle ? [first] : []));
   for (let at = run.first; at < end; ) {
-    const source = sources.findIndex((s) => s.first <= at && at < s.first + s.frames);
+    const shows = (angle: string | undefined) =>
+      sources.findIndex((s) => s.angle === angle && s.first <= at && at < s.first + s.frames);
+    const wanted = shows(run.angle);
+    const source = wanted === -1 ? shows(undefined) : wanted;
     const found = sources[source];
-    const next = Math.min(...sources.map((s) => s.first).filter((first) => first > at), Number.POSITIVE_INFINITY);
+    const next = Math.min(...starts.filter((first) => first > at), Number.POSITIVE_INFINITY);
     const until = Math.min(end, next, found ? found.first + found.frames : Number.POSITIVE_INFINITY);
     parts.push({
       first: at,

@@ -11,6 +11,7 @@ export { shopSchema } from './schema/shop.ts';
 export { type SpecRowWritten, specRow, specsSchema } from './schema/specs.ts';
 export {
   type Actual,
+  type Angle,
   type CameraFile,
   type Caption,
   type CaptionFile,
@@ -32,6 +33,7 @@ export {
   type Shop,
   type ShopClass,
   type ShopInfo,
+  type Shot,
   SIGNAL_WORDS,
   type SignalBox,
   type SignalWord,

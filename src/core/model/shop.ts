@@ -75,6 +75,30 @@ export interface CaptionFile {
   readonly blocks: readonly string[];
 }
 
+/** A file of a further camera or sound recorder that ran at the same time. */
+export interface Angle {
+  /** Files of one camera share their id. */
+  readonly id: string;
+  /** Path relative to the content folder. */
+  readonly file: string;
+  readonly facts: FileFacts;
+  /** Where its first frame lies in recording time, ticks; negative when it began earlier; absent when not aligned. */
+  readonly offset?: number;
+  /** How much its clock runs fast against the recording's, parts per million. */
+  readonly drift: number;
+  /** What of the recording it covers; absent when not aligned or not measured, empty when it lies outside. */
+  readonly span?: Range<'recording'>;
+}
+
+/** A kept range that shows an angle instead of the recording's own camera. */
+export interface Shot {
+  readonly at: Range<'recording'>;
+  /** Id of the angle as written. */
+  readonly angle: string;
+  /** Place of the range in the edit list as written. */
+  readonly index: number;
+}
+
 export interface Recording extends Read {
   readonly id: string;
   readonly title: string;
@@ -91,6 +115,9 @@ export interface Recording extends Read {
   readonly edit: EditList;
   /** True when the file holds an edit list that could be read. */
   readonly edited: boolean;
+  readonly angles: readonly Angle[];
+  /** Ranges of the edit list that name an angle, in order. */
+  readonly shots: readonly Shot[];
   readonly captions?: CaptionFile;
   readonly written: z.infer<typeof recordingSchema>;
 }

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { type Diagnostic, placeOf, type Read, type recordingSchema } from '../model/index.ts';
+import { type Diagnostic, placeOf, type Read, type recordingSchema, type Shot } from '../model/index.ts';
 import {
   type EditList,
   editList,
@@ -18,6 +18,7 @@ type Entry = NonNullable<z.infer<typeof recordingSchema>['edit']>[number];
  * The edit list of a recording. With one range unread the others would be a programme nobody meant, and every cue in
  * the rest would be told too: then there is none.
  *
+ * @returns the list, and of its ranges those that name an angle
  * @param at the recording, for places
  * @param rateTold that the frame rate is not known has been told elsewhere; timecodes then stay unread in silence
  */
@@ -26,8 +27,9 @@ export function readEditList(
   at: Read,
   labelling: Labelling,
   rateTold: boolean,
-): { edit?: EditList; diagnostics: Diagnostic[] } {
+): { edit?: EditList; shots: readonly Shot[]; diagnostics: Diagnostic[] } {
   const kept: Range<'recording'>[] = [];
+  const shots: Shot[] = [];
   const diagnostics: Diagnostic[] = [];
   entries.forEach((entry, index) => {
     const moment = (key: 'in' | 'out') => {
@@ -39,8 +41,10 @@ export function readEditList(
     };
     const [start, end] = [moment('in'), moment('out')];
     if (start === undefined || end === undefined) return;
-    if (end > start) kept.push(range(start, end));
-    else
+    if (end > start) {
+      kept.push(range(start, end));
+      if (entry.angle !== undefined) shots.push({ at: range(start, end), angle: entry.angle, index });
+    } else
       diagnostics.push(
         tell(
           'range-reversed',
@@ -50,5 +54,6 @@ export function readEditList(
         ),
       );
   });
-  return { diagnostics, ...(kept.length === entries.length ? { edit: editList(kept) } : {}) };
+  if (kept.length < entries.length) return { diagnostics, shots: [] };
+  return { diagnostics, edit: editList(kept), shots: shots.toSorted((a, b) => a.at.start - b.at.start) };
 }

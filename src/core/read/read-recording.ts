@@ -27,6 +27,7 @@ import {
 import { readCaptions } from './captions.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
+import { readAngles } from './read-angles.ts';
 import { readEditList } from './read-edit-list.ts';
 import { readYaml } from './read-yaml.ts';
 
@@ -62,6 +63,8 @@ export function readRecording(
   // Where no camera ran there is nothing to keep.
   const everything: EditList =
     length === undefined ? [range(ticks(0), ticks(Number.MAX_SAFE_INTEGER))] : editList(files.map(({ span }) => span));
+  const angles = readAngles(written.angles ?? [], at, labelling, !rate && !media, facts);
+  diagnostics.push(...angles.diagnostics);
   const captions = written.captions ? captionFile(written.captions, facts(written.captions)) : undefined;
   if (captions) diagnostics.push(...captions.diagnostics);
   const recording: Recording = {
@@ -72,6 +75,8 @@ export function readRecording(
     startFrame: labelling.startFrame,
     edit: read?.edit ? common(read.edit, everything) : everything,
     edited: read?.edit !== undefined,
+    angles: angles.angles,
+    shots: read?.shots ?? [],
     written,
     ...(rate ? { rate } : {}),
     ...(grid ? { grid } : {}),

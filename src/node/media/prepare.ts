@@ -5,36 +5,50 @@ import {
   type KeptFrames,
   keptFrames,
   type Look,
+  type PictureRun,
   type PictureSource,
+  pictureRuns,
   planLook,
-  SAMPLE_RATE,
-  type SoundSource,
 } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { FRAME_RATES, type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { type Copyable, type Examined, examine, findCopyPoints } from './examine.ts';
+import { type AngleSound, prepareAngles } from './prepare-angles.ts';
 import { probeFile } from './probe.ts';
 import { inWords } from './progress.ts';
 import type { Tools } from './tools.ts';
 
-/** A camera file with its place on the recording's frame grid. */
+/** A camera file with its place on the recording's frame grid; of an angle, the stretch where it keeps that place. */
 export interface Placed {
   readonly file: Examined;
   readonly copyable: Copyable;
-  /** First frame of the recording that it shows, and how many. */
+  /** Frame of the recording that its first frame falls on; negative when an angle began earlier. */
   readonly first: number;
-  readonly frames: number;
+  /** Frames of the recording that it shows. */
+  readonly from: number;
+  readonly count: number;
   /** Frames from the grid to the first picture, less than one. */
   readonly lead: number;
+  /** How much its clock runs fast, parts per million, where that is not in `first` already. */
+  readonly drift: number;
+  /** Id of the angle; left out for the recording's own camera. */
+  readonly angle?: string;
 }
 
 /** A recording ready to be rendered. */
 export interface Prepared {
   readonly recording: Recording;
   readonly rate: FrameRate;
+  /** Runs that stay; `shown` has them split where the camera changes. */
   readonly kept: readonly KeptFrames[];
+  readonly shown: readonly PictureRun[];
+  /** The recording's own files in their order, then those of the angles shown. */
   readonly files: readonly Placed[];
+  /** Files whose sound is heard instead of the recording's own, where they have any. */
+  readonly sounds: readonly AngleSound[];
+  /** Every file the programme is made from, as written, with the fingerprint of its content. */
+  readonly inputs: readonly { readonly file: string; readonly content: string }[];
   /** What whoever renders should know. */
   readonly warnings: readonly string[];
 }
@@ -83,11 +97,23 @@ export async function prepare(
       file: examined,
       copyable: await findCopyPoints(examined, rate.ticksPerFrame, lead),
       first,
-      frames: end - first,
+      from: first,
+      count: end - first,
       lead: lead / rate.ticksPerFrame,
+      drift: 0,
     });
   }
-  return { recording, rate, kept: keptFrames(recording.edit, rate), files, warnings };
+  const kept = keptFrames(recording.edit, rate);
+  const shown = pictureRuns(kept, recording.shots, rate);
+  const angles = await prepareAngles(content, recording, { rate, shown }, tools, signal);
+  warnings.push(...angles.warnings);
+  const own = recording.files.map(({ file }, i) => ({ file, content: files[i]?.file.content ?? '' }));
+  return {
+    ...{ recording, rate, kept, shown, warnings },
+    files: [...files, ...angles.files],
+    sounds: angles.sounds,
+    inputs: [...own, ...angles.inputs],
+  };
 }
 
 /** What is unusual about a file beside the others. */
@@ -119,10 +145,11 @@ async function oddities(
 
 /** The form of the programme's picture, and its files as the picture plan wants them. */
 export function lookOf(
-  { files, kept, rate }: Prepared,
+  { files, shown, rate }: Prepared,
   refused: ReadonlyMap<string, string>,
 ): { readonly look: Look; readonly sources: readonly PictureSource[] } {
-  const footage = files.map(({ file, copyable, first, frames }): FootageFile => {
+  const unlike = files.filter(({ file }, i) => files.findIndex((other) => other.file.path === file.path) === i);
+  const footage = unlike.map(({ file, copyable }): FootageFile => {
     const why = refused.get(file.path);
     const { picture } = file;
     return {
@@ -136,56 +163,41 @@ export function lookOf(
       interlaced: picture?.interlaced ?? false,
       points: why === undefined ? copyable.points : { refused: why },
       ...(why === undefined && copyable.configuration && { configuration: copyable.configuration }),
-      used: picture ? overlap(kept, first, frames) : 0,
+      used: picture
+        ? files.reduce((sum, each) => sum + (each.file.path === file.path ? usedOf(each, shown) : 0), 0)
+        : 0,
     };
   });
-  const look = planLook(footage, rate.numerator / rate.denominator);
-  const sources = files.map(({ file, first, frames }, i): PictureSource => {
+  const planned = planLook(footage, rate.numerator / rate.denominator);
+  const look: Look = {
+    ...planned,
+    files: files.flatMap(({ file }) => planned.files[unlike.findIndex((one) => one.file.path === file.path)] ?? []),
+  };
+  const sources = files.map(({ file, first, from, count, angle }, i): PictureSource => {
     const copy = look.files[i]?.copy ?? [];
+    const end = from + count;
+    // The end of a file may lie past the recording's own last frame; in an angle only whole groups within count.
+    const points = (frames: readonly number[]) =>
+      angle === undefined
+        ? frames.map((point) => Math.min(first + point, end))
+        : frames.map((point) => first + point).filter((point) => from <= point && point <= end);
     return {
-      first,
-      frames: file.picture ? frames : 0,
-      copy: 'refused' in copy ? copy : copy.map((point) => Math.min(first + point, first + frames)),
+      first: from,
+      frames: file.picture ? count : 0,
+      copy: 'refused' in copy ? copy : points(copy),
+      ...(angle !== undefined && { angle }),
     };
   });
   return { look, sources };
 }
 
-function overlap(kept: readonly KeptFrames[], first: number, frames: number): number {
-  return kept.reduce(
-    (sum, run) => sum + Math.max(0, Math.min(run.first + run.count, first + frames) - Math.max(run.first, first)),
+/** Frames of the programme that a file shows. */
+export function usedOf({ from, count, angle }: Placed, shown: readonly PictureRun[]): number {
+  return shown.reduce(
+    (sum, run) =>
+      run.angle === angle
+        ? sum + Math.max(0, Math.min(run.first + run.count, from + count) - Math.max(run.first, from))
+        : sum,
     0,
   );
-}
-
-/** The sound of the camera files on the recording's clock, and which file each comes from. */
-export function soundSources({ recording, files }: Prepared): {
-  readonly sources: readonly SoundSource[];
-  readonly files: readonly { readonly file: Examined; readonly stream: number; readonly start: number }[];
-  readonly channels: number;
-} {
-  const sample = (ticks: number) => Math.round((ticks * SAMPLE_RATE) / TICKS_PER_SECOND);
-  const found = files.flatMap(({ file }, i) => {
-    const span = recording.files[i]?.span;
-    const [sound] = file.sounds;
-    if (!span || !sound) return [];
-    const late = file.picture ? sound.start - file.picture.start : 0;
-    return [
-      {
-        source: {
-          first: sample(span.start) + Math.round(late * SAMPLE_RATE),
-          samples: Math.round(sound.length * SAMPLE_RATE),
-          from: sample(span.start),
-          until: sample(span.end),
-        },
-        file: { file, stream: sound.stream, start: sound.start },
-        channels: sound.channels,
-      },
-    ];
-  });
-  return {
-    sources: found.map(({ source }) => source),
-    files: found.map(({ file }) => file),
-    channels: Math.min(2, Math.max(1, ...found.map(({ channels }) => channels))),
-  };
 }

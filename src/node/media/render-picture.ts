@@ -50,7 +50,7 @@ export function planRenderedPicture(
   const fps = rate.numerator / rate.denominator;
   const fraction = `${rate.numerator}/${rate.denominator}`;
   const { look, sources } = lookOf(prepared, refused);
-  const units = planPicture(prepared.kept, sources, {
+  const units = planPicture(prepared.shown, sources, {
     chunk: Math.round(fps * CHUNK),
     piece: Math.round(fps * PIECE),
     ...(drawn && { changed: drawn.runs }),
@@ -115,6 +115,7 @@ export function planRenderedPicture(
           start: picture.start,
           clock: source.file.clock,
           lead: source.lead / fps,
+          drift: source.drift,
           fit: how.fit,
           turn: how.turn,
           deinterlace: picture.interlaced,

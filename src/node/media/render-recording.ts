@@ -16,10 +16,10 @@ import { OutsideFailure } from '../failure.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import { makePoster, makeStoryboard } from './pictures.ts';
 import type { Workplace } from './pool.ts';
-import { lookOf, type Prepared } from './prepare.ts';
+import { lookOf, type Prepared, usedOf } from './prepare.ts';
 import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
 import type { Burn } from './render-picture.ts';
-import { cardsFingerprint, MANIFEST, type Manifest, readManifest } from './rendered.ts';
+import { anglesKey, cardsFingerprint, MANIFEST, type Manifest, readManifest } from './rendered.ts';
 import { code } from './store.ts';
 
 export interface RenderWishes {
@@ -144,14 +144,12 @@ async function checkRoom(prepared: Prepared, wishes: RenderWishes, { store }: Wo
   }
   const fps = prepared.rate.numerator / prepared.rate.denominator;
   let programme = 0;
-  for (const { file, first, frames } of prepared.files) {
-    const used = prepared.kept.reduce(
-      (sum, run) => sum + Math.max(0, Math.min(run.first + run.count, first + frames) - Math.max(run.first, first)),
-      0,
-    );
+  for (const placed of prepared.files) {
+    const { file } = placed;
+    const used = usedOf(placed, prepared.shown);
     const bytes = (await stat(file.path)).size;
-    const { width = 0, height = 0 } = file.picture ?? {};
-    programme += Math.max((bytes * used) / Math.max(1, frames), ENCODED_BYTES * width * height * (used / fps));
+    const { width = 0, height = 0, length = 1 } = file.picture ?? {};
+    programme += Math.max(bytes * Math.min(1, used / (length * fps)), ENCODED_BYTES * width * height * (used / fps));
   }
   // The picture once by itself, once joined with the sound; each further version at most once more.
   const wanted = programme * (2 + wishes.versions.length);
@@ -194,7 +192,8 @@ async function manifestOf(prepared: Prepared, wishes: RenderWishes, staging: str
     version: 1,
     recording: prepared.recording.id,
     edit: prepared.recording.edit.map(({ start, end }) => [start, end]),
-    inputs: prepared.recording.files.map(({ file }, i) => ({ file, content: prepared.files[i]?.file.content ?? '' })),
+    inputs: [...prepared.inputs],
+    ...anglesKey(prepared.recording),
     length: frameTotal(prepared.kept) * prepared.rate.ticksPerFrame,
     frame: prepared.rate.ticksPerFrame,
     ...(wishes.target !== undefined && { loudness: wishes.target }),

@@ -14,7 +14,8 @@ import {
   type SoundPlan,
 } from '../../core/media/index.ts';
 import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
-import { type Prepared, soundSources } from './prepare.ts';
+import type { Prepared } from './prepare.ts';
+import { soundSources } from './sound-sources.ts';
 import { encodeSound, measured, measureSound } from './tasks.ts';
 
 /**
@@ -52,7 +53,7 @@ export async function planRenderedSound(
     const chosen = used.flatMap((i) => files[i] ?? []);
     return {
       inputs: chosen.map(({ file }) => ({ path: file.path, content: file.content })),
-      described: chosen.map(({ file, stream, start }) => ({ stream, start, clock: file.clock, drift: 0 })),
+      described: chosen.map(({ file, stream, start, drift }) => ({ stream, start, clock: file.clock, drift })),
       pieces: pieces.map((p) => (p.kind === 'sound' ? { ...p, source: used.indexOf(p.source) } : p)),
     };
   };

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
+import { anglesUsed } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import type { PlacedCard } from '../../core/programme/index.ts';
 import { type EditList, range, ticks } from '../../core/time/index.ts';
@@ -15,7 +16,9 @@ export const manifestSchema = z.strictObject({
   recording: z.string(),
   /** The edit list, ticks of recording time. */
   edit: z.array(span),
-  /** Camera files with the fingerprint of their content. */
+  /** Fingerprint of what is shown and heard of the angles, and of how they are aligned; absent where none is. */
+  angles: z.string().optional(),
+  /** Camera files with the fingerprint of their content; those of the angles come last. */
   inputs: z.array(z.strictObject({ file: z.string(), content: z.string() })),
   /** Programme length, ticks, and length of a frame. */
   length: z.number().int(),
@@ -65,7 +68,8 @@ export async function findRendered(
   const folder = renderedFolder(content, recording.id, cards !== undefined);
   const manifest = await readManifest(folder);
   if (!manifest || manifest.cards !== cards || !sameEdit(manifest, recording.edit)) return undefined;
-  const files = recording.files.map(({ file }) => file);
+  if (manifest.angles !== anglesKey(recording).angles) return undefined;
+  const files = [...recording.files, ...anglesUsed(recording)].map(({ file }) => file);
   if (files.length !== manifest.inputs.length) return undefined;
   for (const [i, { file, content: was }] of manifest.inputs.entries()) {
     const is = await fingerprint(join(content, file)).catch(() => undefined);
@@ -87,6 +91,15 @@ export async function findRendered(
     ...(text !== undefined && sheet !== undefined && { storyboard: { text, sheet } }),
     ...(hls !== undefined && { hls }),
   };
+}
+
+/** What tells one use of angles from another. */
+export function anglesKey(recording: Recording): { angles?: string } {
+  const used = anglesUsed(recording).map(({ id, file, offset = 0, drift }) => [id, file, offset, drift]);
+  if (used.length === 0) return {};
+  const shots = recording.shots.map(({ at, angle }) => [at.start, at.end, angle]);
+  const text = JSON.stringify([used, shots, recording.written.sound ?? null]);
+  return { angles: createHash('sha256').update(text).digest('hex') };
 }
 
 /** What tells one set of cards from another, their times included. */

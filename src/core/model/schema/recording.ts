@@ -21,13 +21,35 @@ export const recordingSchema = z
       .optional()
       .meta({ description: 'WebVTT or SRT file in recording time, relative to the content folder' }),
     edit: z
-      .array(z.strictObject({ in: moment, out: moment, angle: id.optional() }))
+      .array(
+        z.strictObject({
+          in: moment,
+          out: moment,
+          angle: id.optional().meta({ description: 'Id of the further camera that is shown' }),
+        }),
+      )
       .optional()
       .meta({ description: 'The edit list: what stays. Left out: everything stays' }),
     angles: z
-      .array(z.strictObject({ id, file: text, offset: moment.optional() }))
+      .array(
+        z.strictObject({
+          id: id.meta({ description: 'Small letters, digits, hyphens; the files of one camera share it' }),
+          file: text.meta({ description: 'Path relative to the content folder' }),
+          offset: text.optional().meta({
+            description:
+              'Recording time of its first frame (of its first sample where it has no picture), with a minus where it began earlier: -0:00:12.345; `align` finds it',
+          }),
+          drift: z
+            .number()
+            .min(-1000)
+            .max(1000)
+            .optional()
+            .meta({ description: 'How much its clock runs fast against the recording, parts per million' }),
+        }),
+      )
       .optional()
       .meta({ description: 'Further cameras or sound recorders running at the same time' }),
+    sound: id.optional().meta({ description: 'Id of the angle whose sound is heard, where it has any' }),
     people: z
       .array(
         z.strictObject({
