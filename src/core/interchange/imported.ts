@@ -15,6 +15,10 @@ export interface Imported {
   readonly edit?: EditList;
   readonly marks?: readonly ImportedMark[];
   readonly captions?: readonly Caption[];
+  /** The clock their times were on in the file. */
+  readonly captionClock?: 'recording' | 'programme';
+  /** Style and region blocks of a WebVTT file, as written. */
+  readonly captionBlocks?: readonly string[];
   /** How exact its times are, ticks: what lies nearer than this to a time that is there already is the same. */
   readonly precision?: number;
   /** What could not be carried, one line each; nothing is dropped in silence. */

@@ -6,6 +6,7 @@ export { type ClassFormat, FORMATS, type Format, type LessonFormat, type Recordi
 export { writeIcs } from './ics.ts';
 export type { Imported, ImportedMark } from './imported.ts';
 export { isoDuration, type LessonJsonLd, lessonJsonLd } from './jsonld.ts';
+export { clockOf } from './merge-captions.ts';
 export { type ImportPlan, type PlannedText, planImport } from './plan-import.ts';
 export { findImportFormat, IMPORT_FORMATS, type ImportFormat } from './read-any.ts';
 export type { FileClock } from './read-chapters.ts';

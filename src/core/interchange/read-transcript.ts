@@ -14,7 +14,7 @@ const PAUSE = 0.7;
 
 /** A transcript as WebVTT or SRT. */
 export function readCaptionTranscript(file: string, text: string, clock: FileClock): Parsed<Imported> {
-  const { captions, diagnostics } = readCaptions(file, text);
+  const { captions, blocks, diagnostics } = readCaptions(file, text);
   if (captions.length === 0)
     return refused(
       'the file holds no caption',
@@ -22,7 +22,8 @@ export function readCaptionTranscript(file: string, text: string, clock: FileClo
     );
   const notes = new Notes();
   for (const { message, place } of diagnostics) notes.add(`line ${place.start.line}: ${message}`);
-  return parsed({ captions: onRecording(captions, clock, notes), notes: notes.all() });
+  const placed = onRecording(captions, clock, notes);
+  return parsed({ captions: placed, captionClock: clock.clock, captionBlocks: blocks, notes: notes.all() });
 }
 
 interface Word {
@@ -56,7 +57,7 @@ export function readJsonTranscript(text: string, clock: FileClock): Parsed<Impor
   if (words.length === 0)
     return refused('the file holds no words with times', 'each has a start and an end in seconds, and a word or text');
   const captions = grouped(words.toSorted((a, b) => a.start - b.start));
-  return parsed({ captions: onRecording(captions, clock, notes), notes: notes.all() });
+  return parsed({ captions: onRecording(captions, clock, notes), captionClock: clock.clock, notes: notes.all() });
 }
 
 function rowsOf(tree: unknown): readonly unknown[] {

@@ -3,6 +3,7 @@ import { basename, join, resolve } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { createTwoFilesPatch } from 'diff';
 import {
+  clockOf,
   type FileClock,
   findImportFormat,
   IMPORT_FORMATS,
@@ -61,10 +62,16 @@ export default command({
       return EXIT.callIsWrong;
     }
     const { recording, lesson } = target;
-    const asked = flags.text('clock') ?? format.value.clock;
-    const clock: FileClock =
-      asked === 'programme' ? { clock: 'programme', edit: recording.edit } : { clock: 'recording' };
-    const read = format.value.read(basename(file), text, recording, clock);
+    const clockNamed = (name: string | undefined): FileClock =>
+      name === 'programme' ? { clock: 'programme', edit: recording.edit } : { clock: 'recording' };
+    let clock = clockNamed(flags.text('clock') ?? format.value.clock);
+    let read = format.value.read(basename(file), text, recording, clock);
+    const guessed =
+      !flags.has('clock') && read.ok && read.value.captions && clockOf(read.value.captions, recording) !== clock.clock;
+    if (guessed) {
+      clock = clockNamed('programme');
+      read = format.value.read(basename(file), text, recording, clock);
+    }
     if (!read.ok) {
       say(`${file}: ${read.problem}\n${read.help}`);
       return EXIT.contentHasErrors;
@@ -75,6 +82,7 @@ export default command({
       return EXIT.contentHasErrors;
     }
     say(`${file}: ${format.value.title}${format.value.clock ? `, times of the ${clock.clock}` : ''}`);
+    if (guessed) say('it ends where the edited programme does; --clock recording where it is of the uncut recording');
     for (const words of plan.value.words) say(words);
     for (const note of read.value.notes) say(`not carried: ${note}`);
     const changes = await Promise.all(plan.value.texts.map((planned) => changeOf(planned, texts, content)));

@@ -355,7 +355,7 @@ describe('a plan', () => {
       ),
     );
     const made = done(planImport({ captions, notes: [] }, own.recording, own.shop, texts));
-    expect(made.words).toEqual(['2 captions: 1 changed by id, 1 new; 1 stay']);
+    expect(made.words).toEqual(['captions: 2 new or changed, 1 as before, 1 no longer there as they were']);
     expect(made.texts).toEqual([
       { file: 'media/chain.vtt', text: writeVtt([...own.recording.captions!.cues.slice(0, 1), ...captions]) },
     ]);

@@ -1,8 +1,9 @@
-import { cp, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { cp, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { runCommandLine } from '../../../src/node/cli/run-command-line.ts';
+import { loadShop } from '../../../src/node/files/index.ts';
 
 // The demo shop, copied: what a round trip through another program must not touch.
 const DEMO = resolve(import.meta.dirname, '../../../content');
@@ -13,6 +14,9 @@ beforeEach(async () => {
     recursive: true,
     filter: (path) => !/\.(mp4|liftside)$|\.liftside/.test(path),
   });
+  const media = await readdir(join(DEMO, 'media'));
+  for (const name of media.filter((one) => one.endsWith('.mp4')))
+    await symlink(join(DEMO, 'media', name), join(folder, 'content/media', name));
 });
 afterEach(() => rm(folder, { recursive: true, force: true }));
 
@@ -35,23 +39,65 @@ async function run(...words: string[]) {
 
 const read = (file: string) => readFile(join(folder, 'content', file), 'utf8');
 
-// Without footage a recording has no measured files to cut, so edit lists go out only where the footage is there.
-test.each(['mkv-chapters', 'vtt-metadata', 'ffmetadata', 'chapter-list'])(
-  '%s out and in again changes nothing',
-  async (format) => {
-    expect((await run('export', 'chain', '--to', format, '-o', 'out.vtt')).code).toBe(0);
-    const { code, said, written } = await run(
-      'import',
-      'out.vtt',
-      '--into',
-      'chain',
-      '--as',
-      format === 'vtt-metadata' ? 'vtt-chapters' : format,
-    );
+const ROUND_TRIPS = [
+  ['edl', 'edl'],
+  ['otio', 'otio'],
+  ['vtt', 'vtt'],
+  ['srt', 'srt'],
+  ['vtt-chapters', 'vtt'],
+  ['vtt-metadata', 'vtt'],
+  ['mkv-chapters', 'xml'],
+  ['ffmetadata', 'txt'],
+  ['chapter-list', 'txt'],
+] as const;
+
+// Every kind of file is told from its text alone, and so is the clock of the captions.
+describe.each(['chain', 'front-brake'])('%s of the demo', (id) => {
+  test.each(ROUND_TRIPS)('%s out and in again changes nothing', async (format, extension) => {
+    expect((await run('export', id, '--to', format, '-o', `out.${extension}`)).code).toBe(0);
+    const { code, said, written } = await run('import', `out.${extension}`, '--into', id);
     expect([code, written]).toEqual([0, '']);
     expect(said).toContain('nothing changes');
-  },
-);
+  });
+
+  // The demo's points lie between frames: in points go down and out points up, each by less than one.
+  test.each(['edl', 'otio'])('the edit list comes whole out of %s where the recording has none', async (format) => {
+    const recording = async () =>
+      (await loadShop(join(folder, 'content'))).shop.recordings.find((one) => one.id === id);
+    const before = await recording();
+    await run('export', id, '--to', format, '-o', `out.${format}`);
+    const file = `recordings/${id}.yaml`;
+    const bare = (await read(file)).replace(/^edit:\n(?: {2}.*\n)+/m, '');
+    await writeFile(join(folder, 'content', file), bare);
+    expect((await recording())?.edited).toBe(false);
+    expect((await run('import', `out.${format}`, '--into', id)).code).toBe(0);
+    const after = await recording();
+    expect(after?.edit.length).toBe(before?.edit.length);
+    for (const [i, kept] of (before?.edit ?? []).entries()) {
+      const frame = before?.rate?.ticksPerFrame ?? 0;
+      const again = after?.edit[i];
+      const moved = [kept.start - (again?.start ?? 0), (again?.end ?? 0) - kept.end];
+      for (const by of moved) {
+        expect(by).toBeGreaterThanOrEqual(0);
+        expect(by).toBeLessThan(frame);
+      }
+    }
+  });
+
+  test('captions of the programme leave those in cuts alone, and a changed word is the whole difference', async () => {
+    await run('export', id, '--to', 'vtt', '-o', 'out.vtt');
+    const vtt = await readFile(join(folder, 'out.vtt'), 'utf8');
+    const words = /\n([A-Z][^\n]*)\n\n/.exec(vtt)?.[1] ?? '';
+    await writeFile(join(folder, 'out.vtt'), vtt.replace(words, 'Changed on the way.'));
+    const { code, written, said } = await run('import', 'out.vtt', '--into', id, '--dry-run');
+    expect(code).toBe(0);
+    expect(said).toContain('captions: 1 new or changed');
+    expect(written.split('\n').filter((line) => /^[+-](?![+-])/.test(line))).toEqual([
+      `-${words}`,
+      '+Changed on the way.',
+    ]);
+  });
+});
 
 test('a dry run shows what would change and changes nothing; the real one does just that', async () => {
   await writeFile(join(folder, 'more.txt'), '0:09:53 Take the rear wheel out\n1:06:00 Clear up\n');
