@@ -1,11 +1,12 @@
 import { passagesOf } from '../core/fit/index.ts';
-import type { Chapter, Lesson, Shop, ShopClass, Step } from '../core/model/index.ts';
+import type { Chapter, Lesson, Machine, Shop, ShopClass, Step } from '../core/model/index.ts';
 import { lessonTimes } from '../core/programme/index.ts';
 import { fromSeconds, printClockTime, toSeconds } from '../core/time/index.ts';
 
 /** A chapter that a class is about, with the steps that it takes up. */
 export interface TaughtChapter {
   readonly lesson: Lesson;
+  readonly machine?: Machine;
   readonly chapter: Chapter;
   readonly steps: readonly Step[];
   /** Where it starts, s of programme; absent without a cue. */
@@ -13,17 +14,20 @@ export interface TaughtChapter {
 }
 
 /** The chapters a class shows or is about, each once, in the order of their lessons. */
-export function taughtChapters({ lessons, recordings }: Shop, { blocks }: ShopClass): TaughtChapter[] {
+export function taughtChapters({ lessons, recordings, machines }: Shop, { blocks }: ShopClass): TaughtChapter[] {
   const parts = blocks.flatMap(({ about, treatments }) => [about, ...treatments.map(({ show }) => show)]);
   const steps = new Set(parts.flatMap((part) => (part ? passagesOf(part, lessons) : [])));
   return lessons.flatMap((lesson) => {
     const recording = recordings.find(({ id }) => id === lesson.recording);
+    const machine = machines.find(({ id }) => id === lesson.machine);
     const times = recording && lessonTimes(lesson, recording);
     return lesson.chapters.flatMap((chapter): TaughtChapter[] => {
       const taught = chapter.steps.filter((step) => steps.has(step));
       const span = times?.chapters.find((timed) => timed.chapter === chapter)?.at;
       if (taught.length === 0) return [];
-      return [{ lesson, chapter, steps: taught, ...(span && { at: toSeconds(span.start) }) }];
+      return [
+        { lesson, ...(machine && { machine }), chapter, steps: taught, ...(span && { at: toSeconds(span.start) }) },
+      ];
     });
   });
 }

@@ -1,9 +1,15 @@
-import type { Lesson, Machine, Shop, Step } from '../core/model/index.ts';
-import { rowsFor } from '../core/programme/index.ts';
-import { readAmount, showQuantity, valueIn, wrenchSetting } from '../core/spec/index.ts';
+import type { Lesson, Machine, Shop, Spec, Step } from '../core/model/index.ts';
+import { citedSpecs, sourceInWords } from '../core/programme/index.ts';
+import { readAmount, showTorqueTimes, valueIn, wrenchSetting } from '../core/spec/index.ts';
+
+/** What to set for one row, in words. */
+interface WrenchSetting {
+  readonly row: Spec;
+  readonly text: string;
+}
 
 /** What to set a torque wrench to where a step lengthens it by an adapter in line, in words; none without one. */
-export function wrenchSettings(shop: Shop, machine: Machine, lesson: Lesson, step: Step): string[] {
+export function wrenchSettings(shop: Shop, machine: Machine, lesson: Lesson, step: Step): WrenchSetting[] {
   const tools = step.uses.flatMap(({ group, id }) => (group === 'tool' ? [shop.kit.tools?.[id]] : []));
   const adapter = tools.find((tool) => tool?.extension);
   const wrench = tools.find((tool) => tool?.kind === 'torque-wrench' && tool.lever);
@@ -13,14 +19,17 @@ export function wrenchSettings(shop: Shop, machine: Machine, lesson: Lesson, ste
   };
   const [lever, extension] = [length(wrench?.lever), length(adapter?.extension)];
   if (lever === undefined || extension === undefined || lever + extension <= 0) return [];
-  const ids = [...new Set(step.cites.filter(({ measured }) => !measured).map(({ spec }) => spec))];
-  return ids
-    .flatMap((id) => rowsFor(machine, lesson, id))
-    .flatMap(({ row: { quantity, title }, whose }) => {
-      if (quantity?.kind !== 'torque' || quantity.amount.nominal === undefined) return [];
-      const set = wrenchSetting(quantity.amount.nominal, lever, extension);
-      const amount = { nominal: Number(set.toPrecision(3)), unit: quantity.amount.unit };
-      const { primary, secondary } = showQuantity({ kind: 'torque', amount }, shop.info.units);
-      return `${title}${whose ? `, ${whose}` : ''}: with ${adapter?.title} in line set ${wrench?.title} to ${primary}${secondary ? ` (${secondary})` : ''}, T · L/(L + E) = ${quantity.amount.nominal} · ${lever}/(${lever} + ${extension})`;
+  const set = new Set(step.cites.filter(({ measured }) => !measured).map(({ spec }) => spec));
+  return citedSpecs(machine, lesson, step)
+    .flatMap(({ rows }) => rows)
+    .flatMap(({ row, whose }) => {
+      const { quantity, title, id } = row;
+      if (!set.has(id) || quantity?.kind !== 'torque' || quantity.amount.nominal === undefined) return [];
+      if (!sourceInWords(shop, machine.id, row)) return [];
+      const { nominal, unit } = quantity.amount;
+      const by = wrenchSetting(1, lever, extension);
+      const { primary, secondary } = showTorqueTimes({ nominal, unit }, by, shop.info.units);
+      const said = `${title}${whose ? `, ${whose}` : ''}: with ${adapter?.title} in line set ${wrench?.title} to ${primary}${secondary ? ` (${secondary})` : ''}, T · L/(L + E) = ${nominal} ${unit} · ${lever}/(${lever} + ${extension})`;
+      return [{ row, text: said }];
     });
 }

@@ -3,7 +3,7 @@
 // browser; time from an arrow key to the frame being there; time from a cue key to the file being on disk.
 
 import { execFile } from 'node:child_process';
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { chromium, type Page } from 'playwright-core';
@@ -36,6 +36,14 @@ const folder = join(content, '.liftside/analysis/long');
 await mkdir(folder, { recursive: true });
 const pairs = Int8Array.from({ length: SECONDS * 200 }, (_, i) => (i % 2 === 0 ? -1 : 1) * ((i * 7919) % 120));
 await writeFile(join(folder, 'peaks.s8'), pairs);
+await promisify(execFile)('ffmpeg', [
+  ...['-v', 'error', '-f', 'lavfi', '-i', `testsrc2=s=160x90:r=1/10:d=${SECONDS}`, '-vf', 'tile=10x10'],
+  join(folder, 'sheet-0-%02d.jpg'),
+]);
+const sheets = (await readdir(folder))
+  .filter((name) => name.endsWith('.jpg'))
+  .toSorted()
+  .map((name, i) => ({ name, at: i * 1000 * TICKS }));
 const spans = (every: number, long: number) =>
   Array.from({ length: Math.floor(SECONDS / every) }, (_, i) => [i * every * TICKS, (i * every + long) * TICKS]);
 await writeFile(
@@ -54,7 +62,7 @@ await writeFile(
     },
     ...{ speech: spans(9, 6), silence: spans(9, 2), scenes: spans(20, 1).map(([at]) => ({ at, score: 10 })) },
     keyFrames: Array.from({ length: SECONDS / 2 }, (_, i) => i * 2 * TICKS),
-    thumbnails: { every: 10, width: 160, columns: 10, rows: 10, sheets: [] },
+    thumbnails: { every: 10, width: 160, columns: 10, rows: 10, sheets },
     peaks: { perSecond: 100, bytes: [pairs.length] },
   }),
 );
@@ -102,6 +110,20 @@ const frames = (target: Page, wheel: boolean) =>
       }),
     wheel,
   );
+/** Processor time of every process of the browser together, seconds. */
+const devtools = await browser.newBrowserCDPSession();
+const spent = async () => {
+  const { processInfo } = await devtools.send('SystemInfo.getProcessInfo');
+  return processInfo.reduce((sum, { cpuTime }) => sum + cpuTime, 0);
+};
+const measured = async (wheel: boolean) => {
+  const before = await spent();
+  const found = await frames(page, wheel);
+  return {
+    ...told(found),
+    processorMsPerFrame: +((((await spent()) - before) * 1000) / found.between.length).toFixed(1),
+  };
+};
 const share = (values: readonly number[], at: number) =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length * at)] ?? 0;
 const told = ({ between, work }: { between: number[]; work: number[] }) => ({
@@ -112,13 +134,13 @@ const told = ({ between, work }: { between: number[]; work: number[] }) => ({
 });
 
 await page.setContent('<canvas width="460" height="750"></canvas>');
-const empty = told(await frames(page, false));
+const empty = await measured(false);
 await page.goto(`${room.address}cutting-room/long/`);
 await page.locator('.entry').first().waitFor({ timeout: 180_000 });
 await page.waitForTimeout(5000);
-const strip = told(await frames(page, true));
+const strip = await measured(true);
 await page.setContent('<canvas width="460" height="750"></canvas>');
-const emptyAgain = told(await frames(page, false));
+const emptyAgain = await measured(false);
 
 await page.goto(`${room.address}cutting-room/long/`);
 await page.locator('.entry').first().waitFor({ timeout: 180_000 });

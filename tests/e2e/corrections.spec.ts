@@ -75,4 +75,26 @@ test('a changed spec shows up as correction, feed entry, handout line and card o
     await pictureIsThere(page);
     await expect(card).toBeVisible({ visible: shown });
   }
+
+  // In full screen and on a phone the card is there too, over the picture and not over the controls.
+  for (const [width, height] of [
+    [1280, 800],
+    [390, 844],
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    await page.goto(`${served.address}lessons/chain/#t=${start + 2}`);
+    await page.reload();
+    await pictureIsThere(page);
+    for (const fullScreen of [false, true]) {
+      if (fullScreen) await page.getByRole('button', { name: 'Fullscreen' }).click();
+      await expect.poll(() => page.evaluate(() => document.fullscreenElement !== null)).toBe(fullScreen);
+      await expect(card).toBeVisible();
+      await expect(card).toContainText('110 ± 5 N·m');
+      const [slip, bar, picture] = await Promise.all(
+        [card, page.locator('.vjs-control-bar'), page.locator('.decks')].map((part) => part.boundingBox()),
+      );
+      expect(slip!.y + slip!.height).toBeLessThanOrEqual(bar!.y);
+      expect(picture!.height).toBeGreaterThan(200);
+    }
+  }
 });

@@ -4,6 +4,7 @@ import { check, READ_FAULTS, RULES } from '../../src/core/check/index.ts';
 import type { FileFacts } from '../../src/core/model/index.ts';
 import { readShop } from '../../src/core/read/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
+import { edit } from '../support/edit.ts';
 import { BREAKS, type Break } from './demo-breaks.ts';
 
 const TODAY = '2026-11-25';
@@ -28,12 +29,13 @@ beforeAll(async () => {
 /** Captions of the demo, where a break brings none of its own. */
 const CAPTIONS = 'media/chain.vtt';
 
-function told(all: ReadonlyMap<string, string>) {
+function told(all: ReadonlyMap<string, string>, heard?: Break['heard']) {
   const { shop, diagnostics } = readShop(all, (file) => {
     const text = all.get(file);
     return text === undefined ? (facts.get(file) ?? { state: 'missing' }) : { state: 'text', text };
   });
-  return check(shop, diagnostics, { today: TODAY });
+  const speech = heard && new Map([['chain', edit(heard.map(([start, end]) => `${start}-${end}`).join(' '))]]);
+  return check(shop, diagnostics, { today: TODAY, ...(speech && { speech }) });
 }
 
 /** The demo with one thing broken. */
@@ -65,10 +67,17 @@ test('every rule has a way to break the demo', () => {
   );
 });
 
+test('a gap in captions is none where the sound was looked through and nobody is heard; nor without, where it is short', () => {
+  const [silent, short] = BREAKS.filter(({ rule }) => rule === 'caption-gap');
+  if (!silent || !short) throw new Error('there are two breaks of caption-gap');
+  expect(told(broken(silent), [[100, 200]])).toEqual([]);
+  expect(told(broken(short))).toEqual([]);
+});
+
 describe.each(BREAKS)('$rule', (change) => {
   test('breaking the demo so tells exactly this, at the right line', () => {
     const all = broken(change);
-    const diagnostics = told(all);
+    const diagnostics = told(all, change.heard);
     const file = change.toldIn ?? (change.captions === undefined ? change.file : CAPTIONS);
     const line = lineOf(all.get(file) ?? '', change.toldAt ?? change.to);
     expect(

@@ -10,6 +10,8 @@ export interface Break {
   readonly toldIn?: string;
   /** The caption file of the chain recording, whole; then nothing else changes, and it is told there. */
   readonly captions?: string;
+  /** Where the sound of the chain recording was found to hold speech, s; not looked through when left out. */
+  readonly heard?: readonly (readonly [start: number, end: number])[];
 }
 
 const CHAIN = 'lessons/chain.mdx';
@@ -325,6 +327,17 @@ export const BREAKS: readonly Break[] = [
     ...AT_CAPTIONS,
     captions: captions(caption(100, 104, 'Mind.'), 'WEBVTT\n\n', '.', [1]),
     toldAt: '00:02:00',
+  },
+  {
+    rule: 'caption-gap',
+    ...AT_CAPTIONS,
+    // Under a minute is kept there, but 40 s of it are spoken.
+    captions: captions(caption(100, 104, 'Mind.'), 'WEBVTT\n\n', '.', [4]),
+    heard: [
+      [100, 200],
+      [705, 745],
+    ],
+    toldAt: '00:09:53.7',
   },
   {
     rule: 'caption-past-end',

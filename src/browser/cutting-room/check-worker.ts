@@ -3,6 +3,7 @@ import { check } from '../../core/check/index.ts';
 import { partLookup, type TrimTargets, toPlan, trimTargets } from '../../core/fit/index.ts';
 import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
 import { readShop } from '../../core/read/index.ts';
+import type { EditList } from '../../core/time/index.ts';
 
 /** What is to be checked. */
 export interface CheckOrder {
@@ -10,6 +11,8 @@ export interface CheckOrder {
   readonly texts: ReadonlyMap<string, string>;
   readonly facts: Readonly<Record<string, FileFacts>>;
   readonly today: string;
+  /** Where somebody is heard, by recording that was looked through. */
+  readonly speech: ReadonlyMap<string, EditList>;
 }
 
 /** What a class leaves for the chapters it shows. */
@@ -36,7 +39,7 @@ function budgetsOf(shop: Shop): Budget[] {
 
 addEventListener('message', ({ data }: MessageEvent<CheckOrder>) => {
   const { shop, diagnostics } = readShop(data.texts, (file) => data.facts[file] ?? { state: 'missing' });
-  const found = check(shop, diagnostics, { today: data.today });
+  const found = check(shop, diagnostics, { today: data.today, speech: data.speech });
   const checked: Checked = { number: data.number, diagnostics: found, budgets: budgetsOf(shop) };
   postMessage(checked);
 });

@@ -1,21 +1,25 @@
 import { effect } from '@preact/signals';
+import { editList } from '../../core/time/index.ts';
 import type { Checked, CheckOrder } from './check-worker.ts';
+import type { Footage } from './footage.ts';
 import type { Store } from './store.ts';
 
 const PAUSE_MS = 200;
 
 /** Checks the whole content in the background, a moment after each change. */
-export function startChecker(store: Store, signal: AbortSignal): void {
+export function startChecker(store: Store, footage: Footage, recording: string, signal: AbortSignal): void {
   const worker = new Worker(new URL('./check-worker.ts', import.meta.url), { type: 'module' });
   let number = 0;
   let timer = 0;
   const end = effect(() => {
     const { texts } = store.session.value.content;
+    const heard = footage.speech.value;
     clearTimeout(timer);
     store.checking.value = true;
     timer = window.setTimeout(() => {
       const { facts, today } = store.opened;
-      const order: CheckOrder = { number: ++number, texts, facts, today };
+      const speech = new Map(heard.length > 0 ? [[recording, editList(heard)]] : []);
+      const order: CheckOrder = { number: ++number, texts, facts, today, speech };
       worker.postMessage(order);
     }, PAUSE_MS);
   });

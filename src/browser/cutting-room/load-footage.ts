@@ -91,7 +91,7 @@ const moment = (at: number): Ticks<'recording'> => ticks(at);
 const rangesOf = (spans: readonly Span[]): Range<'recording'>[] =>
   spans.map(([start, end]) => ({ start: moment(start), end: moment(end) }));
 
-/** The sheets of small pictures, laid below one another, so that a picture is one copy from one image. */
+/** The sheets of small pictures, and where in them each picture stands. */
 async function loadThumbs(store: Store, recording: string, analysis: Analysis): Promise<Thumbs | undefined> {
   const { sheets, columns, rows, every } = analysis.thumbnails;
   const images = await Promise.all(
@@ -99,20 +99,13 @@ async function loadThumbs(store: Store, recording: string, analysis: Analysis): 
       createImageBitmap(new Blob([await store.api.bytes(`analysis-file/${recording}/${name}`)])),
     ),
   );
-  const [first] = images;
-  if (!first) return undefined;
-  const [w, h] = [first.width / columns, first.height / rows];
-  const image = new OffscreenCanvas(first.width, first.height * images.length);
-  const pen = image.getContext('2d');
-  for (const [i, sheet] of images.entries()) pen?.drawImage(sheet, 0, i * first.height);
-  const cells = sheets.flatMap(({ at }, sheet) =>
-    Array.from({ length: columns * rows }, (_, n) => ({
-      at: at + n * every * fromSeconds(1),
-      x: (n % columns) * w,
-      y: sheet * first.height + Math.floor(n / columns) * h,
-      w,
-      h,
-    })).filter((cell) => cell.at < (sheets[sheet + 1]?.at ?? analysis.length)),
-  );
-  return { image, cells };
+  const shots = images.flatMap((sheet, index) => {
+    const [w, h] = [sheet.width / columns, sheet.height / rows];
+    const from = sheets[index]?.at ?? 0;
+    return Array.from({ length: columns * rows }, (_, n) => ({
+      at: moment(from + n * every * fromSeconds(1)),
+      cell: { sheet, x: (n % columns) * w, y: Math.floor(n / columns) * h, w, h },
+    })).filter(({ at }) => at < (sheets[index + 1]?.at ?? analysis.length));
+  });
+  return shots.length === 0 ? undefined : { times: shots.map(({ at }) => at), cells: shots.map(({ cell }) => cell) };
 }

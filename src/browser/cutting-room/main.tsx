@@ -19,7 +19,7 @@ async function start(): Promise<void> {
     const footage = new Footage();
     place.replaceChildren();
     render(<Room store={store} footage={footage} data={data} />, place);
-    startChecker(store, ended.signal);
+    startChecker(store, footage, data.recording, ended.signal);
     void api.news(
       ended.signal,
       (news) => hear(store, footage, data.recording, news),

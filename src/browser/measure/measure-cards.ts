@@ -1,12 +1,11 @@
 import { type Amount, intervalDue, judgeReading, readDateCode } from '../../core/spec/index.ts';
-import { chosenMachine, holdsFor } from '../my-machine/my-machine.ts';
+import { chosenMachine, type Held, holdsFor } from '../my-machine/my-machine.ts';
 import { Scope } from '../page/scope.ts';
 
-interface Row {
+interface Row extends Held {
   readonly name: string;
-  readonly machine: string;
-  readonly from: number;
-  readonly to: number;
+  /** Its value, in words. */
+  readonly shown: string;
 }
 interface Limit extends Row {
   readonly amount: Amount;
@@ -56,11 +55,9 @@ export class MeasureCards extends HTMLElement {
       ['interval', this.#intervals],
     ] as const) {
       const select = this.#form(name)?.querySelector('select');
-      const own = rows
-        .map((row, index) => ({ row, index }))
-        .filter(
-          ({ row: { machine, from, to } }) => !chosen || holdsFor({ machine, from: `${from}`, to: `${to}` }, chosen),
-        );
+      const numbered = rows.map((row, index) => ({ row, index }));
+      const ofMachine = numbered.filter(({ row }) => row.machine === chosen?.machine);
+      const own = chosen && ofMachine.length > 0 ? ofMachine.filter(({ row }) => holdsFor(row, chosen)) : numbered;
       select?.replaceChildren(...own.map(({ row, index }) => new Option(row.name, String(index))));
     }
     this.#answer();
@@ -91,15 +88,14 @@ export class MeasureCards extends HTMLElement {
     const written = this.#value('reading', 'reading');
     if (!row || written === '') return [''];
     const verdict = judgeReading(Number(written), row.amount);
-    return [verdict ? WORDS[verdict] : 'The table gives no limit.', verdict ?? ''];
+    return [verdict ? `${WORDS[verdict]} The table says ${row.shown}.` : 'The table gives no limit.', verdict ?? ''];
   }
 
   #interval(): Said {
     const row = this.#intervals[Number(this.#value('interval', 'what'))];
     const [then, since, now] = ['then', 'since', 'now'].map((name) => this.#value('interval', name));
     if (!row || (row.distance && (!then || !now)) || (row.time && !since)) return [''];
-    const today = new Date();
-    const day = `${today.getFullYear()}-${String(today.getMonth() + 1).padStart(2, '0')}-${String(today.getDate()).padStart(2, '0')}`;
+    const day = today();
     const left = intervalDue(row, { odometer: Number(then), day: since || day }, { odometer: Number(now), day });
     const parts = [
       left.distanceLeft === undefined
@@ -116,10 +112,19 @@ export class MeasureCards extends HTMLElement {
     const code = this.#value('date-code', 'code');
     if (code.length < 3) return [''];
     const read = readDateCode(code);
-    return read.ok
-      ? [`Made in the week of ${read.value.from} to ${read.value.to}.`]
-      : [`${read.problem}; ${read.help}.`, 'out'];
+    if (!read.ok) return [`${read.problem}; ${read.help}.`, 'out'];
+    const { week, year, from, to } = read.value;
+    return from > today()
+      ? [`Week ${week} of ${year} has not come yet; read the code again.`, 'out']
+      : [`Made in week ${week} of ${year}, ${from} to ${to}.`];
   }
+}
+
+/** The day it is where the attendee is, YYYY-MM-DD. */
+function today(): string {
+  const now = new Date();
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 customElements.define('measure-cards', MeasureCards);

@@ -30,8 +30,18 @@ export function chosenMachine(): Chosen | undefined {
   }
 }
 
-/** True where a row marked on the page holds for a machine, as far as it is known. */
-export function holdsFor(row: DOMStringMap, chosen: Chosen): boolean {
+/** Which machines a row holds for, as elements of a page carry it in `data-` attributes. */
+export interface Held {
+  readonly machine?: string | undefined;
+  readonly from?: string | undefined;
+  readonly to?: string | undefined;
+  /** Ids with blanks between them; absent for all. */
+  readonly variants?: string | undefined;
+  readonly regions?: string | undefined;
+}
+
+/** True where a row holds for a machine, as far as it is known; a row of another machine stays. */
+export function holdsFor(row: Held, chosen: Chosen): boolean {
   if (row.machine !== chosen.machine) return true;
   const { year, variant, region } = chosen;
   const names = (list: string | undefined, one: string | undefined) =>
@@ -44,9 +54,21 @@ export function holdsFor(row: DOMStringMap, chosen: Chosen): boolean {
 export function showOwnRows(chosen: Chosen | undefined): void {
   for (const row of document.querySelectorAll<HTMLElement>('[data-from][data-to]'))
     row.hidden = chosen !== undefined && !holdsFor(row.dataset, chosen);
-  for (const between of document.querySelectorAll<HTMLElement>('.between-rows')) {
-    const [before, after] = [between.previousElementSibling, between.nextElementSibling];
-    between.hidden = [before, after].some((each) => each instanceof HTMLElement && each.hidden);
+  for (const group of document.querySelectorAll<HTMLElement>('.spec-rows')) showGroup(group);
+}
+
+/** Rows of one spec in a line: marks stand only between two of them, and where none is left, that is said. */
+function showGroup(group: HTMLElement): void {
+  let shown = 0;
+  let between: HTMLElement | undefined;
+  for (const part of group.children) {
+    if (!(part instanceof HTMLElement)) continue;
+    if (part.matches('.between-rows')) between = part;
+    else if (part.matches('.no-own-row')) part.hidden = shown > 0;
+    else {
+      if (between) between.hidden = part.hidden || shown === 0;
+      if (!part.hidden) shown++;
+    }
   }
 }
 
@@ -70,20 +92,20 @@ export class MyMachine extends HTMLElement {
     return this.querySelector<HTMLSelectElement>(`select[name="${name}"]`) ?? undefined;
   }
 
+  /** The only machine of a shop that has one: it needs no choosing. */
+  get #only(): Known | undefined {
+    return this.#known.length === 1 ? this.#known[0] : undefined;
+  }
+
   #changed(): void {
     const value = (name: string) => this.#select(name)?.value ?? '';
-    const machine = value('machine');
-    const old = chosenMachine();
-    const year = Number(value('year'));
-    const same = old?.machine === machine;
-    const chosen: Chosen | undefined = machine
-      ? {
-          machine,
-          ...(year > 0 && same ? { year } : {}),
-          ...(same && value('variant') ? { variant: value('variant') } : {}),
-          ...(same && value('region') ? { region: value('region') } : {}),
-        }
-      : undefined;
+    const machine = this.#only?.id ?? value('machine');
+    const same = this.#only !== undefined || chosenMachine()?.machine === machine;
+    const year = same ? Number(value('year')) : 0;
+    const [variant, region] = same ? [value('variant'), value('region')] : ['', ''];
+    const details = { ...(year > 0 ? { year } : {}), ...(variant ? { variant } : {}), ...(region ? { region } : {}) };
+    const named = this.#only ? Object.keys(details).length > 0 : machine !== '';
+    const chosen: Chosen | undefined = named ? { machine, ...details } : undefined;
     try {
       if (chosen) localStorage.setItem(KEY, JSON.stringify(chosen));
       else localStorage.removeItem(KEY);
@@ -93,50 +115,35 @@ export class MyMachine extends HTMLElement {
     this.#draw(chosen);
   }
 
-  #draw(chosen: Chosen | undefined): void {
-    const known = this.#known.find(({ id }) => id === chosen?.machine);
+  #draw(named: Chosen | undefined): void {
+    const known = this.#only ?? this.#known.find(({ id }) => id === named?.machine);
+    // What was named in this browser may be a machine that the shop no longer teaches.
+    const chosen = named?.machine === known?.id ? named : undefined;
     const years = known ? Array.from({ length: known.to - known.from + 1 }, (_, i) => String(known.from + i)) : [];
-    this.#fill(
-      'machine',
-      'any',
-      this.#known.map(({ id, title }) => [id, title]),
-      known?.id,
-    );
-    this.#fill(
-      'year',
-      'any',
-      years.map((year) => [year, year]),
-      chosen?.year?.toString(),
-    );
-    this.#fill(
-      'variant',
-      'any',
-      (known?.variants ?? []).map(({ id, title }) => [id, title]),
-      chosen?.variant,
-    );
-    this.#fill(
-      'region',
-      'any',
-      (known?.regions ?? []).map((region) => [region, region]),
-      chosen?.region,
-    );
+    const same = (text: string): [string, string] => [text, text];
+    const titled = ({ id, title }: { id: string; title: string }): [string, string] => [id, title];
+    this.#fill('machine', this.#known.map(titled), known?.id);
+    this.#fill('year', years.map(same), chosen?.year?.toString());
+    this.#fill('variant', (known?.variants ?? []).map(titled), chosen?.variant);
+    this.#fill('region', (known?.regions ?? []).map(same), chosen?.region);
     const said = this.querySelector('output');
     if (said)
-      said.textContent = !known
-        ? 'Every row is shown, with the machines it is for.'
-        : chosen?.year === undefined
-          ? 'Name the year too, to see only your values.'
-          : `Only values for a ${known.title} of ${chosen.year} are shown.`;
-    showOwnRows(known ? chosen : undefined);
+      said.textContent =
+        !known || (this.#only && !chosen)
+          ? 'Every row is shown, with the machines it is for.'
+          : chosen?.year === undefined
+            ? 'Name the year too, to see only your values.'
+            : `Only values for a ${known.title} of ${chosen.year} are shown.`;
+    showOwnRows(chosen);
   }
 
-  #fill(name: string, none: string, options: readonly (readonly string[])[], value: string | undefined): void {
+  #fill(name: string, options: readonly (readonly [string, string])[], value: string | undefined): void {
     const select = this.#select(name);
     if (!select) return;
-    select.replaceChildren(new Option(none, ''), ...options.map(([id, text]) => new Option(text, id)));
+    select.replaceChildren(new Option('any', ''), ...options.map(([id, text]) => new Option(text, id)));
     select.value = value ?? '';
     const label = select.closest('label');
-    if (label && name !== 'machine') label.hidden = options.length === 0;
+    if (label) label.hidden = options.length === 0 || (name === 'machine' && this.#only !== undefined);
   }
 }
 

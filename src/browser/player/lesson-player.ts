@@ -65,6 +65,7 @@ export class LessonPlayer extends HTMLElement {
     const host = this.querySelector<HTMLElement>('.picture') ?? this;
     const player = await openPlayer(host, data, start ?? this.#nativePosition(data));
     this.#player = player;
+    this.#corrections?.moveInto(player.element);
     for (const type of ['timeupdate', 'seeked'] as const)
       player.on(type, () => {
         this.#current?.show(player.time, !player.paused);
@@ -75,6 +76,7 @@ export class LessonPlayer extends HTMLElement {
         }
       });
     this.#current?.show(player.time, false);
+    this.#corrections?.show(player.time);
     this.classList.add('open');
     for (const key of this.querySelectorAll<HTMLButtonElement>('.step-keys button')) key.disabled = false;
     return player;

@@ -1,42 +1,31 @@
 import type { Found } from './step-search.ts';
 
-/** A found step as a row of the list, like those the page was made with. */
-export function resultRow({ url, excerpt, meta }: Found): HTMLLIElement {
-  const row = document.createElement('li');
-  const link = el('a', '', meta.title ?? '');
-  link.href = url;
-  const name = el('span', 'name');
-  name.append(link);
-  const what = el('span', 'what', `${meta.lesson} · ${meta.chapter}`);
-  for (const word of (meta.hazards ?? '').split(',').filter((each) => each))
-    what.append(' ', el('span', `signal-tag ${word}`, word.toUpperCase()));
-  what.append(document.createElement('br'), ...marked(excerpt));
-  row.append(
-    el('span', 'balloon', meta.number ?? ''),
-    name,
-    el('span', 'figures', meta.start ? clock(Number(meta.start)) : 'not on screen'),
-    what,
-  );
-  return row;
+/**
+ * A found step as a row: the one the page was made with, with the lesson and chapter it is from and the words found.
+ * Its values are those of the page, so they are narrowed to the chosen machine as everywhere.
+ *
+ * @param rows of every step, by the address they lead to
+ */
+export function resultRow({ url, excerpt }: Found, rows: ReadonlyMap<string, HTMLLIElement>): HTMLLIElement[] {
+  const own = rows.get(new URL(url, location.href).href);
+  if (!own) return [];
+  const row = own.cloneNode(true) as HTMLLIElement;
+  row.querySelector('.from')?.removeAttribute('hidden');
+  const words = document.createElement('span');
+  words.className = 'found-words';
+  words.append(...marked(excerpt));
+  row.querySelector('.what')?.append(words);
+  return [row];
 }
 
 /** The excerpt's text with its marks, and no other markup: it is made from the content, not trusted as HTML. */
 function marked(excerpt: string): Node[] {
   const parsed = new DOMParser().parseFromString(excerpt, 'text/html');
-  return [...parsed.body.childNodes].map((node) =>
-    node.nodeName === 'MARK' ? el('mark', '', node.textContent ?? '') : document.createTextNode(node.textContent ?? ''),
-  );
-}
-
-function el<K extends keyof HTMLElementTagNameMap>(name: K, className: string, text = ''): HTMLElementTagNameMap[K] {
-  const made = document.createElement(name);
-  if (className) made.className = className;
-  made.textContent = text;
-  return made;
-}
-
-function clock(seconds: number): string {
-  const two = (n: number) => String(n).padStart(2, '0');
-  const [h, m, s] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, Math.floor(seconds) % 60];
-  return h > 0 ? `${h}:${two(m)}:${two(s)}` : `${m}:${two(s)}`;
+  return [...parsed.body.childNodes].map((node) => {
+    const text = document.createTextNode(node.textContent ?? '');
+    if (node.nodeName !== 'MARK') return text;
+    const mark = document.createElement('mark');
+    mark.append(text);
+    return mark;
+  });
 }

@@ -1,3 +1,4 @@
+import { chosenMachine } from '../my-machine/my-machine.ts';
 import { Scope } from '../page/scope.ts';
 import { resultRow } from './result-row.ts';
 
@@ -17,7 +18,6 @@ interface Result {
 export interface Found {
   readonly url: string;
   readonly excerpt: string;
-  readonly meta: Readonly<Record<string, string>>;
 }
 type Filters = Record<string, string>;
 
@@ -35,9 +35,15 @@ export class StepSearch extends HTMLElement {
     const form = this.querySelector('form');
     if (!form) return;
     this.#fillFromAddress(form);
+    if (!new URL(location.href).searchParams.has('machine')) this.#presetMachine(form);
     this.#scope.listen(form, 'submit', (event) => event.preventDefault());
     this.#scope.listen(form, 'input', () => this.#search(form));
     this.#scope.listen(form, 'reset', () => this.#scope.after(0, () => this.#search(form)));
+    this.#scope.listen(document, 'change', (event) => {
+      if (!(event.target instanceof Element) || !event.target.closest('my-machine')) return;
+      this.#presetMachine(form);
+      this.#search(form);
+    });
     if ([...new FormData(form)].some(([, value]) => value !== '')) this.#search(form);
   }
 
@@ -52,6 +58,16 @@ export class StepSearch extends HTMLElement {
       const value = given.get(name);
       if (value && (field instanceof HTMLInputElement || field instanceof HTMLSelectElement)) field.value = value;
     }
+  }
+
+  /** Who has named their machine sees its steps first of all; "any" brings the others back. */
+  #presetMachine(form: HTMLFormElement): void {
+    const field = form.elements.namedItem('machine');
+    const chosen = chosenMachine()?.machine;
+    if (!(field instanceof HTMLSelectElement)) return;
+    const own = [...field.options].find((option) => option.dataset.machine === chosen);
+    // With one machine there is nothing to choose from.
+    if (own && field.options.length > 2) field.value = own.value;
   }
 
   async #search(form: HTMLFormElement): Promise<void> {
@@ -87,7 +103,14 @@ export class StepSearch extends HTMLElement {
   }
 
   #show(found: readonly Found[], count: number): void {
-    this.querySelector('.results')?.replaceChildren(...found.map(resultRow));
+    const links = this.querySelectorAll<HTMLAnchorElement>('.all li .name a');
+    const rows = new Map(
+      [...links].flatMap((link) => {
+        const row = link.closest('li');
+        return row ? [[link.href, row] as const] : [];
+      }),
+    );
+    this.querySelector('.results')?.replaceChildren(...found.flatMap((each) => resultRow(each, rows)));
     const more = count > found.length ? `; the first ${found.length} are shown` : '';
     this.#tell(
       count === 0 ? 'No step matches. Fewer or other words may.' : `${count} step${count === 1 ? '' : 's'}${more}`,

@@ -5,6 +5,7 @@ import {
   intersect,
   invert,
   lengthOf,
+  OPEN_END,
   type Range,
   range,
   type Ticks,
@@ -46,10 +47,17 @@ const BREATH = 0.6;
 const LEAST = 1.5;
 /** A clap this near the beginning of a file is a slate, s. */
 const SLATE = 45;
+/** So is one this soon after long quiet, with no more said in between than what is on the slate, s. */
+const ROLL = 15;
+const ANNOUNCED = 5;
+/** Knocks nearer to each other than this are work, not claps, s. */
+const ALONE = 5;
 /** A sentence said again within this time was taken again, s. */
 const RETAKE = 120;
 /** Share of words in common, and words at least, for two sentences to be the same one. */
 const SAME = 0.75;
+/** The same for a sentence that was broken off, against as much of the later one. */
+const BEGUN = 0.9;
 const FEWEST_WORDS = 5;
 
 /**
@@ -132,24 +140,38 @@ function blacks({ black }: SuggestFrom): Found[] {
 }
 
 function slates({ claps, starts, silence }: SuggestFrom): Found[] {
-  return starts.flatMap((start): Found[] => {
-    const clap = claps.findLast((at) => at >= start && toSeconds(at - start) < SLATE);
-    if (clap === undefined) return [];
-    const rest = silence.find((quiet) => quiet.end > clap && toSeconds(quiet.start - clap) < 2);
+  const alone = claps.filter(
+    (at, i) =>
+      toSeconds(at - (claps[i - 1] ?? -OPEN_END)) > ALONE && toSeconds((claps[i + 1] ?? OPEN_END) - at) > ALONE,
+  );
+  const restAfter = (clap: number) => silence.find(({ start, end }) => end > clap && toSeconds(start - clap) < 2);
+  const found = (start: Ticks<'recording'>, clap: Ticks<'recording'>, when: string): Found => {
+    const rest = restAfter(clap);
     const breath = fromSeconds<'recording'>(BREATH);
     const end = rest ? ticks<'recording'>(Math.max(clap, rest.end - breath)) : ticks<'recording'>(clap + breath);
-    return [
-      {
-        kind: 'slate',
-        cut: range(start, end),
-        reason: 'a clap soon after the camera started: the take begins after it',
-      },
-    ];
+    return { kind: 'slate', cut: range(start, end), reason: `a clap soon after ${when}: the take begins after it` };
+  };
+  const atStart = starts.flatMap((start): Found[] => {
+    const clap = alone.findLast((at) => at >= start && toSeconds(at - start) < SLATE);
+    return clap === undefined ? [] : [found(start, clap, 'the camera started')];
   });
+  const afterQuiet = silence.flatMap((quiet): Found[] => {
+    if (toSeconds(lengthOf(quiet)) < QUIET) return [];
+    const clap = alone.findLast((at) => at >= quiet.end && toSeconds(at - quiet.end) < ROLL);
+    if (clap === undefined || !restAfter(clap)) return [];
+    const between = range(quiet.end, clap);
+    const rests = silence.reduce((sum, rest) => sum + lengthOf(intersect(rest, between) ?? empty), 0);
+    const start = ticks<'recording'>(quiet.end - fromSeconds(BREATH));
+    return toSeconds(lengthOf(between) - rests) > ANNOUNCED ? [] : [found(start, clap, 'long quiet')];
+  });
+  return [...atStart, ...afterQuiet];
 }
 
 function retakes({ captions, length }: SuggestFrom): Found[] {
-  const sentences = captions.map(({ at, text }) => ({ at, text, words: wordsOf(text) }));
+  const sentences = captions
+    // Captions may go on where the camera file breaks off.
+    .filter(({ at }) => at.start < length)
+    .map(({ at, text }) => ({ at, text, words: wordsOf(text) }));
   const found: Found[] = [];
   for (let i = 0; i < sentences.length; i++) {
     const first = sentences[i];
@@ -157,10 +179,10 @@ function retakes({ captions, length }: SuggestFrom): Found[] {
     let again: (typeof sentences)[number] | undefined;
     for (const later of sentences.slice(i + 1)) {
       if (toSeconds(later.at.start - first.at.end) > RETAKE) break;
-      if (alike(first.words, later.words) >= SAME) again = later;
+      if (isAgain(first.words, later.words)) again = later;
     }
     if (!again || again.at.start <= first.at.start) continue;
-    const lead = ticks<'recording'>(Math.min(length, again.at.start));
+    const lead = again.at.start;
     found.push({
       kind: 'retake',
       cut: range(first.at.start, lead),
@@ -169,6 +191,12 @@ function retakes({ captions, length }: SuggestFrom): Found[] {
     while (sentences[i + 1] && (sentences[i + 1]?.at.start ?? lead) < lead) i++;
   }
   return found;
+}
+
+/** True when the later sentence is the first one said again, or goes on where the first was broken off. */
+function isAgain(first: readonly string[], later: readonly string[]): boolean {
+  if (alike(first, later) >= SAME) return true;
+  return later.length > first.length && alike(first, later.slice(0, first.length)) >= BEGUN;
 }
 
 function wordsOf(text: string): string[] {

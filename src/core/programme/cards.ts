@@ -3,7 +3,7 @@ import { applicabilityInWords, showQuantity } from '../spec/index.ts';
 import { type Range, range, runtime, TICKS_PER_SECOND, ticks } from '../time/index.ts';
 import { correctionsShown } from './corrections.ts';
 import { lessonTimes } from './lesson-times.ts';
-import { type RowShown, rowsFor } from './rows-for.ts';
+import { citedSpecs, type RowShown } from './rows-for.ts';
 import { SAFETY_WORDS } from './safety-words.ts';
 import { sourceInWords } from './source-in-words.ts';
 
@@ -116,8 +116,9 @@ function passageCard(
   passage: Passage,
   lasts: Range<'programme'>,
 ): PlacedCard[] {
-  const ids = [...new Set(passage.cites.map(({ spec }) => spec))];
-  const values = ids.flatMap((id) => rowsFor(machine, lesson, id)).map((each) => cardValue(shop, machine, each));
+  const values = citedSpecs(machine, lesson, passage)
+    .flatMap(({ rows }) => rows)
+    .map((each) => cardValue(shop, machine, each));
   const signals = passage.signals.map(({ word, text }) => ({ word, text }));
   if (values.length === 0 && signals.length === 0) return [];
   const card: PictureCard = {

@@ -2,7 +2,7 @@ import type { Correction, Lesson, Machine, Recording, Shop, ShopClass, Spec, Ste
 import { readQuantity, writtenQuantity } from '../spec/index.ts';
 import { type Range, range, toProgramme } from '../time/index.ts';
 import { lessonTimes } from './lesson-times.ts';
-import { rowsCited } from './spoken.ts';
+import { rowsCited } from './rows-for.ts';
 
 /** A correction with what it belongs to. */
 export interface CorrectionShown {

@@ -31,8 +31,8 @@ export {
   playPlan,
   programmeMoment,
 } from './play-plan.ts';
-export { type RowShown, rowsFor } from './rows-for.ts';
+export { citedSpecs, labelledRows, type RowShown, rowsCited, rowsFor } from './rows-for.ts';
 export { SAFETY_WORDS } from './safety-words.ts';
 export { sourceInWords } from './source-in-words.ts';
-export { correctionOf, type Disagreement, disagreements, rowsCited } from './spoken.ts';
+export { correctionOf, type Disagreement, disagreements } from './spoken.ts';
 export { webvttTime } from './webvtt-time.ts';

@@ -1,4 +1,4 @@
-import type { Lesson, Machine, Spec } from '../model/index.ts';
+import type { Lesson, Machine, Passage, Spec } from '../model/index.ts';
 import { applicabilityInWords, parseYears } from '../spec/index.ts';
 
 export interface RowShown {
@@ -7,12 +7,41 @@ export interface RowShown {
   readonly whose?: string;
 }
 
+/** A spec that a step cites, with its rows for the lesson's model years. */
+export interface CitedSpec {
+  readonly title: string;
+  readonly rows: readonly [RowShown, ...RowShown[]];
+}
+
+/** Rows of some ids, in the order of the table, that hold for the model years of a lesson. */
+function rowsOfLesson(machine: Machine, lesson: Lesson, ids: ReadonlySet<string>): readonly Spec[] {
+  const years = parseYears(lesson.years, machine.years);
+  return machine.specs.filter(
+    ({ id, years: { from, to } }) => ids.has(id) && (!years.ok || (from <= years.value.to && years.value.from <= to)),
+  );
+}
+
+/** Rows of every id a step cites, for the model years of the lesson. */
+export function rowsCited(lesson: Lesson, machine: Machine, { cites }: Passage): readonly Spec[] {
+  return rowsOfLesson(machine, lesson, new Set(cites.map(({ spec }) => spec)));
+}
+
 /** The rows of a spec that hold for a lesson's model years, each with its machines when there are several. */
 export function rowsFor(machine: Machine, lesson: Lesson, id: string): RowShown[] {
-  const years = parseYears(lesson.years, machine.years);
-  const meets = ({ from, to }: Spec['years']) => !years.ok || (from <= years.value.to && years.value.from <= to);
-  const rows = machine.specs.filter((row) => row.id === id && meets(row.years));
+  return labelledRows(machine, rowsOfLesson(machine, lesson, new Set([id])));
+}
+
+/** Rows of one id, each with its machines when there are several. */
+export function labelledRows(machine: Machine, rows: readonly Spec[]): RowShown[] {
   return rows.length > 1
     ? rows.map((row) => ({ row, whose: applicabilityInWords(row, machine.years) }))
     : rows.map((row) => ({ row }));
+}
+
+/** Every spec that a step cites, once each, in the order of the text; one without a row is left out. */
+export function citedSpecs(machine: Machine, lesson: Lesson, { cites }: Passage): CitedSpec[] {
+  return [...new Set(cites.map(({ spec }) => spec))].flatMap((id) => {
+    const [first, ...others] = rowsFor(machine, lesson, id);
+    return first ? [{ title: first.row.title, rows: [first, ...others] }] : [];
+  });
 }

@@ -1,16 +1,8 @@
 import type { Caption, Chapter, Correction, Lesson, Machine, Recording, Shop, Spec, Step } from '../model/index.ts';
-import {
-  agrees,
-  type Difference,
-  difference,
-  type Heard,
-  hear,
-  isComparable,
-  parseYears,
-  partsOf,
-} from '../spec/index.ts';
+import { agrees, type Difference, difference, type Heard, hear, isComparable, partsOf } from '../spec/index.ts';
 import { contains, type Range, rangeToProgramme, type Ticks } from '../time/index.ts';
 import { lessonTimes } from './lesson-times.ts';
+import { rowsCited } from './rows-for.ts';
 
 /** A quantity spoken within a step that no row the step cites agrees with. */
 export interface Disagreement {
@@ -60,15 +52,6 @@ function ofLesson(lesson: Lesson, recording: Recording, machine: Machine): Disag
         return [{ lesson, chapter, step, recording, heard, caption, at: caption.at.start, ...found }];
       });
     }),
-  );
-}
-
-/** Rows of every id a step cites, for the model years of the lesson. */
-export function rowsCited(lesson: Lesson, machine: Machine, step: Step): readonly Spec[] {
-  const years = parseYears(lesson.years, machine.years);
-  const ids = new Set(step.cites.map(({ spec }) => spec));
-  return machine.specs.filter(
-    ({ id, years: { from, to } }) => ids.has(id) && (!years.ok || (from <= years.value.to && years.value.from <= to)),
   );
 }
 

@@ -1,5 +1,5 @@
 import type { Spec } from '../model/index.ts';
-import { type Amount, type Quantity, showQuantity } from '../spec/index.ts';
+import { type Amount, type Quantity, type System, showQuantity } from '../spec/index.ts';
 
 /**
  * Ways people type a unit, beside its symbol. Search splits words at marks such as `·`, so the forms without one
@@ -23,10 +23,12 @@ const SPOKEN: Readonly<Record<string, readonly string[]>> = {
 /**
  * A row's values as words that a search may match: in both unit systems as shown, and each number with
  * every way to say its unit.
+ *
+ * @param systems the shop's two unit systems
  */
-export function specWords({ quantity }: Spec): string[] {
+export function specWords({ quantity }: Spec, systems?: readonly System[]): string[] {
   if (!quantity) return [];
-  const { primary, secondary } = showQuantity(quantity);
+  const { primary, secondary } = showQuantity(quantity, systems);
   const shown = [primary, secondary ?? ''].filter((text) => text);
   return [...shown, ...shown.flatMap((text) => spoken(text)), ...amounts(quantity).flatMap(amountWords)];
 }

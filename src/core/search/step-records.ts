@@ -1,5 +1,5 @@
-import type { KitGroup, Lesson, Passage, Recording, Shop, SignalWord, Spec } from '../model/index.ts';
-import { lessonTimes } from '../programme/index.ts';
+import type { KitGroup, Lesson, Passage, Recording, Shop, SignalWord } from '../model/index.ts';
+import { lessonTimes, rowsCited } from '../programme/index.ts';
 import { type Range, toSeconds } from '../time/index.ts';
 import { specWords } from './spec-words.ts';
 
@@ -17,8 +17,13 @@ export interface StepRecord {
   readonly specs: readonly { readonly id: string; readonly title: string }[];
   readonly tools: readonly { readonly id: string; readonly title: string }[];
   readonly hazards: readonly SignalWord[];
-  /** Everything a search may match beside the titles. */
+  /** What is said of the step: words a search may match, and show. */
   readonly text: string;
+  /**
+   * What it needs and cites by name, and the values for every machine with every way to say their units: words a
+   * search may match, and never shows, since a value may be somebody else's.
+   */
+  readonly also: readonly string[];
 }
 
 /** Every step of the shop's lessons, in the order of the lessons. Drafts are left out. */
@@ -34,9 +39,10 @@ function recordsOf(shop: Shop, lesson: Lesson): StepRecord[] {
   );
   return lesson.chapters.flatMap((chapter, c) =>
     chapter.steps.map((step, s): StepRecord => {
-      const rows = unique(step.cites.map(({ spec }) => spec)).flatMap((id) => {
-        const all = machine?.specs.filter((row) => row.id === id) ?? [];
-        return all[0] ? [{ id, title: all[0].title, all }] : [];
+      const cited = machine ? rowsCited(lesson, machine, step) : [];
+      const specs = unique(step.cites.map(({ spec }) => spec)).flatMap((id) => {
+        const row = cited.find((each) => each.id === id);
+        return row ? [{ id, title: row.title }] : [];
       });
       const tools = unique(step.uses.filter(({ group }) => group === 'tool').map(({ id }) => id));
       const span = spans.get(step.id);
@@ -48,14 +54,15 @@ function recordsOf(shop: Shop, lesson: Lesson): StepRecord[] {
         title: step.title,
         number: `${c + 1}.${s + 1}`,
         ...(span && span.end > span.start ? { at: { start: toSeconds(span.start), end: toSeconds(span.end) } } : {}),
-        specs: rows.map(({ id, title }) => ({ id, title })),
+        specs,
         tools: tools.map((id) => ({ id, title: kitTitle(shop, 'tool', id) })),
         hazards: unique(step.signals.map(({ word }) => word)),
-        text: textOf(
-          shop,
-          step,
-          rows.flatMap(({ all }) => all),
-        ),
+        text: textOf(step),
+        also: [
+          ...step.uses.map(({ group, id }) => kitTitle(shop, group, id)),
+          ...specs.map(({ title }) => title),
+          ...cited.flatMap((row) => specWords(row, shop.info.units)),
+        ],
       };
     }),
   );
@@ -67,13 +74,11 @@ function stepSpans(lesson: Lesson, recording: Recording | undefined): Map<string
   return new Map(chapters.flatMap(({ steps }) => steps.map(({ step, at }) => [step.id, at])));
 }
 
-function textOf(shop: Shop, step: Passage, rows: readonly Spec[]): string {
+function textOf(step: Passage): string {
   return [
     ...step.prose.map(({ text }) => text),
     ...step.keyPoints.flatMap(({ text, why }) => [text, why ?? '']),
     ...step.signals.flatMap(({ word, text }) => [word, text]),
-    ...step.uses.map(({ group, id }) => kitTitle(shop, group, id)),
-    ...rows.flatMap((row) => [row.title, ...specWords(row)]),
   ]
     .map((part) => part.trim())
     .filter((part) => part)

@@ -70,23 +70,27 @@ export function exactly({ nominal, min, max }: Amount): ExactAmount {
   };
 }
 
+const ONE = exact(1);
+
 /**
  * An amount in another unit of its kind, never wider than it was: a minimum is rounded up, a maximum down, a nominal
  * value to the nearest. As many figures stay as keep the rounding error within that of the figures written; more
  * only where the range would close or lose its nominal value.
  *
+ * @param by what else the values are multiplied by; above zero, and one for temperatures
  * Source: NIST SP 811 (2008), B.7: 36 ft is 11.0 m, not 11 m.
  */
-export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string): Converted {
+export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, by: Exact = ONE): Converted {
   const [from, to] = [unitOf(kind, amount.unit), unitOf(kind, symbol)];
   const written = [amount.nominal, amount.min, amount.max].filter((value) => value !== undefined);
   const finest = Math.min(...written.map(lastFigure));
-  if (from === to) return { ...exactly(amount), unit: to, place: finest, rounded: false };
+  const unchanged = from === to && compare(by, ONE) === 0;
+  if (unchanged) return { ...exactly(amount), unit: to, place: finest, rounded: false };
   const { nominal, min, max } = exactly(amount);
-  const ratio = divide(from.factor, to.factor);
+  const ratio = times(divide(from.factor, to.factor), by);
   for (let place = magnitude(times(ratio, powerOfTen(finest))); ; place--) {
     const into = (value: Exact | undefined, direction: 'up' | 'down' | 'half-even') =>
-      value && roundTo(convertExactly(value, from, to), place, direction);
+      value && roundTo(convertExactly(times(value, by), from, to), place, direction);
     const [middle, low, high] = [into(nominal, 'half-even'), into(min, 'up'), into(max, 'down')];
     const closed = low && high && compare(low, high) >= 0;
     const below = low && middle && (compare(middle, low) < 0 || lost(middle, low, nominal, min));

@@ -28,7 +28,15 @@ export {
   readQuantity,
 } from './read-quantity.ts';
 export { judgeReading, type Verdict } from './reading.ts';
-export { type Shown, showQuantity, stageKind, unitFor, writtenAmount, writtenQuantity } from './show-quantity.ts';
+export {
+  type Shown,
+  showQuantity,
+  showTorqueTimes,
+  stageKind,
+  unitFor,
+  writtenAmount,
+  writtenQuantity,
+} from './show-quantity.ts';
 export { likelySlip, type UnitSlip } from './unit-slip.ts';
 export { SYSTEMS, type System, UNITS, type Unit, unitOf, unitsOf } from './units.ts';
 export { USABLE_FROM, usableRange, valueIn, wrenchSetting } from './wrench.ts';

@@ -1,5 +1,5 @@
 import { type Converted, convert, convertAmount } from './convert.ts';
-import { compare, decimals, type Exact, minus, powerOfTen, toNumber } from './exact.ts';
+import { compare, decimals, type Exact, exact, minus, powerOfTen, toNumber } from './exact.ts';
 import type { Amount, Quantity, SimpleKind } from './kinds.ts';
 import { type System, type Unit, unitOf } from './units.ts';
 
@@ -37,8 +37,21 @@ const NARROW_SPACE = '\u202f';
  * @param systems the shop's two unit systems, the first one first
  */
 export function showQuantity(quantity: Quantity, systems: readonly System[] = ['metric', 'us']): Shown {
-  const texts = systems.map((system) => quantityText(quantity, (kind, amount) => unitFor(kind, amount, system)));
-  const [primary = '', secondary] = texts;
+  return inBoth(systems, (system) => quantityText(quantity, (kind, amount) => unitFor(kind, amount, system)));
+}
+
+/**
+ * A torque times a factor, such as the setting of a wrench that pulls through an extension, in the shop's two unit
+ * systems. As many figures stay as in a converted spec.
+ *
+ * @param by above zero
+ */
+export function showTorqueTimes(amount: Amount, by: number, systems: readonly System[] = ['metric', 'us']): Shown {
+  return inBoth(systems, (system) => amountText(amount, 'torque', unitFor('torque', amount, system), exact(by)));
+}
+
+function inBoth(systems: readonly System[], text: (system: System) => string): Shown {
+  const [primary = '', secondary] = systems.map(text);
   return secondary === undefined || secondary === primary ? { primary } : { primary, secondary };
 }
 
@@ -85,8 +98,8 @@ export function unitFor(kind: SimpleKind, amount: Amount, system: System): strin
   return small && limit !== undefined && convert(most, kind, written.symbol, large) < limit ? small : large;
 }
 
-function amountText(amount: Amount, kind: SimpleKind, symbol: string): string {
-  const converted = convertAmount(amount, kind, symbol);
+function amountText(amount: Amount, kind: SimpleKind, symbol: string, by?: Exact): string {
+  const converted = convertAmount(amount, kind, symbol, by);
   return withUnit(toleranceText(converted), converted);
 }
 

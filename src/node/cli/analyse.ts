@@ -1,6 +1,7 @@
 import { relative } from 'node:path';
 import { printClockTime, toSeconds } from '../../core/time/index.ts';
-import { type Analysis, analyseRecording, analysisFolder } from '../media/analyse.ts';
+import { analyseRecording } from '../media/analyse.ts';
+import { type Analysis, analysisFolder } from '../media/kept-analysis.ts';
 import { inWords } from '../media/progress.ts';
 import { withWorkplace } from '../media/workplace.ts';
 import { command, EXIT } from './command.ts';

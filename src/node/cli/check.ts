@@ -1,6 +1,7 @@
 import { relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { check, count, type Paint, reportJson, reportSarif, reportText } from '../../core/check/index.ts';
+import { findSpeech } from '../media/kept-analysis.ts';
 import { command, EXIT } from './command.ts';
 import { isoDay } from './iso-day.ts';
 
@@ -18,7 +19,8 @@ export default command({
 
   async run(_, flags, { load, content, cwd, now, out, terminal, env }) {
     const { shop, diagnostics: fromReading, texts } = await load();
-    const diagnostics = check(shop, fromReading, { today: isoDay(now()) });
+    const speech = await findSpeech(content, shop.recordings);
+    const diagnostics = check(shop, fromReading, { today: isoDay(now()), speech });
     if (flags.has('json')) out(reportJson(diagnostics));
     else if (flags.has('sarif')) out(reportSarif(diagnostics, `${pathToFileURL(content).href}/`));
     else {

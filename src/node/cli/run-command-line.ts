@@ -89,10 +89,16 @@ async function runOne(
       return EXIT.outsideFailed;
     }
     const told = outsideReason(error);
-    if (told === undefined) throw error;
-    around.say(told);
+    if (told === undefined && around.env.LIFTSIDE_TRACE) throw error;
+    around.say(told ?? faultInWords(error));
     return EXIT.outsideFailed;
   }
+}
+
+/** A mistake in the program: where in the code it happened helps only whoever mends it. */
+function faultInWords(error: unknown): string {
+  return `this is a fault in Liftside, not in your content: ${error instanceof Error ? error.message : String(error)}
+what was saved before is whole; LIFTSIDE_TRACE=1 before the command shows where it happened, to be sent to whoever mends it`;
 }
 
 async function loadFolder(content: string): Promise<LoadedShop> {

@@ -1,7 +1,8 @@
 import { type Suggestion, suggestCuts, withCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { printClockTime, runtime, ticks, toSeconds } from '../../core/time/index.ts';
-import { type Analysis, analyseRecording, findAnalysis, rangesOf } from '../media/analyse.ts';
+import { analyseRecording } from '../media/analyse.ts';
+import { type Analysis, findAnalysis, rangesOf } from '../media/kept-analysis.ts';
 import { inWords } from '../media/progress.ts';
 import { withWorkplace } from '../media/workplace.ts';
 import { command, EXIT } from './command.ts';

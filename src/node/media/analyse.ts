@@ -1,81 +1,14 @@
 import { copyFile, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { ALL_FORMATS, EncodedPacketSink, FilePathSource, Input } from 'mediabunny';
-import { z } from 'zod';
 import { alignSound, COARSE_RATE, integratedLoudness, peakLevels, THUMBNAILS } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
-import { fromSeconds, type Range, range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
+import { fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
 import { privateFolder } from '../files/private-folder.ts';
 import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
 import { type Examined, examine } from './examine.ts';
-import { fingerprint } from './fingerprint.ts';
+import { type Analysis, analysisFolder } from './kept-analysis.ts';
 import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
-
-const span = z.tuple([z.number().int(), z.number().int()]);
-const angle = z.object({
-  id: z.string(),
-  file: z.string(),
-  /** Where it begins on the recording's clock, s; absent where it could not be aligned. */
-  offset: z.number().optional(),
-  drift: z.number().optional(),
-  confidence: z.number().optional(),
-  refused: z.string().optional(),
-});
-
-/** What is known of a whole recording, in ticks of recording time. */
-export const analysisSchema = z.object({
-  version: z.literal(1),
-  recording: z.string(),
-  /** Camera files by content, so that it can be told whether this still holds. */
-  inputs: z.array(z.object({ file: z.string(), content: z.string() })),
-  length: z.number().int(),
-  loudness: z.object({
-    integrated: z.number().optional(),
-    range: z.number().optional(),
-    truePeak: z.number().optional(),
-  }),
-  speech: z.array(span),
-  silence: z.array(span),
-  scenes: z.array(z.object({ at: z.number().int(), score: z.number() })),
-  black: z.array(span),
-  freeze: z.array(span),
-  keyFrames: z.array(z.number().int()),
-  claps: z.array(z.number().int()),
-  /** Sheets of small pictures, one picture every so many seconds of its camera file. */
-  thumbnails: z.object({
-    every: z.number(),
-    width: z.number(),
-    columns: z.number(),
-    rows: z.number(),
-    sheets: z.array(z.object({ name: z.string(), at: z.number().int() })),
-  }),
-  /** Lowest and highest sound as pairs of signed bytes in `peaks.s8`: the finest zoom first, each next half as fine. */
-  peaks: z.object({ perSecond: z.number(), bytes: z.array(z.number().int()) }),
-  angles: z.array(angle),
-});
-export type Analysis = z.infer<typeof analysisSchema>;
-
-/** Where a recording's analysis is kept: `analysis.json`, `peaks.s8`, sheets of small pictures. */
-export function analysisFolder(content: string, recording: string): string {
-  return join(content, '.liftside', 'analysis', recording);
-}
-
-/**
- * What is known of a recording from an earlier analysis; nothing where there is none, or its camera files are not
- * those that were looked at.
- */
-export async function findAnalysis(content: string, recording: Recording): Promise<Analysis | undefined> {
-  try {
-    const text = await readFile(join(analysisFolder(content, recording.id), 'analysis.json'), 'utf8');
-    const analysis = analysisSchema.parse(JSON.parse(text));
-    for (const [i, { file }] of recording.files.entries())
-      if (analysis.inputs[i]?.file !== file || analysis.inputs[i]?.content !== (await fingerprint(join(content, file))))
-        return undefined;
-    return analysis.inputs.length === recording.files.length ? analysis : undefined;
-  } catch {
-    return undefined;
-  }
-}
 
 interface Looked {
   readonly file: Examined;
@@ -112,7 +45,7 @@ export async function analyseRecording(content: string, recording: Recording, pl
   const folders = await runJobs(wanted, place);
   const looked = files.map(({ file, at }, i): Looked => ({ file, at, folder: folders[i] ?? '' }));
   const analysis = await together(recording, looked, place);
-  const angles: z.infer<typeof angle>[] = [];
+  const angles: Analysis['angles'][number][] = [];
   if (others.length > 0) {
     place.progress.start('aligning by sound');
     const reference = await soundOf(looked, recording.length ?? ticks(0));
@@ -304,9 +237,4 @@ async function whole(path: string, bytes: string | Buffer): Promise<void> {
   const unfinished = `${path}.${process.pid}`;
   await writeFile(unfinished, bytes);
   await rename(unfinished, path);
-}
-
-/** Ranges of an analysis, with the clock in their type. */
-export function rangesOf(spans: readonly (readonly [number, number])[]): Range<'recording'>[] {
-  return spans.map(([start, end]) => range(ticks(start), ticks(end)));
 }

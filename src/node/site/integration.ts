@@ -10,6 +10,12 @@ import type { ScriptSizes } from './script-sizes.ts';
 import { memoryHandler, placeSearchIndex, SEARCH, searchIndex } from './search-index.ts';
 
 /**
+ * Reading and checking a whole shop keeps the server from answering. Who sets thirty cues in a row saves thirty times:
+ * open pages are made afresh once, when it has been quiet for so long.
+ */
+const QUIET_MS = 700;
+
+/**
  * What ties the shop's content to Astro: reading, checking, footage, search index, help for editors.
  *
  * @param sizes weighs the scripts of a build
@@ -45,15 +51,21 @@ export function liftside(source: SiteSource, sizes: ScriptSizes): AstroIntegrati
         };
         server.middlewares.use(`${base}${SEARCH}`, memoryHandler(indexed));
         server.watcher.add(source.content);
-        server.watcher.on('all', async (_event, path) => {
+        const renew = async () => {
+          const told = errorReport(await source.open());
+          if (told) logger.warn(told);
+          server.ws.send({ type: 'full-reload' });
+        };
+        let pause: NodeJS.Timeout | undefined;
+        server.watcher.on('all', (_event, path) => {
           const inContent = relative(source.content, path);
           if (inContent.startsWith('..') || inContent.split(sep).includes('.liftside')) return;
           source.forget();
           index = undefined;
-          const told = errorReport(await source.open());
-          if (told) logger.warn(told);
-          server.ws.send({ type: 'full-reload' });
+          clearTimeout(pause);
+          pause = setTimeout(() => void renew(), QUIET_MS);
         });
+        server.httpServer?.once('close', () => clearTimeout(pause));
       },
       'astro:build:start': async () => {
         const told = errorReport(await source.open());

@@ -63,23 +63,13 @@ function stepAddress({ lesson, id }: StepRecord, base: string): string {
 }
 
 function customRecord(record: StepRecord, base: string, language: string) {
-  const { lesson, chapter, machine, specs, tools, hazards, at } = record;
+  const { chapter, machine, specs, tools, hazards } = record;
   return {
     url: stepAddress(record, base),
-    // The title twice: a step about the axle comes before one that mentions it. At the end, so that the words shown
-    // of a found step are not its title again.
-    content: `${record.text}. ${chapter.title}. ${record.title}. ${record.title}.`,
+    content: record.text || record.title,
     language,
-    meta: {
-      title: record.title,
-      number: record.number,
-      chapter: chapter.title,
-      lesson: lesson.title,
-      machine: machine.title,
-      step: record.id,
-      ...(at ? { start: String(at.start), seconds: String(at.end - at.start) } : {}),
-      hazards: hazards.join(','),
-    },
+    // Searched too, the title before all else, but never shown with the words found.
+    meta: { title: record.title, chapter: chapter.title, also: record.also.join('. ') },
     filters: {
       machine: [machine.title],
       tool: tools.map(({ title }) => title),

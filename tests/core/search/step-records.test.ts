@@ -27,7 +27,10 @@ test('a record says what a step is, where, when, and with what', () => {
     specs: [{ id: 'axle-nut', title: 'Rear axle nut' }],
     at: { start: 300, end: 470 },
   });
-  expect(second?.text).toContain('Cotter pin');
+  expect(second?.also).toContain('Cotter pin');
+  // Words found are shown, and a value among them could be somebody else's.
+  expect(second?.text).not.toContain('98');
+  expect(second?.also).toContain('98 Nm');
 });
 
 test('a step without a cue, or cut out, is found but has no time', () => {

@@ -3,11 +3,11 @@ import { expect, test } from 'vitest';
 import { WebVTTParser } from 'webvtt-parser';
 import { writeSrt, writeVtt } from '../../../src/core/interchange/index.ts';
 import { captionTime, readCaptions } from '../../../src/core/read/index.ts';
-import { lengthOf, toSeconds } from '../../../src/core/time/index.ts';
+import { toSeconds } from '../../../src/core/time/index.ts';
 import published from './captions.json' with { type: 'json' };
 
 // captions.json, `webvtt`: W3C WebVTT's grammar and web-platform-tests, webvtt/parsing/file-parsing (timings-too-short,
-// timings-too-long, timings-60, signature-*), as facts; `captions`: Ofcom, BBC, DCMP figures with their sources.
+// timings-too-long, timings-60, signature-*), as facts.
 
 const { timestamps, signature, nestedChapters, subripPairs } = published.webvtt;
 const strictly = (text: string) => {
@@ -124,14 +124,3 @@ test('media-captions reads the same cues from the same files, WebVTT and SRT', a
   const srt = await parseText(writeSrt(captions).text, { type: 'srt', errors: true });
   expect(srt.cues.map((cue) => key(cue.startTime, cue.endTime, cue.text)).toSorted()).toEqual(ours);
 });
-
-test.each(published.captions.rateExamples)(
-  '$words words in $seconds s are $wpm a minute',
-  ({ words, seconds, wpm }) => {
-    const [caption] = readCaptions(
-      'a.vtt',
-      `WEBVTT\n\n00:00.000 --> 00:0${seconds}.000\n${'word '.repeat(words)}\n`,
-    ).captions;
-    expect((caption!.text.trim().split(/\s+/).length * 60) / toSeconds(lengthOf(caption!.at))).toBe(wpm);
-  },
-);

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { chooseById, timecodeAt } from '../../../core/edit/index.ts';
 import type { Store } from '../store.ts';
-import { numbersOf } from '../strip/draw.ts';
+import { numbersOf } from '../strip/labels.ts';
 
 /** The lesson's chapters and steps as a list; the chosen one is what cue keys act on. */
 export function Steps({ store }: { readonly store: Store }) {

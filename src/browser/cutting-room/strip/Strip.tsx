@@ -1,28 +1,24 @@
 import { effect, type Signal, useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import {
-  chooseById,
-  dragCue,
-  dragEdge,
+  cutsOf,
   framing,
-  goTo,
-  momentAt,
   openSuggestions,
   type Scale,
-  scrolled,
   showing,
-  snapped,
   timecodeAt,
   wholeScale,
   zoomed,
 } from '../../../core/edit/index.ts';
-import type { Ticks } from '../../../core/time/index.ts';
+import { TICKS_PER_SECOND } from '../../../core/time/index.ts';
 import { findingTimes } from '../findings.ts';
 import type { Footage } from '../footage.ts';
 import type { Store } from '../store.ts';
-import { drawPlayhead, drawStrip, placeLabels } from './draw.ts';
-import { type Gesture, hitAt, IDLE, movedTo, pressed } from './gesture.ts';
-import { readLook, type Scene } from './scene.ts';
+import { drawStrip } from './draw.ts';
+import { giveHand, type Held } from './hand.ts';
+import { forgetWidths, numbersOf } from './labels.ts';
+import { PlayheadMark } from './playhead.ts';
+import { type Contents, type Look, readLook, type Scene } from './scene.ts';
 
 /** What keys do to the strip. */
 export interface StripControl {
@@ -40,21 +36,17 @@ interface Props {
 /** The recording as a strip of film hanging downwards. Everything it shows is also in the lists beside it. */
 export function Strip({ store, footage, control }: Props) {
   const frame = useRef<HTMLDivElement>(null);
-  const base = useRef<HTMLCanvasElement>(null);
-  const over = useRef<HTMLCanvasElement>(null);
-  const words = useComputed(() => {
-    const { view } = store.session.value;
-    return timecodeAt(store.playhead.value, view.labels);
-  });
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const over = useRef<HTMLDivElement>(null);
+  const words = useComputed(() => timecodeAt(store.playhead.value, store.session.value.view.labels));
   const spoken = useSignal('');
 
   useEffect(() => {
     const ended = new AbortController();
-    const [box, low, high] = [frame.current, base.current, over.current];
+    const [box, low, high] = [frame.current, canvas.current, over.current];
     const pen = low?.getContext('2d', { alpha: false });
-    const top = high?.getContext('2d');
-    if (!box || !low || !high || !pen || !top) return;
-    startStrip({ store, footage, control, box, low, high, pen, top, signal: ended.signal });
+    if (!box || !low || !high || !pen) return;
+    startStrip({ store, footage, control, box, canvas: low, over: high, pen, signal: ended.signal });
     // A screen reader is told where the playhead is when it rests, not with every frame.
     const told = effect(() => {
       store.jumps.value;
@@ -69,8 +61,8 @@ export function Strip({ store, footage, control }: Props) {
 
   return (
     <div class="strip" ref={frame}>
-      <canvas ref={base} />
-      <canvas
+      <canvas ref={canvas} />
+      <div
         ref={over}
         class="over"
         role="slider"
@@ -88,111 +80,91 @@ export function Strip({ store, footage, control }: Props) {
 
 interface Parts extends Props {
   readonly box: HTMLElement;
-  readonly low: HTMLCanvasElement;
-  readonly high: HTMLCanvasElement;
+  readonly canvas: HTMLCanvasElement;
+  readonly over: HTMLElement;
   readonly pen: CanvasRenderingContext2D;
-  readonly top: CanvasRenderingContext2D;
   readonly signal: AbortSignal;
 }
 
-function startStrip({ store, footage, control, box, low, high, pen, top, signal }: Parts): void {
+function startStrip({ store, footage, control, box, canvas, over, pen, signal }: Parts): void {
+  const mark = new PlayheadMark(over);
   let look = readLook(box);
   let size = { width: 0, height: 0 };
   let scale: Scale = { top: 0, ticksPerLine: 1 };
   let untouched = true;
-  let gesture: Gesture = IDLE;
-  let preview: { id: string; at: Ticks<'recording'> } | undefined;
+  let held: Held | undefined;
   let stale = true;
   let asked = 0;
-  let scene: Scene | undefined;
+  let contents: Contents | undefined;
 
   const length = () => store.session.peek().view.length;
-  const current = (): Scene => {
-    const { view, content, marks, found } = store.session.peek();
-    const dragged = preview?.id.match(/^(\d+) (in|out)$/);
-    const kept =
-      dragged && preview
-        ? view.kept.map((k, i) =>
-            i === Number(dragged[1]) && preview
-              ? { ...k, [dragged[2] === 'in' ? 'in' : 'out']: { at: preview.at } }
-              : k,
-          )
-        : view.kept;
-    const passages =
-      preview && !dragged
-        ? view.passages.map((p) => (p.id === preview?.id && p.cue ? { ...p, cue: { ...p.cue, at: preview.at } } : p))
-        : view.passages;
-    return {
-      scale,
-      ...size,
-      length: view.length,
-      kept,
-      passages,
-      chosen: content.chosen,
-      marks,
-      suggestions: openSuggestions(store.session.peek()),
-      found,
-      silences: footage.silences.peek(),
-      speech: footage.speech.peek(),
-      peaks: footage.peaks.peek(),
-      thumbs: footage.thumbs.peek(),
-      findings: findingTimes(store.diagnostics.peek(), store.session.peek()),
-      // The first frame at or after the line: drop-frame labels of whole seconds lie a hair behind it.
-      label: (moment) =>
-        timecodeAt(moment + (view.labels.rate?.ticksPerFrame ?? 0) * 0.95, view.labels).slice(
-          0,
-          scale.ticksPerLine > 705_600_000 / 20 ? 8 : 11,
-        ),
-      look,
-    };
-  };
+  const thumbs = () => footage.thumbs.peek() !== undefined;
   const draw = () => {
     asked = 0;
     if (size.height === 0) return;
-    if (stale || !scene) {
-      scene = current();
-      drawStrip(pen, scene);
+    const { labels } = store.session.peek().view;
+    if (stale) {
+      contents ??= contentsOf(store, footage, look);
+      const seen = held ? withHeld(contents, held) : contents;
+      drawStrip(pen, { ...seen, scale, ...size, label: rulerLabel(store, scale) });
       stale = false;
     }
-    const { labels } = store.session.peek().view;
-    drawPlayhead(top, scene, store.playhead.peek(), timecodeAt(store.playhead.peek(), labels));
+    mark.put(scale, store.playhead.peek(), length(), size.height, timecodeAt(store.playhead.peek(), labels));
   };
-  const ask = (all: boolean) => {
-    stale ||= all;
+  const ask = () => {
     asked ||= requestAnimationFrame(draw);
+  };
+  const redraw = () => {
+    stale = true;
+    ask();
+  };
+  const renew = () => {
+    contents = undefined;
+    redraw();
   };
   const setScale = (next: Scale) => {
     scale = next;
     untouched = false;
-    ask(true);
+    redraw();
   };
 
   const resized = new ResizeObserver(() => {
     const { clientWidth, clientHeight } = box;
     if (clientWidth === 0 || clientHeight === 0) return;
-    const dots = devicePixelRatio;
-    for (const canvas of [low, high]) {
-      canvas.width = Math.round(clientWidth * dots);
-      canvas.height = Math.round(clientHeight * dots);
-    }
-    pen.setTransform(dots, 0, 0, dots, 0, 0);
-    top.setTransform(dots, 0, 0, dots, 0, 0);
+    canvas.width = Math.round(clientWidth * devicePixelRatio);
+    canvas.height = Math.round(clientHeight * devicePixelRatio);
+    pen.setTransform(devicePixelRatio, 0, 0, devicePixelRatio, 0, 0);
     size = { width: clientWidth, height: clientHeight };
+    mark.fit(clientWidth, thumbs());
     if (untouched) scale = wholeScale(length(), clientHeight);
-    ask(true);
+    redraw();
   });
   resized.observe(box);
-  const dark = matchMedia('(prefers-color-scheme: dark)');
-  dark.addEventListener(
-    'change',
-    () => {
-      look = readLook(box);
-      ask(true);
-    },
-    { signal },
-  );
-  void document.fonts?.ready.then(() => ask(true));
+  const changeLook = () => {
+    look = readLook(box);
+    renew();
+  };
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', changeLook, { signal });
+  void document.fonts?.ready.then(() => {
+    forgetWidths();
+    redraw();
+  });
 
+  const hand = giveHand(
+    store,
+    {
+      element: over,
+      scale: () => scale,
+      setScale,
+      size: () => size,
+      thumbs,
+      hold: (next) => {
+        held = next;
+        redraw();
+      },
+    },
+    signal,
+  );
   const ends = [
     effect(() => {
       store.session.value;
@@ -201,88 +173,19 @@ function startStrip({ store, footage, control, box, low, high, pen, top, signal 
       footage.peaks.value;
       footage.thumbs.value;
       store.diagnostics.value;
+      if (size.height > 0) mark.fit(size.width, thumbs());
       if (untouched && size.height > 0) scale = wholeScale(length(), size.height);
-      ask(true);
+      renew();
     }),
     effect(() => {
       const at = store.playhead.value;
-      if (gesture.state === 'idle' && size.height > 0) {
+      if (!hand.busy() && size.height > 0) {
         const next = showing(scale, at, length(), size.height);
         if (next !== scale) setScale(next);
       }
-      ask(false);
+      ask();
     }),
   ];
-
-  const at = (event: MouseEvent) => {
-    const { left, top: edge } = high.getBoundingClientRect();
-    return { x: event.clientX - left, y: event.clientY - edge };
-  };
-  const seek = (y: number) => store.run((session) => ({ session: goTo(session, momentAt(scale, y, length())) }));
-  const seekWhole = (y: number) => store.run((session) => ({ session: goTo(session, (y / size.height) * length()) }));
-  const landing = (y: number) =>
-    snapped(store.session.peek(), momentAt(scale, y, length()), Math.round(10 * scale.ticksPerLine));
-
-  high.addEventListener(
-    'wheel',
-    (event) => {
-      event.preventDefault();
-      const { y } = at(event);
-      if (event.ctrlKey) setScale(zoomed(scale, Math.exp(-event.deltaY / 240), y, length(), size.height));
-      else setScale(scrolled(scale, event.deltaY + event.deltaX, length(), size.height));
-    },
-    { signal, passive: false },
-  );
-  high.addEventListener(
-    'pointerdown',
-    (event) => {
-      if (event.button !== 0) return;
-      const { x, y } = at(event);
-      const { view, content } = store.session.peek();
-      const labels = placeLabels({ passages: view.passages, scale, height: size.height, chosen: content.chosen });
-      const hit = hitAt(
-        { scale, width: size.width, thumbs: footage.thumbs.peek() !== undefined, kept: view.kept, labels },
-        x,
-        y,
-      );
-      high.setPointerCapture(event.pointerId);
-      gesture = pressed(hit, x, y);
-      if (hit.on === 'time') seek(y);
-      if (hit.on === 'whole') seekWhole(y);
-      if (hit.on === 'label') store.run(chooseById, hit.id);
-    },
-    { signal },
-  );
-  high.addEventListener(
-    'pointermove',
-    (event) => {
-      const { x, y } = at(event);
-      gesture = movedTo(gesture, x, y);
-      if (gesture.state !== 'dragging') return;
-      const { hit } = gesture;
-      if (hit.on === 'time') seek(y);
-      else if (hit.on === 'whole') seekWhole(y);
-      else {
-        const id = hit.on === 'edge' ? `${hit.edge.entry} ${hit.edge.point}` : hit.id;
-        preview = { id, at: landing(y) };
-        store.seek(preview.at);
-        ask(true);
-      }
-    },
-    { signal },
-  );
-  const release = (done: boolean) => {
-    const { state } = gesture;
-    const hit = gesture.state === 'dragging' ? gesture.hit : undefined;
-    gesture = IDLE;
-    const landed = preview;
-    preview = undefined;
-    if (state === 'dragging' && done && landed && hit?.on === 'edge') store.run(dragEdge, `${landed.id} ${landed.at}`);
-    if (state === 'dragging' && done && landed && hit?.on === 'label') store.run(dragCue, `${landed.id} ${landed.at}`);
-    ask(true);
-  };
-  high.addEventListener('pointerup', () => release(true), { signal });
-  high.addEventListener('pointercancel', () => release(false), { signal });
 
   control.value = {
     zoom: (factor) => {
@@ -307,4 +210,46 @@ function startStrip({ store, footage, control, box, low, high, pen, top, signal 
     cancelAnimationFrame(asked);
     for (const end of ends) end();
   });
+}
+
+/** Gathered once for each change of the content, not with each frame. */
+function contentsOf(store: Store, footage: Footage, look: Look): Contents {
+  const session = store.session.peek();
+  const { view, content, marks, found } = session;
+  return {
+    length: view.length,
+    kept: view.kept,
+    cuts: cutsOf(view.kept, view.length),
+    passages: view.passages,
+    numbers: numbersOf(view.passages),
+    chosen: content.chosen,
+    marks,
+    suggested: openSuggestions(session).map(({ range }) => range),
+    found,
+    silences: footage.silences.peek(),
+    speech: footage.speech.peek(),
+    peaks: footage.peaks.peek(),
+    thumbs: footage.thumbs.peek(),
+    findings: findingTimes(store.diagnostics.peek(), session),
+    look,
+  };
+}
+
+/** The same with the edge or the cue where the hand holds it. */
+function withHeld(contents: Contents, { hit, at }: Held): Contents {
+  if (hit.on === 'label')
+    return {
+      ...contents,
+      passages: contents.passages.map((p) => (p.id === hit.id && p.cue ? { ...p, cue: { ...p.cue, at } } : p)),
+    };
+  const { entry, point } = hit.edge;
+  const kept = contents.kept.map((k, i) => (i === entry ? { ...k, [point]: { at } } : k));
+  return { ...contents, kept, cuts: cutsOf(kept, contents.length) };
+}
+
+function rulerLabel(store: Store, { ticksPerLine }: Scale): Scene['label'] {
+  const { labels } = store.session.peek().view;
+  const signs = ticksPerLine > TICKS_PER_SECOND / 20 ? 8 : 11;
+  // The first frame at or after the line: drop-frame labels of whole seconds lie a hair behind it.
+  return (moment) => timecodeAt(moment + (labels.rate?.ticksPerFrame ?? 0) * 0.95, labels).slice(0, signs);
 }

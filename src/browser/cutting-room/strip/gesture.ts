@@ -1,5 +1,5 @@
 import { type Edge, edgesOf, type Kept, lineOf, type Scale } from '../../../core/edit/index.ts';
-import type { Placed } from './draw.ts';
+import type { Placed } from './labels.ts';
 import { columnsOf } from './scene.ts';
 
 /** What lies under the pointer. */

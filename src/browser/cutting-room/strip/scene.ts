@@ -1,12 +1,13 @@
-import type { Kept, Landmarks, Passage, Peaks, Scale, Suggestion } from '../../../core/edit/index.ts';
-import type { Range } from '../../../core/time/index.ts';
+import type { Kept, Landmarks, Passage, Peaks, Scale } from '../../../core/edit/index.ts';
+import type { Range, Ticks } from '../../../core/time/index.ts';
 
 /** Small pictures of the recording, in order. */
 export interface Thumbs {
-  readonly image: CanvasImageSource;
-  /** Where each stands in the image, and when it was, ticks. */
+  /** When each was, in order. */
+  readonly times: readonly Ticks<'recording'>[];
+  /** Where each stands, in which sheet. */
   readonly cells: readonly {
-    readonly at: number;
+    readonly sheet: ImageBitmap;
     readonly x: number;
     readonly y: number;
     readonly w: number;
@@ -14,26 +15,33 @@ export interface Thumbs {
   }[];
 }
 
-/** Everything the strip shows, apart from the playhead. */
-export interface Scene {
-  readonly scale: Scale;
-  readonly width: number;
-  readonly height: number;
-  readonly length: number;
+/** What there is to show, wherever one looks. */
+export interface Contents {
+  readonly length: Ticks<'recording'>;
   readonly kept: readonly Kept[];
+  readonly cuts: readonly Range<'recording'>[];
   readonly passages: readonly Passage[];
+  /** Part numbers by id: chapters are 1, 2, 3; the steps of chapter 2 are 2.1, 2.2. */
+  readonly numbers: ReadonlyMap<string, string>;
   readonly chosen: string | undefined;
   readonly marks: { readonly in?: number | undefined; readonly out?: number | undefined };
-  readonly suggestions: readonly Suggestion[];
+  readonly suggested: readonly Range<'recording'>[];
   readonly found: Landmarks;
   readonly silences: readonly Range<'recording'>[];
   readonly speech: readonly Range<'recording'>[];
   readonly peaks: Peaks | undefined;
   readonly thumbs: Thumbs | undefined;
   readonly findings: readonly { readonly at: number; readonly severity: string }[];
+  readonly look: Look;
+}
+
+/** Everything the strip shows, apart from the playhead. */
+export interface Scene extends Contents {
+  readonly scale: Scale;
+  readonly width: number;
+  readonly height: number;
   /** Label of a moment for the ruler. */
   readonly label: (moment: number) => string;
-  readonly look: Look;
 }
 
 /** Colours and face, read from the page's own styles. */

@@ -1,10 +1,28 @@
 import { placeOf } from '../../model/index.ts';
-import { editList, invert, lengthOf, printClockTime, TICKS_PER_SECOND, ticks, within } from '../../time/index.ts';
+import {
+  common,
+  editList,
+  invert,
+  printClockTime,
+  type Range,
+  range,
+  runtime,
+  TICKS_PER_SECOND,
+  ticks,
+  within,
+} from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { captioned, cues, first } from './captions.ts';
+import { type Captioned, captioned, cues, first } from './captions.ts';
 
 /** A longer silence is rare in a shop where somebody explains. (Common practice, no source.) */
 const MOST = 60 * TICKS_PER_SECOND;
+/**
+ * Of what was heard. Sound cannot say whether somebody speaks or a ratchet does, and work on one fastener takes half
+ * a minute at most before a word is said. (Common practice, no source.)
+ */
+const MOST_HEARD = 30 * TICKS_PER_SECOND;
+/** A caption may come this much before the words and stay as long after: BBC guidelines, as quoted in a W3C note. */
+const AROUND = 1.5 * TICKS_PER_SECOND;
 
 export default rule({
   id: 'caption-gap',
@@ -14,25 +32,41 @@ export default rule({
   says: '6:1 after 0:06:10 no caption comes for 0:01:50',
   good: cues('00:12.000 --> 04:30.000\nHold.\n\n06:00.000 --> 09:00.000\nPull.', ''),
 
-  *check(shop) {
-    for (const { recording, cues } of captioned(shop)) {
-      const { edit, length } = recording;
-      const said = editList(cues.map(({ at }) => at));
-      const silent = invert(said, length ?? said.at(-1)?.end ?? ticks(0)).filter(
-        (gap) => within(edit, gap).reduce((sum, kept) => sum + lengthOf(kept), 0) > MOST,
-      );
+  *check(shop, { speech }) {
+    for (const one of captioned(shop)) {
+      const { recording, cues } = one;
+      const { edit } = recording;
+      const heard = speech?.get(recording.id);
+      const kept = heard ? common(edit, heard) : edit;
+      const found = gaps(one, heard ? AROUND : 0).flatMap((gap) => {
+        const missed = runtime(within(kept, gap));
+        return missed > (heard ? MOST_HEARD : MOST) ? [{ gap, missed }] : [];
+      });
       yield* first(
-        silent.map((gap) => {
+        found.map(({ gap, missed }) => {
           const ahead = cues.findLast(({ at }) => at.end <= gap.start);
-          const shown = within(edit, gap).reduce((sum, kept) => sum + lengthOf(kept), 0);
+          const from = printClockTime(ahead?.at.end ?? gap.start);
+          const length = printClockTime(missed);
           return {
             place: ahead?.place ?? placeOf(recording, 'captions'),
-            message: `after ${printClockTime(gap.start)} no caption comes for ${printClockTime(shown)}`,
-            help: 'write what is heard there, or say [no speech]',
+            message: heard
+              ? `after ${from} no caption comes for ${length} of speech or work`
+              : `after ${from} no caption comes for ${length}`,
+            help: heard
+              ? 'write what is said there, or name what is heard, such as [ratchet]'
+              : 'write what is heard there, or say [no speech]',
           };
         }),
-        'stretches over a minute have no caption',
+        heard ? 'stretches where something is heard have no caption' : 'stretches over a minute have no caption',
       );
     }
   },
 });
+
+/** What lies between captions, each taken so much longer at both ends. */
+function gaps({ recording, cues }: Captioned, around: number): readonly Range<'recording'>[] {
+  const said = editList(
+    cues.map(({ at }) => range<'recording'>(ticks(Math.max(0, at.start - around)), ticks(at.end + around))),
+  );
+  return invert(said, recording.length ?? said.at(-1)?.end ?? ticks(0));
+}

@@ -1,7 +1,10 @@
 import { rule } from '../rule.ts';
 import { captioned, cues, first, quoted } from './captions.ts';
 
-/** Common practice for captions on the web, no source; the DCMP Captioning Key has 32 for broadcast. */
+/**
+ * Common practice for captions on the web, no source. The DCMP Captioning Key has 32, the width of a television
+ * caption; a web player sets its own type, and at 32 most captions of a shop would be three lines over the hands.
+ */
 const MOST = 42;
 
 export default rule({

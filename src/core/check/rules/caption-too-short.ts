@@ -7,7 +7,7 @@ const LEAST = 2 * TICKS_PER_SECOND;
 
 export default rule({
   id: 'caption-too-short',
-  severity: 'info',
+  severity: 'warning',
   why: 'A caption that flashes up is gone before the eye has found it.',
   bad: cues('00:12.000 --> 00:13.200\nMind the spring.'),
   says: '3:1 "Mind the spring." stands for 1.2 s',

@@ -36,7 +36,7 @@ export function editKept(session: Session, kept: readonly Kept[], label: string)
   const read = viewOf(desk, texts);
   if (!sameFrames(read.kept, kept, view.labels))
     return refuse('the edit list in the file could not be changed safely; its layout is unusual, so edit it by hand');
-  return changed(session, { texts }, label);
+  return changed(session, { texts }, label, read);
 }
 
 function lengthText({ start, end }: Range<'recording'>): string {

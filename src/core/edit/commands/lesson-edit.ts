@@ -32,7 +32,7 @@ export function editLesson(
   if (titles.length !== meant.titles.length || titles.some((title, i) => title !== meant.titles[i]))
     return refuse('the words would be read as markup; write them without special signs');
   const chosen = meant.choose === undefined ? content.chosen : view.passages[meant.choose]?.id;
-  return changed(session, { texts, chosen }, label);
+  return changed(session, { texts, chosen }, label, view);
 }
 
 export function titlesOf({ view }: Session): string[] {

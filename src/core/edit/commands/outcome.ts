@@ -1,4 +1,4 @@
-import { type Content, type Session, withContent } from '../session.ts';
+import { type Content, type Session, type View, withContent } from '../session.ts';
 
 /** What a command gives: the next session, or why not. */
 export type Outcome =
@@ -23,9 +23,14 @@ export function refuse(refused: string): Outcome {
   return { refused };
 }
 
-/** A change of the content under a name. */
-export function changed(session: Session, content: Partial<Content>, label: string): Outcome {
-  return { session: withContent(session, { ...session.content, ...content }), label, says: label };
+/**
+ * A change of the content under a name.
+ *
+ * @param view the content as read, where the command has read it already: reading is most of what a command costs
+ */
+export function changed(session: Session, content: Partial<Content>, label: string, view?: View): Outcome {
+  const all = { ...session.content, ...content };
+  return { session: view ? { ...session, content: all, view } : withContent(session, all), label, says: label };
 }
 
 /** A title as labels quote it. */

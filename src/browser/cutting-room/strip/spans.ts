@@ -1,0 +1,24 @@
+import { lineOf } from '../../../core/edit/index.ts';
+import type { Scene } from './scene.ts';
+
+/** Lines of the ranges that are seen. */
+export function spans(
+  scene: Scene,
+  ranges: readonly { start: number; end: number }[],
+  draw: (y: number, h: number) => void,
+): void {
+  const end = scene.scale.top + scene.height * scene.scale.ticksPerLine;
+  let low = 0;
+  let high = ranges.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((ranges[middle]?.end ?? 0) <= scene.scale.top) low = middle + 1;
+    else high = middle;
+  }
+  for (let i = low; i < ranges.length; i++) {
+    const range = ranges[i];
+    if (!range || range.start >= end) return;
+    const y = Math.max(-1, lineOf(scene.scale, range.start));
+    draw(y, Math.max(1, Math.min(scene.height + 1, lineOf(scene.scale, range.end)) - y));
+  }
+}

@@ -1,0 +1,16 @@
+import type { Shop, ShopClass } from '../core/model/index.ts';
+import { openSite } from '../node/site/open-site.ts';
+
+/** One page for each class, by its id. */
+export async function classPaths(): Promise<{ params: { id: string } }[]> {
+  const { shop } = await openSite();
+  return shop.classes.map(({ id }) => ({ params: { id } }));
+}
+
+/** The class that a page is about. @throws when there is none of this id */
+export async function classOfPage(id: string | undefined): Promise<{ shop: Shop; shopClass: ShopClass }> {
+  const { shop } = await openSite();
+  const shopClass = shop.classes.find((each) => each.id === id);
+  if (!shopClass) throw new Error(`there is no class ${id}`);
+  return { shop, shopClass };
+}
