@@ -6,6 +6,7 @@ import { ordered } from './findings.ts';
 import type { Footage } from './footage.ts';
 import { Asking } from './parts/Asking.tsx';
 import { BudgetBar } from './parts/BudgetBar.tsx';
+import { Choices } from './parts/Choices.tsx';
 import { Clashes } from './parts/Clashes.tsx';
 import { Clocks } from './parts/Clocks.tsx';
 import { Findings, follow } from './parts/Findings.tsx';
@@ -89,6 +90,7 @@ export function Room({ store, footage, data }: Props) {
                 <CommandButton key={id} id={id} store={store} perform={perform} />
               ))}
             </div>
+            <Choices store={store} />
             {asking.value && (
               <Asking
                 store={store}
@@ -115,7 +117,7 @@ export function Room({ store, footage, data }: Props) {
             {!lesson && <NewLesson store={store} id={data.recording} />}
           </div>
           <div class="lists">
-            {lesson && <StepText store={store} focus={write} />}
+            <StepText store={store} focus={write} />
             {lesson && <Steps store={store} />}
             <Suggestions store={store} />
             <Findings store={store} />
@@ -238,5 +240,5 @@ function nextFinding(store: Store, last: { current: number }): void {
   if (all.length === 0) store.say('the check found nothing to mend');
   last.current = (last.current + 1) % Math.max(1, all.length);
   const next = all[last.current];
-  if (next) follow(store, next);
+  if (next) follow(store, next, false);
 }

@@ -43,10 +43,10 @@ export async function loadFootage(store: Store, footage: Footage, recording: str
     footage.peaks.value = buildPeaks(bytes.subarray(0, finest), analysis.peaks.perSecond);
     footage.thumbs.value = await loadThumbs(store, recording, analysis);
   } catch (error) {
-    footage.words.value =
-      error instanceof Refused
-        ? `No waveform yet: ${error.message}. ${error.help}`
-        : 'The waveform could not be loaded.';
+    footage.missing.value = error instanceof Refused && error.status === 404;
+    footage.words.value = footage.missing.peek()
+      ? 'No waveform, small pictures or suggested cuts yet: nobody has looked through the footage.'
+      : `The waveform could not be loaded: ${error instanceof Refused ? error.message : 'Liftside does not answer'}.`;
   }
 }
 

@@ -25,6 +25,7 @@ import type { Diagnostic } from '../../core/model/index.ts';
 import type { Ticks } from '../../core/time/index.ts';
 import type { Api, DeskData, Opened } from './api.ts';
 import type { Budget } from './check-worker.ts';
+import type { Pointed } from './parts/TextBox.tsx';
 import { Journal, Saver } from './saver.ts';
 
 const KEYS = 'liftside-cutting-room-keys';
@@ -45,6 +46,10 @@ export class Store {
   readonly diagnostics = signal<readonly Diagnostic[]>([]);
   readonly checking = signal(false);
   readonly budgets = signal<readonly Budget[]>([]);
+  /** The stretch of text that a finding is about: in a chapter or step, or in a file of the desk. */
+  readonly pointed = signal<
+    (Pointed & ({ passage: string; file?: never } | { file: string; passage?: never })) | undefined
+  >(undefined);
   /** Counts up with each piece of news from a phone. */
   readonly logged = signal(0);
   readonly saver: Saver;
@@ -108,6 +113,8 @@ export class Store {
         this.session.value = session;
       });
     if (session.playhead !== before.playhead) this.seek(session.playhead);
+    // Who chose another step wants to see its text, not the line of an earlier finding.
+    if (session.content.chosen !== before.content.chosen) this.pointed.value = undefined;
     if (says) this.say(says);
     if (session.content.texts !== before.content.texts) this.saver.changed();
     return true;

@@ -1,8 +1,11 @@
+export { angleAt, anglesOf, switchAngle } from './commands/angle.ts';
 export { clearCue, dragCue, nudgeCue, setCueAndNext, setCueEnd } from './commands/cue.ts';
-export { dragEdge, snapped } from './commands/cut.ts';
+export { dragEdge } from './commands/cut.ts';
+export { writeFile } from './commands/file.ts';
 export { chooseById, goTo } from './commands/move.ts';
 export type { EditCommand, Outcome } from './commands/outcome.ts';
 export { audition } from './commands/play.ts';
+export { SNAP_CHOICES, snapChoice, snapped, snapToOther } from './commands/snap.ts';
 export { textOf, writeText } from './commands/structure.ts';
 export { COMMANDS, type CommandRow, findCommand, GROUPS, type ScreenAction } from './commands/table.ts';
 export {

@@ -81,6 +81,22 @@ export function cutRange(list: readonly Kept[], { start, end }: Range<'recording
   });
 }
 
+/** Shows a range by another camera; an entry that reaches beyond it is split there, pieces of one angle that meet join. */
+export function withAngle(list: readonly Kept[], wanted: Range<'recording'>, angle: string | undefined): Kept[] {
+  const { start, end } = wanted;
+  const pieces = list.flatMap((kept) => {
+    if (end <= kept.in.at || kept.out.at <= start) return [{ kept, fresh: false }];
+    const from = kept.in.at < start ? { at: start } : kept.in;
+    const to = end < kept.out.at ? { at: end } : kept.out;
+    return [
+      ...(from === kept.in ? [] : [{ kept: { ...kept, out: from }, fresh: true }]),
+      { kept: { in: from, out: to, angle }, fresh: true },
+      ...(to === kept.out ? [] : [{ kept: { ...kept, in: to }, fresh: true }]),
+    ];
+  });
+  return joined(pieces);
+}
+
 /** Puts a range of the recording back; a piece that fills the gap between two entries of one angle makes them one. */
 export function keepRange(list: readonly Kept[], wanted: Range<'recording'>): Kept[] {
   const gaps = gapsIn(list, wanted).map(({ start, end }) => ({
@@ -94,7 +110,12 @@ export function keepRange(list: readonly Kept[], wanted: Range<'recording'>): Ke
   const row = [...list.map((kept) => ({ kept, fresh: false })), ...gaps].toSorted(
     (a, b) => a.kept.in.at - b.kept.in.at,
   );
-  const out: typeof row = [];
+  return joined(row);
+}
+
+/** Makes entries one that meet in one angle, where one of the two is fresh; what a person wrote apart stays apart. */
+function joined(row: readonly { readonly kept: Kept; readonly fresh: boolean }[]): Kept[] {
+  const out: { kept: Kept; fresh: boolean }[] = [];
   for (const next of row) {
     const last = out.at(-1);
     const meets = last && last.kept.out.at === next.kept.in.at && last.kept.angle === next.kept.angle;

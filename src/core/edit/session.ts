@@ -3,7 +3,7 @@ import { readShop } from '../read/index.ts';
 import { type Range, type Ticks, ticks } from '../time/index.ts';
 import { type Kept, keptOf } from './kept.ts';
 import { inOrder, type Landmark, type Landmarks, NO_LANDMARKS } from './landmarks.ts';
-import { type Labels, labelsOf } from './moments.ts';
+import { type Labels, labelsOf, onFrame } from './moments.ts';
 import { type Passage, passagesOf } from './passages.ts';
 
 type Moment = Ticks<'recording'>;
@@ -135,10 +135,10 @@ export function landmarksOf({ view, found }: Session): Landmarks {
   };
 }
 
-/** Suggested cuts that still stand: neither refused nor already cut. */
+/** Suggested cuts that still stand: neither refused nor already cut, counted in whole frames as cuts are made. */
 export function openSuggestions({ suggestions, content, view }: Session): Suggestion[] {
-  return suggestions.filter(
-    ({ id, range }) =>
-      !content.refused.includes(id) && view.kept.some((kept) => kept.in.at < range.end && range.start < kept.out.at),
-  );
+  return suggestions.filter(({ id, range }) => {
+    const [start, end] = [onFrame(range.start, view.labels), onFrame(range.end, view.labels)];
+    return !content.refused.includes(id) && view.kept.some((kept) => kept.in.at < end && start < kept.out.at);
+  });
 }

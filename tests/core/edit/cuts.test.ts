@@ -126,7 +126,8 @@ test('suggested cuts are accepted or refused one by one, and a refused one stays
   const session = {
     ...open(),
     suggestions: [
-      { id: 's1', range: { start: at(60), end: at(80) }, reason: 'dead air' },
+      // Found within a frame; cut are whole frames, and then nothing of it is left to say yes to.
+      { id: 's1', range: { start: at(60.013), end: at(80.013) }, reason: 'dead air' },
       { id: 's2', range: { start: at(120), end: at(130) }, reason: 'said twice' },
       { id: 'gone', range: { start: at(310), end: at(320) }, reason: 'cut already' },
     ],

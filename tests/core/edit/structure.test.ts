@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { textOf, writeText } from '../../../src/core/edit/index.ts';
+import { findCommand, textOf, writeText } from '../../../src/core/edit/index.ts';
 import { choosing, diffLines, LESSON, label, lessonText, open, playheadAt, refusal, run } from './support.ts';
 
 const changes = (text: string) => diffLines(LESSON, text);
@@ -45,6 +45,32 @@ test('renaming touches the heading alone; signs of markup are quoted and read ba
   ])
     expect(titles(run(chosen, 'rename', title)).at(-2)).toBe(title);
   expect(refusal(chosen, 'rename', ' ')).toBe('a title is needed');
+});
+
+test('a renamed step keeps the address that links, classes and the shoot log know it by', () => {
+  const chosen = choosing(open(), 'Open the two bolts');
+  const once = run(chosen, 'rename', 'Take both bolts out');
+  expect(changes(lessonText(once))).toEqual([
+    '-### Open the two bolts',
+    '-<Cue at="0:07:00" />',
+    '+### Take both bolts out',
+    '+<Cue at="0:07:00" id="open-the-two-bolts" />',
+  ]);
+  expect(once.view.passages.map(({ id }) => id)).toEqual(chosen.view.passages.map(({ id }) => id));
+  expect(once.content.chosen).toBe('open-the-two-bolts');
+  const twice = run(once, 'rename', 'Both bolts out');
+  expect(diffLines(lessonText(once), lessonText(twice))).toEqual(['-### Take both bolts out', '+### Both bolts out']);
+  // A title of the same address wants no id, and of two steps of one name the second keeps its number.
+  expect(changes(lessonText(run(chosen, 'rename', 'Open the two bolts!')))).toEqual([
+    '-### Open the two bolts',
+    '+### Open the two bolts!',
+  ]);
+  const twins = LESSON.replace('### Tighten the bolts', '### Open the two bolts');
+  const first = run(choosing(open(undefined, twins), 'Open the two bolts'), 'rename', 'Take them out');
+  expect(first.view.passages.map(({ id }) => id)).toContain('open-the-two-bolts-2');
+  // Without a cue there is nothing to keep it in, and that is said.
+  const outcome = findCommand('rename')?.run?.(choosing(open(), 'Push the pistons back'), 'Pistons back');
+  expect(outcome && 'says' in outcome && outcome.says).toMatch(/could not keep its old address/);
 });
 
 test('a step is split in time: the second part begins here and ends where the first one did', () => {

@@ -1,26 +1,36 @@
-import { chooseById, goTo } from '../../../core/edit/index.ts';
+import { bodyOf, chooseById, goTo } from '../../../core/edit/index.ts';
 import type { Diagnostic } from '../../../core/model/index.ts';
 import { ordered, passageOf, timeOf } from '../findings.ts';
 import type { Store } from '../store.ts';
 
-/** To the time and the line a diagnostic is about. */
-export function follow(store: Store, diagnostic: Diagnostic): void {
+/**
+ * To the time and the line a diagnostic is about: in the text of its chapter or step or, where it stands outside of
+ * that (in a heading, a cue, the front matter, the recording), in the file.
+ *
+ * @param enter to type there; otherwise the line is shown and the keys stay with the picture
+ */
+export function follow(store: Store, diagnostic: Diagnostic, enter: boolean): void {
   const session = store.session.peek();
+  const { file, start, end } = diagnostic.place;
   const passage = passageOf(diagnostic, session);
   if (passage) store.run(chooseById, passage.id);
   const at = timeOf(diagnostic, session);
   if (at !== undefined) store.run((now) => ({ session: goTo(now, at) }));
-  const { file, start } = diagnostic.place;
   store.say(`${diagnostic.severity}: ${diagnostic.message}; ${file}, line ${start.line}; ${diagnostic.help}`);
-  if (!passage) return;
-  const field = document.querySelector<HTMLTextAreaElement>('.text textarea');
-  const line = session.view.lessonText.slice(0, start.offset).split('\n').length;
-  const first = field?.value.split('\n')[0] ?? '';
-  const bodyAt = session.view.lessonText.indexOf(first, passage.heading.end);
-  const into = start.offset - bodyAt;
-  if (field && first !== '' && bodyAt !== -1 && into >= 0 && into <= field.value.length && line > 0) {
-    field.setSelectionRange(into, Math.min(field.value.length, diagnostic.place.end.offset - bodyAt));
-  }
+  const text = (session.content.texts.get(file) ?? '').replace(/^\uFEFF/, '');
+  const body = passage && bodyOf(session.view.lessonText, passage);
+  const n = (store.pointed.peek()?.n ?? 0) + 1;
+  if (passage && body && start.offset >= body.start && end.offset <= body.end) {
+    const within = text.slice(body.start);
+    const [from, to] = [shown(within, start.offset - body.start), shown(within, end.offset - body.start)];
+    store.pointed.value = { n, passage: passage.id, from, to, enter };
+  } else if (file === session.desk.recordingFile || file === session.desk.lessonFile)
+    store.pointed.value = { n, file, from: shown(text, start.offset), to: shown(text, end.offset), enter };
+}
+
+/** Where an offset comes to lie in a text box, which counts each line end as one. */
+function shown(text: string, offset: number): number {
+  return text.slice(0, offset).replace(/\r\n/g, '\n').length;
 }
 
 /** What the check found, as one works; a press goes to the time and the line. */
@@ -44,7 +54,7 @@ export function Findings({ store }: { readonly store: Store }) {
           <li
             key={`${diagnostic.rule} ${diagnostic.place.file} ${diagnostic.place.start.offset} ${diagnostic.message}`}
           >
-            <button type="button" class={diagnostic.severity} onClick={() => follow(store, diagnostic)}>
+            <button type="button" class={diagnostic.severity} onClick={() => follow(store, diagnostic, true)}>
               <span class="kind">{diagnostic.severity}</span> {diagnostic.message}
               <span class="where">
                 {diagnostic.place.file}:{diagnostic.place.start.line}

@@ -12,10 +12,10 @@ import {
   sameFrames,
   withEdge,
 } from '../kept.ts';
-import { inOrder, nearestLandmark, neighbour } from '../landmarks.ts';
+import { inOrder, neighbour } from '../landmarks.ts';
 import { onFrame } from '../moments.ts';
 import { editOf } from '../programme-view.ts';
-import { landmarksOf, openSuggestions, type Session, viewOf } from '../session.ts';
+import { landmarksOf, type Session, viewOf } from '../session.ts';
 import { changed, type EditCommand, moved, type Outcome, refuse } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
@@ -58,7 +58,8 @@ export const markOut: EditCommand = (session) => {
 
 export const clearMarks: EditCommand = (session) => moved({ ...session, marks: {} }, 'in and out points cleared');
 
-function marked({ marks }: Session): Range<'recording'> | undefined {
+/** What lies between the points, where both are set. */
+export function marked({ marks }: Session): Range<'recording'> | undefined {
   return marks.in !== undefined && marks.out !== undefined ? { start: marks.in, end: marks.out } : undefined;
 }
 
@@ -147,59 +148,3 @@ export const dragEdge: EditCommand = (session, words = '') => {
   const edge = edgesOf(session.view.kept).find((e) => e.entry === Number(entry) && e.point === point);
   return edge ? moveEdge(session, edge, ticks(Math.round(Number(to)))) : refuse('that edge is gone');
 };
-
-export const toggleSnapping: EditCommand = (session) =>
-  moved({ ...session, snapping: !session.snapping }, session.snapping ? 'snapping off' : 'snapping on');
-
-/**
- * Where a dragged edge would come to lie: on a silence, scene change or key frame within reach, otherwise on a frame.
- *
- * @param reach ticks; how far a hand may be off, by the scale of what is seen
- */
-export function snapped(session: Session, to: Moment, reach: number): Moment {
-  const near = session.snapping ? nearestLandmark(landmarksOf(session), session.snapTo, to, reach) : undefined;
-  return onFrame(near?.at ?? to, session.view.labels);
-}
-
-/** Goes to the next suggested cut, around again at the end. */
-export const nextSuggestion: EditCommand = (session) => {
-  const open = openSuggestions(session);
-  const next = open.find(({ range }) => range.start > session.playhead) ?? open[0];
-  if (!next) return refuse('no suggested cut is left');
-  return moved({ ...session, playhead: onFrame(next.range.start, session.view.labels) }, next.reason);
-};
-
-function suggestionHere(session: Session, id?: string) {
-  const open = openSuggestions(session);
-  if (id !== undefined && id !== '') return open.find((suggestion) => suggestion.id === id);
-  const { playhead } = session;
-  return (
-    open.find(({ range }) => session.view.labels.grid.step(range.start, -1) <= playhead && playhead < range.end) ??
-    open.find(({ range }) => range.start > playhead) ??
-    open[0]
-  );
-}
-
-/** Cuts what is suggested at the playhead and goes to the next suggestion. */
-export const acceptSuggestion: EditCommand = (session, id) => {
-  const suggestion = suggestionHere(session, id);
-  if (!suggestion) return refuse('no suggested cut is left');
-  const { labels } = session.view;
-  const range = { start: onFrame(suggestion.range.start, labels), end: onFrame(suggestion.range.end, labels) };
-  const outcome = editKept(session, cutRange(session.view.kept, range), `accepted the cut “${suggestion.reason}”`);
-  return 'refused' in outcome ? outcome : onwards(outcome);
-};
-
-/** Leaves what is suggested at the playhead in and goes to the next suggestion. */
-export const refuseSuggestion: EditCommand = (session, id) => {
-  const suggestion = suggestionHere(session, id);
-  if (!suggestion) return refuse('no suggested cut is left');
-  const refused = [...session.content.refused, suggestion.id];
-  return onwards(changed(session, { refused }, `refused the cut “${suggestion.reason}”`));
-};
-
-function onwards(outcome: Outcome): Outcome {
-  if ('refused' in outcome) return outcome;
-  const next = nextSuggestion(outcome.session);
-  return 'refused' in next ? outcome : { ...outcome, session: next.session };
-}

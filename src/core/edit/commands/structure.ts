@@ -3,6 +3,7 @@ import {
   swapped,
   withBody,
   withCue,
+  withCueId,
   withoutHeading,
   withoutStretch,
   withPassage,
@@ -56,6 +57,10 @@ export const addStep: EditCommand = (session, words = '') => add(session, 'step'
 /** A new chapter below the chosen one, with its cue at the frame shown. */
 export const addChapter: EditCommand = (session, words = '') => add(session, 'chapter', words);
 
+/**
+ * Gives the chosen passage another title. Its address was made from the old one and is what links, classes and the
+ * shoot log name, so its cue keeps that address as its id.
+ */
 export const rename: EditCommand = (session, words = '') => {
   const chosen = chosenOf(session);
   const title = tidy(words);
@@ -63,15 +68,12 @@ export const rename: EditCommand = (session, words = '') => {
   if (title === '') return refuse('a title is needed');
   if (title === chosen.title) return refuse('this is its title already');
   const index = indexOf(session, chosen);
-  return editLesson(
-    session,
-    `renamed ${quoted(chosen.title)} to ${quoted(title)}`,
-    (text) => withTitle(text, chosen, title),
-    {
-      titles: titlesOf(session).with(index, title),
-      choose: index,
-    },
-  );
+  const label = `renamed ${quoted(chosen.title)} to ${quoted(title)}`;
+  const meant = { titles: titlesOf(session).with(index, title), choose: index };
+  const plain = editLesson(session, label, (text) => withTitle(text, chosen, title), meant);
+  if ('refused' in plain || plain.session.content.chosen === chosen.id) return plain;
+  if (!chosen.cue) return { ...plain, says: `${label}; without a cue it could not keep its old address` };
+  return editLesson(session, label, (text) => withTitle(withCueId(text, chosen, chosen.id), chosen, title), meant);
 };
 
 /**

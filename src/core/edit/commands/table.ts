@@ -1,8 +1,8 @@
 import type { Session } from '../session.ts';
 import { chosenOf } from '../session.ts';
+import { switchAngle } from './angle.ts';
 import { clearCue, nudgeCue, setCueAndNext, setCueEnd } from './cue.ts';
 import {
-  acceptSuggestion,
   clearMarks,
   cutHead,
   cutMarked,
@@ -12,15 +12,14 @@ import {
   keepAgain,
   markIn,
   markOut,
-  nextSuggestion,
   nudgeEdge,
-  refuseSuggestion,
-  toggleSnapping,
 } from './cut.ts';
 import { choose, frames, jump, jumpBy, seconds, toCue, toEnd, toIn, toOut, toStart } from './move.ts';
 import type { EditCommand } from './outcome.ts';
 import { audition, backwards, faster, playAsProgramme, playOrStop, stop } from './play.ts';
+import { snapToOther, toggleSnapping } from './snap.ts';
 import { addChapter, addStep, chooseWhatPlays, merge, removePassage, rename, reorder, split } from './structure.ts';
+import { acceptSuggestion, nextSuggestion, refuseSuggestion } from './suggested.ts';
 
 /** What the page does itself, because only it knows how. */
 export type ScreenAction =
@@ -188,6 +187,14 @@ export const COMMANDS: readonly CommandRow[] = [
   },
   { id: 'edge-here', title: 'Nearest edge to here', group: 'Cutting', keys: ['e'], run: edgeToPlayhead },
   { id: 'snapping', title: 'Snapping on or off', group: 'Cutting', keys: ['s'], run: toggleSnapping },
+  { id: 'snap-to', title: 'Snap to something else', group: 'Cutting', keys: ['Shift+s'], run: snapToOther },
+  {
+    id: 'angle',
+    title: 'Show it by the next camera: between the points, or the kept range here',
+    group: 'Cutting',
+    keys: ['f'],
+    run: switchAngle,
+  },
 
   {
     id: 'cue',

@@ -1,0 +1,42 @@
+import { printClockTime, type Range, type Ticks } from '../../time/index.ts';
+import { sameFrames, withAngle } from '../kept.ts';
+import { onFrame } from '../moments.ts';
+import type { Session } from '../session.ts';
+import { editKept, marked } from './cut.ts';
+import { type EditCommand, refuse } from './outcome.ts';
+
+type Moment = Ticks<'recording'>;
+
+/** Further cameras of the recording, by id. */
+export function anglesOf({ view }: Session): string[] {
+  return (view.recording?.written.angles ?? []).map(({ id }) => id);
+}
+
+/** What the angle keys act on: what lies between the points or, without points, the kept range under the playhead. */
+export function angleRange(session: Session): Range<'recording'> | undefined {
+  const { view, playhead } = session;
+  const here = view.kept.find((kept) => kept.in.at <= playhead && playhead < kept.out.at);
+  return marked(session) ?? (here && { start: here.in.at, end: here.out.at });
+}
+
+/** The angle that is shown at the playhead; nothing for the camera files themselves. */
+export function angleAt({ view }: Session, at: Moment): string | undefined {
+  return view.kept.find((kept) => kept.in.at <= at && at < kept.out.at)?.angle;
+}
+
+/** Shows a kept range by another camera: the angle of that id, the camera files for an empty one, or the next angle. */
+export const switchAngle: EditCommand = (session, words) => {
+  const angles = anglesOf(session);
+  if (angles.length === 0)
+    return refuse('the recording has one camera only; further ones are listed in its file, under angles');
+  const wanted = angleRange(session);
+  if (!wanted) return refuse('the playhead is in a cut; go to what is kept, or set an in and an out point');
+  const row = [undefined, ...angles];
+  const from = onFrame(session.playhead, session.view.labels);
+  const next = words === undefined ? row[(row.indexOf(angleAt(session, from)) + 1) % row.length] : words || undefined;
+  if (!row.includes(next)) return refuse(`there is no angle ${next ?? ''}; there are ${angles.join(', ')}`);
+  const kept = withAngle(session.view.kept, wanted, next);
+  if (sameFrames(kept, session.view.kept, session.view.labels)) return refuse('this is shown by that camera already');
+  const label = next === undefined ? 'showed the main camera' : `showed the angle “${next}”`;
+  return editKept({ ...session, marks: {} }, kept, `${label} from ${printClockTime(wanted.start)}`);
+};

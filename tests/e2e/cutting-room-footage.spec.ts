@@ -1,0 +1,212 @@
+import { execFile } from 'node:child_process';
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import { expect, type Page, test } from '@playwright/test';
+import { discard, roomContent, type Started, startRoom } from '../support/start-room.ts';
+
+const RECORDING = `title: Front brake pads, uncut
+files:
+  - file: media/pads.mp4
+rate: "25"
+edit:
+  - {in: "0:00:00", out: "0:01:20"}   # all but the end
+angles:
+  - {id: close, file: media/pads.mp4}
+`;
+const LESSON = `---
+title: Front brake pads
+recording: pads
+machine: tarn-420
+---
+
+## Look first
+<Cue at="0:00:02" />
+
+### Measure the pads
+<Cue at="0:00:04" />
+Look in from below.
+
+### Push the pistons back
+<Cue at="0:00:50" />
+Slowly, by hand. Set it to <Spec of="no-such-thing" />.
+`;
+
+let content = '';
+let room: Started;
+
+test.describe.configure({ mode: 'serial' });
+test.beforeAll(async () => {
+  test.setTimeout(150_000);
+  content = await roomContent({ 'recordings/pads.yaml': RECORDING, 'lessons/pads.mdx': LESSON });
+  // A tone with a pause each eight seconds, nothing at all from 0:21 to 0:48, black from 0:60 to 0:66.
+  const heard = 'if(between(t,21,48),0,if(lt(mod(t,8),5),0.4,0))';
+  await promisify(execFile)('ffmpeg', [
+    ...['-v', 'error', '-f', 'lavfi', '-i', 'testsrc2=s=320x180:r=25:d=90'],
+    ...['-f', 'lavfi', '-i', `sine=frequency=330:duration=90,volume='${heard}':eval=frame`],
+    ...['-vf', "drawbox=color=black:t=fill:enable='between(t,60,66)'", '-c:v', 'libx264', '-preset', 'ultrafast'],
+    ...['-g', '50', '-pix_fmt', 'yuv420p', '-c:a', 'aac', '-b:a', '32k', join(content, 'media/pads.mp4')],
+  ]);
+  room = await startRoom(content);
+});
+test.afterAll(async () => {
+  await room.stop();
+  await discard(content);
+});
+
+const read = (file: string) => readFile(join(content, file), 'utf8');
+const open = async (page: Page) => {
+  await page.goto(`${room.address}cutting-room/pads/`);
+  await expect(page.locator('.entry').first()).toBeVisible({ timeout: 60_000 });
+};
+const keys = async (page: Page, ...names: string[]) => {
+  for (const name of names) await page.keyboard.press(name);
+};
+const saved = (page: Page) => expect(page.locator('.save')).toHaveText('Saved');
+/** Recording time on the page, seconds. */
+const clock = async (page: Page) => {
+  const [h = 0, m = 0, s = 0, f = 0] = ((await page.locator('.clocks dd').first().textContent()) ?? '')
+    .split(':')
+    .map(Number);
+  return h * 3600 + m * 60 + s + f / 25;
+};
+
+test('looking through the footage brings the waveform and cuts to say yes or no to', async ({ page }) => {
+  test.setTimeout(120_000);
+  await open(page);
+  await expect(page.locator('.seen .hint')).toContainText('nobody has looked through the footage');
+  await page.getByRole('button', { name: 'Look through the footage' }).press('Enter');
+  const list = page.locator('.suggestions');
+  await expect(list).toBeVisible({ timeout: 90_000 });
+  await expect(page.locator('.seen .hint')).toHaveCount(0);
+  const rows = list.locator('li');
+  await expect(rows.filter({ hasText: 'without a word' })).toHaveCount(1);
+  await expect(rows.filter({ hasText: 'black' })).toHaveCount(1);
+  const count = await rows.count();
+
+  // By keyboard: to the first one, yes; the next one, no.
+  await page.locator('.strip .over').focus();
+  await keys(page, 'Home', 'g');
+  expect(await clock(page)).toBeGreaterThan(20);
+  expect(await clock(page)).toBeLessThan(24);
+  await keys(page, 'y');
+  await expect(rows).toHaveCount(count - 1);
+  await saved(page);
+  const cut = await read('recordings/pads.yaml');
+  expect(cut).toMatch(
+    /^ {2}- \{in: "0:00:00", out: "0:00:21[.\d]*"\}.*\n {2}- \{in: "0:00:47[.\d]*", out: "0:01:20"\}/m,
+  );
+  expect(cut).toContain('# all but the end');
+  expect(await clock(page)).toBeGreaterThan(58);
+  await keys(page, 'n');
+  await expect(rows).toHaveCount(count - 2);
+  expect(await read('recordings/pads.yaml')).toBe(cut);
+  // A refusal is taken back like a cut, by its meaning.
+  await keys(page, 'Control+z');
+  await expect(page.locator('.said')).toContainText('undid: refused the cut');
+  await expect(rows).toHaveCount(count - 1);
+  await keys(page, 'Control+z');
+  await saved(page);
+  await expect(rows).toHaveCount(count);
+  expect(await read('recordings/pads.yaml')).toBe(RECORDING);
+  // By hand, on its own row.
+  await rows.filter({ hasText: 'black' }).getByRole('button', { name: /^Cut/ }).click();
+  await saved(page);
+  expect(await read('recordings/pads.yaml')).toMatch(/out: "0:01:00/);
+  await keys(page, 'Control+z');
+  await saved(page);
+  expect(await read('recordings/pads.yaml')).toBe(RECORDING);
+});
+
+test('a hand that drags the playhead or an edge comes to lie on a silence, and without snapping where it is', async ({
+  page,
+}) => {
+  await open(page);
+  await expect(page.locator('.suggestions')).toBeVisible({ timeout: 30_000 });
+  const strip = page.locator('.strip .over');
+  const box = await strip.boundingBox();
+  if (!box) throw new Error('no strip');
+  const yOf = (seconds: number) => box.y + (seconds / 90) * box.height;
+  const x = box.x + 120;
+  // The tone stops at 5 s and comes back at 8 s; the hand lets go half a second beside that.
+  await page.mouse.move(x, yOf(12));
+  await page.mouse.down();
+  await page.mouse.move(x, yOf(10));
+  await page.mouse.move(x, yOf(8.5));
+  expect(await clock(page)).toBeLessThan(8.1);
+  expect(await clock(page)).toBeGreaterThan(7.7);
+  await page.keyboard.down('Shift');
+  await page.mouse.move(x, yOf(8.6));
+  expect(Math.abs((await clock(page)) - 8.6)).toBeLessThan(0.2);
+  await page.keyboard.up('Shift');
+  await page.mouse.up();
+
+  // The out point at 1:20 dragged to 1:09.4; a tone stopped at 1:09.
+  await page.mouse.move(x, yOf(80));
+  await page.mouse.down();
+  await page.mouse.move(x, yOf(75));
+  await page.mouse.move(x, yOf(69.4));
+  await page.mouse.up();
+  await saved(page);
+  await expect(page.locator('.said')).toContainText('moved the out point from 0:01:20');
+  expect(await read('recordings/pads.yaml')).toMatch(/out: "0:01:09(\.(0\d|1[0-6])\d*)?"\} {3}# all but the end/);
+  await keys(page, 'Control+z');
+  await saved(page);
+  // The same without snapping stays where the hand let go.
+  await page.getByLabel('Snap to').selectOption('nothing');
+  await page.mouse.move(x, yOf(80));
+  await page.mouse.down();
+  await page.mouse.move(x, yOf(75));
+  await page.mouse.move(x, yOf(69.6));
+  await page.mouse.up();
+  await saved(page);
+  expect(await read('recordings/pads.yaml')).toMatch(/out: "0:01:09\.[4-8]/);
+  await page.locator('body').press('Control+z');
+  await saved(page);
+  expect(await read('recordings/pads.yaml')).toBe(RECORDING);
+});
+
+test('a finding leads to the time and the line: in the step it stands in, or in the file', async ({ page }) => {
+  await writeFile(join(content, 'lessons/pads.mdx'), LESSON.replace('machine: tarn-420', 'machine: tarn-999'));
+  await open(page);
+  const selection = () =>
+    page.locator('.text textarea').evaluate((field) => {
+      const { value, selectionStart, selectionEnd } = field as HTMLTextAreaElement;
+      return value.slice(selectionStart, selectionEnd);
+    });
+  const row = (words: string) => page.locator('.findings button').filter({ hasText: words }).first();
+  await row('tarn-999').click({ timeout: 30_000 });
+  await expect(page.locator('.text h2')).toContainText('lessons/pads.mdx');
+  await expect.poll(selection).toContain('tarn-999');
+  // Mended where it stands; the box is left with Escape.
+  await page.keyboard.insertText('tarn-420');
+  await keys(page, 'Escape');
+  await saved(page);
+  await expect.poll(() => read('lessons/pads.mdx')).toBe(LESSON);
+  await row('no-such-thing').click({ timeout: 30_000 });
+  await expect(page.locator('.text h2')).toContainText('Push the pistons back');
+  await expect.poll(selection).toContain('no-such-thing');
+  expect(await clock(page)).toBe(50);
+  await keys(page, 'Escape', 'ArrowUp');
+  await expect(page.locator('.text h2')).toContainText('Measure the pads');
+  // The key leads there too, and leaves the keys where they are.
+  await keys(page, 'd');
+  await expect(page.locator('.text h2')).toContainText('Push the pistons back');
+  await expect(page.locator('.strip .over')).toBeFocused();
+});
+
+test('a range is shown by another camera, by key and by menu', async ({ page }) => {
+  await open(page);
+  await keys(page, 'Home', 'f');
+  await saved(page);
+  expect(await read('recordings/pads.yaml')).toBe(
+    RECORDING.replace('out: "0:01:20"}', 'out: "0:01:20", angle: close}'),
+  );
+  await expect(page.getByLabel('Camera here')).toHaveValue('close');
+  await page.getByLabel('Camera here').selectOption('the camera files');
+  await saved(page);
+  expect(await read('recordings/pads.yaml')).toBe(RECORDING);
+  // In a cut there is nothing to show, and the menu says what it was.
+  await keys(page, 'End');
+  await expect(page.getByLabel('Camera here')).toHaveValue('');
+});
