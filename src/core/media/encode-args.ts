@@ -38,6 +38,8 @@ export interface PictureJob {
   /** True: turn the picture as the camera asks; false: leave that to the player, as copied pictures do. */
   readonly turn: boolean;
   readonly deinterlace: boolean;
+  /** True where the file's pictures are known to follow each other at the rate, without gaps. */
+  readonly even: boolean;
   /** A drawing lies over the picture; how far a player turns the result, clockwise, which the drawing is made for. */
   readonly burnt: 0 | 90 | 180 | 270 | null;
   readonly coding: PictureCoding;
@@ -45,6 +47,8 @@ export interface PictureJob {
 
 /** Footage decoded before the first frame, s: a picture that was shown for long, as phones write it, is then known. */
 const RUN_UP = 1;
+/** The same where pictures are known to follow each other evenly: a few, whatever the rate. */
+const EVEN_RUN_UP = 0.1;
 
 /**
  * Arguments that encode exactly the wanted frames of a file, counted on an even grid whatever the file's own times are.
@@ -70,7 +74,7 @@ export function encodePictureArgs(path: string, job: PictureJob, output: string,
   ];
   return [
     ...(job.turn ? [] : ['-noautorotate']),
-    ...['-ss', fixed(Math.max(0, at - RUN_UP)), '-copyts', '-i', path],
+    ...['-ss', fixed(Math.max(0, at - (job.even ? EVEN_RUN_UP : RUN_UP))), '-copyts', '-i', path],
     ...(job.burnt === null || drawing === undefined
       ? ['-map', `0:${job.stream}`, '-vf', filters.join(',')]
       : ['-i', drawing, '-filter_complex', `[0:${job.stream}]${filters.join(',')}[p];${burnIn(job.burnt)}`]),

@@ -153,6 +153,8 @@ export interface Copyable {
   readonly points: CopyPoints;
   /** Decoder configuration record; absent where nothing may be copied. */
   readonly configuration?: Uint8Array;
+  /** True where the file is known to hold a picture for every frame. */
+  readonly even?: boolean;
 }
 
 /**
@@ -184,7 +186,8 @@ export async function findCopyPoints(file: Examined, ticksPerFrame: number, lead
         shown: Math.round((packet.timestamp - first) * TICKS_PER_SECOND),
         key: packet.type === 'key',
       });
-    return { points: copyPoints(pictures, ticksPerFrame, lead), configuration };
+    const points = copyPoints(pictures, ticksPerFrame, lead);
+    return { points, configuration, even: !('refused' in points) && points.at(-1) === pictures.length };
   } catch (error) {
     return refused(`its index cannot be read (${error instanceof Error ? error.message : String(error)})`);
   } finally {

@@ -119,6 +119,7 @@ export function planRenderedPicture(
           fit: how.fit,
           turn: how.turn,
           deinterlace: picture.interlaced,
+          even: source.copyable.even === true,
           burnt: turned,
           coding: how.coding,
         },
