@@ -48,7 +48,11 @@ export async function saveTexts(folder: string, changes: readonly TextChange[]):
     for (const place of new Set(prepared.map(({ target }) => dirname(target)))) await flushFolder(place);
     return { ok: true, files: changes.map(({ file }) => file) };
   } catch (error) {
-    return diskRefused(changes[prepared.length]?.file ?? changes.at(-1)?.file ?? '', error);
+    const stuck = await takeBack(prepared);
+    const refusal = diskRefused(changes[prepared.length]?.file ?? changes.at(-1)?.file ?? '', error);
+    return stuck.length === 0
+      ? refusal
+      : { ...refusal, help: `${stuck.join(', ')} was written before and could not be put back; look at it by hand` };
   } finally {
     await Promise.all(prepared.filter(({ placed }) => !placed).map(({ beside }) => rm(beside, { force: true })));
   }
@@ -90,7 +94,31 @@ async function prepare(folder: string, change: TextChange): Promise<Prepared | R
   return { change, target, beside, placed: false };
 }
 
-async function fill(handle: FileHandle, text: string, mode: number | undefined): Promise<void> {
+/**
+ * Where a later file could not be placed, the earlier ones say again what they said.
+ *
+ * @returns the files for which that failed too
+ */
+async function takeBack(prepared: readonly Prepared[]): Promise<string[]> {
+  const stuck: string[] = [];
+  for (const one of prepared.filter(({ placed }) => placed)) {
+    const { change, target, beside } = one;
+    try {
+      if (change.was === undefined) await rm(target, { force: true });
+      else {
+        const handle = await open(beside, 'wx', (await stat(target)).mode);
+        one.placed = false;
+        await fill(handle, change.was, undefined);
+        await rename(beside, target);
+      }
+    } catch {
+      stuck.push(change.file);
+    }
+  }
+  return stuck;
+}
+
+async function fill(handle: FileHandle, text: string | Uint8Array, mode: number | undefined): Promise<void> {
   try {
     await handle.writeFile(text, 'utf8');
     if (mode !== undefined) await handle.chmod(mode);
@@ -135,6 +163,7 @@ const REASONS: Readonly<Record<string, string>> = {
   EPERM: 'this user may not write there',
   EROFS: 'the disk is read-only',
   ENOSPC: 'the disk is full',
+  EDQUOT: 'the disk is full for this user',
   EISDIR: 'there is a folder of that name',
   ENOTDIR: 'a part of the path is a file, not a folder',
 };

@@ -1,15 +1,13 @@
-import { execFile } from 'node:child_process';
-import { chmod, readdir, readFile, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rmdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { promisify } from 'node:util';
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { COMMANDS, openSession, withContent } from '../../../src/core/edit/index.ts';
 import { sweep } from '../../../src/node/server/sweep.ts';
 import { at, facts } from '../../core/edit/support.ts';
+import { mayMount, mountSmallDisk } from '../../support/small-disk.ts';
 import { LESSON, RECORDING, type Served, serve } from './support.ts';
 
-const run = promisify(execFile);
 let room: Served;
 beforeAll(async () => {
   room = await serve();
@@ -56,24 +54,46 @@ test('a new lesson is written, one that is there already is not', async () => {
 });
 
 test('a folder that may not be written to is told in words, and the file stays', async () => {
-  if (process.getuid?.() === 0) {
-    // Root may write anywhere: the same refusal comes from a file system that is mounted read-only, or from chattr.
-    const locked = join(room.content, 'lessons');
-    const fixed = await run('chattr', ['+i', locked]).then(
-      () => true,
-      () => false,
-    );
-    if (!fixed) return;
-    const answer = await save('lessons/pads.mdx', LESSON, 'x').finally(() => run('chattr', ['-i', locked]));
-    expect([answer.status, await lesson()]).toEqual([507, LESSON]);
-    return;
-  }
-  await chmod(join(room.content, 'lessons'), 0o500);
-  const answer = await save('lessons/pads.mdx', LESSON, 'x').finally(() => chmod(join(room.content, 'lessons'), 0o700));
+  // A file where the folder beside it should be written: refused to root too. Other refusals: tests/node/files.
+  const locked = join(room.content, 'recordings/locked.yaml');
+  await mkdir(locked);
+  const answer = await save('recordings/locked.yaml', 'x', 'y');
   expect(answer.status).toBe(507);
-  expect(JSON.parse(answer.text).problem).toMatch(/may not write|read-only/);
-  expect(await lesson()).toBe(LESSON);
+  expect(JSON.parse(answer.text).problem).toBe(
+    'recordings/locked.yaml could not be written: there is a folder of that name',
+  );
+  await rmdir(locked);
 });
+
+test.skipIf(!mayMount())(
+  'a full and a read-only disk are answered with the reason; freed, the save goes through',
+  async () => {
+    const disk = mountSmallDisk(join(room.content, 'lessons'));
+    try {
+      await writeFile(join(room.content, 'lessons/pads.mdx'), LESSON);
+      const text = LESSON + 'More of it.\n'.repeat(1000);
+      await disk.fill();
+      const full = await save('lessons/pads.mdx', LESSON, text);
+      expect([full.status, JSON.parse(full.text).problem]).toEqual([
+        507,
+        'lessons/pads.mdx could not be written: the disk is full',
+      ]);
+      await disk.free();
+      disk.readOnly(true);
+      const locked = await save('lessons/pads.mdx', LESSON, text);
+      expect([locked.status, JSON.parse(locked.text).problem]).toEqual([
+        507,
+        'lessons/pads.mdx could not be written: the disk is read-only',
+      ]);
+      expect(await lesson()).toBe(LESSON);
+      disk.readOnly(false);
+      expect((await save('lessons/pads.mdx', LESSON, text)).status).toBe(200);
+      expect(await lesson()).toBe(text);
+    } finally {
+      disk.unmount();
+    }
+  },
+);
 
 test('what a killed save left behind goes at the next start; the author’s own hidden files stay', async () => {
   const folder = join(room.content, 'lessons');

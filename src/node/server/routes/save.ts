@@ -31,8 +31,16 @@ export default route({
     const saved = await saveTexts(room.content, changes);
     if (saved.ok) return { json: { saved: saved.files } };
     const now: Record<string, string | null> = {};
-    for (const { file } of changes) now[file] = await readFile(`${room.content}/${file}`, 'utf8').catch(() => null);
-    const conflict = changes.some(({ file, was }) => (now[file] ?? undefined) !== was);
+    for (const { file } of changes) {
+      const text = await textNow(`${room.content}/${file}`);
+      if (text !== undefined) now[file] = text;
+    }
+    const conflict = changes.some(({ file, was }) => file in now && (now[file] ?? undefined) !== was);
     return refusedWith(conflict ? 409 : 507, saved.problem, saved.help, { now });
   },
 });
+
+/** What a file says; null where it is gone, nothing where it cannot be read. */
+async function textNow(path: string): Promise<string | null | undefined> {
+  return readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => (error.code === 'ENOENT' ? null : undefined));
+}

@@ -1,0 +1,43 @@
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { rm, statfs, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+/** A small file system of its own over a folder, to be filled up or made read-only. */
+export interface SmallDisk {
+  fill(): Promise<void>;
+  free(): Promise<void>;
+  readOnly(yes: boolean): void;
+  unmount(): void;
+}
+
+/** True where this user may mount one; elsewhere tests with a real full disk are skipped. */
+export function mayMount(): boolean {
+  const place = mkdtempSync(join(tmpdir(), 'liftside-mount-'));
+  try {
+    mountSmallDisk(place).unmount();
+    return true;
+  } catch {
+    return false;
+  } finally {
+    rmSync(place, { recursive: true, force: true });
+  }
+}
+
+/** @throws where mounting is not allowed */
+export function mountSmallDisk(folder: string): SmallDisk {
+  mkdirSync(folder, { recursive: true });
+  const call = (command: string, ...words: string[]) => execFileSync(command, words, { stdio: 'ignore' });
+  call('mount', '-t', 'tmpfs', '-o', 'size=128k', 'tmpfs', folder);
+  const filler = join(folder, '.filler');
+  return {
+    async fill() {
+      const { bavail, bsize } = await statfs(folder);
+      await writeFile(filler, Buffer.alloc(bavail * bsize));
+    },
+    free: () => rm(filler, { force: true }),
+    readOnly: (yes) => void call('mount', '-o', `remount,${yes ? 'ro' : 'rw'}`, folder),
+    unmount: () => void call('umount', folder),
+  };
+}
