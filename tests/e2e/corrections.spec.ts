@@ -29,14 +29,30 @@ test('a changed spec shows up as correction, feed entry, handout line and card o
   const table = join(content, 'specs/tarn-420.yaml');
   const before = await readFile(table, 'utf8');
   expect(before).toContain('    nominal: 98\n    plusMinus: 5\n');
-  await writeFile(table, before.replace('    nominal: 98\n    plusMinus: 5\n', '    nominal: 110\n    plusMinus: 5\n'));
+  const history =
+    '    history:\n      - { until: 2024-06-30, bulletin: Bulletin 24-7, nominal: 98, plusMinus: 5, unit: N·m }\n';
+  await writeFile(
+    table,
+    before.replace('    nominal: 98\n    plusMinus: 5\n', `    nominal: 110\n    plusMinus: 5\n${history}`),
+  );
+  // The class was held while the former value was the right one; the picture of another step shows it too.
+  const heldOn = join(content, 'classes/chain-saturday.yaml');
+  await writeFile(heldOn, (await readFile(heldOn, 'utf8')).replace(/^date: .*$/m, 'date: 2024-03-02'));
+  const recording = join(content, 'recordings/chain.yaml');
+  await writeFile(
+    recording,
+    (await readFile(recording, 'utf8')).replace('people:', 'shows:\n  - { at: "1:00:30", text: 98 N·m }\npeople:'),
+  );
 
   // A critical value that the recording still says is an error until a correction is accepted.
   const refused = await liftside('check', '--json', '--content', content).catch((error: { stdout: string }) => error);
   const told = JSON.parse(refused.stdout).diagnostics.filter(
     ({ severity }: { severity: string }) => severity === 'error',
   );
-  expect(told.map(({ rule }: { rule: string }) => rule)).toEqual(['spoken-value-wrong']);
+  expect(told.map(({ rule }: { rule: string }) => rule).toSorted()).toEqual([
+    'shown-value-wrong',
+    'spoken-value-wrong',
+  ]);
   await liftside('corrections', 'chain', '--accept', '--note', 'The torque was raised.', '--content', content);
   const fine = await liftside('check', '--json', '--content', content);
   expect(JSON.parse(fine.stdout).counts.error).toBe(0);
@@ -52,8 +68,16 @@ test('a changed spec shows up as correction, feed entry, handout line and card o
   expect(rss.match(/<item>/g)).toHaveLength(1);
 
   await page.goto(`${served.address}corrections/`);
-  await expect(page.locator('.correction-list')).toContainText('98 newton metres');
-  await expect(page.locator('.correction-list')).toContainText('110 ± 5 N·m');
+  await expect(page.locator('.correction-list').first()).toContainText('98 newton metres');
+  await expect(page.locator('.correction-list').first()).toContainText('110 ± 5 N·m');
+  // The class that was held before is named, with what it took home.
+  const after = page.getByRole('region', { name: 'Changed after a class' });
+  await expect(after.getByRole('listitem')).toHaveCount(1);
+  await expect(after).toContainText('Rear axle nut');
+  await expect(after).toContainText('98 ± 5 N·m held until 2024-06-30, changed by: Bulletin 24-7');
+  await expect(after).toContainText('Now 2022–2025: 110 ± 5 N·m');
+  await expect(after).toContainText('Chain and sprockets on a Saturday, 2024-03-02');
+  await expect(after).toContainText('Lessons: Replace the chain and sprockets');
   await page.goto(`${served.address}classes/chain-saturday/handout/`);
   await expect(page.locator('.correction')).toContainText('110 ± 5 N·m');
 

@@ -425,6 +425,14 @@ export const BREAKS: readonly Break[] = [
     toldIn: CHAIN,
   },
   {
+    rule: 'shown-value-wrong',
+    file: 'recordings/chain.yaml',
+    from: 'people:',
+    to: 'shows:\n  - { at: "1:00:10", text: 80 N·m }\npeople:',
+    toldAt: '<Spec of="rear-axle-nut" />',
+    toldIn: CHAIN,
+  },
+  {
     rule: 'correction-astray',
     file: 'corrections/chain.yaml',
     from: '',

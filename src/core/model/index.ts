@@ -40,5 +40,6 @@ export {
   type Spec,
   type Step,
   type Use,
+  type Utterance,
   type YearSpan,
 } from './shop.ts';

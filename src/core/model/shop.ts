@@ -64,6 +64,14 @@ export interface Caption {
   readonly place: Place;
 }
 
+/** Words that a recording says or shows: a caption, or what was written down of the picture. */
+export interface Utterance {
+  /** Empty where it is known only when it begins. */
+  readonly at: Range<'recording'>;
+  readonly text: string;
+  readonly place: Place;
+}
+
 /** The captions of a recording, in recording time; none where the file could not be read. */
 export interface CaptionFile {
   /** Path relative to the content folder. */
@@ -119,6 +127,8 @@ export interface Recording extends Read {
   /** Ranges of the edit list that name an angle, in order. */
   readonly shots: readonly Shot[];
   readonly captions?: CaptionFile;
+  /** Values that the picture shows, as somebody has written them down. */
+  readonly shows: readonly Utterance[];
   readonly written: z.infer<typeof recordingSchema>;
 }
 

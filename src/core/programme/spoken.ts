@@ -1,18 +1,20 @@
-import type { Caption, Chapter, Correction, Lesson, Machine, Recording, Shop, Spec, Step } from '../model/index.ts';
+import type { Chapter, Correction, Lesson, Machine, Recording, Shop, Spec, Step, Utterance } from '../model/index.ts';
 import { agrees, type Difference, difference, type Heard, hear, isComparable, partsOf } from '../spec/index.ts';
-import { contains, type Range, rangeToProgramme, type Ticks } from '../time/index.ts';
+import { contains, type Range, rangeToProgramme, type Ticks, toProgramme } from '../time/index.ts';
 import { lessonTimes } from './lesson-times.ts';
 import { rowsCited } from './rows-for.ts';
 
-/** A quantity spoken within a step that no row the step cites agrees with. */
+/** A quantity said or shown within a step that no row the step cites agrees with. */
 export interface Disagreement {
   readonly lesson: Lesson;
   readonly chapter: Chapter;
   readonly step: Step;
   readonly recording: Recording;
   readonly heard: Heard;
-  readonly caption: Caption;
-  /** Recording time of the caption. */
+  readonly how: 'said' | 'shown';
+  /** The caption, or what was written down of the picture. */
+  readonly words: Utterance;
+  /** When they begin. */
   readonly at: Ticks<'recording'>;
   /** The row nearest to what was said, and how far off it is. */
   readonly row: Spec;
@@ -21,21 +23,22 @@ export interface Disagreement {
   readonly critical: boolean;
 }
 
-/** A step's words as one text, each caption with where it starts in it. */
+/** A step's words as one text, each part with where it starts in it. */
 interface Words {
+  readonly how: Disagreement['how'];
   readonly text: string;
-  readonly captions: readonly { readonly caption: Caption; readonly start: number }[];
+  readonly parts: readonly { readonly words: Utterance; readonly start: number }[];
 }
 
 /**
- * Every spoken quantity, within the step it is spoken in, that disagrees with every row of its kind that the step
- * cites. Captions that were cut are not heard.
+ * Every quantity that is said or shown and disagrees with every row of its kind that its step cites. What was cut is
+ * neither heard nor seen.
  */
 export function disagreements(shop: Shop): readonly Disagreement[] {
   return shop.lessons.flatMap((lesson) => {
     const recording = shop.recordings.find(({ id }) => id === lesson.recording);
     const machine = shop.machines.find(({ id }) => id === lesson.machine);
-    return recording?.captions && machine ? ofLesson(lesson, recording, machine) : [];
+    return recording && machine ? ofLesson(lesson, recording, machine) : [];
   });
 }
 
@@ -44,26 +47,34 @@ function ofLesson(lesson: Lesson, recording: Recording, machine: Machine): Disag
     steps.flatMap(({ step, recording: within }) => {
       const rows = rowsCited(lesson, machine, step);
       if (rows.length === 0) return [];
-      const words = wordsWithin(recording, within);
-      return hear(words.text).flatMap((heard) => {
-        const found = disagreement(heard, rows);
-        const caption = words.captions.findLast(({ start }) => start <= heard.start)?.caption;
-        if (!found || !caption) return [];
-        return [{ lesson, chapter, step, recording, heard, caption, at: caption.at.start, ...found }];
-      });
+      const found = wordsWithin(recording, within).flatMap(({ how, text, parts }) =>
+        hear(text).flatMap((heard) => {
+          const wrong = disagreement(heard, rows);
+          const words = parts.findLast(({ start }) => start <= heard.start)?.words;
+          if (!wrong || !words) return [];
+          return [{ lesson, chapter, step, recording, heard, how, words, at: words.at.start, ...wrong }];
+        }),
+      );
+      return found.toSorted((a, b) => a.at - b.at);
     }),
   );
 }
 
-function wordsWithin({ captions, edit }: Recording, within: Range<'recording'>): Words {
-  const heard: { caption: Caption; start: number }[] = [];
+/** What is said within a step as one text, since words of a value may stand in two captions; each thing shown alone. */
+function wordsWithin({ captions, shows, edit }: Recording, within: Range<'recording'>): Words[] {
+  const stays = ({ at }: Utterance) =>
+    contains(within, at.start) &&
+    (at.end > at.start ? rangeToProgramme(edit, at).length > 0 : !toProgramme(edit, at.start).cut);
+  const parts: { words: Utterance; start: number }[] = [];
   let text = '';
-  for (const caption of captions?.cues ?? []) {
-    if (!contains(within, caption.at.start) || rangeToProgramme(edit, caption.at).length === 0) continue;
-    heard.push({ caption, start: text.length });
-    text += `${caption.text} `;
+  for (const words of captions?.cues.filter(stays) ?? []) {
+    parts.push({ words, start: text.length });
+    text += `${words.text} `;
   }
-  return { text, captions: heard };
+  return [
+    { how: 'said', text, parts },
+    ...shows.filter(stays).map((words): Words => ({ how: 'shown', text: words.text, parts: [{ words, start: 0 }] })),
+  ];
 }
 
 function disagreement(
@@ -86,13 +97,9 @@ function disagreement(
   return nearest && { ...nearest, critical: comparable.some(({ row }) => row.written.critical === true) };
 }
 
-/** The correction that covers a disagreement: of the same step and row, shown when the words are spoken or before. */
-export function correctionOf(shop: Shop, { lesson, step, row, at, caption }: Disagreement): Correction | undefined {
+/** The correction that covers a disagreement: of the same step and row, shown when the words are or before. */
+export function correctionOf(shop: Shop, { lesson, step, row, words }: Disagreement): Correction | undefined {
   return shop.corrections.find(
-    (each) =>
-      each.lesson === lesson.id &&
-      each.step === step.id &&
-      each.spec === row.id &&
-      each.moment <= at + (caption.at.end - caption.at.start),
+    (each) => each.lesson === lesson.id && each.step === step.id && each.spec === row.id && each.moment <= words.at.end,
   );
 }

@@ -7,6 +7,7 @@ import {
   placeOf,
   type Recording,
   recordingSchema,
+  type Utterance,
 } from '../model/index.ts';
 import {
   common,
@@ -16,8 +17,10 @@ import {
   type FrameGrid,
   type FrameRate,
   filmedGrid,
+  isTimecode,
   type Labelling,
   nearestRate,
+  parseMoment,
   parseTimecode,
   placeFiles,
   range,
@@ -65,6 +68,13 @@ export function readRecording(
     length === undefined ? [range(ticks(0), ticks(Number.MAX_SAFE_INTEGER))] : editList(files.map(({ span }) => span));
   const angles = readAngles(written.angles ?? [], at, labelling, !rate && !media, facts);
   diagnostics.push(...angles.diagnostics);
+  const shows = (written.shows ?? []).flatMap(({ at: moment, text }, index): Utterance[] => {
+    const read = parseMoment(moment, { ...labelling, ...(grid && { grid }) });
+    if (read.ok) return [{ at: range(read.value, read.value), text, place: placeOf(at, 'shows', index, 'text') }];
+    if (!(isTimecode(moment) && !rate && !media))
+      diagnostics.push(tell('time-wrong', placeOf(at, 'shows', index, 'at'), read.problem, read.help));
+    return [];
+  });
   const captions = written.captions ? captionFile(written.captions, facts(written.captions)) : undefined;
   if (captions) diagnostics.push(...captions.diagnostics);
   const recording: Recording = {
@@ -77,6 +87,7 @@ export function readRecording(
     edited: read?.edit !== undefined,
     angles: angles.angles,
     shots: read?.shots ?? [],
+    shows,
     written,
     ...(rate ? { rate } : {}),
     ...(grid ? { grid } : {}),

@@ -8,7 +8,7 @@ import { isoDay } from './iso-day.ts';
 
 export default command({
   name: 'corrections',
-  summary: 'what recordings say that the spec table no longer agrees with; --accept writes the corrections',
+  summary: 'what recordings say or show that the spec table no longer agrees with; --accept writes the corrections',
   args: ['[lesson]'],
   options: [
     { name: 'accept', help: 'write a correction for each of them' },
@@ -29,7 +29,7 @@ export default command({
     else
       out(
         open.length === 0
-          ? 'nothing spoken disagrees with the spec table, or it is corrected'
+          ? 'nothing said or shown disagrees with the spec table, or it is corrected'
           : open.map(inWords).join('\n'),
       );
     if (!flags.has('accept')) return EXIT.fine;
@@ -41,7 +41,7 @@ export default command({
           step: each.step.id,
           at: printClockTime(each.at),
           spec: each.row.id,
-          said: each.heard.text.replaceAll(/\s+/g, ' '),
+          [each.how]: each.heard.text.replaceAll(/\s+/g, ' '),
           on: isoDay(now()),
           by: flags.text('by'),
           note: flags.text('note'),
@@ -77,12 +77,12 @@ function byLesson(open: readonly Disagreement[]): ReadonlyMap<string, readonly D
   return groups;
 }
 
-function asJson({ lesson, step, at, heard, row, difference: { part, off, slip }, critical }: Disagreement) {
+function asJson({ lesson, step, at, heard, row, difference: { part, off, slip }, critical, how }: Disagreement) {
   return {
     lesson: lesson.id,
     step: step.id,
     at: printClockTime(at),
-    said: heard.text,
+    [how]: heard.text,
     spec: row.id,
     expected: writtenAmount(part.amount, part.kind),
     off,
@@ -93,6 +93,6 @@ function asJson({ lesson, step, at, heard, row, difference: { part, off, slip },
 }
 
 function inWords(each: Disagreement): string {
-  const { lesson, step, at, said, expected, spec, critical } = asJson(each);
-  return `${lesson} ${at} ${step}: "${said}" is said, ${spec} is ${expected}${critical ? ' (critical)' : ''}`;
+  const { lesson, step, at, expected, spec, critical } = asJson(each);
+  return `${lesson} ${at} ${step}: "${each.heard.text}" is ${each.how}, ${spec} is ${expected}${critical ? ' (critical)' : ''}`;
 }

@@ -94,7 +94,7 @@ function below(schema: JsonSchema, name: string): string[] {
 function takes(schema: JsonSchema): string {
   if (schema.const !== undefined) return `\`${String(schema.const)}\``;
   if (schema.enum) return schema.enum.map((value) => `\`${String(value)}\``).join(', ');
-  if (schema.anyOf) return schema.anyOf.map(takes).join(' or ');
+  if (schema.anyOf) return [...new Set(schema.anyOf.map(takes))].join(' or ');
   if (schema.prefixItems) return `list of ${schema.prefixItems.length}: ${takes(schema.prefixItems[0] ?? {})}`;
   if (schema.items) return `list of ${schema.items.properties ? 'groups' : takes(schema.items)}`;
   if (schema.properties) return 'group';

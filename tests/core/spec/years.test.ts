@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { SOUND, sampleContent } from '../../../src/core/check/index.ts';
+import { readShop } from '../../../src/core/read/index.ts';
 import { parseYears, printYears, specsFor } from '../../../src/core/spec/index.ts';
 
 const machine = { from: 2019, to: 2025 };
@@ -9,6 +11,8 @@ test.each([
   ['2019-2021', '2019–2021'],
   ['2022-', '2022–2025'],
   ['-2021', '2019–2021'],
+  // A bare -2021 in YAML is a number.
+  [-2021, '2019–2021'],
   [undefined, '2019–2025'],
 ])('years %s of a machine of 2019 to 2025 are %s', (written, printed) => {
   const read = parseYears(written, machine);
@@ -17,6 +21,18 @@ test.each([
 
 test.each(['21', '2021-2019', 'all', '2019..2021'])('%s are no years', (written) => {
   expect(parseYears(written, machine).ok).toBe(false);
+});
+
+test('a span that is open to the past needs no quotes in YAML', () => {
+  const table = (sampleContent(SOUND).texts.get('specs/tarn-420.yaml') ?? '').replace(
+    '  - id: axle-nut',
+    '  - id: early\n    title: Early\n    kind: length\n    max: 2\n    unit: mm\n    years: -2021\n  - id: axle-nut',
+  );
+  const { texts, facts } = sampleContent({ files: { 'specs/tarn-420.yaml': table } });
+  const { shop, diagnostics } = readShop(texts, facts);
+  expect(diagnostics.map(({ message }) => message)).toEqual([]);
+  const [machine] = shop.machines;
+  expect(machine?.specs.find(({ id }) => id === 'early')?.years).toEqual({ from: machine?.years.from, to: 2021 });
 });
 
 test('rows are chosen by year, variant and region; what is not known keeps them all', () => {

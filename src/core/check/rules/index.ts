@@ -37,6 +37,7 @@ import partNotReplaced from './part-not-replaced.ts';
 import quantityInProse from './quantity-in-prose.ts';
 import releaseMissing from './release-missing.ts';
 import reviewOverdue from './review-overdue.ts';
+import shownValueWrong from './shown-value-wrong.ts';
 import signalWordMissing from './signal-word-missing.ts';
 import slotOverrun from './slot-overrun.ts';
 import soundEndsEarly from './sound-ends-early.ts';
@@ -108,6 +109,7 @@ export const RULES: readonly Rule[] = [
   specUnknown,
   specWithoutSource,
   spokenValueWrong,
+  shownValueWrong,
   toleranceWithoutNominal,
   toleranceWrittenTwice,
   torqueUnlikely,

@@ -20,6 +20,15 @@ export const recordingSchema = z
     captions: text
       .optional()
       .meta({ description: 'WebVTT or SRT file in recording time, relative to the content folder' }),
+    shows: z
+      .array(
+        z.strictObject({
+          at: moment,
+          text: text.meta({ description: 'The value as it is seen, with its unit, such as 98 N·m' }),
+        }),
+      )
+      .optional()
+      .meta({ description: 'Values that the picture shows: a card held up, a manual, the scale of a wrench' }),
     edit: z
       .array(
         z.strictObject({

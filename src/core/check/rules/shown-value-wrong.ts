@@ -1,0 +1,17 @@
+import { rule } from '../rule.ts';
+import { changed } from '../sample.ts';
+import { valuesWrong } from './value-wrong.ts';
+
+const shows = (text: string) =>
+  changed('recordings/chain.yaml', 'people:', `shows:\n  - {at: "0:06:20", text: ${text}}\npeople:`);
+
+export default rule({
+  id: 'shown-value-wrong',
+  severity: 'warning',
+  why: 'Whoever reads the value off the picture sets another one than the spec table gives.',
+  bad: shows('80 N·m'),
+  says: '17:75 at 0:06:20 "80 N·m" is shown, but axle-nut is 98 ± 5 N·m: 13 N·m too little',
+  good: shows('98 N·m'),
+
+  check: (shop) => valuesWrong(shop, 'shown'),
+});
