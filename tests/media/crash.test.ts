@@ -1,4 +1,4 @@
-import { copyFile, readdir, readFile } from 'node:fs/promises';
+import { copyFile, readdir, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { execa } from 'execa';
 import { afterAll, beforeAll, expect, test } from 'vitest';
@@ -6,8 +6,7 @@ import { hashOf } from './compare.ts';
 import { dice, ffmpeg, testPicture, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
-/** `LIFTSIDE_KILLS=30` for the long run; a few are enough for every day. */
-const KILLS = Number(process.env.LIFTSIDE_KILLS ?? 6);
+const KILLS = 30;
 const MAIN = 'src/node/cli/main.ts';
 
 let folder: Awaited<ReturnType<typeof workspace>>;
@@ -23,15 +22,29 @@ async function shop(name: string): Promise<string> {
   );
 }
 
-const run = (content: string, command: string) =>
+const COMMANDS = ['analyse', 'render'] as const;
+type Command = (typeof COMMANDS)[number];
+
+const run = (content: string, command: Command) =>
   execa(process.execPath, [MAIN, command, 'take', '--content', content], { reject: false });
 
 /** Every file under a folder, by its path, with its content. */
 async function contents(at: string): Promise<Record<string, string>> {
-  const names = await readdir(at, { recursive: true, withFileTypes: true });
+  const names = await readdir(at, { recursive: true, withFileTypes: true }).catch(() => []);
   const files = names.filter((entry) => entry.isFile()).map((entry) => join(entry.parentPath, entry.name));
   const entries = files.map(async (path) => [path.slice(at.length), hashOf(await readFile(path))] as const);
   return Object.fromEntries(await Promise.all(entries));
+}
+
+/** What bears its final name is what an undisturbed run makes: each result, and the programme once it has its manifest. */
+async function expectWholeOrNothing(rough: string, calm: string): Promise<void> {
+  for (const part of ['media', 'analysis']) {
+    const [is, wanted] = await Promise.all([rough, calm].map((at) => contents(join(at, '.liftside', part))));
+    expect(wanted).toMatchObject(is!);
+  }
+  const rendered = await contents(join(rough, '.liftside', 'rendered'));
+  if (rendered['/take/manifest.json'] !== undefined)
+    expect(rendered).toEqual(await contents(join(calm, '.liftside', 'rendered')));
 }
 
 test(`killed ${KILLS} times at any moment, render and analyse end as if undisturbed, with nothing left over`, async () => {
@@ -50,28 +63,29 @@ test(`killed ${KILLS} times at any moment, render and analyse end as if undistur
     footage,
   );
   for (const content of [calm, rough]) await copyFile(footage, `${content}/media/a.mp4`);
-  const began = Date.now();
-  for (const command of ['analyse', 'render']) expect((await run(calm, command)).exitCode).toBe(0);
-  const length = (Date.now() - began) / 2;
+  const lengths = new Map<Command, number>();
+  for (const command of COMMANDS) {
+    const began = Date.now();
+    expect((await run(calm, command)).exitCode).toBe(0);
+    lengths.set(command, Date.now() - began);
+  }
 
   const next = dice(11);
-  let killed = 0;
-  for (let i = 0; i < KILLS; i++) {
-    const running = run(rough, next() < 0.3 ? 'analyse' : 'render');
-    const timer = setTimeout(() => running.kill('SIGKILL'), 150 + next() * length);
-    if ((await running).signal === 'SIGKILL') killed++;
+  const killed = { analyse: 0, render: 0 };
+  while (killed.analyse + killed.render < KILLS) {
+    const command = killed.analyse <= killed.render ? 'analyse' : 'render';
+    const running = run(rough, command);
+    const timer = setTimeout(() => running.kill('SIGKILL'), 100 + next() * lengths.get(command)!);
+    const ended = await running;
     clearTimeout(timer);
-    const final: readonly string[] = await readdir(join(rough, '.liftside', 'rendered', 'take')).catch(
-      (): string[] => [],
-    );
-    // What bears its final name is whole: with a manifest, the programme is the undisturbed one.
-    if (final.includes('manifest.json'))
-      expect(hashOf(await readFile(join(rough, '.liftside/rendered/take/programme.mp4')))).toBe(
-        hashOf(await readFile(join(calm, '.liftside/rendered/take/programme.mp4'))),
-      );
+    if (ended.signal === 'SIGKILL') killed[command]++;
+    else expect(ended.exitCode).toBe(0);
+    await expectWholeOrNothing(rough, calm);
+    // Where it came through, there is nothing left to do: the next one begins anew.
+    if (ended.exitCode === 0) await rm(join(rough, '.liftside'), { recursive: true });
   }
-  expect(killed).toBeGreaterThan(0);
-  for (const command of ['analyse', 'render']) expect((await run(rough, command)).exitCode).toBe(0);
+  expect(killed).toEqual({ analyse: KILLS / 2, render: KILLS / 2 });
+  for (const command of COMMANDS) expect((await run(rough, command)).exitCode).toBe(0);
   for (const part of ['rendered', 'analysis', 'media'])
     expect(await contents(join(rough, '.liftside', part))).toEqual(await contents(join(calm, '.liftside', part)));
   expect(await readdir(join(rough, '.liftside', 'tmp'))).toEqual([]);

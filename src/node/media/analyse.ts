@@ -1,13 +1,13 @@
-import { copyFile, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { copyFile, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import { ALL_FORMATS, EncodedPacketSink, FilePathSource, Input } from 'mediabunny';
 import { alignSound, COARSE_RATE, integratedLoudness, peakLevels, THUMBNAILS } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
-import { privateFolder } from '../files/private-folder.ts';
 import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
 import { type Examined, examine } from './examine.ts';
 import { type Analysis, analysisFolder } from './kept-analysis.ts';
+import { needFiles } from './need-files.ts';
 import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
 
 interface Looked {
@@ -23,6 +23,12 @@ interface Looked {
  * @throws OutsideFailure when a file is missing or ffmpeg fails
  */
 export async function analyseRecording(content: string, recording: Recording, place: Workplace): Promise<Analysis> {
+  const angles = recording.written.angles ?? [];
+  await needFiles(
+    content,
+    recording,
+    [...recording.files, ...angles].map(({ file }) => file),
+  );
   const files = await Promise.all(
     recording.files.map(async ({ file, span: at }) => ({
       at,
@@ -31,7 +37,7 @@ export async function analyseRecording(content: string, recording: Recording, pl
     })),
   );
   const others = await Promise.all(
-    (recording.written.angles ?? []).map(async ({ id, file }) => ({
+    angles.map(async ({ id, file }) => ({
       id,
       name: file,
       file: await examine(join(content, file), place.tools, place.signal),
@@ -45,18 +51,18 @@ export async function analyseRecording(content: string, recording: Recording, pl
   const folders = await runJobs(wanted, place);
   const looked = files.map(({ file, at }, i): Looked => ({ file, at, folder: folders[i] ?? '' }));
   const analysis = await together(recording, looked, place);
-  const angles: Analysis['angles'][number][] = [];
+  const aligned: Analysis['angles'][number][] = [];
   if (others.length > 0) {
     place.progress.start('aligning by sound');
     const reference = await soundOf(looked, recording.length ?? ticks(0));
     for (const [i, { id, name }] of others.entries()) {
       const other = await readSound(join(folders[files.length + i] ?? '', RESULT.sound));
       const found = alignSound(reference, other, COARSE_RATE);
-      angles.push({ id, file: name, ...(found.ok ? pick(found.value) : { refused: found.reason }) });
+      aligned.push({ id, file: name, ...(found.ok ? pick(found.value) : { refused: found.reason }) });
     }
   }
-  const whole = { ...analysis, angles };
-  await keep(content, recording, whole, looked);
+  const whole = { ...analysis, angles: aligned };
+  await keep(analysisFolder(content, recording.id), whole, looked, place);
   return whole;
 }
 
@@ -202,17 +208,14 @@ async function soundOf(looked: readonly Looked[], length: Ticks<'recording'>): P
   return whole;
 }
 
-/** Puts the analysis where the cutting room and later runs find it; its JSON comes last. */
+/** Puts the analysis where the cutting room and later runs find it. */
 async function keep(
-  content: string,
-  recording: Recording,
+  folder: string,
   analysis: Analysis,
   looked: readonly Looked[],
+  { store }: Workplace,
 ): Promise<void> {
-  await privateFolder(content);
-  const folder = analysisFolder(content, recording.id);
-  await mkdir(folder, { recursive: true });
-  await rm(join(folder, 'analysis.json'), { force: true });
+  const staging = await store.temporaryFolder();
   const pairs = new Int8Array(Math.ceil((analysis.length / TICKS_PER_SECOND) * PEAKS_PER_SECOND) * 2);
   for (const [i, { folder: found, at, file }] of looked.entries()) {
     const late = file.picture ? (file.sounds[0]?.start ?? file.picture.start) - file.picture.start : 0;
@@ -222,19 +225,16 @@ async function keep(
     for (const [n, sheet] of fileAnalysis
       .parse(JSON.parse(await readFile(join(found, RESULT.facts), 'utf8')))
       .sheets.entries())
-      await copyFile(join(found, sheet), join(folder, sheetName(i, n)));
+      await copyFile(join(found, sheet), join(staging, sheetName(i, n)));
   }
   const levels = peakLevels(pairs);
-  await whole(join(folder, 'peaks.s8'), Buffer.concat(levels.map((level) => Buffer.from(level))));
+  await writeFile(join(staging, 'peaks.s8'), Buffer.concat(levels.map((level) => Buffer.from(level))));
   const text = JSON.stringify({
     ...analysis,
     peaks: { perSecond: PEAKS_PER_SECOND, bytes: levels.map((l) => l.length) },
   });
-  await whole(join(folder, 'analysis.json'), text);
-}
-
-async function whole(path: string, bytes: string | Buffer): Promise<void> {
-  const unfinished = `${path}.${process.pid}`;
-  await writeFile(unfinished, bytes);
-  await rename(unfinished, path);
+  await writeFile(join(staging, 'analysis.json'), text);
+  await mkdir(dirname(folder), { recursive: true });
+  await rm(folder, { recursive: true, force: true });
+  await store.keep(staging, folder);
 }

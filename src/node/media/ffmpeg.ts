@@ -33,7 +33,9 @@ export async function runFfmpeg(tools: Tools, args: readonly string[], watch: Wa
       const done = /^out_time_us=(\d+)/.exec(String(line))?.[1];
       if (done !== undefined) watch.onSeconds?.(Number(done) / 1e6);
     }
-    await running;
+    const { stderr } = await running;
+    // Some of its writers only remark that the disk took no more, and end as if all were well.
+    if (NO_ROOM.test(stderr)) throw noRoom(tools, lastWords(stderr));
   } catch (error) {
     watch.signal?.throwIfAborted();
     throw inWords(error, tools);
@@ -55,16 +57,29 @@ export async function runFfprobe(tools: Tools, args: readonly string[], signal?:
   }
 }
 
+/** What it says where the disk, a quota or a limit takes no more. */
+const NO_ROOM = /No space left on device|Disk quota exceeded|File too large|Error writing trailer/;
+
 function inWords(error: unknown, tools: Tools): Error {
   if (!(error instanceof ExecaError)) return error instanceof Error ? error : new Error(String(error));
-  const words = String(error.stderr ?? '')
-    .trim()
-    .split('\n')
-    .slice(-3)
-    .join(' · ');
-  const full = /No space left on device/.test(words);
+  const words = lastWords(String(error.stderr ?? ''));
+  if (error.signal === 'SIGXFSZ' || NO_ROOM.test(words)) return noRoom(tools, words);
+  const ended = error.signal ? `the system stopped it with ${error.signal}` : `it ended with code ${error.exitCode}`;
   return new OutsideFailure(
-    `ffmpeg ${tools.version} failed: ${words || error.shortMessage}`,
-    full ? 'free some space on the disk, then run it again: what is done is kept' : 'see what it says about the file',
+    `ffmpeg ${tools.version} failed: ${words || ended}`,
+    error.signal
+      ? 'it may have run out of memory: close other programs, then run it again; what is done is kept'
+      : 'see what it says about the file',
   );
+}
+
+function noRoom(tools: Tools, words: string): OutsideFailure {
+  return new OutsideFailure(
+    `ffmpeg ${tools.version} could not write on: the disk is full, or a file may not grow further${words ? ` (${words})` : ''}`,
+    'free some space on the disk, then run it again: what is done is kept',
+  );
+}
+
+function lastWords(stderr: string): string {
+  return stderr.trim().split('\n').slice(-3).join(' · ');
 }

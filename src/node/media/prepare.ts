@@ -1,4 +1,3 @@
-import { stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import {
   type FootageFile,
@@ -14,6 +13,7 @@ import type { Recording } from '../../core/model/index.ts';
 import { FRAME_RATES, type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { type Copyable, type Examined, examine, findCopyPoints } from './examine.ts';
+import { needFiles } from './need-files.ts';
 import { type AngleSound, prepareAngles } from './prepare-angles.ts';
 import { probeFile } from './probe.ts';
 import { inWords } from './progress.ts';
@@ -65,18 +65,15 @@ export async function prepare(
   tools: Tools,
   signal: AbortSignal,
 ): Promise<Prepared> {
-  const missing: string[] = [];
-  for (const { file } of recording.files)
-    if (!(await stat(join(content, file)).catch(() => undefined))?.isFile()) missing.push(file);
-  if (missing.length > 0)
-    throw new OutsideFailure(
-      `${recording.id} cannot be rendered: ${missing.join(', ')} ${missing.length > 1 ? 'are' : 'is'} not there`,
-      `put the file back, or correct its path in ${recording.origin.place.file}`,
-    );
+  await needFiles(
+    content,
+    recording,
+    recording.files.map(({ file }) => file),
+  );
   for (const { file, facts } of recording.files)
     if (facts.state === 'unreadable')
       throw new OutsideFailure(
-        `${recording.id} cannot be rendered: ${file} cannot be read: ${facts.reason}`,
+        `${recording.id} cannot be used: ${file} cannot be read: ${facts.reason}`,
         'copy the file from the card again, or leave it out of the recording',
       );
   const warnings: string[] = [];

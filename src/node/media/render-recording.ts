@@ -1,4 +1,4 @@
-import { cp, mkdir, readdir, rename, rm, stat, statfs, writeFile } from 'node:fs/promises';
+import { cp, mkdir, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import {
   ENCODERS,
@@ -13,6 +13,7 @@ import {
 } from '../../core/media/index.ts';
 import type { PlacedCard } from '../../core/programme/index.ts';
 import { OutsideFailure } from '../failure.ts';
+import { code, holdRoom, makeWritable, spaceAt } from './disk.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import { makePoster, makeStoryboard } from './pictures.ts';
 import type { Workplace } from './pool.ts';
@@ -20,7 +21,6 @@ import { lookOf, type Prepared, usedOf } from './prepare.ts';
 import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
 import type { Burn } from './render-picture.ts';
 import { anglesKey, cardsFingerprint, MANIFEST, type Manifest, readManifest } from './rendered.ts';
-import { code } from './store.ts';
 
 export interface RenderWishes {
   /** Absolute path of the folder to put everything in. */
@@ -86,6 +86,7 @@ export async function renderRecording(
   if (inlays.metadata !== undefined) await writeFile(join(staging, 'chapters.ffmeta'), inlays.metadata);
   for (const version of wishes.versions)
     await makeVersion(version, programme, staging, { size, seconds, hasSound: made.sound !== undefined }, place);
+  await holdRoom(staging);
   const manifest = await manifestOf(prepared, wishes, staging);
   await putInPlace(staging, wishes.folder, manifest);
   return { folder: wishes.folder, made, manifest };
@@ -131,17 +132,7 @@ const ENCODED_BYTES = 0.02;
 
 /** Told before hours are spent: a folder that cannot be written, a disk that is too full. */
 async function checkRoom(prepared: Prepared, wishes: RenderWishes, { store }: Workplace): Promise<void> {
-  try {
-    await mkdir(wishes.folder, { recursive: true });
-    const trial = join(wishes.folder, `.trial-${process.pid}`);
-    await writeFile(trial, '');
-    await rm(trial, { force: true });
-  } catch (error) {
-    throw new OutsideFailure(
-      `nothing can be written to ${wishes.folder} (${code(error)})`,
-      'say --to with a folder you may write to',
-    );
-  }
+  await makeWritable(wishes.folder, 'say --to with a folder you may write to');
   const fps = prepared.rate.numerator / prepared.rate.denominator;
   let programme = 0;
   for (const placed of prepared.files) {
@@ -153,17 +144,18 @@ async function checkRoom(prepared: Prepared, wishes: RenderWishes, { store }: Wo
   }
   // The picture once by itself, once joined with the sound; each further version at most once more.
   const wanted = programme * (2 + wishes.versions.length);
-  const free = Math.min(await store.space(), await spaceAt(wishes.folder));
-  if (free < wanted)
-    throw new OutsideFailure(
-      `rendering takes up to ${gigabytes(wanted)} on the disk, and ${gigabytes(free)} are free`,
-      'free some space, or say --to with a folder on another disk',
-    );
-}
-
-async function spaceAt(folder: string): Promise<number> {
-  const { bavail, bsize } = await statfs(folder);
-  return bavail * bsize;
+  const places = [
+    [store.root, 'free some space there, or work on a copy of the content folder on another disk'],
+    [wishes.folder, 'free some space there, or say --to with a folder on another disk'],
+  ] as const;
+  for (const [folder, help] of places) {
+    const free = await spaceAt(folder);
+    if (free < wanted)
+      throw new OutsideFailure(
+        `rendering takes up to ${gigabytes(wanted)} on the disk of ${folder}, and ${gigabytes(free)} are free`,
+        help,
+      );
+  }
 }
 
 function gigabytes(bytes: number): string {
@@ -209,9 +201,8 @@ async function putInPlace(staging: string, folder: string, manifest: Manifest): 
   for (const { name } of Object.values(before?.files ?? {}))
     await rm(join(folder, name.split('/')[0] ?? name), { recursive: true, force: true });
   for (const name of await readdir(staging)) await move(join(staging, name), join(folder, name));
-  const unfinished = join(folder, `.${MANIFEST}-${process.pid}`);
-  await writeFile(unfinished, `${JSON.stringify(manifest, null, 2)}\n`);
-  await rename(unfinished, join(folder, MANIFEST));
+  await writeFile(join(staging, MANIFEST), `${JSON.stringify(manifest, null, 2)}\n`);
+  await move(join(staging, MANIFEST), join(folder, MANIFEST));
 }
 
 /** Renames; across disks, copies beside the goal first, so that no half file ever bears the final name. */
@@ -221,7 +212,8 @@ async function move(from: string, to: string): Promise<void> {
     await rename(from, to);
   } catch (error) {
     if (code(error) !== 'EXDEV') throw error;
-    const near = join(dirname(to), `.moving-${process.pid}`);
+    // Always the same name: what a run that was killed has left is taken away by the next.
+    const near = join(dirname(to), '.moving');
     await rm(near, { recursive: true, force: true });
     await cp(from, near, { recursive: true });
     await rename(near, to);

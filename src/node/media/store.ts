@@ -1,9 +1,9 @@
 import { createHash, randomBytes } from 'node:crypto';
-import { access, constants, mkdir, readdir, rename, rm, stat, statfs, utimes } from 'node:fs/promises';
+import { mkdir, readdir, rename, rm, stat, utimes } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Job, jobText } from '../../core/media/index.ts';
-import { OutsideFailure } from '../failure.ts';
 import { privateFolder } from '../files/private-folder.ts';
+import { code, holdRoom, makeWritable } from './disk.ts';
 
 /** Results no run has asked for in this time are removed, ms. */
 const KEPT_FOR = 30 * 24 * 3600 * 1000;
@@ -29,15 +29,8 @@ export class Store {
    */
   static async open(content: string): Promise<Store> {
     const store = new Store(join(content, '.liftside'));
-    try {
-      await mkdir(join(await privateFolder(content), 'media'), { recursive: true });
-      await access(store.root, constants.W_OK);
-    } catch (error) {
-      throw new OutsideFailure(
-        `nothing can be written to ${store.root} (${code(error)})`,
-        'give yourself the right to write there, or work on a copy of the content folder',
-      );
-    }
+    await makeWritable(store.root, 'make it writable for yourself, or work on a copy of the content folder');
+    await mkdir(join(await privateFolder(content), 'media'), { recursive: true });
     await store.#clear();
     await mkdir(store.#temporary, { recursive: true });
     return store;
@@ -70,15 +63,10 @@ export class Store {
     return folder;
   }
 
-  /** Puts a finished file in its place, in one step. */
+  /** Puts a finished file in its place, in one step. @throws OutsideFailure when the disk is full: it may be cut short */
   async keep(temporary: string, path: string): Promise<void> {
+    await holdRoom(this.root);
     await rename(temporary, path);
-  }
-
-  /** Bytes that can still be written here. */
-  async space(): Promise<number> {
-    const { bavail, bsize } = await statfs(this.root);
-    return bavail * bsize;
   }
 
   /** Removes this run's temporary files, and results that have not been used for long. */
@@ -107,9 +95,4 @@ function isRunning(pid: number): boolean {
   } catch (error) {
     return code(error) === 'EPERM';
   }
-}
-
-/** The code of a system error, such as `EACCES`. */
-export function code(error: unknown): string {
-  return error instanceof Error && 'code' in error ? String(error.code) : String(error);
 }
