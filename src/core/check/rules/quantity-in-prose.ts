@@ -1,6 +1,6 @@
-import type { Place, Prose } from '../../model/index.ts';
-import { type Heard, hear } from '../../spec/index.ts';
-import { rule } from '../rule.ts';
+import type { Passage, Place, Prose } from '../../model/index.ts';
+import { type Heard, hear, kindInWords } from '../../spec/index.ts';
+import { type Finding, rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { passagesOf } from './find.ts';
 
@@ -13,29 +13,72 @@ export default rule({
   good: SOUND,
 
   *check({ lessons }) {
-    for (const each of lessons)
-      for (const prose of [...each.intro, ...passagesOf(each).flatMap((passage) => passage.prose)])
-        for (const heard of hear(prose.text))
-          if (isSetting(heard))
-            yield {
-              place: within(prose, heard),
-              message: `"${heard.text}" is a ${heard.kind.replaceAll('-', ' ')} written by hand`,
-              help: 'cite a row of the spec table with <Spec of="…" />, or leave the number out',
-            };
+    for (const each of lessons) {
+      yield* inProse(each.intro);
+      for (const passage of passagesOf(each)) {
+        yield* inTitle(passage);
+        yield* inProse(passage.prose);
+        for (const { why = '', place } of passage.keyPoints) for (const heard of hear(why)) yield told(heard, place);
+      }
+    }
   },
 });
 
-/** Turns by hand and a wait of seconds or minutes tell how to move, not what to set. */
-function isSetting({ unit, kind }: Heard): boolean {
-  return unit !== 'turn' && !(kind === 'time' && (unit === 's' || unit === 'min'));
+function told(heard: Heard, place: Place): Finding {
+  return {
+    place,
+    message: `"${heard.text.replaceAll(/\s+/g, ' ')}" is ${article(kindInWords(heard.kind))} written by hand`,
+    help: 'cite a row of the spec table with <Spec of="…" />, or leave the number out',
+  };
 }
 
-/** The place of some words in a run of prose. */
-function within({ text, place }: Prose, { start, end }: Heard): Place {
-  const point = (at: number) => {
-    const lines = text.slice(0, at).split('\n');
-    const column = (lines.at(-1)?.length ?? 0) + (lines.length === 1 ? place.start.column : 1);
-    return { line: place.start.line + lines.length - 1, column, offset: place.start.offset + at };
+function article(noun: string): string {
+  return `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
+}
+
+function* inTitle({ title, place }: Passage): Generator<Finding> {
+  for (const heard of hear(title)) yield told(heard, place);
+}
+
+function* inProse(prose: readonly Prose[]): Generator<Finding> {
+  for (const run of runs(prose))
+    for (const heard of hear(run.map(({ text }) => text).join(''))) yield told(heard, within(run, heard));
+}
+
+/** Marks of emphasis: `**98** N·m` is one quantity in two runs of prose. */
+const MARKS = 3;
+
+/** Runs of prose that only marks of emphasis part. */
+function runs(prose: readonly Prose[]): Prose[][] {
+  const joined: Prose[][] = [];
+  for (const each of prose) {
+    const before = joined.at(-1)?.at(-1);
+    const gap = before ? each.place.start.offset - before.place.end.offset : Infinity;
+    if (gap >= 0 && gap <= MARKS && before?.place.end.line === each.place.start.line) joined.at(-1)?.push(each);
+    else joined.push([each]);
+  }
+  return joined;
+}
+
+/** The place of some words in a run. */
+function within(run: readonly Prose[], { start, end }: Heard): Place {
+  /** What starts where one run of prose ends stands in the next one. */
+  const point = (at: number, starts: boolean) => {
+    let from = 0;
+    const own = run.find(({ text }) => {
+      if (starts ? at < from + text.length : at <= from + text.length) return true;
+      from += text.length;
+      return false;
+    });
+    const { text = '', place } = own ?? {};
+    const lines = text.slice(0, at - from).split('\n');
+    const { line = 1, column = 1, offset = 0 } = place?.start ?? {};
+    return {
+      line: line + lines.length - 1,
+      column: (lines.at(-1)?.length ?? 0) + (lines.length === 1 ? column : 1),
+      offset: offset + at - from,
+    };
   };
-  return { file: place.file, start: point(start), end: point(end) };
+  const file = run[0]?.place.file ?? '';
+  return { file, start: point(start, true), end: point(end, false) };
 }
