@@ -1,7 +1,11 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { spawn } from 'node:child_process';
+import { mkdtemp, readFile, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
-import { expect, type Page, type Route, test } from '@playwright/test';
+import { chromium, expect, type Page, type Route, test } from '@playwright/test';
+import { findChromium } from '../../src/node/programs/index.ts';
+import { mayMount, mountSmallDisk } from '../support/small-disk.ts';
 import { discard, drawFootage, roomContent, type Started, startRoom } from '../support/start-room.ts';
 
 const RECORDING = `# Shot with one camera
@@ -216,25 +220,77 @@ test('what an editor wrote elsewhere is taken in; in the same line both stand si
   await writeFile(join(content, 'lessons/pads.mdx'), before);
 });
 
-test('a server that dies and a page that dies lose nothing', async ({ page, context }) => {
-  test.setTimeout(120_000);
-  await open(page);
-  await expect(page.locator('.entry').first()).toBeVisible();
+/** A browser of its own with a profile on disk, to be killed with everything in it. */
+async function profiledBrowser(profile: string): Promise<{ page: Page; kill: () => Promise<void> }> {
+  const executable = (await findChromium(process.env)) ?? chromium.executablePath();
+  const words = ['--headless', '--no-sandbox', '--disable-gpu', '--remote-debugging-port=0'];
+  const child = spawn(executable, [...words, `--user-data-dir=${profile}`, 'about:blank'], { detached: true });
+  const address = await new Promise<string>((done) => {
+    child.stderr.on('data', (chunk: Buffer) => {
+      const found = /DevTools listening on (ws:\S+)/.exec(chunk.toString())?.[1];
+      if (found) done(found);
+    });
+  });
+  const browser = await chromium.connectOverCDP(address);
+  const page = await browser.contexts()[0]?.newPage();
+  if (!page) throw new Error('the browser has no page');
+  return {
+    page,
+    async kill() {
+      const ended = new Promise((done) => child.once('exit', done));
+      process.kill(-(child.pid ?? 0), 'SIGKILL');
+      await ended;
+    },
+  };
+}
+
+test('a server and a browser that are both killed lose nothing that is a second old', async () => {
+  test.setTimeout(150_000);
+  const profile = await mkdtemp(join(tmpdir(), 'liftside-profile-'));
   const before = await read('lessons/pads.mdx');
+  const first = await profiledBrowser(profile);
+  await open(first.page);
+  await expect(first.page.locator('.entry').first()).toBeVisible();
   await room.stop('SIGKILL');
-  await keys(page, 'ArrowDown', 'Enter', 'ArrowRight', 'm');
-  await expect(page.locator('.save')).toContainText('does not answer');
+  await keys(first.page, 'ArrowDown', 'Enter', 'ArrowRight', 'm');
+  await expect(first.page.locator('.save')).toContainText('does not answer');
   expect(await read('lessons/pads.mdx')).toBe(before);
-  // The page dies too, with its work unsaved; both come back.
-  await page.close({ runBeforeUnload: false });
+  await first.page.waitForTimeout(1000);
+  await first.kill();
   room = await startRoom(content, Number(new URL(room.address).port));
-  const again = await context.newPage();
-  await open(again);
-  await saved(again);
+  const again = await profiledBrowser(profile);
+  await open(again.page);
+  await saved(again.page);
   await expect.poll(() => read('lessons/pads.mdx')).toContain('0:00:02.04');
-  await keys(again, 'Control+z');
-  await saved(again);
+  await keys(again.page, 'Control+z');
+  await saved(again.page);
   await expect.poll(() => read('lessons/pads.mdx')).toBe(before);
+  await again.kill();
+  await discard(profile);
+});
+
+test('on a full disk the page says so, keeps the work, and saves it once there is room', async ({ page }) => {
+  test.skip(!mayMount(), 'this user may not mount a small disk; tests/node/files holds the same with a fault let in');
+  const before = await read('lessons/pads.mdx');
+  const disk = mountSmallDisk(join(content, 'lessons'));
+  try {
+    await writeFile(join(content, 'lessons/pads.mdx'), before);
+    await open(page);
+    await expect(page.locator('.entry').first()).toBeVisible();
+    await disk.fill();
+    await keys(page, 'ArrowDown', 'Enter', 'ArrowRight', 'm');
+    await expect(page.locator('.save')).toContainText('lessons/pads.mdx could not be written: the disk is full');
+    expect(await read('lessons/pads.mdx')).toBe(before);
+    // More work meanwhile is kept too.
+    await keys(page, 'Shift+ArrowRight', 'm');
+    await disk.free();
+    await saved(page);
+    expect(await read('lessons/pads.mdx')).toContain('0:00:02.04');
+    expect(await read('lessons/pads.mdx')).toContain('0:00:03.04');
+  } finally {
+    disk.unmount();
+  }
+  expect(await read('lessons/pads.mdx')).toBe(before);
 });
 
 test('keys are shown, can be changed, and refuse what belongs to the browser', async ({ page }) => {

@@ -3,6 +3,7 @@ import { render } from 'preact';
 import { Api, type DeskData, type Opened, Refused } from './api.ts';
 import { startChecker } from './checker.ts';
 import { Footage } from './footage.ts';
+import { Journal } from './journal.ts';
 import { loadFootage } from './load-footage.ts';
 import { Room } from './Room.tsx';
 import { Store } from './store.ts';
@@ -15,7 +16,9 @@ async function start(): Promise<void> {
   const api = new Api(data);
   const ended = new AbortController();
   try {
-    const store = new Store(api, data, await api.get<Opened>(`open/?recording=${data.recording}`));
+    const opened = await api.get<Opened>(`open/?recording=${data.recording}`);
+    const journal = await Journal.open(data.recording);
+    const store = new Store(api, opened, journal, await journal.read());
     const footage = new Footage();
     place.replaceChildren();
     render(<Room store={store} footage={footage} data={data} />, place);

@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import { type Merge, mergedText, mergeTexts } from '../../core/edit/index.ts';
 import { type Api, type Change, Refused } from './api.ts';
+import type { Journal } from './journal.ts';
 
 /** Where the work stands. */
 export type SaveState =
@@ -153,28 +154,5 @@ export class Saver {
     this.#work.takeIn(file, base, theirs, merged);
     if (merged !== theirs) this.#again = true;
     if (!this.#busy) void this.#flush();
-  }
-}
-
-/** Work that is not on disk yet, kept in the browser's own store. */
-export class Journal {
-  readonly #key: string;
-
-  constructor(recording: string) {
-    this.#key = `liftside-unsaved-${recording}`;
-  }
-
-  write(changes: readonly Change[]): void {
-    if (changes.length === 0) localStorage.removeItem(this.#key);
-    else localStorage.setItem(this.#key, JSON.stringify(changes));
-  }
-
-  read(): Change[] {
-    try {
-      const value: unknown = JSON.parse(localStorage.getItem(this.#key) ?? '[]');
-      return Array.isArray(value) ? (value as Change[]) : [];
-    } catch {
-      return [];
-    }
   }
 }

@@ -23,10 +23,11 @@ import {
 } from '../../core/edit/index.ts';
 import type { Diagnostic } from '../../core/model/index.ts';
 import type { Ticks } from '../../core/time/index.ts';
-import type { Api, DeskData, Opened } from './api.ts';
+import type { Api, Change, Opened } from './api.ts';
 import type { Budget } from './check-worker.ts';
+import type { Journal } from './journal.ts';
 import type { Pointed } from './parts/TextBox.tsx';
-import { Journal, Saver } from './saver.ts';
+import { Saver } from './saver.ts';
 
 const KEYS = 'liftside-cutting-room-keys';
 
@@ -58,11 +59,14 @@ export class Store {
   player: { readonly seeks: readonly number[] } | undefined;
   readonly view: ReadonlySignal<Session['view']>;
 
-  constructor(api: Api, data: DeskData, opened: Opened) {
+  /** @param unsaved what an earlier page kept that never reached the disk */
+  constructor(api: Api, opened: Opened, journal: Journal, unsaved: readonly Change[]) {
     this.api = api;
     this.opened = opened;
     const facts = (file: string) => opened.facts[file] ?? ({ state: 'missing' } as const);
-    const desk: Desk = { recordingFile: opened.recordingFile, lessonFile: opened.lessonFiles[0], facts };
+    // A lesson that was only just started may be in the journal alone.
+    const started = unsaved.find(({ file }) => file.startsWith('lessons/'))?.file;
+    const desk: Desk = { recordingFile: opened.recordingFile, lessonFile: opened.lessonFiles[0] ?? started, facts };
     const disk = new Map(Object.entries(opened.texts));
     const session = openSession(desk, disk);
     this.desk = signal(desk);
@@ -71,15 +75,13 @@ export class Store {
     this.playhead = signal(session.playhead);
     this.view = computed(() => this.session.value.view);
     this.bindings = signal(readBindings(localStorage.getItem(KEYS)));
-    const journal = new Journal(data.recording);
-    const unsaved = journal.read();
     const work = { texts: () => this.session.peek().content.texts, takeIn: this.#takeIn.bind(this) };
     this.saver = new Saver(api, work, disk, journal);
     this.#recover(unsaved);
   }
 
   /** What the page kept that never reached the disk comes back, merged with what is there now. */
-  #recover(unsaved: readonly { file: string; was: string | null; text: string }[]): void {
+  #recover(unsaved: readonly Change[]): void {
     if (unsaved.length === 0) return;
     const session = this.session.peek();
     const texts = new Map(session.content.texts);
