@@ -67,7 +67,9 @@ export function readChapterList(text: string, clock: FileClock): Parsed<Imported
   if (text.length > MOST_TEXT) return refused('the file is too long for a list of chapters', 'take the list alone');
   const notes = new Notes();
   const timed: Timed[] = [];
-  for (const line of text.split(/\r\n|\r|\n/, MOST_EVENTS)) {
+  const lines = text.split(/\r\n|\r|\n/, MOST_EVENTS + 1);
+  if (lines.length > MOST_EVENTS) notes.add(`only the first ${MOST_EVENTS} lines were read`);
+  for (const line of lines.slice(0, MOST_EVENTS)) {
     const match = /^\s*[([]?((?:\d{1,4}:)?\d{1,3}:\d\d(?:[.,]\d{1,9})?)[)\]]?\s*(?:[-–—|:]\s*)?(\S.{0,300})?\s*$/.exec(
       line.slice(0, 400),
     );
@@ -98,6 +100,7 @@ export function readMkvChapters(text: string, clock: FileClock): Parsed<Imported
     return refused('the file holds no Matroska chapters', 'it begins with <Chapters> and an <EditionEntry>');
   if (editions.length > 1) notes.add(`the first of ${editions.length} editions was taken`);
   const visit = (atoms: readonly unknown[], depth: number) => {
+    if (atoms.length > MOST_EVENTS) notes.add(`only the first ${MOST_EVENTS} of ${atoms.length} atoms were read`);
     for (const atom of atoms.slice(0, MOST_EVENTS)) {
       const start = nanoseconds(field(atom, 'ChapterTimeStart'));
       const end = nanoseconds(field(atom, 'ChapterTimeEnd'));
@@ -118,7 +121,9 @@ export function readFfmetadata(text: string, clock: FileClock): Parsed<Imported>
   if (text.length > MOST_TEXT) return refused('the file is too long for chapters', 'take the chapters alone');
   const notes = new Notes();
   const timed: Timed[] = [];
-  for (const section of text.split(/^\[CHAPTER\][ \t]*\r?$/m, MOST_EVENTS).slice(1)) {
+  const sections = text.split(/^\[CHAPTER\][ \t]*\r?$/m, MOST_EVENTS + 2).slice(1);
+  if (sections.length > MOST_EVENTS) notes.add(`only the first ${MOST_EVENTS} chapters were read`);
+  for (const section of sections.slice(0, MOST_EVENTS)) {
     const own = section.split(/^\[(?!CHAPTER)/m)[0] ?? '';
     const values = new Map<string, string>();
     for (const line of own.matchAll(/^((?:[^=;#\\\n]|\\.){1,100})=((?:[^\\\n]|\\[\s\S]){0,2000})$/gm))

@@ -3,6 +3,7 @@ import {
   type FrameRate,
   framesBetween,
   framesPerDay,
+  lastUpTo,
   type Parsed,
   parsed,
   parseTimecode,
@@ -200,16 +201,24 @@ function marksFrom(
   rate: FrameRate,
   notes: Notes,
 ): ImportedMark[] {
+  // On the record side events follow each other; counted from the first, so that midnight is no border.
+  const origin = placed[0]?.event.times[2] ?? 0;
+  const inOrder = placed
+    .map((held) => ({ ...held, from: framesBetween(origin, held.event.times[2], rate) }))
+    .toSorted((a, b) => a.from - b.from);
   return locators.flatMap(({ frame, title, colour }): ImportedMark[] => {
-    const held = placed.find(({ event: { times, counted } }) => {
-      const into = length(times[2], frame, counted);
-      return into >= 0 && into < length(times[2], times[3], counted);
-    });
-    if (!held) {
+    const held = lastUpTo(inOrder, framesBetween(origin, frame, rate), ({ from }) => from);
+    const frames = held && length(held.event.times[2], frame, held.event.counted);
+    if (
+      !held ||
+      frames === undefined ||
+      frames < 0 ||
+      frames >= length(held.event.times[2], held.event.times[3], held.event.counted)
+    ) {
       notes.add(`the locator "${brief(title)}" lies in no event, so it was left out`);
       return [];
     }
-    const into = length(held.event.times[2], frame, held.event.counted) * rate.ticksPerFrame;
+    const into = frames * rate.ticksPerFrame;
     return [{ kind: /^CYAN$/i.test(colour) ? 'step' : 'chapter', title, at: ticks(held.run.at.start + into) }];
   });
 }

@@ -1,7 +1,18 @@
 import type { Recording } from '../model/index.ts';
-import { type FrameRate, nearestRate, type Parsed, parsed, refused, TICKS_PER_SECOND, ticks } from '../time/index.ts';
+import {
+  editList,
+  type FrameRate,
+  lastUpTo,
+  nearestRate,
+  type Parsed,
+  parsed,
+  refused,
+  TICKS_PER_SECOND,
+  ticks,
+} from '../time/index.ts';
 import { fileLabel } from './cut-events.ts';
-import { brief, type Imported, type ImportedMark, MOST_EVENTS, MOST_TEXT, Notes } from './imported.ts';
+import { brief, type Imported, type ImportedMark, MOST_EVENTS, Notes } from './imported.ts';
+import { parseJsonText } from './json-text.ts';
 import { editOf, findFile, runOf, type SourceRun } from './source-runs.ts';
 
 type Json = Readonly<Record<string, unknown>>;
@@ -16,10 +27,10 @@ type Json = Readonly<Record<string, unknown>>;
 export function readOtio(text: string, recording: Recording): Parsed<Imported> {
   const { rate } = recording;
   if (!rate) return refused(`the frame rate of ${recording.id} is not known`, 'write rate: in the recording file');
-  if (text.length > MOST_TEXT)
-    return refused('the file is too long for a timeline', 'take the timeline of one recording');
-  const timeline = parseJson(text);
-  if (!timeline) return refused('the file is not JSON', 'export it as OpenTimelineIO JSON (.otio)');
+  const read = parseJsonText(text, 'a timeline');
+  if (!read.ok) return read;
+  const timeline = object(read.value);
+  if (!timeline) return refused('the file holds no timeline', 'export it as OpenTimelineIO JSON (.otio)');
   const notes = new Notes();
   const stack =
     schema(timeline) === 'Timeline' ? object(timeline.tracks) : schema(timeline) === 'Stack' ? timeline : undefined;
@@ -69,7 +80,9 @@ function walk(track: Json, recording: Recording, rate: FrameRate, notes: Notes):
   const walked: Walked = { runs: [], marks: [], placed: [] };
   let from = 0;
   if (object(track.source_range)) notes.add(`the trim of the track "${brief(name(track))}" was not carried`);
-  for (const child of list(track.children)) {
+  const children = list(track.children);
+  if (children.length > MOST_EVENTS) notes.add(`only the first ${MOST_EVENTS} of ${children.length} clips were read`);
+  for (const child of children.slice(0, MOST_EVENTS)) {
     const kind = schema(child);
     const frames = framesIn(object(child.source_range)?.duration, rate) ?? 0;
     if (kind === 'Clip') {
@@ -136,8 +149,8 @@ function clip(
 function onTrack(marker: Json, placed: Walked['placed'], rate: FrameRate, notes: Notes): ImportedMark[] {
   const range = object(marker.marked_range) ?? object(marker.range);
   const at = framesIn(range?.start_time, rate);
-  const held = at === undefined ? undefined : placed.find(({ from, frames }) => from <= at && at < from + frames);
-  if (!held || at === undefined) return told(notes, marker);
+  const held = at === undefined ? undefined : lastUpTo(placed, at, ({ from }) => from);
+  if (!held || at === undefined || at >= held.from + held.frames) return told(notes, marker);
   const moment = held.run.at.start + (at - held.from) * rate.ticksPerFrame;
   return mark(marker, moment, framesIn(range?.duration, rate) ?? 0, rate) ?? told(notes, marker);
 }
@@ -163,7 +176,9 @@ function told(notes: Notes, marker: Json): [] {
 }
 
 function tellSound(picture: readonly SourceRun[], sound: readonly SourceRun[], track: string, notes: Notes): void {
-  const apart = sound.some((run) => !picture.some(({ at }) => at.start <= run.at.start && run.at.end <= at.end));
+  // How far the picture is kept without a break, by where each such stretch begins.
+  const whole = editList(picture.map(({ at }) => at));
+  const apart = sound.some(({ at }) => (lastUpTo(whole, at.start, (kept) => kept.start)?.end ?? 0) < at.end);
   if (apart)
     notes.add(`the sound track "${brief(track)}" is cut otherwise than the picture: sound follows the picture here`);
 }
@@ -187,14 +202,6 @@ function framesIn(value: unknown, rate: FrameRate): number | undefined {
   return Number.isSafeInteger(frames) ? frames : undefined;
 }
 
-function parseJson(text: string): Json | undefined {
-  try {
-    return object(JSON.parse(text));
-  } catch {
-    return undefined;
-  }
-}
-
 function schema(item: Json): string {
   return String(item.OTIO_SCHEMA ?? '').split('.')[0] ?? '';
 }
@@ -208,6 +215,6 @@ function object(value: unknown): Json | undefined {
 }
 
 function list(value: unknown): Json[] {
-  const entries: readonly unknown[] = Array.isArray(value) ? value.slice(0, MOST_EVENTS) : [];
+  const entries: readonly unknown[] = Array.isArray(value) ? value : [];
   return entries.map(object).filter((entry) => entry !== undefined);
 }

@@ -2,7 +2,8 @@ import { type Caption, startOf } from '../model/index.ts';
 import { webvttTime } from '../programme/index.ts';
 import { captionWords, escapeCueText, readCaptions, withoutBlankLines } from '../read/index.ts';
 import { fromSeconds, type Parsed, parsed, refused, TICKS_PER_SECOND, ticks, toRecording } from '../time/index.ts';
-import { brief, type Imported, MOST_TEXT, Notes } from './imported.ts';
+import { brief, type Imported, Notes } from './imported.ts';
+import { parseJsonText } from './json-text.ts';
 import type { FileClock } from './read-chapters.ts';
 
 /** Characters of a line, lines of a caption and seconds it stands at most, when words are set into captions. (Common practice, no source.) */
@@ -37,19 +38,10 @@ interface Word {
  * times in seconds, a word under `word` or `text`. Words are set into captions of two lines with a time for each word.
  */
 export function readJsonTranscript(text: string, clock: FileClock): Parsed<Imported> {
-  if (text.length > MOST_TEXT)
-    return refused('the file is too long for a transcript', 'take the transcript of one recording');
-  let tree: unknown;
-  try {
-    tree = JSON.parse(text);
-  } catch (error) {
-    return refused(
-      `the file is not sound JSON: ${brief(error instanceof Error ? error.message : String(error))}`,
-      'export the transcript again',
-    );
-  }
+  const read = parseJsonText(text, 'a transcript');
+  if (!read.ok) return read;
   const notes = new Notes();
-  const rows = rowsOf(tree);
+  const rows = rowsOf(read.value);
   const words = rows.flatMap((row) => {
     const inner = listUnder(row, 'words');
     return inner.length > 0 ? inner.flatMap((one) => wordOf(one, notes)) : wordOf(row, notes);

@@ -16,8 +16,8 @@ export interface ReadCaptions {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-/** Longest caption file that is read: a day of talk takes a twentieth of it. UTF-16 units. */
-export const MOST_CAPTION_TEXT = 32_000_000;
+/** Longest caption file that is read: a day of talk takes a fifth of it. UTF-16 units. */
+export const MOST_CAPTION_TEXT = 8_000_000;
 
 /**
  * Captions of a WebVTT or SRT text, whichever it is; a byte order mark and any line ends are fine.

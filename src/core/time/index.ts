@@ -32,6 +32,7 @@ export {
 } from './edit-list.ts';
 export { evenGrid, type FilmedSpan, type FrameGrid, filmedGrid, measuredGrid } from './frame-grid.ts';
 export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES, type RateName } from './frame-rate.ts';
+export { lastUpTo } from './last-up-to.ts';
 export { type Fragment, parseFragment } from './media-fragment.ts';
 export { isTimecode, type Labelling, parseMoment } from './moment.ts';
 export { type Parsed, parsed, refused } from './parsed.ts';

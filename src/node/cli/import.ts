@@ -13,11 +13,17 @@ import {
 } from '../../core/interchange/index.ts';
 import type { Lesson, Machine, Recording, Shop } from '../../core/model/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
+import { type Parsed, parsed, refused } from '../../core/time/index.ts';
 import { decodeText, saveTexts, type TextChange } from '../files/index.ts';
 import { command, EXIT, type ExitCode, type Flags, OutsideFailure } from './command.ts';
 
 /** Longest file that is taken in, bytes. */
 const MOST_BYTES = 64_000_000;
+
+/** A difference is looked for this long: finding it takes the product of the shorter text's lines and those that differ. */
+const MOST_STEPS = 10_000_000;
+/** So many lines that differ are always found. */
+const LEAST_EDITS = 3000;
 
 export default command({
   name: 'import',
@@ -41,11 +47,12 @@ export default command({
   ],
 
   async run([file = ''], flags, { load, out, say, cwd, content }) {
-    const text = await fileText(resolve(cwd, file), file);
-    if (text === undefined) {
-      say(`there is no file ${file}, or it is longer than ${MOST_BYTES / 1_000_000} MB\nname a file to read`);
+    const taken = await fileText(resolve(cwd, file), file);
+    if (!taken.ok) {
+      say(`${taken.problem}\n${taken.help}`);
       return EXIT.callIsWrong;
     }
+    const text = taken.value;
     const { shop, texts } = await load();
     const machine = shop.machines.find(({ id }) => id === flags.text('into'));
     if (machine) return importSpecs(machine, file, text, texts, flags, content, out, say);
@@ -140,13 +147,19 @@ async function importSpecs(
   return EXIT.fine;
 }
 
-async function fileText(path: string, name: string): Promise<string | undefined> {
+/** The text of a file, which is not opened where it is too long: no format here has such files. */
+async function fileText(path: string, name: string): Promise<Parsed<string>> {
   const known = await stat(path).catch(() => undefined);
-  if (!known?.isFile() || known.size > MOST_BYTES) return undefined;
+  if (!known?.isFile()) return refused(`there is no file ${name}`, 'name a file to read');
+  if (known.size > MOST_BYTES)
+    return refused(
+      `${name} has ${Math.round(known.size / 1e6)} MB, more than the ${MOST_BYTES / 1e6} MB that are read`,
+      'take the edit list, chapters or transcript of one recording; footage goes under files: of a recording',
+    );
   const bytes = await readFile(path).catch((error: NodeJS.ErrnoException) => {
     throw new OutsideFailure(`${name} could not be read: ${error.message}`, 'give this user the right to read it');
   });
-  return decodeText(bytes).text;
+  return parsed(decodeText(bytes).text);
 }
 
 type Target = { readonly recording: Recording; readonly lesson?: Lesson } | { readonly words: string };
@@ -179,7 +192,12 @@ async function changeOf(
 
 function patch({ file, was, text }: TextChange): string {
   const before = was === undefined ? '' : typeof was === 'string' ? was : decodeText(was).text;
-  return createTwoFilesPatch(was === undefined ? '/dev/null' : file, file, before, text, '', '', {
-    context: 2,
-  }).replace(/^(?:Index: .*\n)?=+\n/, '');
+  const lines = (one: string) => one.split('\n').length - 1;
+  return (
+    createTwoFilesPatch(was === undefined ? '/dev/null' : file, file, before, text, '', '', {
+      context: 2,
+      maxEditLength: Math.max(LEAST_EDITS, MOST_STEPS / (1 + Math.min(lines(before), lines(text)))),
+    })?.replace(/^(?:Index: .*\n)?=+\n/, '') ??
+    `--- ${file}\n+++ ${file}\n${lines(before)} lines become ${lines(text)}: too much differs to be shown line by line`
+  );
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { SOUND_SHOP } from '../../../src/core/check/index.ts';
+import { check, SAMPLE_TODAY, SOUND_SHOP, sampleContent } from '../../../src/core/check/index.ts';
 import {
   findImportFormat,
   IMPORT_FORMATS,
@@ -10,7 +10,7 @@ import {
 } from '../../../src/core/interchange/index.ts';
 import { writeMkvChapters } from '../../../src/core/interchange/mkv-chapters.ts';
 import { writeOtio } from '../../../src/core/interchange/otio.ts';
-import { readCaptions } from '../../../src/core/read/index.ts';
+import { readCaptions, readShop } from '../../../src/core/read/index.ts';
 import { done, smallShop } from '../../support/shop.ts';
 
 const { recording, times, shop } = smallShop();
@@ -144,6 +144,44 @@ test('100 MB are refused at once, in words', () => {
   expect(readCaptions('a.vtt', text).diagnostics[0]?.message).toContain(
     'too long for captions (100 million characters)',
   );
+});
+
+test('JSON that opens a million lists is refused before it is parsed, and a bracket in words is none', () => {
+  for (const [id, read] of FORMATS.filter(([id]) => id === 'otio' || id === 'words')) {
+    const deep = read('a.json', '[{"a":'.repeat(MB), recording, { clock: 'recording' });
+    expect(deep, id).toMatchObject({ ok: false, problem: expect.stringContaining('nested more than 500 deep') });
+  }
+  const words = JSON.stringify([{ word: `${'['.repeat(600)}\\"{`, start: 1, end: 2 }]);
+  const read = FORMATS.find(([id]) => id === 'words')?.[1]('a.json', words, recording, { clock: 'recording' });
+  expect(read?.ok && read.value.captions?.[0]?.text.startsWith('[[[')).toBe(true);
+});
+
+// Sorted look-ups: ten thousand locators over ten thousand events were a hundred million comparisons.
+test('locators and markers find their clip however many there are', () => {
+  const clock = (s: number) => new Date(s * 1000).toISOString().slice(11, 19);
+  const rows = Array.from(
+    { length: 9000 },
+    (_, i) =>
+      `001 CHAIN V C ${clock(i % 500)}:00 ${clock((i % 500) + 1)}:00 ${clock(3600 + i)}:00 ${clock(3601 + i)}:00\n* LOC: ${clock(3600 + i)}:10 GREEN M${i}`,
+  );
+  const edl = FORMATS.find(([id]) => id === 'edl')?.[1]('a.edl', `TITLE: x\n${rows.join('\n')}\n`, recording, {
+    clock: 'recording',
+  });
+  if (!edl?.ok) throw new Error(edl?.problem);
+  const { rate } = recording;
+  expect(edl.value.marks?.length).toBe(9000);
+  expect(edl.value.marks?.[777]?.at).toBe((277 * 30 + 10) * (rate?.ticksPerFrame ?? 0));
+});
+
+test('an hour as one line of megabytes goes through every rule', () => {
+  const line = 'word '.repeat(2 * MB);
+  const sample = sampleContent({
+    files: { 'media/chain.vtt': `WEBVTT\n\n00:00:00.000 --> 01:00:00.000\n${line}\n` },
+  });
+  const read = readShop(sample.texts, sample.facts);
+  const rules = check(read.shop, read.diagnostics, { today: SAMPLE_TODAY }).map(({ rule }) => rule);
+  expect(rules).toContain('caption-too-fast');
+  expect(rules).toContain('caption-line-long');
 });
 
 test('an hour as one line of words is read whole', () => {

@@ -185,8 +185,8 @@ test.each([
 
 test.each([
   ['{"OTIO_SCHEMA":"SerializableCollection.1"}', 'the file holds no timeline (SerializableCollection.1)'],
-  ['[]', 'the file is not JSON'],
-  ['not json', 'the file is not JSON'],
+  ['[]', 'the file holds no timeline'],
+  ['not json', expect.stringContaining('the file is not sound JSON')],
   ['{"OTIO_SCHEMA":"Timeline.1","tracks":{"OTIO_SCHEMA":"Stack.1","children":[]}}', 'the timeline has no track'],
 ])('OpenTimelineIO %s is refused: %s', (text, problem) => {
   expect(readOtio(text, recording)).toMatchObject({ ok: false, problem });

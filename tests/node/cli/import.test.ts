@@ -1,4 +1,4 @@
-import { cp, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
+import { cp, mkdtemp, readdir, readFile, rm, symlink, truncate, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
@@ -115,6 +115,32 @@ test('a dry run shows what would change and changes nothing; the real one does j
   expect(real.said).toContain('lesson chain: 1 chapter new, 1 as before');
   expect(await read('lessons/chain.mdx')).toBe(`${before.trimEnd()}\n\n## Clear up\n<Cue at="1:06:00" />\n`);
   expect((await readdir(join(folder, 'content/lessons'))).toSorted()).toEqual(['chain.mdx', 'front-brake.mdx']);
+});
+
+// The files are holes of a size: nothing could be read out of them but zeros.
+test('100 MB are refused by their size, before they are opened, in words', async () => {
+  await writeFile(join(folder, 'big.vtt'), '');
+  await truncate(join(folder, 'big.vtt'), 100_000_000);
+  const { code, said } = await run('import', 'big.vtt', '--into', 'chain');
+  expect([code, said]).toEqual([
+    2,
+    'big.vtt has 100 MB, more than the 64 MB that are read\ntake the edit list, chapters or transcript of one recording; footage goes under files: of a recording',
+  ]);
+  expect((await run('import', 'none.vtt', '--into', 'chain')).said).toContain('there is no file none.vtt');
+  await truncate(join(folder, 'content/media/chain.vtt'), 100_000_000);
+  const checked = await run('check');
+  expect(checked.code).toBe(1);
+  expect(checked.written).toContain('it is 100 MB, too long for captions');
+});
+
+test('a difference of tens of thousands of lines is summed up, not looked for line by line', async () => {
+  const vtt = (words: string) =>
+    `WEBVTT\n\n${Array.from({ length: 20_000 }, (_, i) => `0${Math.floor(i / 3600)}:${String(Math.floor(i / 60) % 60).padStart(2, '0')}:${String(i % 60).padStart(2, '0')}.000 --> 09:00:00.000\n${words} ${i}\n`).join('\n')}`;
+  await writeFile(join(folder, 'content/media/chain.vtt'), vtt('before'));
+  await writeFile(join(folder, 'words.vtt'), vtt('after'));
+  const { code, written } = await run('import', 'words.vtt', '--into', 'chain', '--dry-run');
+  expect(code).toBe(0);
+  expect(written).toContain('60001 lines become 60001: too much differs to be shown line by line');
 });
 
 test('a transcript in UTF-16 becomes captions in UTF-8', async () => {
