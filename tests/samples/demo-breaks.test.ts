@@ -24,6 +24,8 @@ beforeAll(async () => {
             : { state: 'media', media: { duration: 4000 * 705_600_000, framesPerSecond: 30000 / 1001 } }
           : known,
       );
+  // The demo has no sound recorder.
+  facts.set('media/recorder.wav', { state: 'media', media: { duration: 4000 * 705_600_000 } });
 });
 
 /** Captions of the demo, where a break brings none of its own. */

@@ -96,6 +96,33 @@ export const BREAKS: readonly Break[] = [
   { rule: 'lesson-machine-unknown', file: CHAIN, from: 'machine: tarn-420', to: 'machine: tarn-42' },
   { rule: 'footage-missing', file: RECORDING, from: 'captions: media/chain.vtt', to: 'captions: media/chains.vtt' },
   { rule: 'edit-outside-recording', file: RECORDING, from: 'out: "1:05:02.3"', to: 'out: "9:05:02.3"' },
+  {
+    rule: 'angle-unknown',
+    file: RECORDING,
+    from: 'out: "0:03:42.6" }',
+    to: 'out: "0:03:42.6", angle: side }',
+  },
+  {
+    rule: 'angle-not-aligned',
+    file: RECORDING,
+    from: 'edit:\n',
+    to: 'sound: side\nangles:\n  - { id: side, file: media/front-brake.mp4 }\nedit:\n',
+    toldAt: 'id: side',
+  },
+  {
+    rule: 'angle-without-picture',
+    file: RECORDING,
+    from: 'edit:\n  - { in: "0:01:31.3", out: "0:03:42.6" }',
+    to: 'angles:\n  - { id: clip-on, file: media/recorder.wav, offset: "0:00:00" }\nedit:\n  - { in: "0:01:31.3", out: "0:03:42.6", angle: clip-on }',
+    toldAt: 'angle: clip-on',
+  },
+  {
+    rule: 'angle-outside-footage',
+    file: RECORDING,
+    from: 'edit:\n  - { in: "0:01:31.3", out: "0:03:42.6" }',
+    to: 'angles:\n  - { id: side, file: media/front-brake.mp4, offset: "0:03:00" }\nedit:\n  - { in: "0:01:31.3", out: "0:03:42.6", angle: side }',
+    toldAt: 'angle: side',
+  },
   { rule: 'edit-overlap', file: RECORDING, from: 'in: "0:06:43.4"', to: 'in: "0:06:10"' },
   {
     rule: 'release-missing',

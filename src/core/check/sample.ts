@@ -8,6 +8,8 @@ export interface Sample {
   readonly media?: Readonly<Record<string, number | 'missing'>>;
   /** Seconds of sound in a camera file; as long as the picture where it is not given. */
   readonly sound?: Readonly<Record<string, number>>;
+  /** Camera files that hold sound and no picture. */
+  readonly soundOnly?: readonly string[];
   /** The day of the check. */
   readonly today?: string;
 }
@@ -117,6 +119,10 @@ blocks:
 `,
 };
 
+/** A range of the sound shop's edit list that shows an angle, and the angle; without an offset where it is empty. */
+export const ANGLES = (shown: string, offset = '-0:00:03.5') =>
+  `  - {in: "0:06:00", out: "0:09:00", angle: ${shown}}\nangles:\n  - {id: side, file: media/side.mp4${offset === '' ? '' : `, offset: "${offset}"`}}\n`;
+
 /** The sample's day of the check, unless it names one. */
 export const SAMPLE_TODAY = '2026-11-25';
 
@@ -156,7 +162,7 @@ export function sampleContent(sample: Sample): { texts: Map<string, string>; fac
       media: {
         duration: Math.round(seconds * TICKS_PER_SECOND),
         soundDuration: Math.round((sample.sound?.[file] ?? seconds) * TICKS_PER_SECOND),
-        framesPerSecond: 30000 / 1001,
+        ...(sample.soundOnly?.includes(file) ? {} : { framesPerSecond: 30000 / 1001 }),
       },
     };
   };

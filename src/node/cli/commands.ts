@@ -17,6 +17,7 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   corrections: () => import('./corrections.ts'),
   // Footage.
   analyse: () => import('./analyse.ts'),
+  align: () => import('./align.ts'),
   suggest: () => import('./suggest.ts'),
   render: () => import('./render.ts'),
   // Open formats.

@@ -1,7 +1,14 @@
 import { copyFile, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { ALL_FORMATS, EncodedPacketSink, FilePathSource, Input } from 'mediabunny';
-import { alignSound, COARSE_RATE, integratedLoudness, peakLevels, THUMBNAILS } from '../../core/media/index.ts';
+import {
+  type Alignment,
+  alignSound,
+  COARSE_RATE,
+  integratedLoudness,
+  peakLevels,
+  THUMBNAILS,
+} from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
 import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
@@ -23,7 +30,7 @@ interface Looked {
  * @throws OutsideFailure when a file is missing or ffmpeg fails
  */
 export async function analyseRecording(content: string, recording: Recording, place: Workplace): Promise<Analysis> {
-  const angles = recording.written.angles ?? [];
+  const { angles } = recording;
   await needFiles(
     content,
     recording,
@@ -55,10 +62,10 @@ export async function analyseRecording(content: string, recording: Recording, pl
   if (others.length > 0) {
     place.progress.start('aligning by sound');
     const reference = await soundOf(looked, recording.length ?? ticks(0));
-    for (const [i, { id, name }] of others.entries()) {
+    for (const [i, { id, name, file }] of others.entries()) {
       const other = await readSound(join(folders[files.length + i] ?? '', RESULT.sound));
       const found = alignSound(reference, other, COARSE_RATE);
-      aligned.push({ id, file: name, ...(found.ok ? pick(found.value) : { refused: found.reason }) });
+      aligned.push({ id, file: name, ...(found.ok ? fromPicture(found.value, file) : { refused: found.reason }) });
     }
   }
   const whole = { ...analysis, angles: aligned };
@@ -67,11 +74,12 @@ export async function analyseRecording(content: string, recording: Recording, pl
 }
 
 const without = { picture: undefined };
-const pick = ({ offset, drift, confidence }: { offset: number; drift: number; confidence: number }) => ({
-  offset,
-  drift,
-  confidence,
-});
+
+/** An alignment of sound, told for the first picture where there is one: the sound of a file may begin before or after. */
+function fromPicture({ offset, drift, confidence }: Alignment, { picture, sounds }: Examined) {
+  const late = picture && sounds[0] ? sounds[0].start - picture.start : 0;
+  return { offset: offset - late / (1 + drift / 1e6), drift, confidence };
+}
 
 /** The job that looks through one file. @param length of its picture, s */
 export function lookThrough(

@@ -9,7 +9,7 @@ const span = z.tuple([z.number().int(), z.number().int()]);
 const angle = z.object({
   id: z.string(),
   file: z.string(),
-  /** Where it begins on the recording's clock, s; absent where it could not be aligned. */
+  /** Where its first picture (first sample, without one) lies on the recording's clock, s; absent where it could not be aligned. */
   offset: z.number().optional(),
   drift: z.number().optional(),
   confidence: z.number().optional(),

@@ -14,8 +14,15 @@ export default rule({
 
   *check({ recordings }) {
     for (const recording of recordings) {
-      for (const [index, { file, facts }] of recording.files.entries()) {
-        const place = placeOf(recording, 'files', index, 'file');
+      const own = recording.files.map((each, index) => ({
+        ...each,
+        place: placeOf(recording, 'files', index, 'file'),
+      }));
+      const angles = recording.angles.map((each, index) => ({
+        ...each,
+        place: placeOf(recording, 'angles', index, 'file'),
+      }));
+      for (const { file, facts, place } of [...own, ...angles]) {
         if (facts.state === 'missing')
           yield {
             place,

@@ -1,4 +1,8 @@
 import type { Rule } from '../rule.ts';
+import angleNotAligned from './angle-not-aligned.ts';
+import angleOutsideFootage from './angle-outside-footage.ts';
+import angleUnknown from './angle-unknown.ts';
+import angleWithoutPicture from './angle-without-picture.ts';
 import captionCut from './caption-cut.ts';
 import captionGap from './caption-gap.ts';
 import captionLineLong from './caption-line-long.ts';
@@ -63,6 +67,10 @@ import wrenchTooCoarse from './wrench-too-coarse.ts';
 
 /** Every rule over a shop that could be read; those of reading itself are in core/read/faults.ts. */
 export const RULES: readonly Rule[] = [
+  angleNotAligned,
+  angleOutsideFootage,
+  angleUnknown,
+  angleWithoutPicture,
   captionCut,
   captionGap,
   captionLineLong,

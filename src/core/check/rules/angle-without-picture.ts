@@ -1,0 +1,30 @@
+import { placeOf } from '../../model/index.ts';
+import { rule } from '../rule.ts';
+import { ANGLES, changed } from '../sample.ts';
+
+export default rule({
+  id: 'angle-without-picture',
+  severity: 'error',
+  why: 'The edit list shows it, and there is nothing to see.',
+  bad: {
+    ...changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
+    soundOnly: ['media/side.mp4'],
+  },
+  says: '7:44 media/side.mp4 of the angle "side" has no picture',
+  good: changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
+
+  *check({ recordings }) {
+    for (const recording of recordings)
+      for (const { angle, index } of recording.shots) {
+        const blind = recording.angles.find(
+          ({ id, facts }) => id === angle && facts.state === 'media' && facts.media.framesPerSecond === undefined,
+        );
+        if (blind)
+          yield {
+            place: placeOf(recording, 'edit', index, 'angle'),
+            message: `${blind.file} of the angle "${angle}" has no picture`,
+            help: `to hear it throughout, write sound: ${angle} in the recording`,
+          };
+      }
+  },
+});
