@@ -1,3 +1,5 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { execa } from 'execa';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { framesShown, lagOf, samples } from './compare.ts';
 import { ffmpeg, stripFootage, workspace } from './make.ts';
@@ -154,4 +156,59 @@ test('what cannot be shown is refused before work begins, and what an angle lack
   expect(prepared.warnings.join()).toMatch(/side did not run for 4 s/);
   const shown = await framesShown(`${short}/out.mp4`);
   expect(shown).toEqual(Array.from({ length: 200 }, (_, i) => (i >= 50 && i < 150 ? SIDE + i - 50 : 50 + i)));
+});
+
+test('align writes where a camera began before the recording, check is then content, and the page says what it cannot show', async () => {
+  const recording = `title: Take
+files: [{file: media/a.mp4}]
+people: [{role: instructor, release: on-file}]
+angles:
+  - id: side   # on the bench
+    file: media/side.mp4
+edit:
+  - {in: "0:00:05", out: "0:00:15"}
+  - {in: "0:00:15", out: "0:00:40", angle: side}
+`;
+  const content = await shopWith(folder.path('align'), recording, {
+    'lessons/lesson.mdx':
+      '---\ntitle: Lesson\nrecording: take\nmachine: bench\n---\n## Chapter\n<Cue at="0:00:05" />\n\n### Step\n<Cue at="0:00:06" />\nLook.\n',
+    'specs/bench.yaml': 'machine: {title: Bench, years: 2020-2025}\nspecs: []\n',
+  });
+  // Its picture begins 3.2 s before the recording, and its sound another half second after its picture.
+  const sound = ['-itsoffset', '0.5', ...roomFrom(2.3, 50, 0)];
+  await stripFootage(`${content}/media/a.mp4`, { rate: '25', frames: 1250, sound: roomFrom(5, 50, 0) });
+  await stripFootage(`${content}/media/side.mp4`, { rate: '25', frames: 1300, first: SIDE, sound });
+  const liftside = async (...args: string[]) =>
+    execa(process.execPath, ['src/node/cli/main.ts', ...args, '--content', content], { reject: false });
+  const file = `${content}/recordings/take.yaml`;
+
+  expect((await liftside('check')).stdout).toContain('angle-not-aligned');
+  const refused = await liftside('render', 'take');
+  expect([refused.exitCode, refused.stderr]).toEqual([3, expect.stringContaining('liftside align take --write')]);
+  const proposed = await liftside('align', 'take');
+  expect(proposed.stdout).toMatch(/^side \(media\/side\.mp4\): begins at -0:00:03\.(19|20|2)/);
+  expect(await readFile(file, 'utf8')).toBe(recording);
+
+  expect((await liftside('align', 'take', '--write')).exitCode).toBe(0);
+  const written = await readFile(file, 'utf8');
+  const [, offset = ''] =
+    /id: side {3}# on the bench\n {4}file: media\/side.mp4\n {4}offset: "?-0:00:0([\d.]+)/.exec(written) ?? [];
+  expect(Math.abs(Number(offset) - 3.2)).toBeLessThan(0.005);
+  expect((await liftside('check')).stdout).not.toContain('angle-');
+  expect((await liftside('align', 'take')).stdout).toContain('so it is written');
+
+  const page = async () => {
+    const built = await liftside('build', '--to', folder.path('site'));
+    expect([built.exitCode, built.exitCode === 0 || built.stderr]).toEqual([0, true]);
+    return readFile(folder.path('site/lessons/lesson/index.html'), 'utf8');
+  };
+  expect(await page()).toContain('brings in: side.');
+  expect((await liftside('render', 'take')).exitCode).toBe(0);
+  expect(await page()).not.toContain('brings in');
+  const shown = await framesShown(`${content}/.liftside/rendered/take/programme.mp4`);
+  expect(shown[249]).toBe(5 * 25 + 249);
+  expect(shown[250]).toBe(SIDE + Math.round((15 + Number(offset)) * 25));
+  // Another place of the angle is another programme.
+  await writeFile(file, written.replace(/-0:00:0[\d.]+/, '-0:00:03.6'));
+  expect(await page()).toContain('brings in: side.');
 });
