@@ -1,4 +1,3 @@
-import { stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { angleFrames, anglesUsed, type PictureRun } from '../../core/media/index.ts';
 import type { Angle, Recording } from '../../core/model/index.ts';
@@ -23,7 +22,7 @@ export interface AngleSound {
 /**
  * Looks at the angles that the edit list shows, and at the one that is heard.
  *
- * @throws OutsideFailure when one is unknown, missing, not aligned or has no picture: told before any work is done
+ * @throws OutsideFailure when one is unknown, not aligned or has no picture: told before any work is done
  */
 export async function prepareAngles(
   content: string,
@@ -45,13 +44,7 @@ export async function prepareAngles(
   for (const id of new Set([...recording.shots.map(({ angle }) => angle), ...(sound === undefined ? [] : [sound])]))
     checkAligned(recording, id);
   for (const angle of anglesUsed(recording)) {
-    const path = join(content, angle.file);
-    if (!(await stat(path).catch(() => undefined))?.isFile())
-      throw new OutsideFailure(
-        `${recording.id} cannot be rendered: ${angle.file} of the angle ${angle.id} is not there`,
-        `put the file back, or correct its path in ${recording.origin.place.file}`,
-      );
-    const file = await examine(path, tools, signal);
+    const file = await examine(join(content, angle.file), tools, signal);
     inputs.push({ file: angle.file, content: file.content });
     const { offset = 0, drift } = angle;
     if (angle.id === sound) {

@@ -1,5 +1,6 @@
 import { basename, join } from 'node:path';
 import {
+  anglesUsed,
   type FootageFile,
   type KeptFrames,
   keptFrames,
@@ -65,12 +66,13 @@ export async function prepare(
   tools: Tools,
   signal: AbortSignal,
 ): Promise<Prepared> {
+  const used = [...recording.files, ...anglesUsed(recording)];
   await needFiles(
     content,
     recording,
-    recording.files.map(({ file }) => file),
+    used.map(({ file }) => file),
   );
-  for (const { file, facts } of recording.files)
+  for (const { file, facts } of used)
     if (facts.state === 'unreadable')
       throw new OutsideFailure(
         `${recording.id} cannot be used: ${file} cannot be read: ${facts.reason}`,
