@@ -1,6 +1,6 @@
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import { type CommandRow, commandOf, findCommand, keyName, keyText } from '../../core/edit/index.ts';
+import { ariaKey, type CommandRow, commandOf, findCommand, keyName, keyText } from '../../core/edit/index.ts';
 import type { DeskData } from './api.ts';
 import { ordered } from './findings.ts';
 import type { Footage } from './footage.ts';
@@ -85,11 +85,11 @@ export function Room({ store, footage, data }: Props) {
             <Picture store={store} footage={footage} />
             <Clocks store={store} />
             <BudgetBar store={store} />
-            <div class="buttons" role="toolbar" aria-label="Commands">
+            <section class="buttons" aria-label="Commands">
               {BUTTONS.map((id) => (
                 <CommandButton key={id} id={id} store={store} perform={perform} />
               ))}
-            </div>
+            </section>
             <Choices store={store} />
             {asking.value && (
               <Asking
@@ -173,12 +173,19 @@ function CommandButton({
 }) {
   const row = findCommand(id);
   if (!row) return null;
-  const keys = (store.bindings.value.get(id) ?? []).map(keyText);
+  const keys = store.bindings.value.get(id) ?? [];
   const { transport } = store.session.value;
   const on = id === 'play' ? transport.speed !== 0 : id === 'programme' ? transport.programme : undefined;
   return (
-    <button type="button" title={row.title} aria-label={row.title} aria-pressed={on} onClick={() => perform(row)}>
-      {SHORT[id] ?? row.title} <kbd>{keys[0]}</kbd>
+    <button
+      type="button"
+      title={row.title}
+      aria-label={row.title}
+      aria-keyshortcuts={keys.map(ariaKey).join(' ')}
+      aria-pressed={on}
+      onClick={() => perform(row)}
+    >
+      {SHORT[id] ?? row.title} <kbd>{keys[0] && keyText(keys[0])}</kbd>
     </button>
   );
 }

@@ -1,5 +1,5 @@
 import { effect } from '@preact/signals';
-import { editOf, frameLength, onFrame, overCut } from '../../core/edit/index.ts';
+import { editOf, frameLength, goTo, onFrame, overCut, released } from '../../core/edit/index.ts';
 import type { CameraFile } from '../../core/model/index.ts';
 import { fromSeconds, type Ticks, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import type { Store } from './store.ts';
@@ -178,10 +178,10 @@ export class Player {
   }
 
   #stop(at: Moment): void {
-    const { transport, view } = this.#store.session.peek();
-    const { until: _, ...rest } = transport;
-    this.#store.patch({ transport: { ...rest, speed: 0 } });
-    this.#store.seek(onFrame(Math.min(at, Math.max(0, view.length - 1)), this.#labels));
+    const session = this.#store.now();
+    const there = goTo(session, at);
+    this.#store.patch({ transport: { ...released(session.transport), speed: 0 } });
+    this.#store.seek(there.playhead);
   }
 }
 

@@ -68,6 +68,7 @@ export {
   landmarksOf,
   openSession,
   openSuggestions,
+  released,
   type Session,
   type Suggestion,
   type Texts,

@@ -47,11 +47,20 @@ export interface Suggestion {
   readonly reason: string;
 }
 
-/** How it plays: speed in times real time, backwards when negative; `until` stops it; `programme` leaves out what is cut. */
+/**
+ * How it plays: speed in times real time, backwards when negative; `programme` leaves out what is cut. `until` stops it;
+ * what plays only so far may leave out what is cut for once, and `after` is how it was before.
+ */
 export interface Transport {
   readonly speed: number;
   readonly programme: boolean;
   readonly until?: Moment | undefined;
+  readonly after?: boolean | undefined;
+}
+
+/** The transport once something else is asked for than to play so far. */
+export function released({ speed, programme, after }: Transport): Transport {
+  return { speed, programme: after ?? programme };
 }
 
 /** The cutting room without a screen. Commands take one and give the next. */

@@ -11,11 +11,20 @@ const STEPS = [1, 1.5, 2, 4, 8, 16] as const;
 export function shuttled(speed: number, way: 1 | -1): number {
   if (speed === 0) return way;
   const size = Math.abs(speed);
+  if (size < 1) return way;
   const at = STEPS.findIndex((step) => step >= size);
   const here = at === -1 ? STEPS.length - 1 : at;
   if (Math.sign(speed) === way) return way * (STEPS[Math.min(here + 1, STEPS.length - 1)] ?? size);
   const slower = STEPS[here - 1];
   return slower === undefined ? way : -way * slower;
+}
+
+const SLOW = [0.5, 0.25, 0.125] as const;
+
+/** The next slow speed: half, a quarter and an eighth of real time, and round to half again. */
+export function slowed(speed: number, way: 1 | -1): number {
+  const here = SLOW.findIndex((step) => step * way === speed);
+  return way * (SLOW[(here + 1) % SLOW.length] ?? 0.5);
 }
 
 /** How a speed reads: "2× back". */

@@ -38,10 +38,8 @@ function One({ budget, targets }: { readonly budget: Budget; readonly targets: B
           <li key={`${block} ${chapter}`} style={{ flexGrow: programmeSeconds }} title={title}>
             <span class="name">{title}</span>
             <span class="lose" style={{ width: `${(100 * shareSeconds) / Math.max(1, programmeSeconds)}%` }} />
-            <span class="figures">
-              {clock(programmeSeconds)}
-              {shareSeconds > 0 ? ` − ${clock(shareSeconds)}` : ''}
-            </span>
+            <span class="figures">{clock(programmeSeconds)}</span>
+            {shareSeconds > 0 && <span class="figures">− {clock(shareSeconds)}</span>}
           </li>
         ))}
       </ul>

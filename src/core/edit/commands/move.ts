@@ -1,14 +1,14 @@
 import { TICKS_PER_SECOND, ticks } from '../../time/index.ts';
 import { type Landmark, neighbour } from '../landmarks.ts';
 import { onFrame } from '../moments.ts';
-import { chosenOf, landmarksOf, type Session } from '../session.ts';
+import { chosenOf, landmarksOf, released, type Session } from '../session.ts';
 import { type EditCommand, moved, refuse } from './outcome.ts';
 
 /** The playhead at a moment, on a whole frame within the recording; what plays plays on from there. */
 export function goTo(session: Session, moment: number): Session {
   const { length, labels } = session.view;
   const at = onFrame(Math.min(Math.max(0, moment), Math.max(0, length - 1)), labels);
-  const { until: _, ...transport } = session.transport;
+  const transport = released(session.transport);
   return { ...session, playhead: at < length ? at : labels.grid.down(Math.max(0, length - 1)), transport };
 }
 

@@ -1,26 +1,25 @@
 import { onFrame } from '../moments.ts';
 import { joinNear, programmeStep, toKept } from '../programme-view.ts';
-import type { Session } from '../session.ts';
-import { shuttled, speedText } from '../shuttle.ts';
+import { released, type Session } from '../session.ts';
+import { shuttled, slowed, speedText } from '../shuttle.ts';
 import { type EditCommand, moved, refuse } from './outcome.ts';
 
 const AUDITION_SECONDS = 2;
 
 function at(session: Session, speed: number): Session {
-  const { until: _, ...transport } = session.transport;
-  return { ...session, transport: { ...transport, speed } };
+  return { ...session, transport: { ...released(session.transport), speed } };
 }
 
 /** Stops where it plays, on a whole frame; plays at real time where it stands. */
 export const playOrStop: EditCommand = (session) => {
   if (session.transport.speed !== 0) return stop(session);
   const start = session.transport.programme ? toKept(session) : session;
-  return moved(at(start, 1));
+  return moved(at(start, 1), speedText(1));
 };
 
 export const stop: EditCommand = (session) => {
   const still = at(session, 0);
-  return moved({ ...still, playhead: onFrame(session.playhead, session.view.labels) });
+  return moved({ ...still, playhead: onFrame(session.playhead, session.view.labels) }, speedText(0));
 };
 
 export const faster: EditCommand = (session) => {
@@ -33,10 +32,19 @@ export const backwards: EditCommand = (session) => {
   return moved(at(session, speed), speedText(speed));
 };
 
+/** Slow, and slower with each press. */
+export const slow =
+  (way: 1 | -1): EditCommand =>
+  (session) => {
+    const speed = slowed(session.transport.speed, way);
+    return moved(at(session, speed), speedText(speed));
+  };
+
 /** Leaves out what is cut while playing, or plays the recording through. */
 export const playAsProgramme: EditCommand = (session) => {
-  const programme = !session.transport.programme;
-  const next = { ...session, transport: { ...session.transport, programme } };
+  const transport = released(session.transport);
+  const programme = !transport.programme;
+  const next = { ...session, transport: { ...transport, programme } };
   return moved(programme ? toKept(next) : next, programme ? 'plays as programme' : 'plays the whole recording');
 };
 
@@ -47,7 +55,11 @@ export const audition: EditCommand = (session) => {
   const start = programmeStep(session, join.start, -AUDITION_SECONDS);
   const until = programmeStep(session, join.end, AUDITION_SECONDS);
   return moved(
-    { ...session, playhead: start, transport: { speed: 1, programme: true, until } },
+    {
+      ...session,
+      playhead: start,
+      transport: { speed: 1, programme: true, until, after: released(session.transport).programme },
+    },
     'playing two seconds either side of the join',
   );
 };

@@ -16,7 +16,7 @@ import {
 } from './cut.ts';
 import { choose, frames, jump, jumpBy, seconds, toCue, toEnd, toIn, toOut, toStart } from './move.ts';
 import type { EditCommand } from './outcome.ts';
-import { audition, backwards, faster, playAsProgramme, playOrStop, stop } from './play.ts';
+import { audition, backwards, faster, playAsProgramme, playOrStop, slow, stop } from './play.ts';
 import { snapToOther, toggleSnapping } from './snap.ts';
 import { addChapter, addStep, chooseWhatPlays, merge, removePassage, rename, reorder, split } from './structure.ts';
 import { acceptSuggestion, nextSuggestion, refuseSuggestion } from './suggested.ts';
@@ -77,6 +77,14 @@ export const COMMANDS: readonly CommandRow[] = [
   { id: 'back', title: 'Play backwards, faster each time', group: 'Playing', keys: ['j'], run: backwards },
   { id: 'stop', title: 'Stop', group: 'Playing', keys: ['k'], run: stop },
   { id: 'forward', title: 'Play forwards, faster each time', group: 'Playing', keys: ['l'], run: faster },
+  {
+    id: 'slow-back',
+    title: 'Play backwards slowly, slower each time',
+    group: 'Playing',
+    keys: ['Shift+j'],
+    run: slow(-1),
+  },
+  { id: 'slow-on', title: 'Play forwards slowly, slower each time', group: 'Playing', keys: ['Shift+l'], run: slow(1) },
   {
     id: 'programme',
     title: 'Play as programme, without what is cut',
