@@ -4,6 +4,7 @@ import type { Unit } from '../units.ts';
 import { limitAfter, limitBefore, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
 import { tokens as split, type Token } from './tokens.ts';
+import { type Tolerance, toleranceAfter } from './tolerance.ts';
 import { isTrap } from './traps.ts';
 import { type UnitHeard, unitAfter } from './unit-heard.ts';
 
@@ -35,13 +36,6 @@ interface Phrase {
   readonly tolerance?: Tolerance;
 }
 
-interface Tolerance {
-  readonly up: number;
-  readonly down: number;
-  /** First token not taken. */
-  readonly to: number;
-}
-
 /**
  * Every quantity in a stretch of English, written or spoken: numbers in figures and in words, ranges, tolerances,
  * limits and fractions, each with its unit. Sizes of tools, threads and containers, part numbers, grades, prices,
@@ -58,11 +52,19 @@ export function hear(text: string): Heard[] {
       continue;
     }
     const heard = withTolerance(text, pieces, numbers, phrase);
-    if (heard.found) found.push(heard.found);
+    if (heard.found) {
+      const before = found.at(-1);
+      if (before?.kind === heard.found.kind && TAKEN_BACK.test(text.slice(before.end, heard.found.start))) found.pop();
+      found.push(heard.found);
+    }
     at = Math.max(heard.to, at + 1);
   }
   return found;
 }
+
+/** `ninety newton metres, no, sorry, eighty`: what stands before is not meant. */
+const TAKEN_BACK =
+  /^[\s,;:.…–—-]*((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–—-]+)*(no|nope|sorry|wait|scratch that|strike that|correction|i mean|i meant|make that|or rather|my mistake)\b[\s,;:.…–—-]*((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be)[\s,.…–—-]+)*$/i;
 
 /** The sentence round a token, as two texts in small letters: before the number, and after any token. */
 function around(text: string, pieces: readonly Token[], at: number) {
@@ -82,7 +84,7 @@ function around(text: string, pieces: readonly Token[], at: number) {
 type Said = ReturnType<typeof around>;
 const NOTHING_SAID: Said = { before: '', after: () => '' };
 
-const BETWEEN = new Set(['to', 'through', 'or', 'and', 'till', 'until']);
+const BETWEEN = new Set(['to', 'through', 'thru', 'or', 'and', 'till', 'until']);
 const DISFLUENT = new Set(['uh', 'um', 'er', 'erm', 'say', 'maybe', 'about', 'perhaps', 'up']);
 
 function phraseAt(text: string, pieces: readonly Token[], numbers: Numbers, at: number): Phrase | undefined {
@@ -90,12 +92,16 @@ function phraseAt(text: string, pieces: readonly Token[], numbers: Numbers, at: 
   if (!low) return undefined;
   const said = around(text, pieces, at);
   const own = unitAfter(pieces, low.to, low, text, said);
-  const second = numberAfterConnector(pieces, numbers, own?.to ?? low.to, /\bbetween\W+$/.test(said.before));
+  const opened = /\b(between|from)\W+$/.exec(said.before)?.[1];
+  const second = numberAfterConnector(pieces, numbers, own?.to ?? low.to, opened);
   if (second && !second.article) {
     const unit = unitAfter(pieces, second.to, second, text, said);
     const same = unit && (!own || own.symbol === unit.symbol || own.kind === unit.kind);
     if (unit && same && second.value > low.value && (!own || own.symbol === unit.symbol))
       return { low, high: second, unit, to: unit.to };
+    // `from 50 down to 44`: the two ends of a range, said from above.
+    if (unit && same && opened === 'from' && second.value < low.value)
+      return { low: { ...second, from: low.from }, high: low, unit, to: unit.to };
     if (own && !unit && second.value > low.value && isTail(pieces, second))
       return { low, high: second, unit: own, to: second.to };
     if (!own) return undefined;
@@ -122,7 +128,7 @@ function toleranceBeforeUnit(
   low: NumberRead,
   said: Said,
 ): Phrase | undefined {
-  const tolerance = toleranceAfter(text, pieces, numbers, low.to);
+  const tolerance = toleranceAfter(text, pieces, numbers, low.to, low.value);
   const unit = tolerance && unitAfter(pieces, tolerance.to, low, text, said);
   return unit && tolerance ? { low, unit, to: unit.to, tolerance } : undefined;
 }
@@ -153,14 +159,19 @@ function andAPart(text: string, pieces: readonly Token[], numbers: Numbers, at: 
 function numberAfterConnector(
   pieces: readonly Token[],
   numbers: Numbers,
-  at: number,
-  between: boolean,
+  from: number,
+  opened: string | undefined,
 ): NumberRead | undefined {
+  const word = (i: number) => (pieces[i]?.type === 'word' ? pieces[i]?.lower : undefined);
+  // `ten- to twelve-millimetre`, `from 20 mm up to 30 mm`.
+  const hanging = pieces[from]?.text === '-' && word(from + 1) === 'to';
+  const onwards = opened === 'from' && /^(up|down)$/.test(word(from) ?? '') && word(from + 1) === 'to';
+  const at = hanging || onwards ? from + 1 : from;
   const token = pieces[at];
   if (!token) return undefined;
-  const dash = token.type === 'mark' && /^[-–—−]$/.test(token.text);
-  const word = token.type === 'word' && BETWEEN.has(token.lower) && (token.lower !== 'and' || between);
-  if (!dash && !word) return undefined;
+  const dash = token.type === 'mark' && /^[-–—−…~]$/.test(token.text);
+  const joins = token.type === 'word' && BETWEEN.has(token.lower) && (token.lower !== 'and' || opened === 'between');
+  if (!dash && !joins) return undefined;
   let next = at + 1;
   while (DISFLUENT.has(pieces[next]?.lower ?? '') || (next > at + 1 && pieces[next]?.text === ',')) next++;
   if (pieces[next]?.text === ',' && DISFLUENT.has(pieces[next + 1]?.lower ?? '')) {
@@ -185,7 +196,8 @@ function withTolerance(
   const { high, unit } = phrase;
   const low = sameScale(phrase);
   const said = around(text, pieces, low.from);
-  const after = high || phrase.tolerance ? undefined : toleranceAfter(text, pieces, numbers, phrase.to, unit);
+  const after =
+    high || phrase.tolerance ? undefined : toleranceAfter(text, pieces, numbers, phrase.to, low.value, unit);
   const tolerance = phrase.tolerance ?? after;
   const to = after?.to ?? phrase.to;
   if (isTrap(pieces, low, unit, phrase.to, said)) return { to };
@@ -218,45 +230,4 @@ function withTolerance(
 
 function sum(a: number, b: number): number {
   return toNumber(b < 0 ? minus(exact(a), exact(-b)) : plus(exact(a), exact(b)));
-}
-
-const TO_BOTH_SIDES: readonly (readonly (readonly string[])[])[] = [
-  [['±']],
-  [['+'], ['/'], ['-', '−', '–']],
-  [['+'], ['-', '−', '–']],
-  [['plus'], ['or', '/'], ['minus']],
-  [['plus'], ['minus']],
-  [['give'], ['or'], ['take']],
-];
-
-/** `plus or minus five`, `± 5`, `give or take five newton metres`, `plus five, minus two`, `+5/-2`. */
-function toleranceAfter(
-  text: string,
-  pieces: readonly Token[],
-  numbers: Numbers,
-  at: number,
-  unit?: UnitHeard,
-): Tolerance | undefined {
-  const word = (i: number) => pieces[i]?.lower ?? '';
-  const amount = (from: number): NumberRead | undefined => {
-    const number = numbers.at(from);
-    if (!number || number.article) return undefined;
-    const own = unit && unitAfter(pieces, number.to, number, text, NOTHING_SAID);
-    if (own && own.symbol !== unit.symbol) return undefined;
-    return own ? { ...number, to: own.to } : number;
-  };
-  let i = at;
-  while (/^[,(]$/.test(pieces[i]?.text ?? '')) i++;
-  const both = TO_BOTH_SIDES.find((said) => said.every((part, k) => part.includes(word(i + k))))?.length ?? 0;
-  if (both > 0) {
-    const number = amount(i + both);
-    return number && { up: number.value, down: number.value, to: number.to };
-  }
-  if (pieces[i]?.text !== '+' && word(i) !== 'plus') return undefined;
-  const up = amount(i + 1);
-  if (!up) return undefined;
-  let j = up.to;
-  while (/^[,/]$/.test(pieces[j]?.text ?? '') || word(j) === 'and') j++;
-  const down = /^[-−–]$/.test(pieces[j]?.text ?? '') || word(j) === 'minus' ? amount(j + 1) : undefined;
-  return down && { up: up.value, down: down.value, to: down.to };
 }

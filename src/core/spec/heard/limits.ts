@@ -73,6 +73,8 @@ export function limitAfter(pieces: readonly Token[], at: number): { side: Side; 
     const parts = words.split(' ');
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
     const next = pieces[start + parts.length];
+    // "30 mm, max 40 mm": said of what comes.
+    if (start > at && parts.length === 1 && next?.type === 'number') return undefined;
     // "98 N·m maximum torque wrench": the word belongs to what follows.
     return next?.type === 'word' && parts.length === 1 && start === at && /^(size|wrench|range|of)$/.test(next.lower)
       ? undefined

@@ -53,6 +53,12 @@ const PARTS = new Map([
   ['hundredths', 100],
 ]);
 
+/** Words before a scale that leave its number open. */
+const VAGUE = new Set(['couple', 'few', 'several', 'many', 'of', 'some', 'odd']);
+/** Words between an article and what it counts. */
+const WHOLE = new Set(['full', 'whole', 'complete']);
+const MORE = new Set([...WHOLE, 'further', 'good', 'extra', 'additional', 'solid', 'mere']);
+
 /** Reads numbers out of the pieces of one text. */
 export class Numbers {
   readonly #tokens: readonly Token[];
@@ -97,14 +103,22 @@ export class Numbers {
     const words = this.#words(from);
     if (words) return this.#withFraction(words);
     const word = this.#word(from);
+    // `hundred and ten`, but not `a couple of hundred`, `a few thousand`.
+    const bare = SCALES.has(word) && !VAGUE.has(this.#word(from - 1)) ? this.#words(from, 1) : undefined;
+    if (bare) return bare;
     // Bare, only these are fractions: the third minute is one of many.
     const part = word === 'half' || word === 'quarter' ? this.#part(from, 1) : undefined;
     if (part) return part;
     if (word === 'a' || word === 'an' || word === 'another') {
-      const fraction = this.#part(from + 1, 1);
+      const past = MORE.has(this.#word(from + 1)) ? from + 2 : from + 1;
+      const fraction = this.#part(past, 1);
       if (fraction) return { ...fraction, from };
-      const scaled = SCALES.has(this.#word(from + 1)) ? this.#words(from + 1, 1) : undefined;
-      return scaled ? { ...scaled, from } : { value: 1, from, to: from + 1, figures: false, article: true };
+      const scaled = SCALES.has(this.#word(past)) ? this.#words(past, 1) : undefined;
+      if (scaled) return { ...scaled, from };
+      // `a full turn` is counted, `a turn` is only spoken of.
+      return WHOLE.has(this.#word(from + 1))
+        ? { value: 1, from, to: from + 2, figures: false }
+        : { value: 1, from, to: from + 1, figures: false, article: true };
     }
     return undefined;
   }
@@ -167,7 +181,7 @@ export class Numbers {
         continue;
       }
       const joined = this.#word(to) === 'and' && scaled ? to + 1 : next;
-      const more = this.#below100(joined);
+      const more = this.#composedPart(joined) ? undefined : this.#below100(joined);
       if (!more || (joined === to + 1 && this.#word(to) === 'and' && this.#isMixed(joined, more.to))) break;
       const room = scaled && (current === 0 || current % 100 === 0) && more.value > 0;
       const hundreds =
@@ -266,6 +280,9 @@ export class Numbers {
     const count = this.#below100(next);
     const counted = count && count.value > 0 ? this.#part(count.to, count.value) : undefined;
     const extra = bare ?? counted ?? (figures && figures.value < 1 ? figures : undefined);
-    return extra && extra.value < 1 ? { ...read, value: read.value + extra.value, to: extra.to } : read;
+    if (!extra || extra.value >= 1) return read;
+    const value = read.value + extra.value;
+    const scale = SCALES.get(this.#word(extra.to));
+    return scale ? { ...read, value: value * scale, to: extra.to + 1, scale } : { ...read, value, to: extra.to };
   }
 }

@@ -1,4 +1,5 @@
 import type { SimpleKind } from '../kinds.ts';
+import { limitBefore } from './limits.ts';
 import type { NumberRead } from './number.ts';
 import type { Token } from './tokens.ts';
 import type { UnitHeard } from './unit-heard.ts';
@@ -78,12 +79,13 @@ export function isTrap(pieces: readonly Token[], number: NumberRead, unit: UnitH
     namesAThing(pieces, unit, to) ||
     standsForATool(pieces, number, unit, to) ||
     isSpelledSize(pieces, number, unit, to) ||
-    LABEL.test(said.before) ||
-    PRICE.test(said.before) ||
+    (LABEL.test(said.before) && SHORT_UNIT.test(pieces[to - 1]?.lower ?? '')) ||
+    SIZE.test(said.before) ||
+    ((/^(lbf?|psi)$/.test(unit.symbol) || number.article) && PRICE.test(said.before)) ||
     isRate(pieces, unit, to) ||
     isOneOfTwoSizes(pieces, to) ||
     (unit.kind === 'distance' && AWAY.test(said.after(to))) ||
-    (unit.kind === 'time' && isTalkOfTime(said, to, number)) ||
+    (unit.kind === 'time' && isTalkOfTime(said, to, number, unit)) ||
     (unit.symbol === 'bar' && isBarOfSteel(number, unit, said, to)) ||
     (unit.symbol === 'turn' && isRevs(number, said, to)) ||
     (unit.symbol === 'ft' && /^\s*(on|flat|under|planted|off)\b/.test(said.after(to)) && number.value <= 2) ||
@@ -100,11 +102,21 @@ function namesAThing(pieces: readonly Token[], unit: UnitHeard, to: number): boo
     if (token?.text === '-') continue;
     if (token?.type !== 'word') return false;
     if (heads.some((names) => names.has(token.lower))) {
-      const next = pieces[at + 1];
-      // `disc thickness`, `key point`: what follows the thing says that something else is meant.
-      return !MEASURED.has(next?.lower ?? '');
+      // `disc thickness`, `tyre tread depth`: what follows the thing says that something else is meant.
+      return !isMeasured(pieces, at + 1);
     }
     if (STOPS.has(token.lower) && !ADJECTIVES.has(token.lower)) return false;
+  }
+  return false;
+}
+
+/** True where the name that goes on here ends up as something measured. */
+function isMeasured(pieces: readonly Token[], from: number): boolean {
+  for (let at = from; at < from + 3; at++) {
+    const token = pieces[at];
+    if (token?.type !== 'word') return false;
+    if (MEASURED.has(token.lower)) return true;
+    if (STOPS.has(token.lower)) return false;
   }
   return false;
 }
@@ -138,8 +150,11 @@ function standsForATool(pieces: readonly Token[], number: NumberRead, unit: Unit
 }
 
 const LABEL =
-  /\b(part|number|numbers|no|nr|item|code|ref|reference|page|pages|figure|fig|table|step|steps|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|size|serial|model|version|type|room|bin|shelf)\W{0,3}$/;
-const PRICE = /[$£€]\s?$|\b(costs?|price|priced|paid|pay|charge[ds]?|worth)\s+(\w+\s+){0,2}$/;
+  /\b(part|number|numbers|no|nr|item|code|ref|reference|page|pages|figure|fig|table|step|steps|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|serial|model|version|type|room|bin|shelf)[.#]?\s{0,2}$/;
+const SIZE = /\bsize\W{0,3}$/;
+/** What a label's number may run into: "page 12 in the manual"; nothing longer is taken for a unit by chance. */
+const SHORT_UNIT = /^(in|m|g|l|n|v|s|h|k|c|f)$/;
+const PRICE = /[$£€]\s?$|\b(costs?|price|priced|paid|pay|charged?s?|worth)\s+(\w+[\s-]+){0,3}$/;
 
 const PER = /^(per|a|an|each|every|\/)$/;
 const RATE_OF =
@@ -159,28 +174,33 @@ function isOneOfTwoSizes(pieces: readonly Token[], to: number): boolean {
 }
 
 const CLOCK_AFTER =
-  /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|before (class|lunch|the)|after (class|lunch|the class)|to go|behind|ahead|old\b|of (class|video|footage|break|lunch|talk|talking|questions|your time|my life|experience))/;
+  /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go|behind|ahead|old\b|of (class|video|footage|break|lunch|talk|talking|questions|your time|my life|experience))/;
 const CLOCK_BEFORE =
   /\b(give me|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|lasts|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
 const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
 const ABOUT_CLASS = /\b(talk|class|lesson|session|video|lunch|course|film|clip|recording|workshop|demo|break)\b[^,;]*$/;
+const LONG = new Set(['week', 'month', 'year']);
 const PROCESS =
-  /\b(wait|dwell|soak|cure|cures|dry|dries|set|sets|hold|held|holding|run|idle|leave|sit|rest|stand|every|each|after|replace|change|within|heat|cook|bake|cool|drain|drip|charge|charging|bleed|torque|squeeze|apply|interval)\b/;
+  /\b(wait|dwell|cooling|settle|soak|cure|cures|dry|dries|set|sets|hold|held|holding|run|idle|leave|sit|rest|stand|every|each|after|replace|change|within|heat|cook|bake|cool|drain|drip|charge|charging|bleed|torque|squeeze|apply|interval)\b/;
 
 /** Clock times, lessons and lives: how long people talk, ride, work or live is no spec. */
-function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead): boolean {
+function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead, unit: UnitHeard): boolean {
   const next = after(to);
-  if (CLOCK_AFTER.test(next)) return true;
-  if (LIFE.test(before)) return true;
+  const process = PROCESS.test(before);
+  // `over six years old`: a limit of age, not somebody's age.
+  if (CLOCK_AFTER.test(next)) return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
+  // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
+  if (LIFE.test(before) && (LONG.has(unit.symbol) || !process)) return true;
   if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
   if (
     number.value === 1 &&
     !number.figures &&
+    !process &&
     !/\b(for|within|after|every|about|least|than|of|wait|up to)\s+$/.test(before)
   )
     return true;
-  return (CLOCK_BEFORE.test(before) || ABOUT_CLASS.test(before)) && !PROCESS.test(before);
+  return (CLOCK_BEFORE.test(before) || ABOUT_CLASS.test(before)) && !process;
 }
 
 /** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
