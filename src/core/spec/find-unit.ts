@@ -43,7 +43,7 @@ const AMBIGUOUS: readonly Ambiguous[] = [
     help: 'write thou for 0.001 in, or mm',
   },
   {
-    spellings: ['°', 'deg', 'degree', 'degrees', 'º'],
+    spellings: ['°', 'deg', 'degs', 'degree', 'degrees', 'º'],
     kinds: ['temperature', 'temperature-difference'],
     problem: 'does not say degrees of which scale',
     help: 'write °C or °F',

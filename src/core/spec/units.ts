@@ -48,20 +48,26 @@ function unit(
  * (US gallon 231 in³, imperial gallon 4.546 09 L). A year counts as 365 days (SP 811, B.8), a month as a twelfth of it.
  */
 export const UNITS: readonly Unit[] = [
-  unit('torque', 'N·m', '1', METRIC, 'Nm, newton metre, newton metres, newton meter, newton meters, newtonmeter'),
+  unit(
+    'torque',
+    'N·m',
+    '1',
+    METRIC,
+    'Nm, newton metre, newton metres, newton meter, newton meters, newtonmeter, newtons metre, newtons metres, newtons meter, newtons meters',
+  ),
   unit(
     'torque',
     'lbf·ft',
     '1.3558179483314004',
     INCH,
-    'ft lb, ft lbs, ft lbf, lb ft, lbs ft, lbf ft, ft #, foot pound, foot pounds, pound foot, pound feet, pounds feet, foot pound force, pound force foot, pound force feet, pounds force feet, ft/lb, ft/lbs, lb/ft, lbs/ft',
+    'ft lb, ft lbs, foot lb, foot lbs, foot lbf, ft pound, ft pounds, lb foot, lbs foot, ft lbf, lb ft, lbs ft, lbf ft, ft #, foot pound, foot pounds, pound foot, pound feet, pounds feet, foot pound force, pound force foot, pound force feet, pounds force feet, ft/lb, ft/lbs, lb/ft, lbs/ft',
   ),
   unit(
     'torque',
     'lbf·in',
     '0.1129848290276167',
     INCH,
-    'in lb, in lbs, in lbf, lb in, lbs in, lbf in, inch lb, inch lbs, inch pound, inch pounds, in/lb, in/lbs, pound inch, pound inches, inch pound force',
+    'in lb, in lbs, inch lbf, in pound, in pounds, lb inch, lbs inch, in lbf, lb in, lbs in, lbf in, inch lb, inch lbs, inch pound, inch pounds, in/lb, in/lbs, pound inch, pound inches, inch pound force',
   ),
   unit(
     'torque',
@@ -71,8 +77,20 @@ export const UNITS: readonly Unit[] = [
     'kg m, kgm, m kg, mkp, kp m, kilogram metre, kilogram metres, kilogram meter, kilogram meters, kilogram force metre, kilogram force metres, kilogram force meter, kilogram force meters',
   ),
   unit('torque', 'kgf·cm', '0.0980665', METRIC, 'kg cm, cm kg'),
-  unit('torque', 'cN·m', '0.01', METRIC, 'cNm'),
-  unit('torque', 'ozf·in', '0.00706155181422604375', INCH, 'oz in, in oz, inch ounce, inch ounces'),
+  unit(
+    'torque',
+    'cN·m',
+    '0.01',
+    METRIC,
+    'cNm, N cm, Ncm, newton centimetre, newton centimetres, newton centimeter, newton centimeters',
+  ),
+  unit(
+    'torque',
+    'ozf·in',
+    '0.00706155181422604375',
+    INCH,
+    'oz in, in oz, inch ounce, inch ounces, ounce inch, ounce inches',
+  ),
 
   unit('force', 'N', '1', METRIC, 'newton, newtons'),
   unit('force', 'kN', '1000', METRIC, 'kilonewton, kilonewtons'),
@@ -83,17 +101,29 @@ export const UNITS: readonly Unit[] = [
     INCH,
     'pound force, pounds force, pound of force, pounds of force, lb force, lbs force',
   ),
-  unit('force', 'kgf', '9.80665', METRIC, 'kp, kilogram force, kilograms force, kilograms of force, kilopond'),
+  unit(
+    'force',
+    'kgf',
+    '9.80665',
+    METRIC,
+    'kp, kilogram force, kilograms force, kilograms of force, kilo of force, kilos of force, kg of force, kgs of force, kilopond',
+  ),
 
   unit('pressure', 'kPa', '1', METRIC, 'kilopascal, kilopascals'),
   unit('pressure', 'psi', '8896443230521/1290320000000', INCH, 'lbf/in², lb/in2, lbs/in2, pounds per square inch'),
   unit('pressure', 'bar', '100', METRIC, 'bars'),
   unit('pressure', 'mbar', '0.1', METRIC, 'millibar, millibars, hPa'),
   unit('pressure', 'MPa', '1000', METRIC, 'megapascal, megapascals'),
-  unit('pressure', 'kgf/cm²', '98.0665', METRIC, 'kg/cm2, kgf/cm2, kg/cm²'),
+  unit(
+    'pressure',
+    'kgf/cm²',
+    '98.0665',
+    METRIC,
+    'kg/cm2, kgf/cm2, kg/cm², kg per square centimetre, kg per square centimeter, kgs per square centimetre, kgs per square centimeter, kilos per square centimetre, kilos per square centimeter, kilograms per square centimetre, kilograms per square centimeter',
+  ),
   unit('pressure', 'inHg', '3.386389', INCH, 'in Hg, inches of mercury, inch of mercury'),
 
-  unit('length', 'mm', '1', METRIC, 'millimetre, millimetres, millimeter, millimeters'),
+  unit('length', 'mm', '1', METRIC, 'mms, millimetre, millimetres, millimeter, millimeters'),
   unit('length', 'cm', '10', METRIC, 'centimetre, centimetres, centimeter, centimeters'),
   unit('length', 'm', '1000', METRIC, 'metre, metres, meter, meters'),
   unit('length', 'µm', '0.001', METRIC, 'um, μm, micron, microns, micrometre, micrometres, micrometer, micrometers'),
@@ -108,7 +138,7 @@ export const UNITS: readonly Unit[] = [
     'cc',
     '1',
     METRIC,
-    'ccm, cm3, cm³, cubic centimetre, cubic centimetres, cubic centimeter, cubic centimeters',
+    'ccs, ccm, cm3, cm³, cubic centimetre, cubic centimetres, cubic centimeter, cubic centimeters',
   ),
   unit('volume', 'US fl oz', '29.5735295625', ['us'], 'fl oz US, US fluid ounce, US fluid ounces, US ounce, US ounces'),
   unit('volume', 'US pt', '473.176473', ['us'], 'pt US, US pint, US pints'),
@@ -164,7 +194,7 @@ export const UNITS: readonly Unit[] = [
   ),
   unit('temperature-difference', '°F', '5/9', INCH, 'F, deg F, degree F, degrees F, fahrenheit, degrees fahrenheit'),
 
-  unit('angle', '°', '1', ANY, 'deg, degree, degrees, º'),
+  unit('angle', '°', '1', ANY, 'deg, degs, degree, degrees, º'),
   unit('angle', 'turn', '360', ANY, 'turns, rev, revs, revolution, revolutions, rotation, rotations'),
 
   unit('voltage', 'V', '1', ANY, 'volt, volts, VDC, V DC'),
@@ -178,7 +208,7 @@ export const UNITS: readonly Unit[] = [
     METRIC,
     'kph, kmh, kmph, kilometres per hour, kilometers per hour, kilometres an hour, kilometers an hour',
   ),
-  unit('speed', 'mph', '1.609344', INCH, 'mi/h, miles per hour, miles an hour, mile per hour'),
+  unit('speed', 'mph', '1.609344', INCH, 'mi/h, miles/h, miles per hour, miles an hour, mile per hour'),
   unit('speed', 'm/s', '3.6', METRIC, 'metres per second, meters per second, metres a second, meters a second'),
 
   unit('time', 's', '1', ANY, 'sec, secs, second, seconds'),

@@ -46,6 +46,40 @@ describe('columns and lines', () => {
   });
 });
 
+// Each of these once was heard wrongly, or not at all.
+test.each<[string, ...string[]]>([
+  ['Next step: 40 newton metres.', 'torque 40..40 N·m'],
+  ['On page 12 in the manual.'],
+  ['Charge it to 14.4 volts.', 'voltage 14.4..14.4 V'],
+  ['It costs twenty a litre.'],
+  ['We let it soak for ten minutes.', 'time 10..10 min'],
+  ["I've had it for six years."],
+  ['Let it cool thirty minutes before the oil is drained.', 'time 30..30 min'],
+  ['Give the glue at least a day.', 'time 1.. day'],
+  ['Two and a half thousand miles.', 'distance 2500..2500 mi'],
+  ['A further hundred and eighty degrees.', 'angle 180..180 °'],
+  ['A couple of hundred miles.'],
+  ['Three thirty-seconds of an inch.', 'length 0.09375..0.09375 in'],
+  ['They lowered it from 50 to 44 newton metres.', 'torque 44..50 N·m'],
+  ['Ten- to twelve-millimetre sag.', 'length 10..12 mm'],
+  ['A hundred newton metres plus or minus ten percent.', 'torque 90..110 N·m'],
+  ['98 N·m ±5%.', 'torque 93.1..102.9 N·m'],
+  ['Ninety newton metres, no, sorry, eighty newton metres.', 'torque 80..80 N·m'],
+  ['Ninety newton metres, no more than ninety-five newton metres.', 'torque 90..90 N·m', 'torque ..95 N·m'],
+  ['Snug it to twenty, no, twenty-two newton metres.', 'torque 22..22 N·m'],
+  ['Twenty five, thirty newton metres.', 'torque 30..30 N·m'],
+  ['Min 30 mm, max 40 mm.', 'length 30.. mm', 'length ..40 mm'],
+  ['max. 0.1 mm', 'length ..0.1 mm'],
+  ['Five microns of runout at most.', 'length ..5 µm'],
+  ['A 1.6 mm tyre tread depth.', 'length 1.6..1.6 mm'],
+  ['Ten degrees Celsius hotter.', 'temperature-difference 10..10 °C'],
+  ['Twelve foot lbs.', 'torque 12..12 lbf·ft'],
+  ['12 ft-pounds.', 'torque 12..12 lbf·ft'],
+  ['Sixty miles to the gallon.'],
+])('%s', (text, ...expected) => {
+  expect(hear(text).map(label)).toEqual(expected);
+});
+
 test('what speech leaves open keeps its readings', () => {
   const [quarts] = hear('It takes two quarts.');
   expect(quarts?.readings.map(({ symbol }) => symbol)).toEqual(['US qt', 'imp qt']);

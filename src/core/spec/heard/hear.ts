@@ -48,7 +48,8 @@ export function hear(text: string): Heard[] {
   for (let at = 0; at < pieces.length; ) {
     const phrase = phraseAt(text, pieces, numbers, at);
     if (!phrase) {
-      at++;
+      // Not into the middle of a number: `twenty five thirty` holds no five hundred and thirty.
+      at = numbers.at(at)?.to ?? at + 1;
       continue;
     }
     const heard = withTolerance(text, pieces, numbers, phrase);
@@ -64,15 +65,22 @@ export function hear(text: string): Heard[] {
 
 /** `ninety newton metres, no, sorry, eighty`: what stands before is not meant. */
 const TAKEN_BACK =
-  /^[\s,;:.…–—-]*((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–—-]+)*(no|nope|sorry|wait|scratch that|strike that|correction|i mean|i meant|make that|or rather|my mistake)\b[\s,;:.…–—-]*((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be)[\s,.…–—-]+)*$/i;
+  /^[\s,;:.?!…–—-]*((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–—-]+)*(no|nope|sorry|wait|scratch that|strike that|correction|i mean|i meant|make that|or rather|my mistake)\b[\s,;:.…–—-]*((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be)[\s,.…–—-]+)*$/i;
+
+/** The end of a sentence; `max. 0.1 mm` is none. */
+const STOP = /(?<!\b(?:max|min|approx|ca|no|nr|ft|lbs?|fig|vs|incl|dia))[.!?;]\s/gi;
+/** So many words before a number can say what it is. */
+const NEAR = 17;
 
 /** The sentence round a token, as two texts in small letters: before the number, and after any token. */
 function around(text: string, pieces: readonly Token[], at: number) {
   const start = pieces[at]?.start ?? 0;
   const before = text.slice(0, start);
-  const cut = Math.max(...[...before.matchAll(/[.!?;]\s/g)].map((stop) => stop.index + 2), 0);
+  const cut = Math.max(...[...before.matchAll(STOP)].map((stop) => stop.index + 2), 0);
+  // Captions without full stops are one long sentence: what was said long before has nothing to do with it.
+  const near = before.slice(cut).split(/\s+/).slice(-NEAR).join(' ');
   return {
-    before: before.slice(cut).toLowerCase(),
+    before: near.toLowerCase(),
     after: (to: number) => {
       const rest = text.slice(pieces[to - 1]?.end ?? start);
       const stop = /[.!?;](\s|$)/.exec(rest);

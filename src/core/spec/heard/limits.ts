@@ -18,7 +18,7 @@ const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*
 
 /** `bring it up to 35`: where to go, not a limit. */
 const TARGET =
-  /\b(bring|take|wind|pump|fill|air|ease|pull|go|get|run|come|comes|heat|warm|work|tighten|torque|step|add|top)\b(\s+\w+){0,3}\s+up to\W*$/;
+  /\b(bring|take|wind|pump|fill|air|ease|pull|go|get|run|come|comes|heat|warm|work|tighten|torque|step|add|top)\b(\s+[\w'’]+){0,3}\s+up to\W*$/;
 /** `minimum disc thickness is`. */
 const NAMED =
   /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|of force\b|effort\b)[\w-]+:?\s+){0,5}(?:is|of|are|was)?\W*$/;
@@ -66,9 +66,19 @@ const AFTER: readonly (readonly [string, Side])[] = [
   ['tops', 'max'],
 ];
 
+/** The token after `of slack`, `of free play`; nothing where no such name follows. */
+function pastName(pieces: readonly Token[], at: number): number | undefined {
+  if (pieces[at]?.lower !== 'of') return undefined;
+  for (let to = at + 2; to <= at + 3; to++)
+    if (pieces[to - 1]?.type === 'word' && AFTER.some(([words]) => words.split(' ')[0] === pieces[to]?.lower))
+      return to;
+  return undefined;
+}
+
 /** A limit said after the quantity; `to` is the first token not taken. */
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
-  const start = pieces[at]?.text === ',' || pieces[at]?.text === '(' ? at + 1 : at;
+  const named = pastName(pieces, at);
+  const start = named ?? (pieces[at]?.text === ',' || pieces[at]?.text === '(' ? at + 1 : at);
   for (const [words, side] of AFTER) {
     const parts = words.split(' ');
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;

@@ -84,7 +84,9 @@ export function isTrap(pieces: readonly Token[], number: NumberRead, unit: UnitH
     ((/^(lbf?|psi)$/.test(unit.symbol) || number.article) && PRICE.test(said.before)) ||
     isRate(pieces, unit, to) ||
     isOneOfTwoSizes(pieces, to) ||
-    (unit.kind === 'distance' && AWAY.test(said.after(to))) ||
+    (unit.kind === 'distance' &&
+      (AWAY.test(said.after(to)) || ON_THE_CLOCK.test(said.after(to)) || RIDDEN.test(said.before))) ||
+    (unit.kind === 'mass' && SOMEBODY.test(said.before)) ||
     (unit.kind === 'time' && isTalkOfTime(said, to, number, unit)) ||
     (unit.symbol === 'bar' && isBarOfSteel(number, unit, said, to)) ||
     (unit.symbol === 'turn' && isRevs(number, said, to)) ||
@@ -143,7 +145,7 @@ function standsForATool(pieces: readonly Token[], number: NumberRead, unit: Unit
   const before = pieces[number.from - 1]?.lower ?? '';
   const next = pieces[to];
   if (/^(m|size|sizes)$/.test(before)) return true;
-  if (!/^(a|an|the|your|my|our|that|another)$/.test(before) || number.article) return false;
+  if (!/^(a|an|the|your|my|our|that|another|one)$/.test(before) || number.article) return false;
   if (!next || next.type === 'mark')
     return next?.text !== '(' && !/gap|clearance|slack|play|limit/.test(next?.text ?? '');
   return /^(and|on|for|from|with|then|here|there|will|goes|fits|if|or|so|into|onto|through)$/.test(next.lower);
@@ -162,12 +164,19 @@ const RATE_OF =
 /** A quantity per something is another kind of quantity: revolutions a minute, millimetres per metre. */
 function isRate(pieces: readonly Token[], unit: UnitHeard, to: number): boolean {
   const [per, of] = [pieces[to]?.lower ?? '', pieces[to + 1]?.lower ?? ''];
+  if (per === 'to' && of === 'the' && RATE_OF.test(pieces[to + 2]?.lower ?? '')) return true;
   if (!PER.test(per) || !RATE_OF.test(of)) return false;
   // `ten minutes a day`, `500 miles a day`: how often, still a length of time or way.
   return !(unit.kind === 'time' || unit.kind === 'distance') || per === 'per' || per === '/';
 }
 
 const AWAY = /^\W{0,2}(away|from here|down the|up the|home|yesterday|today|to the next|out of town)\b/;
+/** Ways ridden, and what an odometer has come to; `when you have done 500 miles` is an interval. */
+const ON_THE_CLOCK = /^\W{0,2}on the (clock|odometer)\b/;
+const RIDDEN =
+  /\b(i|we|he|she|they)('ve|'d|'s)?( have| had| has)?( just| only| already)? (done|did|rode|ridden|drove|driven|covered|clocked|came|come|walked|pushed it)( over| about| almost| nearly| some| another| maybe)?\s+$/;
+/** Somebody's own weight; a motorcycle is often a she. */
+const SOMEBODY = /\b(i|you|he)('m|'re|'s| am| are| is| was| weigh| weighs)( about| around| only| over)?\s+$/;
 /** `10 mm by 1.25`: a size. */
 function isOneOfTwoSizes(pieces: readonly Token[], to: number): boolean {
   return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && pieces[to + 1]?.type === 'number';
@@ -176,9 +185,12 @@ function isOneOfTwoSizes(pieces: readonly Token[], to: number): boolean {
 const CLOCK_AFTER =
   /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go|behind|ahead|old\b|of (class|video|footage|break|lunch|talk|talking|questions|your time|my life|experience))/;
 const CLOCK_BEFORE =
-  /\b(give me|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|lasts|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
+  /\b(give me|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|lasts|took (?:me|us|him|them)|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
 const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
+/** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
+const LIVED =
+  /\b(been|spent|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|to|the)\s+)$/;
 const ABOUT_CLASS = /\b(talk|class|lesson|session|video|lunch|course|film|clip|recording|workshop|demo|break)\b[^,;]*$/;
 const LONG = new Set(['week', 'month', 'year']);
 const PROCESS =
@@ -192,6 +204,7 @@ function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead, u
   if (CLOCK_AFTER.test(next)) return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
   // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
   if (LIFE.test(before) && (LONG.has(unit.symbol) || !process)) return true;
+  if (LONG.has(unit.symbol) && LIVED.test(before)) return true;
   if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
   if (
     number.value === 1 &&
@@ -206,7 +219,7 @@ function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead, u
 /** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
 function isBarOfSteel(number: NumberRead, unit: UnitHeard, { before, after }: Said, to: number): boolean {
   if (
-    /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear)\b/.test(
+    /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear|vacuum|suction)\b/.test(
       `${before} ${after(to)}`,
     )
   )

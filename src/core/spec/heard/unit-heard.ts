@@ -40,6 +40,7 @@ const OPEN_SPELLINGS: Readonly<Record<string, string>> = {
   floz: 'fl oz',
   fluidounce: 'fl oz',
   fluidounces: 'fl oz',
+  fluidoz: 'fl oz',
 };
 
 /** What a single letter or a very short word has to look like to be a unit; others are words of their own. */
@@ -173,18 +174,25 @@ function lookUp(
   const units = unitsWritten(written);
   const [first] = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
   if (!first) return undefined;
-  if (number.article && (WITHOUT_ARTICLE.has(first.symbol) || first.kind === 'pressure')) return undefined;
+  if (number.article && (WITHOUT_ARTICLE.has(first.symbol) || first.kind === 'pressure') && !isCounted(first, said))
+    return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
   if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
   if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said);
   if (first.kind === 'temperature') {
-    const kind = /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(said.after(to))
-      ? 'temperature-difference'
-      : 'temperature';
-    const unit = unitOf(kind, first.symbol);
-    return heard(unit);
+    return heard(unitOf(isDifference(said.after(to)) ? 'temperature-difference' : 'temperature', first.symbol));
   }
   return heard(first);
+}
+
+/** `soak it for an hour`, `at least a day`: of work, one of them; elsewhere a way of speaking. */
+function isCounted({ kind }: Unit, { before }: { readonly before: string }): boolean {
+  if (kind !== 'time' || /\b(hold|hang|wait) on\b/.test(before)) return false;
+  return (
+    /\b(at least|within|no (less|more) than)\s+$/.test(before) ||
+    (/\b(soak|cure|dry|sit|rest|stand|cool|run|idle|settle|leave|left|drain|heat|hold|wait|charge)\w*\b/.test(before) &&
+      /\b(for|about|around)\s+$/.test(before))
+  );
 }
 
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
@@ -195,7 +203,12 @@ function degrees(
   const heat =
     /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|temp|temperature|temperatures|melt|melts|flash|freez\w+|ambient|outside|room|coolant)\b/;
   if (!heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
-  return { ...angle, kind: 'temperature', readings: [unitOf('temperature', '°C'), unitOf('temperature', '°F')] };
+  const kind = isDifference(said.after(angle.to)) ? 'temperature-difference' : 'temperature';
+  return { ...angle, kind, readings: [unitOf(kind, '°C'), unitOf(kind, '°F')] };
+}
+
+function isDifference(after: string): boolean {
+  return /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(after);
 }
 
 /** `thousandths` alone are of an inch. */
