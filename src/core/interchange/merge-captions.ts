@@ -42,7 +42,7 @@ export function mergeCaptions({ captions: incoming = [], ...file }: Imported, re
   const words = [
     ...(fresh > 0 ? [`${fresh} new or changed`] : []),
     ...(same > 0 ? [`${same} as before`] : []),
-    ...(gone > 0 ? [`${gone} no longer there as they were`] : []),
+    ...(gone > 0 ? [`in place of ${gone}`] : []),
   ];
   const said = present.length === 0 ? counted(all.length, 'caption') : `captions: ${words.join(', ')}`;
   const asBefore = fresh === 0 && gone === 0 && blocks.join() === (recording.captions?.blocks ?? []).join();

@@ -355,7 +355,7 @@ describe('a plan', () => {
       ),
     );
     const made = done(planImport({ captions, notes: [] }, own.recording, own.shop, texts));
-    expect(made.words).toEqual(['captions: 2 new or changed, 1 as before, 1 no longer there as they were']);
+    expect(made.words).toEqual(['captions: 2 new or changed, 1 as before, in place of 1']);
     expect(made.texts).toEqual([
       { file: 'media/chain.vtt', text: writeVtt([...own.recording.captions!.cues.slice(0, 1), ...captions]) },
     ]);

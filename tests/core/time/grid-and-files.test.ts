@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { writeMoment } from '../../../src/core/edit/index.ts';
 import {
   evenGrid,
   FRAME_RATES,
@@ -7,10 +8,12 @@ import {
   frameStart,
   framesPerDay,
   measuredGrid,
+  parseMoment,
   parseTimecode,
   placeFiles,
   printTimecode,
   RATE_NAMES,
+  TICKS_PER_SECOND,
   ticks,
   toSeconds,
 } from '../../../src/core/time/index.ts';
@@ -52,6 +55,49 @@ test('an even grid and its own times measured snap alike', () => {
         even.up(moment),
         even.nearest(moment),
       ]);
+    }),
+  );
+});
+
+test('an even grid and its own times measured step and read written times alike; a step on and back is none', () => {
+  const rate = FRAME_RATES['29.97'];
+  const [even, per] = [evenGrid(rate), rate.ticksPerFrame];
+  const measured = measuredGrid(
+    Array.from({ length: 400 }, (_, i) => frameStart<'recording'>(i, rate)),
+    frameStart<'recording'>(400, rate),
+  );
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 300 * per }), fc.integer({ min: -50, max: 50 }), (moment, count) => {
+      expect([measured.shown(moment), measured.ended(moment), measured.step(moment, count)]).toEqual([
+        even.shown(moment),
+        even.ended(moment),
+        even.step(moment, count),
+      ]);
+      expect(measured.step(measured.step(moment, 1), -1)).toBe(measured.shown(moment));
+    }),
+  );
+});
+
+// Pictures of 3 ms and more: the shortest a written thousandth tells apart from its neighbours.
+test('a start and an end written in thousandths come back to the picture they were written for', () => {
+  const lengths = fc.array(fc.integer({ min: (3 * TICKS_PER_SECOND) / 1000, max: TICKS_PER_SECOND }), { minLength: 1 });
+  fc.assert(
+    fc.property(lengths, fc.nat(), (row, pick) => {
+      const edges = [0];
+      for (const length of row) edges.push((edges.at(-1) ?? 0) + length);
+      const end = ticks<'recording'>(edges.at(-1) ?? 0);
+      const grid = measuredGrid(
+        edges.slice(0, -1).map((edge) => ticks<'recording'>(edge)),
+        end,
+      );
+      const labels = { grid, uneven: true, startFrame: 0 };
+      const edge = ticks<'recording'>(edges[pick % edges.length] ?? 0);
+      const reread = (leaning: 'start' | 'end') => {
+        const read = parseMoment(writeMoment(edge, leaning, labels), { startFrame: 0, grid }, leaning);
+        return read.ok ? read.value : undefined;
+      };
+      if (edge < end) expect(reread('start')).toBe(edge);
+      if (edge > 0) expect(reread('end')).toBe(edge);
     }),
   );
 });
