@@ -91,14 +91,24 @@ export function nearestFrame(frame: Uint8Array, source: Decoded, expected: numbe
   return best;
 }
 
-/** Sound of a file as numbers, one channel, from where its picture begins. @param rate Hz */
+/**
+ * Sound of a file as numbers, one channel, from the moment its picture begins, by the times in the file: silence where
+ * the sound begins later. @param rate Hz
+ */
 export async function samples(path: string, rate = 48_000): Promise<Float32Array> {
   const { stdout } = await execa('ffprobe', ['-v', 'error', '-show_streams', '-of', 'json', path]);
   const streams: { codec_type: string; start_time: string }[] = JSON.parse(stdout).streams;
-  const start = (type: string) => Number(streams.find((s) => s.codec_type === type)?.start_time ?? 0);
-  const late = Math.max(0, start('video') - start('audio'));
-  const trim = ['-af', `aresample=${rate},atrim=start_sample=${Math.round(late * rate)}`];
-  const bytes = await raw(['-i', path, '-map', '0:a:0', '-ac', '1', ...trim, '-f', 'f32le']);
+  const picture = Number(streams.find((s) => s.codec_type === 'video')?.start_time ?? 0);
+  return heard(path, `aresample=${rate}:async=1:first_pts=${Math.round(picture * rate)}`);
+}
+
+/** Sound of a file as numbers, one channel, from its first sample on, whatever its time. @param rate Hz */
+export async function soundAlone(path: string, rate = 48_000): Promise<Float32Array> {
+  return heard(path, `aresample=${rate}`);
+}
+
+async function heard(path: string, filter: string): Promise<Float32Array> {
+  const bytes = await raw(['-copyts', '-i', path, '-map', '0:a:0', '-ac', '1', '-af', filter, '-f', 'f32le']);
   return new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
 }
 

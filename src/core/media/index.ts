@@ -62,4 +62,16 @@ export {
 export { findClaps, type Heard, listenFor, peakLevels, peakPairs } from './speech.ts';
 export { planStoryboard, type StoryboardPlan, storyboardVtt } from './storyboard.ts';
 export { type SuggestFrom, type Suggestion, type SuggestionKind, suggestCuts, withCuts } from './suggest.ts';
-export { ENCODERS, hlsArgs, ladderFor, type Rung, VERSIONS, type Version, webmArgs } from './versions.ts';
+export {
+  bitRates,
+  ENCODERS,
+  hlsArgs,
+  ladderFor,
+  type Rung,
+  readMediaPlaylist,
+  type Segment,
+  VERSIONS,
+  type Version,
+  webmArgs,
+  withBitRates,
+} from './versions.ts';

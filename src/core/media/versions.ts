@@ -38,9 +38,68 @@ export function ladderFor(size: { readonly width: number; readonly height: numbe
   }));
 }
 
+/** A segment of a rung. */
+export interface Segment {
+  /** s */
+  readonly seconds: number;
+  readonly bytes: number;
+}
+
+/** What a media playlist says: its target duration, s, and its segments by name. */
+export function readMediaPlaylist(text: string): {
+  readonly target: number;
+  readonly segments: readonly { readonly name: string; readonly seconds: number }[];
+} {
+  const target = Number(/^#EXT-X-TARGETDURATION:(\d+)/m.exec(text)?.[1] ?? 0);
+  const segments = [...text.matchAll(/^#EXTINF:([\d.]+),.*\n(?:#.*\n)*([^#\n]+)$/gm)].map(([, seconds, name = '']) => ({
+    name,
+    seconds: Number(seconds),
+  }));
+  return { target, segments };
+}
+
+/**
+ * Highest and mean bit rate of a rung, bits per second.
+ *
+ * Source: RFC 8216, 4.1 and 4.3.4.2: the peak segment bit rate is the largest of any run of segments that together last
+ * between half and one and a half of the target duration.
+ */
+export function bitRates(
+  target: number,
+  segments: readonly Segment[],
+): { readonly peak: number; readonly mean: number } {
+  const rate = (some: readonly Segment[]) =>
+    (some.reduce((sum, { bytes }) => sum + bytes, 0) * 8) / some.reduce((sum, { seconds }) => sum + seconds, 0);
+  let peak = 0;
+  for (let from = 0; from < segments.length; from++)
+    for (let until = from + 1, length = 0; until <= segments.length; until++) {
+      length += segments[until - 1]?.seconds ?? 0;
+      if (length > 1.5 * target) break;
+      if (length >= 0.5 * target) peak = Math.max(peak, rate(segments.slice(from, until)));
+    }
+  const mean = segments.length > 0 ? rate(segments) : 0;
+  return { peak: Math.ceil(Math.max(peak, mean)), mean: Math.ceil(mean) };
+}
+
+/** A master playlist whose variants say the bit rates they really have, in its own order. */
+export function withBitRates(
+  master: string,
+  rungs: readonly { readonly peak: number; readonly mean: number }[],
+): string {
+  let next = 0;
+  return master.replaceAll(/^#EXT-X-STREAM-INF:BANDWIDTH=\d+/gm, (written) => {
+    const rung = rungs[next++];
+    return rung ? `#EXT-X-STREAM-INF:BANDWIDTH=${rung.peak},AVERAGE-BANDWIDTH=${rung.mean}` : written;
+  });
+}
+
 /**
  * Arguments that make an HLS ladder with fragmented MP4 segments (RFC 8216): `hls.m3u8`, and a folder a rung.
  * Every rung begins a group of pictures at the same moments, so that a player may change between them.
+ *
+ * Players for the web read the times in the segments and pass edit lists over. So both tracks begin at 0 in these: the
+ * encoder's first packet of sound, which only sets the decoder up, is dropped, and pictures shown out of decoding order
+ * are told by negative offsets.
  */
 export function hlsArgs(programme: string, rungs: readonly Rung[], hasSound: boolean, folder: string): string[] {
   const split = `[0:v]split=${rungs.length}${rungs.map((_, i) => `[s${i}]`).join('')}`;
@@ -55,6 +114,8 @@ export function hlsArgs(programme: string, rungs: readonly Rung[], hasSound: boo
     ...['-i', programme, '-filter_complex', [split, ...scaled].join(';'), ...tracks, '-sn'],
     ...['-c:v', 'libx264', '-preset', 'veryfast', '-profile:v', 'high', '-sc_threshold', '0'],
     ...['-force_key_frames', `expr:gte(t,n_forced*${SEGMENT / 3})`, '-c:a', 'aac', '-aac_coder', 'fast'],
+    ...(hasSound ? ['-bsf:a', "noise=amount=0:drop='lt(n,1)'"] : []),
+    ...['-avoid_negative_ts', 'disabled', '-hls_segment_options', 'movflags=+negative_cts_offsets'],
     ...['-f', 'hls', '-hls_time', String(SEGMENT), '-hls_playlist_type', 'vod', '-hls_segment_type', 'fmp4'],
     ...['-hls_flags', 'independent_segments', '-var_stream_map', map, '-master_pl_name', 'hls.m3u8'],
     ...[

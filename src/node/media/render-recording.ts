@@ -1,10 +1,8 @@
-import { cp, mkdir, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { cp, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import {
   ENCODERS,
   frameTotal,
-  hlsArgs,
-  ladderFor,
   planCards,
   planStoryboard,
   shownSize,
@@ -15,6 +13,7 @@ import type { PlacedCard } from '../../core/programme/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { code, holdRoom, makeWritable, spaceAt } from './disk.ts';
 import { runFfmpeg } from './ffmpeg.ts';
+import { makeHls } from './hls.ts';
 import { makePoster, makeStoryboard } from './pictures.ts';
 import type { Workplace } from './pool.ts';
 import { lookOf, type Prepared, usedOf } from './prepare.ts';
@@ -104,12 +103,7 @@ async function makeVersion(
   const step = place.progress.step(about.seconds);
   const watch = { signal: place.signal, onSeconds: (seconds: number) => step.reached(seconds) };
   if (version === 'hls') {
-    const folder = join(staging, 'hls');
-    await mkdir(folder);
-    await runFfmpeg(place.tools, hlsArgs(programme, ladderFor(about.size), about.hasSound, '.'), {
-      ...watch,
-      cwd: folder,
-    });
+    await makeHls(programme, join(staging, 'hls'), about, place.tools, watch);
   } else {
     const output = join(staging, `programme-${version}.webm`);
     await runFfmpeg(place.tools, webmArgs(programme, version, encoderFor(version, place), output), watch);

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   AAC_FRAME,
+  bitRates,
   copyPoints,
   frameTotal,
   integratedLoudness,
@@ -13,8 +14,10 @@ import {
   planPicture,
   planSound,
   planStoryboard,
+  readMediaPlaylist,
   SAMPLE_RATE,
   storyboardVtt,
+  withBitRates,
 } from '../../../src/core/media/index.ts';
 import { editList, FRAME_RATES, fromSeconds, range, runtime, ticks } from '../../../src/core/time/index.ts';
 
@@ -204,4 +207,28 @@ test('a ladder never goes above the picture', () => {
   expect(ladderFor({ width: 1920, height: 1080 }).map(({ height }) => height)).toEqual([1080, 720, 480, 270]);
   expect(ladderFor({ width: 640, height: 360 })).toMatchObject([{ width: 640, height: 360 }, { height: 270 }]);
   expect(ladderFor({ width: 320, height: 180 })).toMatchObject([{ width: 320, height: 180 }]);
+});
+
+// RFC 8216, 4.3.4.2: BANDWIDTH is the peak segment bit rate, over runs of half to one and a half target durations (4.1);
+// worked by hand: 2 s are too short to count alone, with 6 s before them they make 8.8 Mbit in 8 s.
+test('the bit rate of a rung is that of its busiest segments', () => {
+  const segments = [
+    { seconds: 6, bytes: 600_000 },
+    { seconds: 2, bytes: 500_000 },
+    { seconds: 6, bytes: 300_000 },
+  ];
+  expect(bitRates(6, segments)).toEqual({ peak: 1_100_000, mean: 800_000 });
+  expect(bitRates(6, segments.slice(1, 2))).toEqual({ peak: 2_000_000, mean: 2_000_000 });
+  expect(
+    readMediaPlaylist('#EXTM3U\n#EXT-X-TARGETDURATION:6\n#EXTINF:6.006,\n0.m4s\n#EXTINF:2,title\n1.m4s\n'),
+  ).toEqual({
+    target: 6,
+    segments: [
+      { name: '0.m4s', seconds: 6.006 },
+      { name: '1.m4s', seconds: 2 },
+    ],
+  });
+  expect(withBitRates('#EXT-X-STREAM-INF:BANDWIDTH=1,RESOLUTION=2x2\na\n', [{ peak: 9, mean: 8 }])).toBe(
+    '#EXT-X-STREAM-INF:BANDWIDTH=9,AVERAGE-BANDWIDTH=8,RESOLUTION=2x2\na\n',
+  );
 });
