@@ -206,7 +206,7 @@ export const UNITS: readonly Unit[] = [
     'km/h',
     '1',
     METRIC,
-    'kph, kmh, kmph, kilometres per hour, kilometers per hour, kilometres an hour, kilometers an hour',
+    'kph, kmh, kmph, kilometres per hour, kilometers per hour, kilometres an hour, kilometers an hour, km per hour, km an hour',
   ),
   unit('speed', 'mph', '1.609344', INCH, 'mi/h, miles/h, miles per hour, miles an hour, mile per hour'),
   unit('speed', 'm/s', '3.6', METRIC, 'metres per second, meters per second, metres a second, meters a second'),

@@ -23,6 +23,9 @@ const TARGET =
 const NAMED =
   /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|of force\b|effort\b)[\w-]+:?\s+){0,5}(?:is|of|are|was)?\W*$/;
 
+/** Of loads and speeds a limit is the most; of other things it may be either. */
+const LOAD_LIMIT = /\b(load|weight|mass|payload|speed) limit\b(\s+\w+){0,3}\W*$/;
+
 /** The side that the words before a number leave to it, as `max` for "no more than". */
 export function limitBefore(before: string, kind: SimpleKind): Side | undefined {
   const said = before
@@ -36,6 +39,7 @@ export function limitBefore(before: string, kind: SimpleKind): Side | undefined 
     const comparison = GREATER.exec(text) ?? LESS.exec(text);
     if (comparison) return GREATER.test(text) !== NEGATED.test(text.slice(0, comparison.index)) ? 'min' : 'max';
   }
+  if (LOAD_LIMIT.test(before)) return 'max';
   const named = NAMED.exec(before)?.[1];
   return named === undefined ? undefined : /^(min|smallest|least)/.test(named) ? 'min' : 'max';
 }

@@ -241,6 +241,9 @@ function isInch(written: string, number: NumberRead, tokens: readonly Token[], f
 }
 
 const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired)\b/;
+/** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
+const INFLATED =
+  /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)/;
 const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|load|deflect\w*|spring)\b/;
 const WEIGHT = /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|balance weights?|lighter)\b/;
 const FLUID = /^\W*of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
@@ -269,7 +272,9 @@ function weighed(
   if (/^\W*of\s+(torque|twist)\b/.test(next) || /\btorque/.test(before)) return undefined;
   if (/^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|load|weight on|effort|drag)\b/.test(next))
     return reading('force', 'lbf');
-  if (/^\W*of\s+(\w+\s+)?(pressure|air)\b/.test(next) || PRESSURE.test(before) || PRESSURE.test(next.slice(0, 30)))
+  if (/^\W*of\s+pressure\s+(on|at|against)\s+(the\s+)?(\w+\s+)?(pedal|lever|rod|end|arm|shaft|handle)\b/.test(next))
+    return reading('force', 'lbf');
+  if (/^\W*of\s+(\w+\s+)?(pressure|air|boost|vacuum)\b/.test(next) || PRESSURE.test(before) || INFLATED.test(next))
     return reading('pressure', 'psi');
   if (PUSH.test(before)) return reading('force', 'lbf');
   if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
