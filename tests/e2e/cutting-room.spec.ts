@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { chromium, expect, type Page, type Route, test } from '@playwright/test';
 import { findChromium } from '../../src/node/programs/index.ts';
+import { frameSeen } from '../support/frame-seen.ts';
 import { mayMount, mountSmallDisk } from '../support/small-disk.ts';
 import { discard, drawFootage, roomContent, type Started, startRoom } from '../support/start-room.ts';
 
@@ -71,22 +72,6 @@ const written = async (page: Page, words: string) => {
 };
 const saved = (page: Page) => expect(page.locator('.save')).toHaveText('Saved');
 const forward = (page: Page, seconds: number) => keys(page, ...Array<string>(seconds).fill('Shift+ArrowRight'));
-
-/** Number of the frame on screen, read from the blocks drawn into it. */
-const frameSeen = (page: Page) =>
-  page.evaluate(() => {
-    const video = [...document.querySelectorAll('video')].find((v) => !v.hidden);
-    if (!video || video.seeking) return -1;
-    const canvas = document.createElement('canvas');
-    canvas.width = 320;
-    canvas.height = 180;
-    const pen = canvas.getContext('2d', { willReadFrequently: true });
-    pen?.drawImage(video, 0, 0, 320, 180);
-    let frame = 0;
-    for (let bit = 0; bit < 14; bit++)
-      if ((pen?.getImageData(18 + bit * 22, 160, 1, 1).data[0] ?? 0) > 128) frame += 2 ** bit;
-    return frame;
-  });
 
 test('a new recording without cues becomes a finished, checked lesson by keyboard alone', async ({ page }) => {
   test.setTimeout(120_000);
