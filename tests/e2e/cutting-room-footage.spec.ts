@@ -12,7 +12,7 @@ rate: "25"
 edit:
   - {in: "0:00:00", out: "0:01:20"}   # all but the end
 angles:
-  - {id: close, file: media/pads.mp4}
+  - {id: close, file: media/close.mp4, offset: "0:00:02"}
 `;
 const LESSON = `---
 title: Front brake pads
@@ -46,6 +46,11 @@ test.beforeAll(async () => {
     ...['-f', 'lavfi', '-i', `sine=frequency=330:duration=90,volume='${heard}':eval=frame`],
     ...['-vf', "drawbox=color=black:t=fill:enable='between(t,60,66)'", '-c:v', 'libx264', '-preset', 'ultrafast'],
     ...['-g', '50', '-pix_fmt', 'yuv420p', '-c:a', 'aac', '-b:a', '32k', join(content, 'media/pads.mp4')],
+  ]);
+  // The other camera ran two seconds later, and is blue.
+  await promisify(execFile)('ffmpeg', [
+    ...['-v', 'error', '-f', 'lavfi', '-i', 'color=c=0x2040c0:s=320x180:r=25:d=60', '-c:v', 'libx264'],
+    ...['-preset', 'ultrafast', '-g', '50', '-pix_fmt', 'yuv420p', join(content, 'media/close.mp4')],
   ]);
   room = await startRoom(content);
 });
@@ -203,10 +208,21 @@ test('a range is shown by another camera, by key and by menu', async ({ page }) 
     RECORDING.replace('out: "0:01:20"}', 'out: "0:01:20", angle: close}'),
   );
   await expect(page.getByLabel('Camera here')).toHaveValue('close');
+  // Its picture, at its own time: frame 10:00 of the recording is 8 s into it.
+  await keys(page, ...Array<string>(10).fill('Shift+ArrowRight'));
+  const angle = page.locator('.screen video.angle');
+  await expect(angle).toBeVisible();
+  await expect
+    .poll(() => angle.evaluate((video) => (video as HTMLVideoElement).currentTime))
+    .toBeCloseTo(8 + 0.5 / 25, 2);
+  // Before it ran, the recording's own camera is shown.
+  await keys(page, 'Home');
+  await expect(angle).toBeHidden();
   await page.getByLabel('Camera here').selectOption('the camera files');
   await saved(page);
   expect(await read('recordings/pads.yaml')).toBe(RECORDING);
   // In a cut there is nothing to show, and the menu says what it was.
+  await expect(angle).toBeHidden();
   await keys(page, 'End');
   await expect(page.getByLabel('Camera here')).toHaveValue('');
 });

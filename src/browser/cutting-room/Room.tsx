@@ -1,6 +1,7 @@
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { ariaKey, type CommandRow, commandOf, findCommand, keyName, keyText } from '../../core/edit/index.ts';
+import { showAngles } from './angle-pictures.ts';
 import type { DeskData } from './api.ts';
 import { ordered } from './findings.ts';
 import type { Footage } from './footage.ts';
@@ -151,6 +152,7 @@ function Picture({ store, footage }: { readonly store: Store; readonly footage: 
     if (holder.current && recording) {
       const player = new Player(store, holder.current, recording.files, ended.signal);
       store.player = player;
+      showAngles(store, holder.current, ended.signal);
     }
     return () => ended.abort();
   }, [files]);

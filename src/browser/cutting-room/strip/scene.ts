@@ -98,8 +98,8 @@ export function columnsOf(width: number, thumbs: boolean): Columns {
   const whole = { x: 0, w: 18 };
   // As wide as a timecode with its frames.
   const ruler = { x: 22, w: 84 };
-  const film = { x: ruler.x + ruler.w + 6, w: thumbs ? Math.min(112, Math.max(48, width * 0.16)) : 18 };
-  const sound = { x: film.x + film.w + 4, w: Math.min(120, Math.max(44, width * 0.17)) };
+  const film = { x: ruler.x + ruler.w + 6, w: thumbs ? Math.min(112, Math.max(48, width * 0.16 - 16)) : 18 };
+  const sound = { x: film.x + film.w + 4, w: Math.min(120, Math.max(40, width * 0.17 - 20)) };
   const labels = { x: sound.x + sound.w + 26, w: 0 };
   return { whole, ruler, film, sound, labels: { ...labels, w: Math.max(60, width - labels.x - 8) } };
 }

@@ -7,9 +7,9 @@ import { type EditCommand, refuse } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
 
-/** Further cameras of the recording, by id. */
+/** Further cameras of the recording, by id; files of one camera share it. */
 export function anglesOf({ view }: Session): string[] {
-  return (view.recording?.written.angles ?? []).map(({ id }) => id);
+  return [...new Set(view.recording?.angles.map(({ id }) => id))];
 }
 
 /** What the angle keys act on: what lies between the points or, without points, the kept range under the playhead. */

@@ -38,8 +38,8 @@ function lessonFiles(id: string, texts: ReadonlyMap<string, string>): string[] {
 /** What is known of every file a recording names. */
 export function factsOf({ recordings }: Shop): Map<string, FileFacts> {
   const facts = new Map<string, FileFacts>();
-  for (const { files, captions } of recordings) {
-    for (const { file, facts: known } of files) facts.set(file, known);
+  for (const { files, angles, captions } of recordings) {
+    for (const { file, facts: known } of [...files, ...angles]) facts.set(file, known);
     if (captions) facts.set(captions.file, captions.facts);
   }
   return facts;
