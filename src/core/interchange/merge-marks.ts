@@ -111,6 +111,7 @@ function intoLesson(
   let moved = 0;
   let same = 0;
   let inNewChapter: number | undefined | false = false;
+  const within: string[] = [];
   for (const mark of marks) {
     const found = known.get(slug(mark.title));
     if (found) {
@@ -123,7 +124,17 @@ function intoLesson(
     }
     const next: number | undefined =
       mark.kind === 'step' && inNewChapter !== false ? inNewChapter : before(order, mark, shift);
-    if (mark.kind === 'chapter') inNewChapter = next;
+    if (mark.kind === 'chapter') {
+      inNewChapter = next;
+      const passed = order.find(
+        ({ one }) =>
+          one.cue && one.cue.at > mark.at && one.place.start.offset + shift < (next ?? Number.POSITIVE_INFINITY),
+      );
+      if (passed)
+        within.push(
+          `"${mark.title}" begins before "${passed.one.title}", which stands above it: move the heading, or make it a step with ###`,
+        );
+    }
     fresh.set(next, [...(fresh.get(next) ?? []), mark]);
   }
   for (const [at, list] of fresh)
@@ -152,6 +163,7 @@ function intoLesson(
         ...(moved > 0 ? [`${counted(moved, 'cue')} set`] : []),
         ...(same > 0 ? [`${same} as before`] : []),
       ].join(', ')}`,
+      ...within,
     ],
   });
 }

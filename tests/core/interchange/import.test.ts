@@ -318,6 +318,17 @@ describe('a plan', () => {
     ).toBe(before);
   });
 
+  test('a new chapter amid the steps of another is told: no step moves into it unasked', () => {
+    const { words } = plan({
+      marks: [{ kind: 'chapter', title: 'In between', at: (100 * 705_600_000) as never }],
+      notes: [],
+    });
+    expect(words).toEqual([
+      'lesson chain: 1 chapter new',
+      '"In between" begins before "Tighten the nut", which stands above it: move the heading, or make it a step with ###',
+    ]);
+  });
+
   test('with no lesson yet makes one that reads without a fault', () => {
     const { lessons: _, ...rest } = small.shop;
     const own = new Map([...texts].filter(([file]) => !/^(lessons|classes)/.test(file)));
