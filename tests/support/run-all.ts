@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { execa } from 'execa';
 import { setUp } from '../../src/node/programs/index.ts';
+import { setUpReaders } from './second-readers.ts';
 
 // npm test: sets up what the tests need, runs them all, and closes with a line that counts.
 
@@ -24,6 +25,7 @@ const add = ({ passed, failed, skipped }: Counts) => {
 
 say('Setting up');
 const { chromium } = await setUp(process.env, say);
+await setUpReaders(process.env, say);
 
 say('\nUnit tests');
 const unitReport = join(reports, 'unit.json');
