@@ -74,15 +74,17 @@ function stepSpans(lesson: Lesson, recording: Recording | undefined): Map<string
   return new Map(chapters.flatMap(({ steps }) => steps.map(({ step, at }) => [step.id, at])));
 }
 
-function textOf(step: Passage): string {
+/** Prose holds what key points and signal words say, too; reasons stand in attributes. */
+function textOf({ prose, keyPoints, signals }: Passage): string {
   return [
-    ...step.prose.map(({ text }) => text),
-    ...step.keyPoints.flatMap(({ text, why }) => [text, why ?? '']),
-    ...step.signals.flatMap(({ word, text }) => [word, text]),
+    ...prose.map(({ text }) => text),
+    ...keyPoints.map(({ why }) => why ?? ''),
+    ...unique(signals.map(({ word }) => word)),
   ]
     .map((part) => part.trim())
     .filter((part) => part)
-    .join('. ');
+    .map((part) => (/[.!?:;,]$/.test(part) ? part : `${part}.`))
+    .join(' ');
 }
 
 /** What the kit calls a thing; its id when the kit does not know it. */
