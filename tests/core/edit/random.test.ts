@@ -25,6 +25,10 @@ const RECORDINGS = [
     /edit:[\s\S]*?(?=people)/,
     'edit: [{in: "0:00:10", out: "0:09:00"}, {in: 0:10:00, out: 0:30:00}]\n',
   ),
+  RECORDING.replace(
+    'people: []',
+    'angles:\n  - {id: close, file: media/close.mp4}\n  - {id: above, file: media/above.mp4}\n',
+  ),
 ];
 
 interface Act {

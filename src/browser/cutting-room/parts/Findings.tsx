@@ -40,7 +40,7 @@ export function Findings({ store }: { readonly store: Store }) {
     const { recordingFile, lessonFile } = store.desk.value;
     return place.file === recordingFile || place.file === lessonFile;
   });
-  const elsewhere = all.length - here.length;
+  const elsewhere = all.filter((diagnostic) => !here.includes(diagnostic));
   return (
     <section class="findings" aria-labelledby="findings-title">
       <h2 id="findings-title">
@@ -63,7 +63,21 @@ export function Findings({ store }: { readonly store: Store }) {
           </li>
         ))}
       </ol>
-      {elsewhere > 0 && <p class="hint">{elsewhere} more in files that are not on the table.</p>}
+      {elsewhere.length > 0 && (
+        <details>
+          <summary>{elsewhere.length} more in files that are not on the table</summary>
+          <ul>
+            {elsewhere.slice(0, 60).map(({ rule, severity, message, place }) => (
+              <li key={`${rule} ${place.file} ${place.start.offset} ${message}`}>
+                <span class="kind">{severity}</span> {message}
+                <span class="where">
+                  {place.file}:{place.start.line}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
     </section>
   );
 }
