@@ -97,7 +97,10 @@ async function runOne(
 
 /** A mistake in the program: where in the code it happened helps only whoever mends it. */
 function faultInWords(error: unknown): string {
-  return `this is a fault in Liftside, not in your content: ${error instanceof Error ? error.message : String(error)}
+  const message = error instanceof Error ? error.message : String(error);
+  // Some tools write the stack into the message.
+  const words = message.split('\n').filter((line) => !/^\s+at /.test(line));
+  return `this is a fault in Liftside, not in your content: ${words.join('\n')}
 what was saved before is whole; LIFTSIDE_TRACE=1 before the command shows where it happened, to be sent to whoever mends it`;
 }
 
