@@ -49,15 +49,19 @@ export class MeasureCards extends HTMLElement {
   }
 
   #offer(): void {
-    const chosen = chosenMachine();
+    const named = chosenMachine();
+    // What was named in this browser may be a machine that the shop has no limit for at all.
+    const chosen = [...this.#limits, ...this.#intervals].some(({ machine }) => machine === named?.machine)
+      ? named
+      : undefined;
     for (const [name, rows] of [
       ['reading', this.#limits],
       ['interval', this.#intervals],
     ] as const) {
       const select = this.#form(name)?.querySelector('select');
-      const numbered = rows.map((row, index) => ({ row, index }));
-      const ofMachine = numbered.filter(({ row }) => row.machine === chosen?.machine);
-      const own = chosen && ofMachine.length > 0 ? ofMachine.filter(({ row }) => holdsFor(row, chosen)) : numbered;
+      const own = rows
+        .map((row, index) => ({ row, index }))
+        .filter(({ row }) => !chosen || (row.machine === chosen.machine && holdsFor(row, chosen)));
       select?.replaceChildren(...own.map(({ row, index }) => new Option(row.name, String(index))));
     }
     this.#answer();
@@ -81,20 +85,28 @@ export class MeasureCards extends HTMLElement {
     return field instanceof HTMLInputElement || field instanceof HTMLSelectElement ? field.value : '';
   }
 
+  /** The row chosen in a card; none where the table has none for the machine. */
+  #chosen<R extends Row>(form: string, rows: readonly R[]): R | undefined {
+    const index = this.#value(form, 'what');
+    return index === '' ? undefined : rows[Number(index)];
+  }
+
   #reading(): Said {
-    const row = this.#limits[Number(this.#value('reading', 'what'))];
+    const row = this.#chosen('reading', this.#limits);
     const unit = this.querySelector('[data-unit]');
     if (unit) unit.textContent = row?.amount.unit ?? '';
+    if (!row) return ['The table gives no limit for your machine.'];
     const written = this.#value('reading', 'reading');
-    if (!row || written === '') return [''];
+    if (written === '') return [''];
     const verdict = judgeReading(Number(written), row.amount);
     return [verdict ? `${WORDS[verdict]} The table says ${row.shown}.` : 'The table gives no limit.', verdict ?? ''];
   }
 
   #interval(): Said {
-    const row = this.#intervals[Number(this.#value('interval', 'what'))];
+    const row = this.#chosen('interval', this.#intervals);
+    if (!row) return ['The table gives no interval for your machine.'];
     const [then, since, now] = ['then', 'since', 'now'].map((name) => this.#value('interval', name));
-    if (!row || (row.distance && (!then || !now)) || (row.time && !since)) return [''];
+    if ((row.distance && (!then || !now)) || (row.time && !since)) return [''];
     const day = today();
     const left = intervalDue(row, { odometer: Number(then), day: since || day }, { odometer: Number(now), day });
     const parts = [

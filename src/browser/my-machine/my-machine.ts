@@ -53,8 +53,13 @@ export function holdsFor(row: Held, chosen: Chosen): boolean {
 /** Shows only the rows of the chosen machine; all of them when none is chosen. Labels stay either way. */
 export function showOwnRows(chosen: Chosen | undefined): void {
   for (const row of document.querySelectorAll<HTMLElement>('[data-from][data-to]'))
-    row.hidden = chosen !== undefined && !holdsFor(row.dataset, chosen);
+    row.hidden = chosen !== undefined && !(isOwn(row, chosen) && holdsFor(row.dataset, chosen));
   for (const group of document.querySelectorAll<HTMLElement>('.spec-rows')) showGroup(group);
+}
+
+/** In a list of all the shop's machines only the chosen one counts; a lesson or table of another machine stays whole. */
+function isOwn(row: HTMLElement, chosen: Chosen): boolean {
+  return row.closest('[data-every-machine]') === null || row.dataset.machine === chosen.machine;
 }
 
 /** Rows of one spec in a line: marks stand only between two of them, and where none is left, that is said. */

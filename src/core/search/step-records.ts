@@ -76,15 +76,13 @@ function stepSpans(lesson: Lesson, recording: Recording | undefined): Map<string
 
 /** Prose holds what key points and signal words say, too; reasons stand in attributes. */
 function textOf({ prose, keyPoints, signals }: Passage): string {
-  return [
-    ...prose.map(({ text }) => text),
-    ...keyPoints.map(({ why }) => why ?? ''),
-    ...unique(signals.map(({ word }) => word)),
-  ]
-    .map((part) => part.trim())
-    .filter((part) => part)
-    .map((part) => (/[.!?:;,]$/.test(part) ? part : `${part}.`))
-    .join(' ');
+  const said = prose.map(({ text }) => text).join(' ');
+  const reasons = keyPoints.flatMap(({ why }) => (why ? [`${why}.`] : []));
+  return [said, ...reasons, ...unique(signals.map(({ word }) => word))]
+    .join(' ')
+    .replaceAll(/\s+/g, ' ')
+    .replaceAll(/ (?=[.,;:!?])/g, '')
+    .trim();
 }
 
 /** What the kit calls a thing; its id when the kit does not know it. */
