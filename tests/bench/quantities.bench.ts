@@ -3,12 +3,12 @@ import { hear } from '../../src/core/spec/index.ts';
 import { labelled, score } from '../support/heard.ts';
 
 // Precision and recall of the quantity finder; the targets are 0.97 and 0.95. What the held-out sets gave before any
-// of their mistakes was looked at stands in docs/specs.md. The third set is short of the targets; it is held at what
-// the finder has reached on it unseen, so that a change cannot lose what it hears.
+// of their mistakes was looked at stands in docs/specs.md. The mistakes of all three have been read since, so the
+// figures here keep a change from losing what is heard and do not say what unseen speech gives.
 test.each([
   ['sentences', 0.97, 0.95],
   ['held-out', 0.97, 0.95],
-  ['third-set', 0.94, 0.94],
+  ['third-set', 0.97, 0.95],
 ] as const)('quantities heard in %s', (name, precision, recall) => {
   const { misses, ...figures } = score(labelled(`tests/reference/heard/${name}.txt`));
   console.log(name, figures);

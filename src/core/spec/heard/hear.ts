@@ -3,6 +3,7 @@ import type { SimpleKind } from '../kinds.ts';
 import type { Unit } from '../units.ts';
 import { limitAfter, limitBefore, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
+import { isRejected, pastRejected, takesBack } from './taken-back.ts';
 import { tokens as split, type Token } from './tokens.ts';
 import { type Tolerance, toleranceAfter } from './tolerance.ts';
 import { isTrap } from './traps.ts';
@@ -55,17 +56,13 @@ export function hear(text: string): Heard[] {
     const heard = withTolerance(text, pieces, numbers, phrase);
     if (heard.found) {
       const before = found.at(-1);
-      if (before?.kind === heard.found.kind && TAKEN_BACK.test(text.slice(before.end, heard.found.start))) found.pop();
+      if (before?.kind === heard.found.kind && takesBack(text.slice(before.end, heard.found.start))) found.pop();
       found.push(heard.found);
     }
     at = Math.max(heard.to, at + 1);
   }
   return found;
 }
-
-/** `ninety newton metres, no, sorry, eighty`: what stands before is not meant. */
-const TAKEN_BACK =
-  /^[\s,;:.?!…–—-]*((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–—-]+)*(no|nope|sorry|wait|scratch that|strike that|correction|i mean|i meant|make that|or rather|my mistake)\b[\s,;:.…–—-]*((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be)[\s,.…–—-]+)*$/i;
 
 /** The end of a sentence; `max. 0.1 mm` is none. */
 const STOP = /(?<!\b(?:max|min|approx|ca|no|nr|ft|lbs?|fig|vs|incl|dia))[.!?;]\s/gi;
@@ -100,7 +97,7 @@ function phraseAt(text: string, pieces: readonly Token[], numbers: Numbers, at: 
   if (!low) return undefined;
   const said = around(text, pieces, at);
   const own = unitAfter(pieces, low.to, low, text, said);
-  const opened = /\b(between|from)\W+$/.exec(said.before)?.[1];
+  const opened = OPENED.exec(said.before)?.[1];
   const second = numberAfterConnector(pieces, numbers, own?.to ?? low.to, opened);
   if (second && !second.article) {
     const unit = unitAfter(pieces, second.to, second, text, said);
@@ -110,22 +107,51 @@ function phraseAt(text: string, pieces: readonly Token[], numbers: Numbers, at: 
     // `from 50 down to 44`: the two ends of a range, said from above.
     if (unit && same && opened === 'from' && second.value < low.value)
       return { low: { ...second, from: low.from }, high: low, unit, to: unit.to };
-    if (own && !unit && second.value > low.value && isTail(pieces, second))
-      return { low, high: second, unit: own, to: second.to };
+    if (own && !unit && isTail(pieces, second, opened)) {
+      if (second.value > low.value) return { low, high: second, unit: own, to: second.to };
+      if (opened === 'from' && second.value < low.value)
+        return { low: { ...second, from: low.from }, high: low, unit: own, to: second.to };
+    }
     if (!own) return undefined;
   }
+  if (second?.article) {
+    // `an inch to an inch and a half`.
+    const more = oneAndAPart(text, pieces, numbers, second, said);
+    if (own && more?.unit.symbol === own.symbol && more.low.value > low.value)
+      return { low, high: more.low, unit: own, to: more.to };
+  }
   if (!own && low.article) return oneAndAPart(text, pieces, numbers, low, said);
-  if (!own) return toleranceBeforeUnit(text, pieces, numbers, low, said);
+  if (!own)
+    return againstRejected(text, pieces, numbers, low, said) ?? toleranceBeforeUnit(text, pieces, numbers, low, said);
   const half = andAPart(text, pieces, numbers, own.to);
   return half
     ? { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }
     : { low, unit: own, to: own.to };
 }
 
-/** A number that ends its clause without a unit of its own: `12 volts to 14`. */
-function isTail(pieces: readonly Token[], number: NumberRead): boolean {
+/** `from about thirty miles an hour down to five`. */
+const OPENED = /\b(between|from)\W+(?:(?:about|around|roughly|approximately|say|maybe|the)\W+)*$/;
+/** Words that no number counts: after them and before a mark a number has ended. */
+const ENDS_A_NUMBER =
+  /^(when|while|as|if|and|or|but|so|then|in|on|at|with|without|before|after|until|till|by|over|under|for|because|where|again|cold|hot)$/;
+
+/** A number that ends its clause without a unit of its own: `12 volts to 14`, `from 60 psi down to 24 in steps`. */
+function isTail(pieces: readonly Token[], number: NumberRead, opened: string | undefined): boolean {
   const next = pieces[number.to];
-  return !next || next.type === 'mark';
+  return !next || next.type === 'mark' || (opened === 'from' && ENDS_A_NUMBER.test(next.lower));
+}
+
+/** `thirty, not thirteen newton metres`: the unit is said once, after the number put aside. */
+function againstRejected(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  low: NumberRead,
+  said: Said,
+): Phrase | undefined {
+  const past = pastRejected(pieces, numbers, low.to);
+  const unit = past === undefined ? undefined : unitAfter(pieces, past, low, text, said);
+  return unit && { low, unit, to: unit.to };
 }
 
 /** `38 ± 3 N·m`, `eighty plus or minus five newton metres`: the unit comes last. */
@@ -137,7 +163,8 @@ function toleranceBeforeUnit(
   said: Said,
 ): Phrase | undefined {
   const tolerance = toleranceAfter(text, pieces, numbers, low.to, low.value);
-  const unit = tolerance && unitAfter(pieces, tolerance.to, low, text, said);
+  const closed = /^[),]$/.test(pieces[tolerance?.to ?? 0]?.text ?? '') ? 1 : 0;
+  const unit = tolerance && unitAfter(pieces, tolerance.to + closed, low, text, said);
   return unit && tolerance ? { low, unit, to: unit.to, tolerance } : undefined;
 }
 
@@ -208,7 +235,7 @@ function withTolerance(
     high || phrase.tolerance ? undefined : toleranceAfter(text, pieces, numbers, phrase.to, low.value, unit);
   const tolerance = phrase.tolerance ?? after;
   const to = after?.to ?? phrase.to;
-  if (isTrap(pieces, low, unit, phrase.to, said)) return { to };
+  if (isTrap(pieces, low, unit, phrase.to, said) || isRejected(said.before)) return { to };
   const times = unit.times ?? 1;
   const value = (number: number) => (times === 1 ? number : toNumber(exact(String(number * times))));
   const [least, most] = [value(low.value), value(high?.value ?? low.value)];

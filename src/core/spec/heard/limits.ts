@@ -1,30 +1,49 @@
 import type { SimpleKind } from '../kinds.ts';
 import type { Token } from './tokens.ts';
+import { isTarget } from './up-to.ts';
 
 export type Side = 'min' | 'max';
 
 /** Comparisons that let a value be greater, and those that let it be less. */
 const GREATER =
-  /\b(more than|in excess of|upwards of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall)er than)\W*$|(>=?|≥)\s*$/;
+  /\b(more than|in excess of|upwards of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat)er than)\W*$|(>=?|≥)\s*$/;
 const LESS =
-  /\b(less than|fewer than|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak)er than)\W*$|(<=?|≤)\s*$/;
+  /\b(less than|fewer than|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon)er than)\W*$|(<=?|≤)\s*$/;
 const AT_LEAST = /\b(at least|a minimum of|min\.?)\W*$/;
-const AT_MOST = /\b(at most|a maximum of|max\.?|up to|within)\W*$/;
+/** `within the first hundred miles` ends where they end. */
+const AT_MOST =
+  /\b(at most|a maximum of|max\.?|up to|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
 /** A negation in the same clause turns a comparison round: nobody puts more than. */
 const NEGATED =
   /\b(no|not|never|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b[^,;:]{0,60}$/;
 /** Of a force, `under` says what something is measured under; of a length, `over` says along what. */
 const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*$/;
 
-/** `bring it up to 35`: where to go, not a limit. */
-const TARGET =
-  /\b(bring|take|wind|pump|fill|air|ease|pull|go|get|run|come|comes|heat|warm|work|tighten|torque|step|add|top)\b(\s+[\w'’]+){0,3}\s+up to\W*$/;
 /** `minimum disc thickness is`. */
 const NAMED =
   /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|of force\b|effort\b)[\w-]+:?\s+){0,5}(?:is|of|are|was)?\W*$/;
+/** A name with its value behind a pause: `maximum load, 180 kg`; nothing but the name stands in its clause. */
+const NAMED_ALONE = /(?:^|[,:]\s*)(?:the |its |your )?(min|max)(?:imum|\.)?(?:\s+[a-z'’-]+){1,6}\s*[,:–—]\s*$/;
 
-/** Of loads and speeds a limit is the most; of other things it may be either. */
-const LOAD_LIMIT = /\b(load|weight|mass|payload|speed) limit\b(\s+\w+){0,3}\W*$/;
+/** `the most it will take is`, `the lowest you want to see is`: how far somebody may go. */
+const FURTHEST =
+  /\bthe (most|highest|longest|hottest|heaviest|fastest|largest|greatest|least|lowest|shortest|smallest|thinnest)(?: that)? (?:i|you|we|they|it|he|she|one|anyone|this|that|these|those|the \w+)(?:'d|'ll)?\b[^,;:]{0,50}?\b(?:is|are|was|would be)\s*$/;
+
+/** A limit alone is the most; a lower one is the least. What limits wear may be either and says so by its thing. */
+const LIMIT =
+  /(?:\b([\w-]+) )?\b(?:limit|ceiling)\b(?:(?: (?:of|on|for|in|at|with|to)) (?:[\w'’-]+ ){0,3}[\w'’-]+)?(?:,? ?(?:['’]s|is|are|was|of|at|will be|would be|stays))?[\s:,–—=]*$/;
+/** What wears thin is done at its limit and below it. */
+const WEARS_THIN = /\b(pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes)\b/;
+const EITHER = /^(wear|service|age|time|lower|bottom|minimum|upper|top|maximum)$/;
+
+function limitNamed(before: string, kind: SimpleKind): Side | undefined {
+  const limit = LIMIT.exec(before);
+  if (!limit) return undefined;
+  const which = EITHER.exec(limit[1] ?? '')?.[0];
+  if (which)
+    return /^(lower|bottom|minimum)$/.test(which) ? 'min' : /^(upper|top|maximum)$/.test(which) ? 'max' : undefined;
+  return kind === 'length' && WEARS_THIN.test(before) ? 'min' : 'max';
+}
 
 /** The side that the words before a number leave to it, as `max` for "no more than". */
 export function limitBefore(before: string, kind: SimpleKind): Side | undefined {
@@ -32,16 +51,17 @@ export function limitBefore(before: string, kind: SimpleKind): Side | undefined 
     .replace(/\b(about|around|roughly|approximately|the|a|an|of|only|just|maybe)\s*$/, '')
     .replace(/\s+$/, ' ');
   if (kind === 'force' && UNDER.test(said)) return undefined;
-  if (TARGET.test(said)) return undefined;
+  if (isTarget(said)) return undefined;
   for (const text of [before, said]) {
     if (AT_LEAST.test(text)) return 'min';
     if (AT_MOST.test(text)) return 'max';
     const comparison = GREATER.exec(text) ?? LESS.exec(text);
     if (comparison) return GREATER.test(text) !== NEGATED.test(text.slice(0, comparison.index)) ? 'min' : 'max';
   }
-  if (LOAD_LIMIT.test(before)) return 'max';
-  const named = NAMED.exec(before)?.[1];
-  return named === undefined ? undefined : /^(min|smallest|least)/.test(named) ? 'min' : 'max';
+  const limit = limitNamed(before, kind);
+  if (limit) return limit;
+  const named = (FURTHEST.exec(before) ?? NAMED_ALONE.exec(before) ?? NAMED.exec(before))?.[1];
+  return named === undefined ? undefined : /^(min|small|least|low|short|thin)/.test(named) ? 'min' : 'max';
 }
 
 /** Words straight after a quantity, longest first. */
@@ -51,20 +71,25 @@ const AFTER: readonly (readonly [string, Side])[] = [
   ['or more', 'min'],
   ['or over', 'min'],
   ['or above', 'min'],
+  ['or longer', 'min'],
   ['and up', 'min'],
   ['and above', 'min'],
+  ['and over', 'min'],
   ['or better', 'min'],
   ['at least', 'min'],
   ['at minimum', 'min'],
+  ['at a minimum', 'min'],
   ['minimum', 'min'],
   ['min', 'min'],
   ['at the very most', 'max'],
   ['at the most', 'max'],
+  ['at the outside', 'max'],
   ['or less', 'max'],
   ['or under', 'max'],
   ['or below', 'max'],
   ['at most', 'max'],
   ['at maximum', 'max'],
+  ['at a maximum', 'max'],
   ['maximum', 'max'],
   ['max', 'max'],
   ['tops', 'max'],
@@ -77,6 +102,27 @@ function pastName(pieces: readonly Token[], at: number): number | undefined {
     if (pieces[to - 1]?.type === 'word' && AFTER.some(([words]) => words.split(' ')[0] === pieces[to]?.lower))
       return to;
   return undefined;
+}
+
+const SAID_TO_BE: Readonly<Record<string, Side>> = {
+  limit: 'max',
+  ceiling: 'max',
+  maximum: 'max',
+  max: 'max',
+  most: 'max',
+  minimum: 'min',
+  min: 'min',
+  least: 'min',
+};
+
+/** `is the limit`, `is your absolute minimum`; a wear limit may be either. */
+function saidToBe(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  const word = (i: number) => pieces[i]?.lower ?? '';
+  if (!/^(is|are|was|being)$/.test(word(at)) || !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1)))
+    return undefined;
+  const noun = /^(absolute|legal|upper|outer|bare|very|lower)$/.test(word(at + 2)) ? at + 3 : at + 2;
+  const side = Object.hasOwn(SAID_TO_BE, word(noun)) ? SAID_TO_BE[word(noun)] : undefined;
+  return side && { side: word(noun - 1) === 'lower' ? 'min' : side, to: noun + 1 };
 }
 
 /** A limit said after the quantity; `to` is the first token not taken. */
@@ -94,5 +140,5 @@ export function limitAfter(pieces: readonly Token[], at: number): { side: Side; 
       ? undefined
       : { side, to: start + parts.length };
   }
-  return undefined;
+  return saidToBe(pieces, at);
 }

@@ -20,7 +20,7 @@ const TO_BOTH_SIDES: readonly (readonly (readonly string[])[])[] = [
   [['give'], ['or'], ['take']],
 ];
 
-/** `plus or minus five`, `± 5`, `give or take five newton metres`, `plus five, minus two`, `+5/-2`. */
+/** `plus or minus five`, `± 5`, `give or take five newton metres`, `plus five, minus two`, `-0/+2`, `five either way`. */
 export function toleranceAfter(
   text: string,
   pieces: readonly Token[],
@@ -30,7 +30,9 @@ export function toleranceAfter(
   unit?: UnitHeard,
 ): Tolerance | undefined {
   const word = (i: number) => pieces[i]?.lower ?? '';
-  const amount = (from: number): NumberRead | undefined => {
+  const amount: Amount = (from) => {
+    // `plus two, minus nothing`.
+    if (/^(nothing|none)$/.test(word(from))) return { value: 0, from, to: from + 1, figures: false };
     const number = numbers.at(from);
     if (!number || number.article) return undefined;
     if (/^(%|percent)$/.test(word(number.to)))
@@ -48,11 +50,30 @@ export function toleranceAfter(
     const number = amount(i + both);
     return number && { up: number.value, down: number.value, to: number.to };
   }
-  if (pieces[i]?.text !== '+' && word(i) !== 'plus') return undefined;
-  const up = amount(i + 1);
-  if (!up) return undefined;
-  let j = up.to;
+  const first = signed(pieces, i, amount);
+  if (!first) return eitherWay(pieces, i, amount);
+  let j = first.to;
   while (/^[,/]$/.test(pieces[j]?.text ?? '') || word(j) === 'and') j++;
-  const down = /^[-−–]$/.test(pieces[j]?.text ?? '') || word(j) === 'minus' ? amount(j + 1) : undefined;
-  return down && { up: up.value, down: down.value, to: down.to };
+  const second = signed(pieces, j, amount);
+  if (!second || second.sign === first.sign) return undefined;
+  const [up, down] = first.sign > 0 ? [first, second] : [second, first];
+  return { up: up.value, down: down.value, to: second.to };
+}
+
+type Amount = (from: number) => NumberRead | undefined;
+
+/** `plus two`, `−0`. */
+function signed(pieces: readonly Token[], at: number, amount: Amount) {
+  const said = pieces[at]?.lower ?? '';
+  const sign = /^(\+|plus)$/.test(said) ? 1 : /^([-−–]|minus)$/.test(said) ? -1 : 0;
+  const number = sign === 0 ? undefined : amount(at + 1);
+  return number && { sign, value: number.value, to: number.to };
+}
+
+/** `five either way`. */
+function eitherWay(pieces: readonly Token[], at: number, amount: Amount): Tolerance | undefined {
+  const number = amount(at);
+  if (!number || pieces[number.to]?.lower !== 'either' || !/^(way|side)$/.test(pieces[number.to + 1]?.lower ?? ''))
+    return undefined;
+  return { up: number.value, down: number.value, to: number.to + 2 };
 }

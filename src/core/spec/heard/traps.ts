@@ -1,8 +1,8 @@
 import type { SimpleKind } from '../kinds.ts';
-import { limitBefore } from './limits.ts';
 import type { NumberRead } from './number.ts';
+import { isTalkOfTime } from './talk-of-time.ts';
 import type { Token } from './tokens.ts';
-import type { UnitHeard } from './unit-heard.ts';
+import type { Said, UnitHeard } from './unit-heard.ts';
 
 const words = (text: string) => new Set(text.split(/\s+/));
 
@@ -63,10 +63,8 @@ const MEASURED =
   minimum maximum min max turn turns twist rotation sweep hold wait soak cure pause interval overlap fill lift stroke
   torque pressure force preload dwell advance lead stop stops overfill spread reach height size setting`);
 
-interface Said {
-  readonly before: string;
-  readonly after: (to: number) => string;
-}
+/** What a machine carries is weighed, not named by its weight: an eighty kilogram rider. */
+const BURDENS = words('rider riders passenger passengers pillion person load loads luggage payload cargo');
 
 /**
  * True for a number with a unit that is no spec: the size of a tool, a fastener, a container or an engine, the number
@@ -82,7 +80,8 @@ export function isTrap(pieces: readonly Token[], number: NumberRead, unit: UnitH
     (LABEL.test(said.before) && SHORT_UNIT.test(pieces[to - 1]?.lower ?? '')) ||
     SIZE.test(said.before) ||
     ((/^(lbf?|psi)$/.test(unit.symbol) || number.article) && PRICE.test(said.before)) ||
-    isRate(pieces, unit, to) ||
+    isRate(pieces, number, unit, to) ||
+    (number.article && NOT_EVEN_ONE.test(said.before)) ||
     isOneOfTwoSizes(pieces, to) ||
     (unit.kind === 'distance' &&
       (AWAY.test(said.after(to)) || ON_THE_CLOCK.test(said.after(to)) || RIDDEN.test(said.before))) ||
@@ -98,8 +97,10 @@ export function isTrap(pieces: readonly Token[], number: NumberRead, unit: UnitH
 /** A size in front of what it names: `17 mm deep socket`, `500 ml bottle`, `12-volt battery`. */
 function namesAThing(pieces: readonly Token[], unit: UnitHeard, to: number): boolean {
   const heads = BY_KIND[unit.kind] ?? [];
-  if (unit.plural && unit.kind !== 'torque') return false;
-  for (let at = to, passed = 0; passed < 4; at++, passed++) {
+  // `ten minutes' break`.
+  const possessive = unit.plural && /^['’]$/.test(pieces[to]?.text ?? '');
+  if (unit.plural && !possessive && unit.kind !== 'torque') return false;
+  for (let at = possessive ? to + 1 : to, passed = 0; passed < 4; at++, passed++) {
     const token = pieces[at];
     if (token?.text === '-') continue;
     if (token?.type !== 'word') return false;
@@ -134,7 +135,7 @@ function isSpelledSize(pieces: readonly Token[], number: NumberRead, unit: UnitH
     const token = pieces[at];
     if (token?.text === '-') continue;
     if (token?.type !== 'word' || STOPS.has(token.lower)) return at > to && pieces[at - 1]?.type === 'word';
-    if (MEASURED.has(token.lower)) return false;
+    if (MEASURED.has(token.lower) || (unit.kind === 'mass' && BURDENS.has(token.lower))) return false;
   }
   return true;
 }
@@ -145,6 +146,8 @@ function standsForATool(pieces: readonly Token[], number: NumberRead, unit: Unit
   const before = pieces[number.from - 1]?.lower ?? '';
   const next = pieces[to];
   if (/^(m|size|sizes)$/.test(before)) return true;
+  // `the thirteen mil's in the drawer`.
+  if (before === 'the' && /['’]s$/.test(pieces[to - 1]?.lower ?? '') && next?.type === 'word') return true;
   if (!/^(a|an|the|your|my|our|that|another|one)$/.test(before) || number.article) return false;
   if (!next || next.type === 'mark')
     return next?.text !== '(' && !/gap|clearance|slack|play|limit/.test(next?.text ?? '');
@@ -161,14 +164,27 @@ const PRICE = /[$£€]\s?$|\b(costs?|price|priced|paid|pay|charged?s?|worth)\s+
 const PER = /^(per|a|an|each|every|\/)$/;
 const RATE_OF =
   /^(minute|min|hour|hr|h|second|sec|s|gallon|litre|liter|l|foot|metre|meter|m|inch|mile|kilometre|kilometer|km|kg|rev|revolution|day)$/;
-/** A quantity per something is another kind of quantity: revolutions a minute, millimetres per metre. */
-function isRate(pieces: readonly Token[], unit: UnitHeard, to: number): boolean {
+/** Of these `every` and `each` say when, and `a` says how often. */
+const CALENDAR = /^(week|month|year|season|shift)$/;
+/** What a rate may count in tens: per thousand miles. */
+const MANY = /^(hundred|thousand|\d+)$/;
+/** A quantity per something is another kind of quantity: revolutions a minute, millimetres per metre, hours a day. */
+function isRate(pieces: readonly Token[], number: NumberRead, unit: UnitHeard, to: number): boolean {
+  if (pieces[number.from - 1]?.lower === 'per') return true;
   const [per, of] = [pieces[to]?.lower ?? '', pieces[to + 1]?.lower ?? ''];
   if (per === 'to' && of === 'the' && RATE_OF.test(pieces[to + 2]?.lower ?? '')) return true;
-  if (!PER.test(per) || !RATE_OF.test(of)) return false;
-  // `ten minutes a day`, `500 miles a day`: how often, still a length of time or way.
-  return !(unit.kind === 'time' || unit.kind === 'distance') || per === 'per' || per === '/';
+  if (!PER.test(per)) return false;
+  if (CALENDAR.test(of)) return per !== 'every' && per !== 'each';
+  if (unit.kind === 'length' && /^(turn|click)$/.test(of)) return true;
+  if (per === 'per' && MANY.test(of)) return true;
+  if (!RATE_OF.test(of)) return false;
+  // `swap it for two minutes every day`, `10 km each hour of the test`: how often, still a length of time or way.
+  return !(unit.kind === 'time' || unit.kind === 'distance') || (per !== 'every' && per !== 'each');
 }
+
+/** `not an ounce of grease`: the least there could be is not even there. */
+const NOT_EVEN_ONE =
+  /\b(not( even)?|without( even)?|never|hardly|barely|scarcely|(is|was|are|were|have|has|had|do|does|did)(n't| not|n't got| not got| not have|n't have|n't see|n't get| not see)( even)?)\s+$/;
 
 const AWAY = /^\W{0,2}(away|from here|down the|up the|home|yesterday|today|to the next|out of town)\b/;
 /** Ways ridden, and what an odometer has come to; `when you have done 500 miles` is an interval. */
@@ -182,40 +198,9 @@ function isOneOfTwoSizes(pieces: readonly Token[], to: number): boolean {
   return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && pieces[to + 1]?.type === 'number';
 }
 
-const CLOCK_AFTER =
-  /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go|behind|ahead|old\b|of (class|video|footage|break|lunch|talk|talking|questions|your time|my life|experience))/;
-const CLOCK_BEFORE =
-  /\b(give me|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|lasts|took (?:me|us|him|them)|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
-const LIFE =
-  /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
-/** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
-const LIVED =
-  /\b(been|spent|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|to|the)\s+)$/;
-const ABOUT_CLASS = /\b(talk|class|lesson|session|video|lunch|course|film|clip|recording|workshop|demo|break)\b[^,;]*$/;
-const LONG = new Set(['week', 'month', 'year']);
-const PROCESS =
-  /\b(wait|dwell|cooling|settle|soak|cure|cures|dry|dries|set|sets|hold|held|holding|run|idle|leave|sit|rest|stand|every|each|after|replace|change|within|heat|cook|bake|cool|drain|drip|charge|charging|bleed|torque|squeeze|apply|interval)\b/;
-
-/** Clock times, lessons and lives: how long people talk, ride, work or live is no spec. */
-function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead, unit: UnitHeard): boolean {
-  const next = after(to);
-  const process = PROCESS.test(before);
-  // `over six years old`: a limit of age, not somebody's age.
-  if (CLOCK_AFTER.test(next)) return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
-  // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
-  if (LIFE.test(before) && (LONG.has(unit.symbol) || !process)) return true;
-  if (LONG.has(unit.symbol) && LIVED.test(before)) return true;
-  if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
-  if (
-    number.value === 1 &&
-    !number.figures &&
-    !process &&
-    !/\b(for|within|after|every|about|least|than|of|wait|up to)\s+$/.test(before)
-  )
-    return true;
-  return (CLOCK_BEFORE.test(before) || ABOUT_CLASS.test(before)) && !process;
-}
-
+/** Something held at, brought to or lost from. */
+const HELD_AT =
+  /\b(at|to|of|hold|holds|held|holding|lose|loses|lost|exceed|exceeds|reach|reaches)\s+((about|around|only|just|over|under)\s+)?$/;
 /** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
 function isBarOfSteel(number: NumberRead, unit: UnitHeard, { before, after }: Said, to: number): boolean {
   if (
@@ -224,7 +209,7 @@ function isBarOfSteel(number: NumberRead, unit: UnitHeard, { before, after }: Sa
     )
   )
     return false;
-  return unit.plural || (!number.figures && number.value === 1);
+  return unit.plural || (!number.figures && number.value === 1 && !HELD_AT.test(before));
 }
 
 /** Revolutions that an engine makes a minute, said short. */

@@ -2,6 +2,7 @@ import { unitKey, unitsWritten } from '../find-unit.ts';
 import type { SimpleKind } from '../kinds.ts';
 import { UNITS, type Unit, unitOf } from '../units.ts';
 import type { NumberRead } from './number.ts';
+import { mil, weighed } from './spoken-short.ts';
 import type { Token } from './tokens.ts';
 
 /** A unit heard after a number. */
@@ -92,6 +93,12 @@ const WITHOUT_ARTICLE = new Set<string>([
 ]);
 const LONGEST = 6;
 
+/** The words round a number, in small letters: before it, and after any token. */
+export interface Said {
+  readonly before: string;
+  readonly after: (to: number) => string;
+}
+
 const METRES_OR_KIND: readonly SimpleKind[] = UNITS.map((unit) => unit.kind);
 const KIND_ORDER = [...new Set(METRES_OR_KIND)];
 
@@ -106,7 +113,7 @@ export function unitAfter(
   at: number,
   number: NumberRead,
   text: string,
-  said: { readonly before: string; readonly after: (to: number) => string },
+  said: Said,
 ): UnitHeard | undefined {
   const first = skipFiller(tokens, at, number);
   for (let to = Math.min(tokens.length, first + LONGEST); to > first; to--) {
@@ -151,9 +158,10 @@ function lookUp(
   tokens: readonly Token[],
   from: number,
   to: number,
-  said: { readonly before: string; readonly after: (to: number) => string },
+  said: Said,
 ): UnitHeard | undefined {
-  const key = unitKey(written);
+  // `ten cc's`, `30 psi's enough`.
+  const key = unitKey(written.replace(/(?<=\b\p{L}{1,3})['’]s$/u, ''));
   const plural = /[^s]s$|feet$|inches$/.test(written.toLowerCase()) && key.length > 3;
   const heard = (unit: Unit, more: Partial<UnitHeard> = {}): UnitHeard => ({
     symbol: unit.symbol,
@@ -169,25 +177,27 @@ function lookUp(
     return { symbol: open, kind, readings: symbols.map((symbol) => unitOf(kind, symbol)), to, plural };
   }
   if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return weighed(key, to, plural, said);
+  if (/^mils?$/.test(key)) return mil(key, to, said);
   const short = SHORT[key];
   if (NEVER.has(key) || (short && !(short.test(written) && number.figures))) return undefined;
-  const units = unitsWritten(written);
+  const units = unitsWritten(key);
   const [first] = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
   if (!first) return undefined;
-  if (number.article && (WITHOUT_ARTICLE.has(first.symbol) || first.kind === 'pressure') && !isCounted(first, said))
+  if (number.article && (WITHOUT_ARTICLE.has(first.symbol) || first.kind === 'pressure') && !isCounted(first, said, to))
     return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
   if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
   if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said);
   if (first.kind === 'temperature') {
-    return heard(unitOf(isDifference(said.after(to)) ? 'temperature-difference' : 'temperature', first.symbol));
+    return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
   }
   return heard(first);
 }
 
 /** `soak it for an hour`, `at least a day`: of work, one of them; elsewhere a way of speaking. */
-function isCounted({ kind }: Unit, { before }: { readonly before: string }): boolean {
+function isCounted({ kind }: Unit, { before, after }: Said, to: number): boolean {
   if (kind !== 'time' || /\b(hold|hang|wait) on\b/.test(before)) return false;
+  if (/\bwait (about )?$/.test(before) && /^\W*(then|and|before|between|for (it|the))\b/.test(after(to))) return true;
   return (
     /\b(at least|within|no (less|more) than)\s+$/.test(before) ||
     (/\b(soak|cure|dry|sit|rest|stand|cool|run|idle|settle|leave|left|drain|heat|hold|wait|charge)\w*\b/.test(before) &&
@@ -196,19 +206,20 @@ function isCounted({ kind }: Unit, { before }: { readonly before: string }): boo
 }
 
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
-function degrees(
-  angle: UnitHeard,
-  said: { readonly before: string; readonly after: (to: number) => string },
-): UnitHeard {
+function degrees(angle: UnitHeard, said: Said): UnitHeard {
   const heat =
-    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|temp|temperature|temperatures|melt|melts|flash|freez\w+|ambient|outside|room|coolant)\b/;
-  if (!heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
-  const kind = isDifference(said.after(angle.to)) ? 'temperature-difference' : 'temperature';
+    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash|freez\w+|ambient|outside|room|coolant)\b/;
+  const fluid = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/.test(said.before);
+  if (!fluid && !heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
+  const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';
   return { ...angle, kind, readings: [unitOf(kind, '°C'), unitOf(kind, '°F')] };
 }
 
-function isDifference(after: string): boolean {
-  return /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(after);
+function isDifference({ before, after }: Said, to: number): boolean {
+  return (
+    /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(after(to)) ||
+    /\b(difference|rise|rises|drop|drops|increase|spread)( is| of| by)( about| around| only)?\s+$/.test(before)
+  );
 }
 
 /** `thousandths` alone are of an inch. */
@@ -238,45 +249,4 @@ function isInch(written: string, number: NumberRead, tokens: readonly Token[], f
       next.lower,
     )
   );
-}
-
-const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired)\b/;
-/** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
-const INFLATED =
-  /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)/;
-const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|load|deflect\w*|spring)\b/;
-const WEIGHT = /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|balance weights?|lighter)\b/;
-const FLUID = /^\W*of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
-
-/**
- * Pounds and ounces, by what is said of them. Of a torque they stay unknown: nobody says which pounds.
- */
-function weighed(
-  key: string,
-  to: number,
-  plural: boolean,
-  { before, after }: { readonly before: string; readonly after: (to: number) => string },
-): UnitHeard | undefined {
-  const next = after(to);
-  const reading = (kind: SimpleKind, ...symbols: string[]): UnitHeard => ({
-    symbol: symbols.length > 1 ? 'oz' : (symbols[0] ?? ''),
-    kind,
-    readings: symbols.map((symbol) => unitOf(kind, symbol)),
-    to,
-    plural,
-  });
-  if (/^o/.test(key)) {
-    if (FLUID.test(next)) return reading('volume', 'US fl oz', 'imp fl oz');
-    return /^\W*of\s+(force|pressure|torque)\b/.test(next) ? undefined : reading('mass', 'oz');
-  }
-  if (/^\W*of\s+(torque|twist)\b/.test(next) || /\btorque/.test(before)) return undefined;
-  if (/^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|load|weight on|effort|drag)\b/.test(next))
-    return reading('force', 'lbf');
-  if (/^\W*of\s+pressure\s+(on|at|against)\s+(the\s+)?(\w+\s+)?(pedal|lever|rod|end|arm|shaft|handle)\b/.test(next))
-    return reading('force', 'lbf');
-  if (/^\W*of\s+(\w+\s+)?(pressure|air|boost|vacuum)\b/.test(next) || PRESSURE.test(before) || INFLATED.test(next))
-    return reading('pressure', 'psi');
-  if (PUSH.test(before)) return reading('force', 'lbf');
-  if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
-  return undefined;
 }

@@ -1,0 +1,56 @@
+import type { SimpleKind } from '../kinds.ts';
+import { unitOf } from '../units.ts';
+import type { Said, UnitHeard } from './unit-heard.ts';
+
+const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired)\b/;
+/** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
+const INFLATED =
+  /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
+const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|load|deflect\w*|spring)\b/;
+const WEIGHT = /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|balance weights?|lighter)\b/;
+const FLUID = /^\W*of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
+
+/**
+ * Pounds and ounces, by what is said of them. Of a torque they stay unknown: nobody says which pounds.
+ */
+export function weighed(key: string, to: number, plural: boolean, { before, after }: Said): UnitHeard | undefined {
+  const next = after(to);
+  const reading = (kind: SimpleKind, ...symbols: string[]): UnitHeard => ({
+    symbol: symbols.length > 1 ? 'oz' : (symbols[0] ?? ''),
+    kind,
+    readings: symbols.map((symbol) => unitOf(kind, symbol)),
+    to,
+    plural,
+  });
+  if (/^o/.test(key)) {
+    if (FLUID.test(next)) return reading('volume', 'US fl oz', 'imp fl oz');
+    return /^\W*of\s+(force|pressure|torque)\b/.test(next) ? undefined : reading('mass', 'oz');
+  }
+  if (/^\W*of\s+(torque|twist)\b/.test(next) || /\btorque/.test(before)) return undefined;
+  if (/^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|load|weight on|effort|drag)\b/.test(next))
+    return reading('force', 'lbf');
+  if (/^\W*of\s+pressure\s+(on|at|against)\s+(the\s+)?(\w+\s+)?(pedal|lever|rod|end|arm|shaft|handle)\b/.test(next))
+    return reading('force', 'lbf');
+  if (/^\W*of\s+(\w+\s+)?(pressure|air|boost|vacuum)\b/.test(next) || PRESSURE.test(before) || INFLATED.test(next))
+    return reading('pressure', 'psi');
+  if (PUSH.test(before)) return reading('force', 'lbf');
+  if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
+  return undefined;
+}
+
+const POURED =
+  /\b(pour\w*|inject\w*|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix\w*|bleed)\b[^,;]*$/;
+const LIQUID =
+  /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
+
+/** `two mil`: millilitres of what is poured, else millimetres; in inches a mil is a thousandth. */
+export function mil(key: string, to: number, { before, after }: Said): UnitHeard | undefined {
+  if (
+    LIQUID.test(after(to)) ||
+    (POURED.test(before) && !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))
+  )
+    return { symbol: 'mL', kind: 'volume', readings: [unitOf('volume', 'mL')], to, plural: key === 'mils' };
+  if (key === 'mils') return undefined;
+  const readings = [unitOf('length', 'mm'), unitOf('length', 'thou')];
+  return { symbol: 'mm', kind: 'length', readings, to, plural: false };
+}

@@ -1,0 +1,45 @@
+import type { Numbers } from './number.ts';
+import type { Token } from './tokens.ts';
+
+/** `not 90`, `instead of 2.5 bar`: named only to be put aside. `Why not 12` is a proposal, `if not` a doubt. */
+const REJECTED =
+  /(?<!\b(?:why|if|or|whether or)\s)(?<!\bor )\bnot(?: a| the)?\s+$|\b(instead of|rather than|as opposed to|in place of)( the)?\s+$/;
+/** Of these something else is said by `rather than`: how much to be above or below. */
+const COMPARED = /\b(more|less|fewer|later|earlier|under|over|above|below)\s+$/;
+
+/**
+ * True for a value that is said only as the one that is not meant.
+ *
+ * @param before the words before it, in small letters
+ */
+export function isRejected(before: string): boolean {
+  return REJECTED.test(before) && !COMPARED.test(before);
+}
+
+/** The token after `not thirteen`, where a number stands against another before their unit: `thirty, not thirteen mm`. */
+export function pastRejected(pieces: readonly Token[], numbers: Numbers, at: number): number | undefined {
+  const pause = /^[,–—]$/.test(pieces[at]?.text ?? '') ? at + 1 : at;
+  const and = pieces[pause]?.lower === 'and' ? pause + 1 : pause;
+  if (pieces[and]?.lower !== 'not') return undefined;
+  const other = numbers.at(and + 1);
+  if (!other || other.article) return undefined;
+  return pieces[other.to]?.text === ',' ? other.to + 1 : other.to;
+}
+
+const HESITATION = String.raw`((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–—-]+)*`;
+const INTERJECTION = String.raw`(no|nope|sorry|wait|hang on|hold on|scratch that|strike that|correction|i mean|i meant|make that|or rather|my mistake|my bad|i beg your pardon|pardon me)\b[\s,;:.…–—-]*`;
+/** The slip told: `wrong line`, `I misread it`, `that was for the other one`. */
+const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake)|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
+const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say)[\s,.…–—-]+)*`;
+const BACK = new RegExp(
+  `^[\\s,;:.?!…–—-]*${HESITATION}(${INTERJECTION})+(${SLIP})?${AGAIN}$|^[\\s,;:.?!…–—-]+${HESITATION}(${SLIP})${AGAIN}$`,
+  'i',
+);
+
+/**
+ * True where the words between two quantities of one kind take the first back: "ninety newton metres, no, sorry,
+ * eighty", "45 Nm, no wait, I read the wrong line, 54 Nm".
+ */
+export function takesBack(between: string): boolean {
+  return between.length < 100 && BACK.test(between);
+}

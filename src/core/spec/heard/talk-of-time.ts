@@ -1,0 +1,63 @@
+import { limitBefore } from './limits.ts';
+import type { NumberRead } from './number.ts';
+import type { Said, UnitHeard } from './unit-heard.ts';
+
+const CLOCK_AFTER =
+  /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
+const CLOCK_BEFORE =
+  /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|took (?:me|us|him|them)|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
+const LIFE =
+  /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
+/** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
+const LIVED =
+  /\b(been|spent|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|to|the)\s+)$/;
+const ABOUT_CLASS = /\b(talk|class|lesson|session|video|lunch|course|film|clip|recording|workshop|demo|break)\b[^,;]*$/;
+const LONG = new Set(['week', 'month', 'year']);
+/** What parts and fluids do, or is done to them, for a time. */
+const WORK =
+  '(?:wait|dwell|settl|soak|cur|dry|dri|set|sett|hold|held|run|idl|leav|left|sit|rest|stand|replac|chang|heat|cook|bak|cool|warm|drain|drip|charg|bleed|torqu|squeez|appl|harden|steep|expand)(?:e|es|s|y|ies|ed|ing)?';
+const PROCESS = new RegExp(
+  String.raw`\b(?:${WORK}|every|each|after|within|interval|give (?:it|them|that|this|each|the|both|those|these)|lasts|lasted|(?!(?:the|at|in|for|this|that|these|those|my|our|your|his|her|their|its|and|over|during|of|was|is|very)\b)[\w']+ last)\b`,
+);
+/** `the class runs two hours`. */
+const CLASS_LASTS =
+  /\b(class|lesson|course|session|talk|break|video|lunch|workshop|meeting|demo|film|clip)\W+(?:\w+ly |only |will |should )?(runs?|lasts?|takes?|goes on|went on|is|was)\b(\W+(for|about|around|only))*\W*$/;
+/** `a day to dry`, `ten minutes to go hard`: work said after its time. */
+const TO_WORK = new RegExp(
+  String.raw`^\W*(?:for (?:it|them|that|the \w+) )?to (?:${WORK}(?! up\b)|go (?:off|dull|hard|tacky|clear))\b`,
+);
+/** People spoken to: a time that stands alone before them is theirs. */
+const ADDRESSED =
+  /^\W*,\s*(people|everyone|everybody|folks|guys|all|all of you|ladies|gentlemen|lads|friends|class|team|please)\b/;
+const ALONE = /^(\W|okay|ok|right|so|well|now|just|another|about)*$/;
+/** `we'll start in ten minutes`: what people do. */
+const PEOPLE_MEET =
+  /\b(i|we|you|he|she|they|us|me|let's)\b[^,;:]*\b(be|back|see|start|begin|meet|resume|break|stop|finish|continue|return|join|eat|go on|carry on|talk)\b[^,;:]*\bin(\s+(about|around|maybe|another|the next))?\s+$/;
+
+/** Clock times, lessons and lives: how long people talk, ride, work or live is no spec. */
+export function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead, unit: UnitHeard): boolean {
+  const next = after(to);
+  const process = PROCESS.test(before) || TO_WORK.test(next);
+  // `over six years old`: a limit of age, not somebody's age.
+  if (CLOCK_AFTER.test(next)) return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
+  // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
+  if (LIFE.test(before) && (LONG.has(unit.symbol) || !process)) return true;
+  if (LONG.has(unit.symbol) && LIVED.test(before)) return true;
+  if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
+  if (
+    number.value === 1 &&
+    !number.figures &&
+    !process &&
+    !/\b(for|within|after|every|about|least|than|of|wait|up to)\s+$/.test(before)
+  )
+    return true;
+  if (CLASS_LASTS.test(before)) return true;
+  if (process) return false;
+  if (LONG.has(unit.symbol) && /^in $/.test(before) && /^\W*(we|i|there)\b/.test(next)) return true;
+  return (
+    CLOCK_BEFORE.test(before) ||
+    ABOUT_CLASS.test(before) ||
+    PEOPLE_MEET.test(before) ||
+    (ALONE.test(before) && ADDRESSED.test(next))
+  );
+}
