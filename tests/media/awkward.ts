@@ -1,4 +1,4 @@
-import { copyFile, open, readFile, stat, truncate } from 'node:fs/promises';
+import { copyFile, open, readFile, stat, truncate, writeFile } from 'node:fs/promises';
 import { ffmpeg } from './make.ts';
 
 /** A kind of file that cameras, phones and people bring, and what has to come of it. */
@@ -9,8 +9,9 @@ export interface Awkward {
   readonly files: readonly string[];
   make(path: (name: string) => string): Promise<void>;
   readonly expect: {
-    /** Length of the recording, s; nothing where it cannot be rendered. */
+    /** Length of the recording, s; nothing where that is not known beforehand or it cannot be rendered. */
     readonly seconds?: number;
+    readonly atLeast?: number;
     readonly width?: number;
     readonly height?: number;
     readonly sound?: boolean;
@@ -33,6 +34,58 @@ export const AWKWARD: readonly Awkward[] = [
       for (const n of [1, 2, 3]) await ffmpeg(...picture(4), ...noise(4), ...fast, path(`a-${n}.mp4`));
     },
     expect: { seconds: 12, width: 320, height: 180, sound: true },
+  },
+  {
+    name: 'split by the camera, its clock going on in the second file',
+    files: ['clock-1.mp4', 'clock-2.mp4'],
+    async make(path) {
+      await ffmpeg(...picture(5), ...noise(5), ...fast, path('clock-1.mp4'));
+      await ffmpeg(...picture(5), ...noise(5), ...fast, '-output_ts_offset', '5', path('clock-2.mp4'));
+    },
+    expect: { seconds: 10, width: 320, height: 180, sound: true },
+  },
+  {
+    name: 'a transport stream split at the byte, in the middle of a picture, as cameras do at 4 GB',
+    files: ['00001.MTS', '00002.MTS'],
+    async make(path) {
+      await ffmpeg(...picture(12), ...noise(12), ...fast, '-f', 'mpegts', path('whole.ts'));
+      const bytes = await readFile(path('whole.ts'));
+      const middle = Math.floor(bytes.length / 2 / 188) * 188;
+      await writeFile(path('00001.MTS'), bytes.subarray(0, middle));
+      await writeFile(path('00002.MTS'), bytes.subarray(middle));
+    },
+    // Less than a group of pictures is lost where the second file begins.
+    expect: { atLeast: 10.8, width: 320, height: 180, sound: true, told: /00002\.MTS begins in the middle/ },
+  },
+  {
+    name: 'an MP4 file over 4 GB, its index at the end',
+    files: ['large.mp4'],
+    async make(path) {
+      await ffmpeg(...picture(6), ...noise(6), ...fast, path('small.mp4'));
+      const bytes = await readFile(path('small.mp4'));
+      const [data, index] = [bytes.indexOf('mdat') - 4, bytes.lastIndexOf('moov') - 4];
+      // The free box before it leaves room for a size of 64 bits (ISO/IEC 14496-12, 4.2); the rest of the data is a hole.
+      const head = Buffer.from(bytes.subarray(0, index));
+      const end = 4.5e9;
+      head.writeUInt32BE(1, data - 8);
+      head.write('mdat', data - 4);
+      head.writeBigUInt64BE(BigInt(end - (data - 8)), data);
+      const file = await open(path('large.mp4'), 'w');
+      await file.write(head, 0, head.length, 0);
+      await file.write(bytes, index, bytes.length - index, end);
+      await file.close();
+    },
+    expect: { seconds: 6, width: 320, height: 180, sound: true },
+  },
+  {
+    name: 'cameras held differently in one recording',
+    files: ['level.mp4', 'upright.mp4'],
+    async make(path) {
+      await ffmpeg(...picture(6), ...noise(6), ...fast, path('level.mp4'));
+      await ffmpeg(...picture(4), ...noise(4), ...fast, path('flat.mp4'));
+      await ffmpeg('-i', path('flat.mp4'), '-c', 'copy', '-metadata:s:v', 'rotate=90', path('upright.mp4'));
+    },
+    expect: { seconds: 10, width: 320, height: 180, sound: true, told: /held differently/ },
   },
   {
     name: 'files of different size and rate',

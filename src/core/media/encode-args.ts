@@ -65,7 +65,9 @@ export function encodePictureArgs(path: string, job: PictureJob, output: string,
     job.drift === 0
       ? `setpts=PTS-${fixed(job.start - job.lead)}/TB`
       : `setpts=(PTS-${fixed(job.start)}/TB)/${fixed(speed)}+${fixed(job.lead)}/TB`,
-    `fps=fps=${job.rate}:round=near`,
+    // Where nothing could be decoded for the first frames, as in the second part of a split stream, the picture after
+    // them is shown: what follows stays in its place.
+    `fps=fps=${job.rate}:round=near:start_time=${fixed((job.first * denominator) / numerator)}`,
     'tpad=stop=-1:stop_mode=clone',
     `trim=start_pts=${job.first}:end_pts=${job.first + job.count}`,
     'setpts=PTS-STARTPTS',

@@ -17,6 +17,8 @@ export interface Picture {
   readonly start: number;
   /** From the first frame to the end of the last, ticks. */
   readonly length: number;
+  /** At the beginning, what nothing can be decoded of: the stream was split in the middle of a group; ticks. */
+  readonly unseen?: number;
 }
 
 /** A sound track of a media file. */

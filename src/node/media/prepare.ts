@@ -129,6 +129,11 @@ async function oddities(
   const { missing, framesPerSecond = 0, width, height, pictures } = probed.value;
   if (missing !== undefined)
     told.push(`${file} breaks off: ${inWords(missing / TICKS_PER_SECOND)} that it should hold are missing`);
+  const unseen = pictures[0]?.unseen;
+  if (unseen !== undefined)
+    told.push(
+      `${file} begins in the middle of a group of pictures: for the first ${(unseen / TICKS_PER_SECOND).toFixed(1)} s the picture after it stands still`,
+    );
   const [first] = recording.files;
   const facts = first?.facts.state === 'media' ? first.facts.media : undefined;
   const differs = facts && examined.picture && (facts.width !== width || facts.height !== height);

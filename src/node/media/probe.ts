@@ -91,7 +91,17 @@ async function pictureOf(track: InputVideoTrack): Promise<Picture> {
     even,
     start,
     length: even && known ? wholeFrames(end - start, known.ticksPerFrame) : end - start,
+    ...(await unseenOf(track)),
   };
+}
+
+/** How long it takes from the first picture to the first that needs no other. */
+async function unseenOf(track: InputVideoTrack): Promise<{ unseen?: number }> {
+  const sink = new EncodedPacketSink(track);
+  const first = await sink.getFirstPacket();
+  if (first?.type !== 'delta') return {};
+  const key = await sink.getFirstKeyPacket();
+  return key ? { unseen: Math.round((key.timestamp - first.timestamp) * TICKS_PER_SECOND) } : {};
 }
 
 /** When its pictures are shown, where no rate in use says so. */

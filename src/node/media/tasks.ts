@@ -25,7 +25,7 @@ export interface PictureParams {
 /** Encodes exactly the wanted frames of a file; a second input is a drawing to burn in. */
 export const encodePicture: Task<PictureParams> = {
   name: 'encode-picture',
-  version: 1,
+  version: 2,
   extension: 'mp4',
   async run({ picture }, inputs, output, { tools, signal, onSeconds }) {
     await runFfmpeg(tools, encodePictureArgs(the(inputs), picture, output, inputs[1]), { signal, onSeconds });
