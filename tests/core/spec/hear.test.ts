@@ -102,6 +102,14 @@ test.each<[string, ...string[]]>([
   ['18 (+2/−0) N·m.', 'torque 18..20 N·m'],
   ['Ten millimetres minus nothing, plus one.', 'length 10..11 mm'],
   ['40 N·m, five either way.', 'torque 35..45 N·m'],
+  ['The scale goes up to fifty kilos.', 'mass ..50 kg'],
+  ['Hang it from the ceiling, 2 metres up.', 'length 2..2 m'],
+  ['50 -0/+2 mm.', 'length 50..52 mm'],
+  ['It cures in a day.', 'time 1..1 day'],
+  ['Wait an hour before you load it.', 'time 1..1 h'],
+  ['The job took three hours.'],
+  ['The 8 mm ones go at the top.'],
+  ['It sits 3 mm one side and 4 mm the other.', 'length 3..3 mm', 'length 4..4 mm'],
   ['Three mil of slack, thirty mil of oil.', 'length 3..3 mm', 'volume 30..30 mL'],
 ])('%s', (text, ...expected) => {
   expect(hear(text).map(label)).toEqual(expected);

@@ -112,7 +112,7 @@ function phraseAt(text: string, pieces: readonly Token[], numbers: Numbers, at: 
       if (opened === 'from' && second.value < low.value)
         return { low: { ...second, from: low.from }, high: low, unit: own, to: second.to };
     }
-    if (!own) return undefined;
+    if (!own) return toleranceBeforeUnit(text, pieces, numbers, low, said);
   }
   if (second?.article) {
     // `an inch to an inch and a half`.

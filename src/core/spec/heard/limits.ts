@@ -21,24 +21,25 @@ const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*
 
 /** `minimum disc thickness is`. */
 const NAMED =
-  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|of force\b|effort\b)[\w-]+:?\s+){0,5}(?:is|of|are|was)?\W*$/;
+  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b)[\w-]+:?\s+){0,5}(?:is|of|are|was)?\W*$/;
 /** A name with its value behind a pause: `maximum load, 180 kg`; nothing but the name stands in its clause. */
-const NAMED_ALONE = /(?:^|[,:]\s*)(?:the |its |your )?(min|max)(?:imum|\.)?(?:\s+[a-z'’-]+){1,6}\s*[,:–—]\s*$/;
+const NAMED_ALONE =
+  /(?:^|[,:]\s*)(?:the |its |your )?(min|max)(?:imum|\.)?(?:\s+(?!effort|fuss|care|attention)[a-z'’-]+){1,6}\s*[,:–—]\s*$/;
 
 /** `the most it will take is`, `the lowest you want to see is`: how far somebody may go. */
 const FURTHEST =
-  /\bthe (most|highest|longest|hottest|heaviest|fastest|largest|greatest|least|lowest|shortest|smallest|thinnest)(?: that)? (?:i|you|we|they|it|he|she|one|anyone|this|that|these|those|the \w+)(?:'d|'ll)?\b[^,;:]{0,50}?\b(?:is|are|was|would be)\s*$/;
+  /\bthe (most|highest|longest|hottest|heaviest|fastest|largest|greatest|least|lowest|shortest|smallest|thinnest)(?: that)? (?:i|you|we|they|it|he|she|one|anyone|this|that|these|those|the \w+)(?:[^,;:]{0,30}(?:'d|'ll|\b(?:can|could|may|might|must|should|would|will|want|wants|need|needs|like|dare|takes?|allows?|stands?|tolerates?)))\b[^,;:]{0,30}?\b(?:is|are|was|would be)\s*$/;
 
 /** A limit alone is the most; a lower one is the least. What limits wear may be either and says so by its thing. */
 const LIMIT =
-  /(?:\b([\w-]+) )?\b(?:limit|ceiling)\b(?:(?: (?:of|on|for|in|at|with|to)) (?:[\w'’-]+ ){0,3}[\w'’-]+)?(?:,? ?(?:['’]s|is|are|was|of|at|will be|would be|stays))?[\s:,–—=]*$/;
+  /(?:\b([\w-]+) )?\b(limit|ceiling)\b(?:(?: (?:of|on|for|in|at|with|to)) (?:[\w'’-]+ ){0,3}[\w'’-]+)?(?:,? ?(['’]s|is|are|was|of|at|will be|would be|stays))?[\s:,–—=]*$/;
 /** What wears thin is done at its limit and below it. */
 const WEARS_THIN = /\b(pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes)\b/;
 const EITHER = /^(wear|service|age|time|lower|bottom|minimum|upper|top|maximum)$/;
 
 function limitNamed(before: string, kind: SimpleKind): Side | undefined {
   const limit = LIMIT.exec(before);
-  if (!limit) return undefined;
+  if (!limit || (limit[2] === 'ceiling' && !limit[3])) return undefined;
   const which = EITHER.exec(limit[1] ?? '')?.[0];
   if (which)
     return /^(lower|bottom|minimum)$/.test(which) ? 'min' : /^(upper|top|maximum)$/.test(which) ? 'max' : undefined;
@@ -77,6 +78,7 @@ const AFTER: readonly (readonly [string, Side])[] = [
   ['and over', 'min'],
   ['or better', 'min'],
   ['at least', 'min'],
+  ['as a minimum', 'min'],
   ['at minimum', 'min'],
   ['at a minimum', 'min'],
   ['minimum', 'min'],
@@ -88,6 +90,7 @@ const AFTER: readonly (readonly [string, Side])[] = [
   ['or under', 'max'],
   ['or below', 'max'],
   ['at most', 'max'],
+  ['as a maximum', 'max'],
   ['at maximum', 'max'],
   ['at a maximum', 'max'],
   ['maximum', 'max'],

@@ -40,6 +40,7 @@ export function weighed(key: string, to: number, plural: boolean, { before, afte
 
 const POURED =
   /\b(pour\w*|inject\w*|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix\w*|bleed)\b[^,;]*$/;
+const ACROSS = /\b(gap|depth|level|height|clearance|distance)\b/;
 const LIQUID =
   /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
 
@@ -47,7 +48,9 @@ const LIQUID =
 export function mil(key: string, to: number, { before, after }: Said): UnitHeard | undefined {
   if (
     LIQUID.test(after(to)) ||
-    (POURED.test(before) && !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))
+    (POURED.test(before) &&
+      !ACROSS.test(before) &&
+      !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))
   )
     return { symbol: 'mL', kind: 'volume', readings: [unitOf('volume', 'mL')], to, plural: key === 'mils' };
   if (key === 'mils') return undefined;

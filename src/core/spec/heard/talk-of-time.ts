@@ -5,7 +5,7 @@ import type { Said, UnitHeard } from './unit-heard.ts';
 const CLOCK_AFTER =
   /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
 const CLOCK_BEFORE =
-  /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|took (?:me|us|him|them)|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
+  /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|took(?: (?:me|us|him|her|them|you))?|(?:take|takes) (?:me|us|him|her|them|you)|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
 const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
 /** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
@@ -21,7 +21,7 @@ const PROCESS = new RegExp(
 );
 /** `the class runs two hours`. */
 const CLASS_LASTS =
-  /\b(class|lesson|course|session|talk|break|video|lunch|workshop|meeting|demo|film|clip)\W+(?:\w+ly |only |will |should )?(runs?|lasts?|takes?|goes on|went on|is|was)\b(\W+(for|about|around|only))*\W*$/;
+  /\b(class|lesson|course|session|talk|break|video|lunch|workshop|meeting|demo|film|clip|job|warranty|guarantee|shift|trip|drive)\W+(?:\w+ly |only |will |should )?(runs?|lasts?|takes?|took|goes on|went on|is|was)\b(\W+(for|about|around|only))*\W*$/;
 /** `a day to dry`, `ten minutes to go hard`: work said after its time. */
 const TO_WORK = new RegExp(
   String.raw`^\W*(?:for (?:it|them|that|the \w+) )?to (?:${WORK}(?! up\b)|go (?:off|dull|hard|tacky|clear))\b`,
@@ -29,10 +29,37 @@ const TO_WORK = new RegExp(
 /** People spoken to: a time that stands alone before them is theirs. */
 const ADDRESSED =
   /^\W*,\s*(people|everyone|everybody|folks|guys|all|all of you|ladies|gentlemen|lads|friends|class|team|please)\b/;
+/** `ten minutes and we're done`. */
+const WE_ARE_DONE = /^\W*(and|then|and then)\s+(we|i)('re|'ll|'m| are| will| can)\b/;
 const ALONE = /^(\W|okay|ok|right|so|well|now|just|another|about)*$/;
 /** `we'll start in ten minutes`: what people do. */
 const PEOPLE_MEET =
   /\b(i|we|you|he|she|they|us|me|let's)\b[^,;:]*\b(be|back|see|start|begin|meet|resume|break|stop|finish|continue|return|join|eat|go on|carry on|talk)\b[^,;:]*\bin(\s+(about|around|maybe|another|the next))?\s+$/;
+
+/** `soak for about`, before an article. */
+const WORK_FOR = new RegExp(`\\b${WORK}\\b[^.,;]*\\b(for|about|around)\\s+$`);
+const WORK_STRAIGHT = new RegExp(`\\b${WORK}( it| them)?\\s+$`);
+
+/**
+ * True where `a minute`, `an hour` counts as one: `soak it for an hour`, `at least a day`, `a day to dry`. Elsewhere it
+ * is a way of speaking.
+ *
+ * @param unit symbol of a unit of time
+ */
+export function isCounted(unit: string, { before, after }: Said, to: number): boolean {
+  if (/\b(hold|hang|wait) on\b/.test(before)) return false;
+  const next = after(to);
+  return (
+    /\b(at least|within|no (less|more|longer) than)( about)?\s+$/.test(before) ||
+    (/^(min|h|day)$/.test(unit) &&
+      /\b(lasts|lasted|(cures|sets|dries|hardens|charges|drains|cools)( \w+)? in)( about)?\s+$/.test(before)) ||
+    (/\bwait (about )?$/.test(before) && /^\W*(then|and|before|between|for (it|the))\b/.test(next)) ||
+    WORK_FOR.test(before) ||
+    // `wait a minute` is a way of speaking, `wait an hour` none.
+    (/^(h|day|week)$/.test(unit) && WORK_STRAIGHT.test(before)) ||
+    TO_WORK.test(next)
+  );
+}
 
 /** Clock times, lessons and lives: how long people talk, ride, work or live is no spec. */
 export function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead, unit: UnitHeard): boolean {
@@ -58,6 +85,6 @@ export function isTalkOfTime({ before, after }: Said, to: number, number: Number
     CLOCK_BEFORE.test(before) ||
     ABOUT_CLASS.test(before) ||
     PEOPLE_MEET.test(before) ||
-    (ALONE.test(before) && ADDRESSED.test(next))
+    (ALONE.test(before) && (ADDRESSED.test(next) || WE_ARE_DONE.test(next)))
   );
 }

@@ -13,16 +13,19 @@ const TOOLS = words(`socket sockets spanner spanners wrench wrenches key keys ra
   hammer mallet file grinder breaker puller jack jacks stand stands hoist vice vise clamp clamps press pliers pick hone
   bolt bolts screw screws nut nuts stud studs capscrew capscrews setscrew fastener fasteners washer washers dowel dowels
   rivet rivets thread threads end ends hex hexagon allen torx head heads flats hole holes hose hoses pipe pipes tube tubes tubing
-  wire wires cable cables cord cords rod rods pin pins bearing bearings seal o-ring chain chains compressor`);
+  wire wires cable cables cord cords rod rods pin pins bearing bearings seal o-ring chain chains compressor
+  hub hubs axle axles spindle spindles spacer spacers sleeve sleeves bush bushes bushing bushings collar collars steerer headset
+  seatpost handlebar handlebars circlip circlips nail nails brush brushes plug plugs`);
 const WHEELS = words('wheel wheels rim rims tyre tyres tire tires disc discs rotor rotors screen plate plates');
 const DRIVES = words('drive drives sq square');
 const CONTAINERS =
   words(`bottle bottles can cans jug jugs jar jars tub tubs tube tubes tin tins pack packs packet packets bag
   bags bucket buckets container containers cartridge cartridges drum drums pot pots syringe syringes canister tank tanks
-  sachet sachets spray cup cups tray pan`);
+  sachet sachets spray cup cups tray pan beaker beakers flask flasks funnel pail carton cartons box boxes jerrycan keg glass`);
 const ELECTRIC =
   words(`battery batteries system systems socket bulb bulbs lamp lamps light lights supply charger chargers
-  outlet circuit circuits fuse fuses tester relay adapter feed accessory starter bike motor line rail`);
+  outlet circuit circuits fuse fuses tester relay relays adapter feed accessory starter bike motor line rail coil coils horn
+  horns fan fans pump pumps regulator rectifier alternator generator heater heaters solenoid source plug pack packs cell cells`);
 const ENGINES =
   words(`engine engines bike bikes motor motors motorcycle motorcycles single singles twin twins triple four scooter
   scooters machine machines model models class mill lump moped v-twin parallel`);
@@ -47,7 +50,11 @@ const ADJECTIVES = words('deep long wide thick high hot cold');
 const BY_KIND: Readonly<Partial<Record<SimpleKind, readonly ReadonlySet<string>[]>>> = {
   torque: [words('wrench wrenches screwdriver driver gun tool')],
   force: [words('gauge gauges scale scales')],
-  pressure: [words('gauge gauges compressor compressors pump pumps regulator')],
+  pressure: [
+    words(
+      'gauge gauges compressor compressors pump pumps regulator bottle bottles cylinder cylinders cap caps line airline hose',
+    ),
+  ],
   length: [TOOLS, DRIVES, WHEELS],
   volume: [CONTAINERS, ENGINES],
   mass: [CONTAINERS, words('hammer hammers mallet jack jacks hoist weight weights bag bags scale scales spool')],
@@ -104,6 +111,7 @@ function namesAThing(pieces: readonly Token[], unit: UnitHeard, to: number): boo
     const token = pieces[at];
     if (token?.text === '-') continue;
     if (token?.type !== 'word') return false;
+    if (at === to && isThatOne(pieces, at)) return true;
     if (heads.some((names) => names.has(token.lower))) {
       // `disc thickness`, `tyre tread depth`: what follows the thing says that something else is meant.
       return !isMeasured(pieces, at + 1);
@@ -111,6 +119,17 @@ function namesAThing(pieces: readonly Token[], unit: UnitHeard, to: number): boo
     if (STOPS.has(token.lower) && !ADJECTIVES.has(token.lower)) return false;
   }
   return false;
+}
+
+/** `the 8 mm ones`, `the 24 mm one`: a word for the thing itself; `3 mm one side` is none. */
+function isThatOne(pieces: readonly Token[], at: number): boolean {
+  const next = pieces[at + 1];
+  return (
+    pieces[at]?.lower === 'ones' ||
+    (pieces[at]?.lower === 'one' &&
+      next?.type !== 'number' &&
+      !/^(side|way|end|time|hand|turn|more|further|in|by|of|and|each)$/.test(next?.lower ?? ''))
+  );
 }
 
 /** True where the name that goes on here ends up as something measured. */

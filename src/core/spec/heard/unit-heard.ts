@@ -3,6 +3,7 @@ import type { SimpleKind } from '../kinds.ts';
 import { UNITS, type Unit, unitOf } from '../units.ts';
 import type { NumberRead } from './number.ts';
 import { mil, weighed } from './spoken-short.ts';
+import { isCounted } from './talk-of-time.ts';
 import type { Token } from './tokens.ts';
 
 /** A unit heard after a number. */
@@ -183,7 +184,11 @@ function lookUp(
   const units = unitsWritten(key);
   const [first] = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
   if (!first) return undefined;
-  if (number.article && (WITHOUT_ARTICLE.has(first.symbol) || first.kind === 'pressure') && !isCounted(first, said, to))
+  if (
+    number.article &&
+    (WITHOUT_ARTICLE.has(first.symbol) || first.kind === 'pressure') &&
+    !(first.kind === 'time' && isCounted(first.symbol, said, to))
+  )
     return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
   if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
@@ -192,17 +197,6 @@ function lookUp(
     return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
   }
   return heard(first);
-}
-
-/** `soak it for an hour`, `at least a day`: of work, one of them; elsewhere a way of speaking. */
-function isCounted({ kind }: Unit, { before, after }: Said, to: number): boolean {
-  if (kind !== 'time' || /\b(hold|hang|wait) on\b/.test(before)) return false;
-  if (/\bwait (about )?$/.test(before) && /^\W*(then|and|before|between|for (it|the))\b/.test(after(to))) return true;
-  return (
-    /\b(at least|within|no (less|more) than)\s+$/.test(before) ||
-    (/\b(soak|cure|dry|sit|rest|stand|cool|run|idle|settle|leave|left|drain|heat|hold|wait|charge)\w*\b/.test(before) &&
-      /\b(for|about|around)\s+$/.test(before))
-  );
 }
 
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */

@@ -31,5 +31,7 @@ export function isTarget(before: string): boolean {
   const found = ALONE.exec(before) ?? (object && !SOME_OF_THEM.test(object[1] ?? '') ? object : undefined);
   if (!found) return false;
   const lead = before.slice(0, found.index);
+  // `the scale goes up to 50 kg`: what it can do, not where to bring it.
+  if (/^goes\b/.test(found[0]) && !/\b(he|she)\s+$/.test(lead)) return false;
   return !ALLOWED.test(lead) || NEXT.test(lead);
 }
