@@ -13,6 +13,9 @@ interface Counts {
   skipped: number;
 }
 
+/** A minute or two together. Those left out render for longer: killing, awkward inputs, further forms, cards, angles. */
+const QUICK_FOOTAGE = ['probe', 'align', 'render', 'loudness', 'suggest', 'refusals', 'uneven', 'joins'];
+
 const started = Date.now();
 const say = (text: string) => console.log(text);
 const reports = join(tmpdir(), `liftside-tests-${process.pid}`);
@@ -24,20 +27,19 @@ const add = ({ passed, failed, skipped }: Counts) => {
 };
 
 say('Setting up');
-const { chromium } = await setUp(process.env, say);
+const { chromium, ffmpeg } = await setUp(process.env, say);
 await setUpReaders(process.env, say);
 
 say('\nUnit tests');
-const unitReport = join(reports, 'unit.json');
-const unit = await run('vitest', [
-  'run',
-  '--project',
-  'unit',
-  '--reporter=default',
-  '--reporter=json',
-  `--outputFile.json=${unitReport}`,
-]);
-add(fromVitest(unitReport, unit));
+add(await vitest('unit'));
+
+if (ffmpeg) {
+  say('\nFootage tests (the quick ones; npm run footage runs all of them)');
+  add(await vitest('footage', QUICK_FOOTAGE));
+} else {
+  say('\nThe footage tests cannot run without ffmpeg.');
+  total.failed += 1;
+}
 
 if (chromium) {
   say('\nBrowser tests');
@@ -54,8 +56,17 @@ if (chromium) {
 
 rmSync(reports, { recursive: true, force: true });
 say(`\nAll tests took ${Math.round((Date.now() - started) / 1000)} s.`);
-say(`${total.passed} passed, ${total.failed} failed${total.skipped > 0 ? `, ${total.skipped} skipped` : ''}`);
+if (total.skipped > 0) say(`${total.skipped} skipped; each says above what it would need.`);
+say(`${total.passed} passed, ${total.failed} failed`);
 process.exitCode = total.failed > 0 || total.passed === 0 ? 1 : 0;
+
+/** Runs a project of vitest: all of it, or these of the footage tests. */
+async function vitest(project: string, names: readonly string[] = []): Promise<Counts> {
+  const report = join(reports, `${project}.json`);
+  const files = names.map((name) => `tests/media/${name}.test.ts`);
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+  return fromVitest(report, await run('vitest', ['run', '--project', project, ...reporters, ...files]));
+}
 
 /** Runs one of the project's own tools; true when it ended well. */
 async function run(
