@@ -110,6 +110,15 @@ test.each<[string, ...string[]]>([
   ['The job took three hours.'],
   ['The 8 mm ones go at the top.'],
   ['It sits 3 mm one side and 4 mm the other.', 'length 3..3 mm', 'length 4..4 mm'],
+  ['Measure the lining. The limit is 1.5 mm.', 'length 1.5.. mm'],
+  ['Minimum is 4 mm, maximum is 5 mm.', 'length 4.. mm', 'length ..5 mm'],
+  ["You're under the limit: 0.3 mm.", 'length 0.3..0.3 mm'],
+  ['Storage: -10 to +40 °C.', 'temperature -10..40 °C'],
+  ['Keep the difference under five degrees Celsius.', 'temperature-difference ..5 °C'],
+  ['The temperature rises above 95 °C.', 'temperature 95.. °C'],
+  ['There is a tolerance of plus or minus two newton metres.'],
+  ['A 1.5 mm pitch.'],
+  ["In five minutes we'll start the engine."],
   ['Three mil of slack, thirty mil of oil.', 'length 3..3 mm', 'volume 30..30 mL'],
 ])('%s', (text, ...expected) => {
   expect(hear(text).map(label)).toEqual(expected);

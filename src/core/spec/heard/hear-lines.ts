@@ -15,9 +15,9 @@ const TIMING = /-->/;
 export function hearLines(text: string): HeardInLine[] {
   const lines = text.split(/\r\n|\n|\r/);
   const captions = lines.some((line) => TIMING.test(line));
-  return (captions ? captionTexts(lines) : lines.map((_, first) => ({ first, count: 1 }))).flatMap(({ first, count }) =>
-    hearTogether(lines.slice(first, first + count), first),
-  );
+  const runs = captions ? captionTexts(lines) : lines.map((_, first) => ({ first, count: 1 }));
+  const words = runs.map(({ first, count }) => lines.slice(first, first + count));
+  return runs.flatMap(({ first }, at) => hearTogether(words[at] ?? [], first, words[at - 1]?.join(' ')));
 }
 
 /** The runs of lines that are the words of one caption. */
@@ -32,7 +32,7 @@ function captionTexts(lines: readonly string[]): { first: number; count: number 
   return runs;
 }
 
-function hearTogether(lines: readonly string[], first: number): HeardInLine[] {
+function hearTogether(lines: readonly string[], first: number, earlier?: string): HeardInLine[] {
   // Tags keep their room, so that columns stay true.
   const words = lines.map((line) => line.replace(/<[^>]*>/g, (tag) => ' '.repeat(tag.length)));
   const starts: number[] = [];
@@ -41,7 +41,7 @@ function hearTogether(lines: readonly string[], first: number): HeardInLine[] {
     starts.push(length);
     length += line.length + 1;
   }
-  return hear(words.join(' ')).map((heard) => {
+  return hear(words.join(' '), earlier).map((heard) => {
     const index = starts.findLastIndex((start) => start <= heard.start);
     const offset = starts[index] ?? 0;
     const end = Math.min(heard.end - offset, lines[index]?.length ?? 0);

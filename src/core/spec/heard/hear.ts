@@ -41,8 +41,10 @@ interface Phrase {
  * Every quantity in a stretch of English, written or spoken: numbers in figures and in words, ranges, tolerances,
  * limits and fractions, each with its unit. Sizes of tools, threads and containers, part numbers, grades, prices,
  * model names, clock times and vague counts are left out.
+ *
+ * @param earlier what was said before it; it can say what a limit is a limit of
  */
-export function hear(text: string): Heard[] {
+export function hear(text: string, earlier = ''): Heard[] {
   const pieces = split(text);
   const numbers = new Numbers(pieces);
   const found: Heard[] = [];
@@ -53,7 +55,7 @@ export function hear(text: string): Heard[] {
       at = numbers.at(at)?.to ?? at + 1;
       continue;
     }
-    const heard = withTolerance(text, pieces, numbers, phrase);
+    const heard = withTolerance(text, pieces, numbers, phrase, earlier);
     if (heard.found) {
       const before = found.at(-1);
       if (before?.kind === heard.found.kind && takesBack(text.slice(before.end, heard.found.start))) found.pop();
@@ -68,6 +70,8 @@ export function hear(text: string): Heard[] {
 const STOP = /(?<!\b(?:max|min|approx|ca|no|nr|ft|lbs?|fig|vs|incl|dia))[.!?;]\s/gi;
 /** So many words before a number can say what it is. */
 const NEAR = 17;
+/** So many characters of the sentences before can say what a limit is a limit of. */
+const EARLIER = 120;
 
 /** The sentence round a token, as two texts in small letters: before the number, and after any token. */
 function around(text: string, pieces: readonly Token[], at: number) {
@@ -78,6 +82,7 @@ function around(text: string, pieces: readonly Token[], at: number) {
   const near = before.slice(cut).split(/\s+/).slice(-NEAR).join(' ');
   return {
     before: near.toLowerCase(),
+    earlier: text.slice(Math.max(0, cut - EARLIER), cut).toLowerCase(),
     after: (to: number) => {
       const rest = text.slice(pieces[to - 1]?.end ?? start);
       const stop = /[.!?;](\s|$)/.exec(rest);
@@ -87,7 +92,7 @@ function around(text: string, pieces: readonly Token[], at: number) {
 }
 
 type Said = ReturnType<typeof around>;
-const NOTHING_SAID: Said = { before: '', after: () => '' };
+const NOTHING_SAID: Said = { before: '', earlier: '', after: () => '' };
 
 const BETWEEN = new Set(['to', 'through', 'thru', 'or', 'and', 'till', 'until']);
 const DISFLUENT = new Set(['uh', 'um', 'er', 'erm', 'say', 'maybe', 'about', 'perhaps', 'up']);
@@ -227,6 +232,7 @@ function withTolerance(
   pieces: readonly Token[],
   numbers: Numbers,
   phrase: Phrase,
+  earlier: string,
 ): { found?: Heard; to: number } {
   const { high, unit } = phrase;
   const low = sameScale(phrase);
@@ -240,7 +246,8 @@ function withTolerance(
   const value = (number: number) => (times === 1 ? number : toNumber(exact(String(number * times))));
   const [least, most] = [value(low.value), value(high?.value ?? low.value)];
   const limit = limitAfter(pieces, to);
-  const side: Side | undefined = limit?.side ?? limitBefore(said.before, unit.kind);
+  const side: Side | undefined =
+    limit?.side ?? limitBefore(said.before, unit.kind, `${earlier.toLowerCase()} ${said.earlier}`.slice(-EARLIER));
   const span = tolerance
     ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }
     : {

@@ -21,7 +21,7 @@ const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*
 
 /** `minimum disc thickness is`. */
 const NAMED =
-  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b)[\w-]+:?\s+){0,5}(?:is|of|are|was)?\W*$/;
+  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b)[\w-]+:?\s+){0,5}(?:is|of|are|was|['’]s)?\W*$/;
 /** A name with its value behind a pause: `maximum load, 180 kg`; nothing but the name stands in its clause. */
 const NAMED_ALONE =
   /(?:^|[,:]\s*)(?:the |its |your )?(min|max)(?:imum|\.)?(?:\s+(?!effort|fuss|care|attention)[a-z'’-]+){1,6}\s*[,:–—]\s*$/;
@@ -33,21 +33,42 @@ const FURTHEST =
 /** A limit alone is the most; a lower one is the least. What limits wear may be either and says so by its thing. */
 const LIMIT =
   /(?:\b([\w-]+) )?\b(limit|ceiling)\b(?:(?: (?:of|on|for|in|at|with|to)) (?:[\w'’-]+ ){0,3}[\w'’-]+)?(?:,? ?(['’]s|is|are|was|of|at|will be|would be|stays))?[\s:,–—=]*$/;
+/** `the limit they give for the chain is`. */
+const LIMIT_SET =
+  /(?:\b([\w-]+) )?\b(limit)(?: that| which)? (?:i|we|you|they|he|she|it|the \w+)\b[^,;:]{0,50}? (is|are|was)\s*$/;
 /** What wears thin is done at its limit and below it. */
 const WEARS_THIN = /\b(pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes)\b/;
-const EITHER = /^(wear|service|age|time|lower|bottom|minimum|upper|top|maximum)$/;
+const BARE_LIMIT = /^\W*(and |so |but |now )?(the|its|their) limit(['’]s| is| are| was|,|:)/;
+const EITHER = /^(wear|service|lower|bottom|minimum|upper|top|maximum)$/;
 
-function limitNamed(before: string, kind: SimpleKind): Side | undefined {
-  const limit = LIMIT.exec(before);
-  if (!limit || (limit[2] === 'ceiling' && !limit[3])) return undefined;
+/** `you're under the limit: 0.3 mm`: said of the value, which is none itself. */
+const BESIDE = /\b(under|over|past|beyond|below|above|off|near|inside|within|outside)( the| its| your| our)?\s+$/;
+
+function limitNamed(before: string, kind: SimpleKind, earlier: string): Side | undefined {
+  const limit = LIMIT.exec(before) ?? LIMIT_SET.exec(before);
+  if (
+    !limit ||
+    BESIDE.test(before.slice(0, before.indexOf(limit[2] ?? '', limit.index))) ||
+    (limit[2] === 'ceiling' && !limit[3])
+  )
+    return undefined;
   const which = EITHER.exec(limit[1] ?? '')?.[0];
   if (which)
     return /^(lower|bottom|minimum)$/.test(which) ? 'min' : /^(upper|top|maximum)$/.test(which) ? 'max' : undefined;
-  return kind === 'length' && WEARS_THIN.test(before) ? 'min' : 'max';
+  // `Measure the lining. The limit is`: a limit of nothing named is one of what was last spoken of.
+  const of = BARE_LIMIT.test(before) ? `${earlier} ${before}` : before;
+  return kind === 'length' && WEARS_THIN.test(of) ? 'min' : 'max';
 }
 
-/** The side that the words before a number leave to it, as `max` for "no more than". */
-export function limitBefore(before: string, kind: SimpleKind): Side | undefined {
+/** Who says so: `the maximum, per the sticker, is`. */
+const ASIDE = /\s*,\s*(?:per|as|according to|going by|by|says?|it says|on|in|for) [^,;:]{1,40},\s*(?=(?:is|are|was)\b)/;
+
+/**
+ * The side that the words before a number leave to it, as `max` for "no more than".
+ *
+ * @param earlier the end of what was said before this sentence
+ */
+export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Side | undefined {
   const said = before
     .replace(/\b(about|around|roughly|approximately|the|a|an|of|only|just|maybe)\s*$/, '')
     .replace(/\s+$/, ' ');
@@ -59,9 +80,10 @@ export function limitBefore(before: string, kind: SimpleKind): Side | undefined 
     const comparison = GREATER.exec(text) ?? LESS.exec(text);
     if (comparison) return GREATER.test(text) !== NEGATED.test(text.slice(0, comparison.index)) ? 'min' : 'max';
   }
-  const limit = limitNamed(before, kind);
+  const name = before.replace(ASIDE, ' ');
+  const limit = limitNamed(name, kind, earlier);
   if (limit) return limit;
-  const named = (FURTHEST.exec(before) ?? NAMED_ALONE.exec(before) ?? NAMED.exec(before))?.[1];
+  const named = (FURTHEST.exec(name) ?? NAMED_ALONE.exec(name) ?? NAMED.exec(name))?.[1];
   return named === undefined ? undefined : /^(min|small|least|low|short|thin)/.test(named) ? 'min' : 'max';
 }
 
@@ -128,6 +150,10 @@ function saidToBe(pieces: readonly Token[], at: number): { side: Side; to: numbe
   return side && { side: word(noun - 1) === 'lower' ? 'min' : side, to: noun + 1 };
 }
 
+/** After a limit that stands behind its quantity. */
+const GOES_ON =
+  /^(and|or|but|so|then|in|on|at|for|with|without|before|after|when|if|unless|because|as|per|each|cold|hot|dry|wet|here|there|please|not|no|to|from|until|till|it|you|we|i|they)$/;
+
 /** A limit said after the quantity; `to` is the first token not taken. */
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   const named = pastName(pieces, at);
@@ -136,8 +162,8 @@ export function limitAfter(pieces: readonly Token[], at: number): { side: Side; 
     const parts = words.split(' ');
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
     const next = pieces[start + parts.length];
-    // "30 mm, max 40 mm": said of what comes.
-    if (start > at && parts.length === 1 && next?.type === 'number') return undefined;
+    // "30 mm, max 40 mm", "30 mm, maximum is 40 mm": said of what comes.
+    if (start > at && parts.length === 1 && next && next.type !== 'mark' && !GOES_ON.test(next.lower)) return undefined;
     // "98 N·m maximum torque wrench": the word belongs to what follows.
     return next?.type === 'word' && parts.length === 1 && start === at && /^(size|wrench|range|of)$/.test(next.lower)
       ? undefined

@@ -71,6 +71,11 @@ export class Numbers {
   at(from: number): NumberRead | undefined {
     const signed = this.#sign(from);
     const start = signed ? from + 1 : from;
+    // `+80 °C`, in a range of temperatures.
+    if (this.#mark(from) === '+' && this.#touches(from + 1) && !this.#touches(from)) {
+      const read = this.#figures(from + 1);
+      return read && { ...read, from };
+    }
     const read = this.#unsigned(start);
     if (!read || (signed && read.article)) return undefined;
     return signed ? { ...read, from, value: -read.value } : read;

@@ -44,10 +44,15 @@ const ACROSS = /\b(gap|depth|level|height|clearance|distance)\b/;
 const LIQUID =
   /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
 
+/** Lengths are not said in hundreds of these, fills are: `six hundred mil a side`. */
+const FILL = /^\W*(of|a|per|each|in each|in either|either|in) (the )?\w+/;
+const MUCH = 100;
+
 /** `two mil`: millilitres of what is poured, else millimetres; in inches a mil is a thousandth. */
-export function mil(key: string, to: number, { before, after }: Said): UnitHeard | undefined {
+export function mil(key: string, to: number, value: number, { before, after }: Said): UnitHeard | undefined {
   if (
     LIQUID.test(after(to)) ||
+    (value >= MUCH && FILL.test(after(to)) && !ACROSS.test(before)) ||
     (POURED.test(before) &&
       !ACROSS.test(before) &&
       !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))

@@ -5,7 +5,7 @@ import type { Said, UnitHeard } from './unit-heard.ts';
 const CLOCK_AFTER =
   /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
 const CLOCK_BEFORE =
-  /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|took(?: (?:me|us|him|her|them|you))?|(?:take|takes) (?:me|us|him|her|them|you)|running|we have|we've got|you have|you've got|there are|got)\s*(about|around|a|the|maybe)?\s*$/;
+  /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|took(?: (?:me|us|him|her|them|you))?|(?:take|takes) (?:me|us|him|her|them|you)|running|we have|we've got|you have|you've got|there are|(?:you|you'll|we|we'll|i|i'll) need|got)\s*(about|around|a|the|maybe)?\s*$/;
 const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
 /** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
@@ -21,7 +21,7 @@ const PROCESS = new RegExp(
 );
 /** `the class runs two hours`. */
 const CLASS_LASTS =
-  /\b(class|lesson|course|session|talk|break|video|lunch|workshop|meeting|demo|film|clip|job|warranty|guarantee|shift|trip|drive)\W+(?:\w+ly |only |will |should )?(runs?|lasts?|takes?|took|goes on|went on|is|was)\b(\W+(for|about|around|only))*\W*$/;
+  /\b(class|lesson|course|session|talk|break|video|lunch|workshop|meeting|demo|film|clip|job|warranty|guarantee|shift|trip|drive|bit)(?:['’]s|\W+(?:\w+ly |only |will |should )?(runs?|lasts?|takes?|took|goes on|went on|is|was))\b(\W+(for|about|around|only))*\W*$/;
 /** `a day to dry`, `ten minutes to go hard`: work said after its time. */
 const TO_WORK = new RegExp(
   String.raw`^\W*(?:for (?:it|them|that|the \w+) )?to (?:${WORK}(?! up\b)|go (?:off|dull|hard|tacky|clear))\b`,
@@ -34,7 +34,7 @@ const WE_ARE_DONE = /^\W*(and|then|and then)\s+(we|i)('re|'ll|'m| are| will| can
 const ALONE = /^(\W|okay|ok|right|so|well|now|just|another|about)*$/;
 /** `we'll start in ten minutes`: what people do. */
 const PEOPLE_MEET =
-  /\b(i|we|you|he|she|they|us|me|let's)\b[^,;:]*\b(be|back|see|start|begin|meet|resume|break|stop|finish|continue|return|join|eat|go on|carry on|talk)\b[^,;:]*\bin(\s+(about|around|maybe|another|the next))?\s+$/;
+  /\b(be|come|get|head) back\b[^,;:]*\bin( about)?\s+$|\b(i|we|you|he|she|they|us|me|let's)\b[^,;:]*\b(be|back|see|start|begin|meet|resume|break|stop|finish|continue|return|join|eat|go on|carry on|talk)\b[^,;:]*\bin(\s+(about|around|maybe|another|the next))?\s+$/;
 
 /** `soak for about`, before an article. */
 const WORK_FOR = new RegExp(`\\b${WORK}\\b[^.,;]*\\b(for|about|around)\\s+$`);
@@ -80,7 +80,11 @@ export function isTalkOfTime({ before, after }: Said, to: number, number: Number
     return true;
   if (CLASS_LASTS.test(before)) return true;
   if (process) return false;
-  if (LONG.has(unit.symbol) && /^in $/.test(before) && /^\W*(we|i|there)\b/.test(next)) return true;
+  if (
+    /^in $/.test(before) &&
+    (LONG.has(unit.symbol) ? /^\W*(we|i|there)\b/ : /^\W*(we|i)('ll|'re|'m| will)\b/).test(next)
+  )
+    return true;
   return (
     CLOCK_BEFORE.test(before) ||
     ABOUT_CLASS.test(before) ||

@@ -8,7 +8,7 @@ const words = (text: string) => new Set(text.split(/\s+/));
 
 /** What is named by its size: a quantity before it tells which one, not what to set. */
 const TOOLS = words(`socket sockets spanner spanners wrench wrenches key keys ratchet ratchets bit bits driver drivers
-  drill drills tap taps die dies punch punches drift drifts reamer reamers chisel crowfoot adapter adaptor adapters extension
+  drill drills tap taps pitch die dies punch punches drift drifts reamer reamers chisel crowfoot adapter adaptor adapters extension
   extensions feeler feelers blade blades shim shims gauge gauges micrometer mic caliper calliper calipers vernier rule ruler tape
   hammer mallet file grinder breaker puller jack jacks stand stands hoist vice vise clamp clamps press pliers pick hone
   bolt bolts screw screws nut nuts stud studs capscrew capscrews setscrew fastener fasteners washer washers dowel dowels
@@ -32,7 +32,7 @@ const ENGINES =
 const SLOTS =
   words(`break breaks class classes lesson lessons session sessions video videos clip clips slot slots walk walks
   ride rides job jobs talk talks mark window windows rule timer epoxy glue drive warranty old-timer course courses chat
-  lunch film recording recordings veteran apprenticeship deal task shift meeting countdown warning queue film`);
+  lunch film recording recordings veteran apprenticeship deal task shift meeting countdown warning queue labour labor work notice`);
 const BENDS = words(
   'bend bends elbow elbows fitting fittings adapter adaptor pick picks pliers valve valves stem head countersink twin v-twin',
 );
@@ -68,7 +68,7 @@ const MEASURED =
   words(`thickness gap depth length play clearance travel width diameter wear runout run-out limit slack sag
   point points protrusion projection stretch float margin tolerance offset drop rise difference reading readings range
   minimum maximum min max turn turns twist rotation sweep hold wait soak cure pause interval overlap fill lift stroke
-  torque pressure force preload dwell advance lead stop stops overfill spread reach height size setting`);
+  torque pressure force preload dwell advance lead stop stops steps increments intervals overfill spread reach height size setting`);
 
 /** What a machine carries is weighed, not named by its weight: an eighty kilogram rider. */
 const BURDENS = words('rider riders passenger passengers pillion person load loads luggage payload cargo');
@@ -86,6 +86,8 @@ export function isTrap(pieces: readonly Token[], number: NumberRead, unit: UnitH
     isSpelledSize(pieces, number, unit, to) ||
     (LABEL.test(said.before) && SHORT_UNIT.test(pieces[to - 1]?.lower ?? '')) ||
     SIZE.test(said.before) ||
+    TOLERANCE_ALONE.test(said.before) ||
+    (number.article && MONEY.test(said.before)) ||
     ((/^(lbf?|psi)$/.test(unit.symbol) || number.article) && PRICE.test(said.before)) ||
     isRate(pieces, number, unit, to) ||
     (number.article && NOT_EVEN_ONE.test(said.before)) ||
@@ -161,6 +163,9 @@ function isSpelledSize(pieces: readonly Token[], number: NumberRead, unit: UnitH
 
 /** `grab a 17 mm and ...`, `the ten millimetre on the nut`: a size that stands for the tool itself. */
 function standsForATool(pieces: readonly Token[], number: NumberRead, unit: UnitHeard, to: number): boolean {
+  // `a 1.6 litre`: an engine.
+  if (unit.symbol === 'L' && /^lit(re|er)$/.test(pieces[to - 1]?.lower ?? '') && number.value > 1)
+    return /^(an?|the|my|his|her)$/.test(pieces[number.from - 1]?.lower ?? '') && pieces[to]?.type !== 'word';
   if (unit.kind !== 'length' || unit.plural || !/^(mm|in)$/.test(unit.symbol)) return false;
   const before = pieces[number.from - 1]?.lower ?? '';
   const next = pieces[to];
@@ -175,6 +180,10 @@ function standsForATool(pieces: readonly Token[], number: NumberRead, unit: Unit
 
 const LABEL =
   /\b(part|number|numbers|no|nr|item|code|ref|reference|page|pages|figure|fig|table|step|steps|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|serial|model|version|type|room|bin|shelf)[.#]?\s{0,2}$/;
+/** `a tolerance of plus or minus two`: of what, it does not say. */
+const TOLERANCE_ALONE = /(\bplus(,| or|\/)? minus|±|\+\/[-−–])\s*$/;
+/** `a fiver a metre`. */
+const MONEY = /\b(quid|pounds?|dollars?|bucks?|euros?|cents?|pence|tenner|fiver)\s+$/;
 const SIZE = /\bsize\W{0,3}$/;
 /** What a label's number may run into: "page 12 in the manual"; nothing longer is taken for a unit by chance. */
 const SHORT_UNIT = /^(in|m|g|l|n|v|s|h|k|c|f)$/;
@@ -205,7 +214,7 @@ function isRate(pieces: readonly Token[], number: NumberRead, unit: UnitHeard, t
 const NOT_EVEN_ONE =
   /\b(not( even)?|without( even)?|never|hardly|barely|scarcely|(is|was|are|were|have|has|had|do|does|did)(n't| not|n't got| not got| not have|n't have|n't see|n't get| not see)( even)?)\s+$/;
 
-const AWAY = /^\W{0,2}(away|from here|down the|up the|home|yesterday|today|to the next|out of town)\b/;
+const AWAY = /^\W{0,2}(away|off|from here|down the|up the|home|yesterday|today|to the next|out of town)\b/;
 /** Ways ridden, and what an odometer has come to; `when you have done 500 miles` is an interval. */
 const ON_THE_CLOCK = /^\W{0,2}on the (clock|odometer)\b/;
 const RIDDEN =

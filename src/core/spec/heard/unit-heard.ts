@@ -178,7 +178,7 @@ function lookUp(
     return { symbol: open, kind, readings: symbols.map((symbol) => unitOf(kind, symbol)), to, plural };
   }
   if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return weighed(key, to, plural, said);
-  if (/^mils?$/.test(key)) return mil(key, to, said);
+  if (/^mils?$/.test(key)) return mil(key, to, number.value, said);
   const short = SHORT[key];
   if (NEVER.has(key) || (short && !(short.test(written) && number.figures))) return undefined;
   const units = unitsWritten(key);
@@ -202,17 +202,20 @@ function lookUp(
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
 function degrees(angle: UnitHeard, said: Said): UnitHeard {
   const heat =
-    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash|freez\w+|ambient|outside|room|coolant)\b/;
+    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|ambient|outside|room|coolant)\b/;
   const fluid = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/.test(said.before);
   if (!fluid && !heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
   const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';
   return { ...angle, kind, readings: [unitOf(kind, '°C'), unitOf(kind, '°F')] };
 }
 
+/** `keep the difference under`, `a rise of`, `drops by`; what rises above a temperature is one itself. */
+const DIFFERENCE =
+  /\b(differences?( between [^,;:]{1,30})?( (is|are|of|under|below|over|above|within|about|around|only|at|no|not|should|must|may|be|stay|less|more|than|most|least)){0,5}|(rise|drop|fall|increase|decrease|spread)( is| of)( about| around| only)?|(rises?|drops?|falls?|differs?|up|down) by( about| around| only)?)\s+$/;
+
 function isDifference({ before, after }: Said, to: number): boolean {
   return (
-    /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(after(to)) ||
-    /\b(difference|rise|rises|drop|drops|increase|spread)( is| of| by)( about| around| only)?\s+$/.test(before)
+    /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(after(to)) || DIFFERENCE.test(before)
   );
 }
 
