@@ -21,6 +21,7 @@ export {
   type Cue,
   type Discussion,
   type FileFacts,
+  type FormerValue,
   type KeyPoint,
   type Kit,
   type KitGroup,

@@ -224,12 +224,24 @@ export interface YearSpan {
 }
 
 /** A row of a spec table that could be read: its quantity is sound. */
+/** A value that a row had before. */
+export interface FormerValue {
+  /** Last day it was the right one, YYYY-MM-DD. */
+  readonly until: string;
+  /** What changed it. */
+  readonly bulletin?: string;
+  /** Absent when its numbers make no sense; a diagnostic has said so. */
+  readonly quantity?: Quantity;
+}
+
 export interface Spec extends Read {
   readonly id: string;
   readonly title: string;
   /** Absent when the row's numbers make no sense; a diagnostic has said so. */
   readonly quantity?: Quantity;
-  /** What is wrong with its numbers and units. */
+  /** Superseded values, the latest first. */
+  readonly former: readonly FormerValue[];
+  /** What is wrong with its numbers and units, and with those of its former values. */
   readonly problems: readonly QuantityProblem[];
   readonly years: YearSpan;
   readonly written: z.infer<typeof specRow>;

@@ -1,5 +1,5 @@
 import type { Correction, Lesson, Machine, Recording, Shop, ShopClass, Spec, Step } from '../model/index.ts';
-import { readQuantity, writtenQuantity } from '../spec/index.ts';
+import { writtenQuantity } from '../spec/index.ts';
 import { type Range, range, toProgramme } from '../time/index.ts';
 import { lessonTimes } from './lesson-times.ts';
 import { rowsCited } from './rows-for.ts';
@@ -71,14 +71,12 @@ export function changedAfterClass(shop: Shop, today: string): readonly ChangedAf
   return shop.machines
     .flatMap((machine) => machine.specs.map((row) => ({ machine, row })))
     .flatMap(({ machine, row }) =>
-      (row.written.history ?? []).map((old) => {
+      row.former.map(({ until, bulletin, quantity }) => {
         const lessons = shop.lessons.filter((lesson) => lesson.machine === machine.id && cites(lesson, row.id));
         const classes = shop.classes.filter(
-          (each) => each.date <= old.until && each.date <= today && old.until < today && teaches(each, lessons),
+          (each) => each.date <= until && each.date <= today && until < today && teaches(each, lessons),
         );
-        const { quantity } = readQuantity({ ...old, kind: row.written.kind });
         const former = quantity ? writtenQuantity(quantity) : 'another value';
-        const { until, bulletin } = old;
         return { machine, row, former, until, classes, lessons, ...(bulletin ? { bulletin } : {}) };
       }),
     )

@@ -1,5 +1,13 @@
-import { type Diagnostic, type Machine, placeOf, type Spec, specsSchema } from '../model/index.ts';
-import { parseYears, readQuantity } from '../spec/index.ts';
+import {
+  type Diagnostic,
+  type FormerValue,
+  type Machine,
+  placeOf,
+  type Spec,
+  type SpecRowWritten,
+  specsSchema,
+} from '../model/index.ts';
+import { parseYears, type QuantityProblem, readQuantity } from '../spec/index.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
 import { originAt, readYaml } from './read-yaml.ts';
@@ -29,12 +37,14 @@ export function readMachine(
     if (!rowYears.ok)
       diagnostics.push(tell('value-wrong', placeOf({ origin: own }, 'years'), rowYears.problem, rowYears.help));
     const { quantity, problems } = readQuantity(row);
+    const before = readFormer(row);
     return {
       id: row.id,
       title: row.title,
       origin: own,
       years: rowYears.ok ? rowYears.value : years.value,
-      problems,
+      former: before.former,
+      problems: [...problems, ...before.problems],
       written: row,
       ...(quantity ? { quantity } : {}),
     };
@@ -43,5 +53,27 @@ export function readMachine(
     machine: { id, title: written.machine.title, origin, years: years.value, specs, written },
     diagnostics,
     broken,
+  };
+}
+
+/** The superseded values of a row, the latest first, and what is wrong with their numbers and units. */
+function readFormer({ kind, history = [] }: SpecRowWritten): {
+  former: readonly FormerValue[];
+  problems: readonly QuantityProblem[];
+} {
+  const read = history.map(({ until, bulletin, ...old }, index) => {
+    const { quantity, problems } = readQuantity({ ...old, kind });
+    return {
+      value: { until, ...(bulletin ? { bulletin } : {}), ...(quantity ? { quantity } : {}) },
+      problems: problems.map((each) => ({
+        ...each,
+        path: ['history', index, ...each.path],
+        problem: `former value until ${until}: ${each.problem}`,
+      })),
+    };
+  });
+  return {
+    former: read.map(({ value }) => value).toSorted((a, b) => (a.until < b.until ? 1 : a.until > b.until ? -1 : 0)),
+    problems: read.flatMap(({ problems }) => problems),
   };
 }

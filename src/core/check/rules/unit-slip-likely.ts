@@ -1,5 +1,5 @@
 import { placeOf, type Spec } from '../../model/index.ts';
-import { type Amount, convert, likelySlip, type Part, partsOf, readQuantity } from '../../spec/index.ts';
+import { type Amount, convert, likelySlip, type Part, partsOf } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { changed } from '../sample.ts';
 
@@ -46,10 +46,7 @@ interface Neighbour {
 function neighboursOf(spec: Spec, specs: readonly Spec[]): Neighbour[] {
   const [part] = spec.quantity ? partsOf(spec.quantity) : [];
   if (!part) return [];
-  const former = (spec.written.history ?? []).flatMap((old) => {
-    const { quantity } = readQuantity({ ...old, kind: spec.written.kind });
-    return quantity ? [{ quantity, name: 'its former value' }] : [];
-  });
+  const former = spec.former.flatMap(({ quantity }) => (quantity ? [{ quantity, name: 'its former value' }] : []));
   const beside = specs
     .slice(0, specs.indexOf(spec))
     .flatMap(({ id, quantity }) => (id === spec.id && quantity ? [{ quantity, name: 'the row before it with' }] : []));
