@@ -466,4 +466,11 @@ export const BREAKS: readonly Break[] = [
     to: 'corrections:\n  - { step: no-such-step, at: "0:57:00", spec: rear-axle-nut, on: 2026-11-20 }\n',
     toldAt: 'step: no-such-step',
   },
+  {
+    rule: 'correction-needless',
+    file: 'corrections/chain.yaml',
+    from: '',
+    to: 'corrections:\n  - { step: tighten-the-axle-nut, at: "1:00:00", spec: rear-axle-nut, said: 98 newton metres, on: 2026-11-20 }\n',
+    toldAt: 'said: 98',
+  },
 ];

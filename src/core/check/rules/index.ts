@@ -19,6 +19,7 @@ import classOrderImpossible from './class-order-impossible.ts';
 import classPartUnknown from './class-part-unknown.ts';
 import classTimeOutsideSlot from './class-time-outside-slot.ts';
 import correctionAstray from './correction-astray.ts';
+import correctionNeedless from './correction-needless.ts';
 import cueInCut from './cue-in-cut.ts';
 import cueMissing from './cue-missing.ts';
 import cueOutOfOrder from './cue-out-of-order.ts';
@@ -87,6 +88,7 @@ export const RULES: readonly Rule[] = [
   classPartUnknown,
   classTimeOutsideSlot,
   correctionAstray,
+  correctionNeedless,
   cueInCut,
   cueMissing,
   cueOutOfOrder,
