@@ -119,6 +119,12 @@ test.each<[string, ...string[]]>([
   ['There is a tolerance of plus or minus two newton metres.'],
   ['A 1.5 mm pitch.'],
   ["In five minutes we'll start the engine."],
+  ['Two millimetres or thinner.', 'length ..2 mm'],
+  ['5 mm or better of thread.', 'length 5.. mm'],
+  ['Anything from thirty psi upwards.', 'pressure 30.. psi'],
+  ['Drop it 12 mm and lower the wheel.', 'length 12..12 mm'],
+  ['Once it gets up to 80 °C, stop.', 'temperature 80..80 °C'],
+  ['The lift takes bikes up to 300 kg.', 'mass ..300 kg'],
   ['Three mil of slack, thirty mil of oil.', 'length 3..3 mm', 'volume 30..30 mL'],
 ])('%s', (text, ...expected) => {
   expect(hear(text).map(label)).toEqual(expected);

@@ -227,6 +227,13 @@ function sameScale({ low, high }: Phrase): NumberRead {
   return high && !low.scale && scale > 1 && low.value < high.value / scale ? { ...low, value: low.value * scale } : low;
 }
 
+/** `from 12.4 volts down`: open to one side. */
+function onwards(pieces: readonly Token[], at: number, before: string): Side | undefined {
+  const way = /^(up|down)$/.exec(pieces[at]?.lower ?? '')?.[1];
+  if (!way || OPENED.exec(before)?.[1] !== 'from' || pieces[at + 1]?.lower === 'to') return undefined;
+  return way === 'up' ? 'min' : 'max';
+}
+
 function withTolerance(
   text: string,
   pieces: readonly Token[],
@@ -247,7 +254,9 @@ function withTolerance(
   const [least, most] = [value(low.value), value(high?.value ?? low.value)];
   const limit = limitAfter(pieces, to);
   const side: Side | undefined =
-    limit?.side ?? limitBefore(said.before, unit.kind, `${earlier.toLowerCase()} ${said.earlier}`.slice(-EARLIER));
+    limit?.side ??
+    onwards(pieces, to, said.before) ??
+    limitBefore(said.before, unit.kind, `${earlier.toLowerCase()} ${said.earlier}`.slice(-EARLIER));
   const span = tolerance
     ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }
     : {

@@ -12,7 +12,7 @@ const LESS =
 const AT_LEAST = /\b(at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
-  /\b(at most|a maximum of|max\.?|up to|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
+  /\b(at most|a maximum of|max\.?|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
 /** A negation in the same clause turns a comparison round: nobody puts more than. */
 const NEGATED =
   /\b(no|not|never|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b[^,;:]{0,60}$/;
@@ -21,7 +21,7 @@ const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*
 
 /** `minimum disc thickness is`. */
 const NAMED =
-  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b)[\w-]+:?\s+){0,5}(?:is|of|are|was|['’]s)?\W*$/;
+  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b|fuss\b|care\b)[\w-]+:?\s+){0,5}(?:is|of|are|was|['’]s)?\W*$/;
 /** A name with its value behind a pause: `maximum load, 180 kg`; nothing but the name stands in its clause. */
 const NAMED_ALONE =
   /(?:^|[,:]\s*)(?:the |its |your )?(min|max)(?:imum|\.)?(?:\s+(?!effort|fuss|care|attention)[a-z'’-]+){1,6}\s*[,:–—]\s*$/;
@@ -91,14 +91,6 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
 const AFTER: readonly (readonly [string, Side])[] = [
   ['at the very least', 'min'],
   ['at the least', 'min'],
-  ['or more', 'min'],
-  ['or over', 'min'],
-  ['or above', 'min'],
-  ['or longer', 'min'],
-  ['and up', 'min'],
-  ['and above', 'min'],
-  ['and over', 'min'],
-  ['or better', 'min'],
   ['at least', 'min'],
   ['as a minimum', 'min'],
   ['at minimum', 'min'],
@@ -108,9 +100,6 @@ const AFTER: readonly (readonly [string, Side])[] = [
   ['at the very most', 'max'],
   ['at the most', 'max'],
   ['at the outside', 'max'],
-  ['or less', 'max'],
-  ['or under', 'max'],
-  ['or below', 'max'],
   ['at most', 'max'],
   ['as a maximum', 'max'],
   ['at maximum', 'max'],
@@ -154,10 +143,33 @@ function saidToBe(pieces: readonly Token[], at: number): { side: Side; to: numbe
 const GOES_ON =
   /^(and|or|but|so|then|in|on|at|for|with|without|before|after|when|if|unless|because|as|per|each|cold|hot|dry|wet|here|there|please|not|no|to|from|until|till|it|you|we|i|they)$/;
 
+const FURTHER_UP =
+  /^(more|over|above|up|upwards?|beyond|better|(high|long|thick|bigg|larg|great|deep|wid|hott|warm|fast|heavi|old|lat|tall|strong)er)$/;
+const FURTHER_DOWN =
+  /^(less|fewer|under|below|down|downwards?|(low|short|thinn|small|narrow|cool|cold|slow|light|young|shallow|earli|soon)er)$/;
+/** After `and` a comparative may be a verb: `and lower the wheel`. */
+const BOUND = /^(more|over|above|up|upwards?|beyond|less|under|below|down|downwards?|older|younger)$/;
+
+/** `or more`, `or thinner`, `and up`, `upwards`; not `and above the line`, `and up to`. */
+function orFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  const joined = /^(or|and)$/.test(pieces[at]?.lower ?? '');
+  const last = joined ? at + 1 : at;
+  const word = pieces[last]?.lower ?? '';
+  if (!joined && !/^(up|down)wards?$/.test(word)) return undefined;
+  if (pieces[at]?.lower === 'and' && !BOUND.test(word)) return undefined;
+  if (
+    /^(the|a|an|it|this|that|its|to|than)$/.test(pieces[last + 1]?.lower ?? '') ||
+    pieces[last + 1]?.type === 'number'
+  )
+    return undefined;
+  const side = FURTHER_UP.test(word) ? 'min' : FURTHER_DOWN.test(word) ? 'max' : undefined;
+  return side && { side, to: last + 1 };
+}
+
 /** A limit said after the quantity; `to` is the first token not taken. */
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   const named = pastName(pieces, at);
-  const start = named ?? (pieces[at]?.text === ',' || pieces[at]?.text === '(' ? at + 1 : at);
+  const start = named ?? (/^[,()]$/.test(pieces[at]?.text ?? '') ? at + 1 : at);
   for (const [words, side] of AFTER) {
     const parts = words.split(' ');
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
@@ -169,5 +181,5 @@ export function limitAfter(pieces: readonly Token[], at: number): { side: Side; 
       ? undefined
       : { side, to: start + parts.length };
   }
-  return saidToBe(pieces, at);
+  return orFurther(pieces, at) ?? saidToBe(pieces, at);
 }

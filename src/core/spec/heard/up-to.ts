@@ -13,10 +13,16 @@ const RISING = forms(
   'eas torqu ris charg mov',
 );
 
-const ALONE = new RegExp(`\\b${RISING}(?:\\s+\\w+ly)?\\s+up to\\W*$`);
-const WITH_OBJECT = new RegExp(`\\b${RAISING}((?:\\s+[\\w'’-]+){1,4}?)\\s+up to\\W*$`);
+/** `the lift`, `a set`: a noun. */
+const VERB = String.raw`(?<!\b(?:the|a|an|this|that|my|your|our|its|each|every)\s)\b`;
+const ALONE = new RegExp(`${VERB}${RISING}(?:\\s+\\w+ly)?\\s+up to\\W*$`);
+const WITH_OBJECT = new RegExp(`${VERB}${RAISING}((?:\\s+[\\w'’-]+){1,4}?)\\s+up to\\W*$`);
 /** Nobody raises `anything`, `a load`: there a limit parts some from others. */
 const SOME_OF_THEM = /\b(any\w*|loads?|weights?|values?|figures?|sizes?)$/;
+/** `it takes bikes up to 300 kg`: things of a kind, not one that is raised. */
+const TAKES_SOME = /^takes\s+(?!(it|them|this|that|these|those|the|each|both|all|my|our|your|its|his|her)\b)/;
+/** `once it gets up to 80 °C`: where it has come to. */
+const REACHED = /\b(once|when|until|till|as soon as|let|after)\b[^,;:]*(\b(is|are|get|gets|got)|['’]s) up to\W*$/;
 /** What may be done is a limit; what can be done next is a target. */
 const ALLOWED = /\b(can|could|may|might|allowed to|able to|safe to)\b[^,;:]*$/;
 const NEXT = /\b(now|then|so|next)\b[^,;:]*$/;
@@ -28,10 +34,12 @@ const NEXT = /\b(now|then|so|next)\b[^,;:]*$/;
  */
 export function isTarget(before: string): boolean {
   const object = WITH_OBJECT.exec(before);
-  const found = ALONE.exec(before) ?? (object && !SOME_OF_THEM.test(object[1] ?? '') ? object : undefined);
+  if (REACHED.test(before)) return true;
+  const kind = SOME_OF_THEM.test(object?.[1] ?? '') || TAKES_SOME.test(object?.[0] ?? '');
+  const found = ALONE.exec(before) ?? (kind ? undefined : object);
   if (!found) return false;
   const lead = before.slice(0, found.index);
   // `the scale goes up to 50 kg`: what it can do, not where to bring it.
-  if (/^goes\b/.test(found[0]) && !/\b(he|she)\s+$/.test(lead)) return false;
+  if (/^(goes|works|runs|pulls)\b/.test(found[0]) && !/\b(he|she)\s+$/.test(lead)) return false;
   return !ALLOWED.test(lead) || NEXT.test(lead);
 }
