@@ -1,8 +1,9 @@
-import { mkdir, open, readdir, rm } from 'node:fs/promises';
+import { open, readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { execa } from 'execa';
 import { afterAll, beforeAll, expect, type TestContext, test } from 'vitest';
+import { mayMount, mountSmallDisk, type SmallDisk } from '../support/small-disk.ts';
 import { ffmpeg, testPicture, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
@@ -11,24 +12,22 @@ const RECORDING =
   'title: Take\nfiles: [{file: media/a.mp4}, {file: media/b.mp4}]\nedit:\n  - {in: "0:00:01.3", out: "0:00:11.4"}\n  - {in: "0:00:13.1", out: "0:00:22.9"}\n';
 
 let folder: Awaited<ReturnType<typeof workspace>>;
-const mounted: string[] = [];
+const mounted: SmallDisk[] = [];
 beforeAll(async () => {
   folder = await workspace();
   const noise = ['-f', 'lavfi', '-i', 'anoisesrc=c=pink:r=48000:a=0.3:d=12'];
   await ffmpeg(...testPicture('320x180', '25', 12), ...noise, '-preset', 'ultrafast', '-g', '50', folder.path('a.mp4'));
 });
 afterAll(async () => {
-  for (const path of mounted) await execa('umount', ['-l', path], { reject: false });
+  for (const one of mounted) one.unmount();
   await folder.remove();
 });
 
 /** A disk of its own of so many MB; the test is skipped, with the reason, where nothing may be mounted. */
 async function disk(name: string, megabytes: number, context: TestContext): Promise<string> {
+  if (!mayMount()) context.skip('a small disk cannot be mounted here');
   const path = folder.path(name);
-  await mkdir(path);
-  const made = await execa('mount', ['-t', 'tmpfs', '-o', `size=${megabytes}m`, 'tmpfs', path], { reject: false });
-  if (made.failed) context.skip(`a small disk cannot be mounted here: ${made.stderr || made.shortMessage}`);
-  mounted.push(path);
+  mounted.push(mountSmallDisk(path, megabytes * 1024));
   return path;
 }
 

@@ -25,11 +25,11 @@ export function mayMount(): boolean {
   }
 }
 
-/** @throws where mounting is not allowed */
-export function mountSmallDisk(folder: string): SmallDisk {
+/** @param size KiB @throws where mounting is not allowed */
+export function mountSmallDisk(folder: string, size = 128): SmallDisk {
   mkdirSync(folder, { recursive: true });
   const call = (command: string, ...words: string[]) => execFileSync(command, words, { stdio: 'ignore' });
-  call('mount', '-t', 'tmpfs', '-o', 'size=128k', 'tmpfs', folder);
+  call('mount', '-t', 'tmpfs', '-o', `size=${size}k`, 'tmpfs', folder);
   const filler = join(folder, '.filler');
   return {
     async fill() {
@@ -38,6 +38,6 @@ export function mountSmallDisk(folder: string): SmallDisk {
     },
     free: () => rm(filler, { force: true }),
     readOnly: (yes) => void call('mount', '-o', `remount,${yes ? 'ro' : 'rw'}`, folder),
-    unmount: () => void call('umount', folder),
+    unmount: () => void call('umount', '-l', folder),
   };
 }
