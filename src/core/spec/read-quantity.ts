@@ -1,3 +1,4 @@
+import { convert } from './convert.ts';
 import { exact, minus, plus, toNumber } from './exact.ts';
 import { findUnit, kindInWords, type UnitFault } from './find-unit.ts';
 import type { Amount, Kind, Quantity, SimpleKind } from './kinds.ts';
@@ -119,7 +120,7 @@ export function readAmount(written: AmountText, kinds: SimpleKind | readonly Sim
   const unit = readUnit(written, typeof kinds === 'string' ? [kinds] : kinds, path);
   if (!unit.ok) problems.push(unit.fault);
   problems.push(...faultsOfNumbers(written, path));
-  if (typeof kinds === 'string') problems.push(...belowNought(written, kinds, path));
+  if (unit.ok) problems.push(...belowNought(written, unit.kind, path));
   if (!unit.ok || problems.length > 0) return { problems };
   const { nominal } = written;
   const up = written.plusMinus ?? written.plus;
@@ -127,15 +128,14 @@ export function readAmount(written: AmountText, kinds: SimpleKind | readonly Sim
   const bounded = written.plus !== undefined || written.minus !== undefined;
   const min = nominal !== undefined && (down !== undefined || bounded) ? sum(nominal, -(down ?? 0)) : written.min;
   const max = nominal !== undefined && (up !== undefined || bounded) ? sum(nominal, up ?? 0) : written.max;
-  return {
-    amount: {
-      ...(nominal === undefined ? {} : { nominal }),
-      ...(min === undefined ? {} : { min }),
-      ...(max === undefined ? {} : { max }),
-      unit: unit.symbol,
-    },
-    problems,
+  const amount: Amount = {
+    ...(nominal === undefined ? {} : { nominal }),
+    ...(min === undefined ? {} : { min }),
+    ...(max === undefined ? {} : { max }),
+    unit: unit.symbol,
   };
+  const beyond = beyondNature(amount, unit.kind, written, path);
+  return beyond ? { problems: [beyond] } : { amount, problems };
 }
 
 function readStage(stage: AmountText, path: Path): AmountRead {
@@ -175,12 +175,14 @@ function fieldsAstray(row: QuantityText, own: readonly string[]): QuantityProble
     );
 }
 
+/** Kinds of which none at all is nothing to aim at. */
+const NEVER_NOUGHT = new Set<SimpleKind>(['torque', 'force', 'volume', 'mass', 'time', 'distance']);
 const MAY_BE_NEGATIVE = new Set<SimpleKind>(['length', 'temperature', 'temperature-difference', 'angle', 'voltage']);
 
 function belowNought(written: AmountText, kind: SimpleKind, path: Path): QuantityProblem[] {
   if (MAY_BE_NEGATIVE.has(kind)) return [];
   return (['nominal', 'min', 'max'] as const)
-    .filter((key) => (written[key] ?? 0) < 0)
+    .filter((key) => (written[key] ?? 0) < 0 || (key === 'nominal' && written[key] === 0 && NEVER_NOUGHT.has(kind)))
     .map((key) =>
       fault(
         'value-impossible',
@@ -191,8 +193,22 @@ function belowNought(written: AmountText, kind: SimpleKind, path: Path): Quantit
     );
 }
 
+/** Source: the Celsius temperature is the thermodynamic one less 273.15 K (SI Brochure, 9th edition, 2.3.1). */
+const ABSOLUTE_ZERO = -273.15;
+
+/** A tolerance that reaches below nought, or a temperature below the lowest there is. */
+function beyondNature(amount: Amount, kind: SimpleKind, written: AmountText, path: Path): QuantityProblem | undefined {
+  const lowest = Math.min(...[amount.nominal, amount.min, amount.max].filter((value) => value !== undefined));
+  const tolerance = (['plusMinus', 'minus'] as const).find((key) => written[key] !== undefined);
+  const key = tolerance ?? (['min', 'nominal', 'max'] as const).find((each) => written[each] === lowest) ?? 'nominal';
+  const cold = kind === 'temperature' && convert(lowest, kind, amount.unit, '°C') < ABSOLUTE_ZERO;
+  if (!cold && (lowest >= 0 || MAY_BE_NEGATIVE.has(kind))) return undefined;
+  const help = cold ? 'no temperature is below −273.15 °C' : 'a tolerance smaller than the value is wanted';
+  return fault('value-impossible', [...path, key], `a ${kindInWords(kind)} of ${lowest} ${amount.unit}`, help);
+}
+
 type UnitRead =
-  | { readonly ok: true; readonly symbol: string }
+  | { readonly ok: true; readonly symbol: string; readonly kind: SimpleKind }
   | { readonly ok: false; readonly fault: QuantityProblem };
 
 function readUnit({ unit }: AmountText, kinds: readonly SimpleKind[], path: Path): UnitRead {
@@ -201,7 +217,7 @@ function readUnit({ unit }: AmountText, kinds: readonly SimpleKind[], path: Path
     return { ok: false, fault: fault('unit-missing', path, `the ${names} has no unit`, 'give one, such as unit: N·m') };
   const tries = kinds.map((kind) => findUnit(unit, kind));
   const found = tries.find((each) => each.ok);
-  if (found?.ok) return { ok: true, symbol: found.value.symbol };
+  if (found?.ok) return { ok: true, symbol: found.value.symbol, kind: found.value.kind };
   const [first] = tries;
   if (!first || first.ok) throw new RangeError('a quantity has a kind');
   return { ok: false, fault: fault(first.fault, [...path, 'unit'], first.problem, first.help) };

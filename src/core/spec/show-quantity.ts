@@ -72,7 +72,11 @@ function quantityText(quantity: Quantity, unit: (kind: SimpleKind, amount: Amoun
       return quantity.stages.map((stage) => say(stageKind(stage), stage)).join(', then ');
     case 'interval': {
       const { distance, time } = quantity;
-      const parts = [distance && say('distance', distance), time && say('time', time)].filter((part) => part);
+      // A limit follows its value: "every 6 months at most".
+      const after = (text: string | undefined) => text?.replace(/^(at most|at least) (.*)$/, '$2 $1');
+      const parts = [distance && say('distance', distance), time && say('time', time)]
+        .map(after)
+        .filter((part) => part);
       return `every ${parts.join(' or ')}${parts.length > 1 ? ', whichever comes first' : ''}`;
     }
     default: {
@@ -104,7 +108,8 @@ function amountText(amount: Amount, kind: SimpleKind, symbol: string, by?: Exact
 }
 
 function withUnit({ text, one }: { text: string; one: boolean }, { unit }: Converted): string {
-  if (unit.symbol === '°') return text.includes('(') ? `(${text})°` : `${text}°`;
+  // The sign of degrees stands at each number: 90° (+5°/−3°).
+  if (unit.symbol === '°') return text.includes('(') ? text.replaceAll(/[\d.]+/g, '$&°') : `${text}°`;
   return `${text} ${unitText(unit, one)}`;
 }
 

@@ -50,6 +50,23 @@ describe('what makes no sense is told with its key', () => {
     [{ kind: 'torque', nominal: 5, min: 4, plus: 2, unit: 'N·m' }, ['tolerance-written-twice plus']],
     [{ kind: 'mass', nominal: -5, unit: 'kg' }, ['value-impossible nominal']],
     [{ kind: 'mass', nominal: Number.NaN, unit: 'kg' }, ['value-impossible nominal']],
+    [{ kind: 'torque', nominal: 0, unit: 'N·m' }, ['value-impossible nominal']],
+    [{ kind: 'torque', nominal: 2, plusMinus: 3, unit: 'N·m' }, ['value-impossible plusMinus']],
+    [{ kind: 'volume', nominal: 2, plus: 1, minus: 3, unit: 'mL' }, ['value-impossible minus']],
+    // Absolute zero is −273.15 °C, −459.67 °F, 0 K (SI Brochure, 9th edition, 2.3.1; NIST SP 811, B.8).
+    [{ kind: 'temperature', nominal: -273.16, unit: '°C' }, ['value-impossible nominal']],
+    [{ kind: 'temperature', min: -459.68, unit: '°F' }, ['value-impossible min']],
+    [{ kind: 'temperature', max: -1, unit: 'K' }, ['value-impossible max']],
+    [
+      {
+        kind: 'torque-sequence',
+        stages: [
+          { nominal: 20, unit: 'N·m' },
+          { nominal: -30, unit: 'N·m' },
+        ],
+      },
+      ['value-impossible stages/1/nominal'],
+    ],
     [{ kind: 'torque', nominal: 5, unit: 'N·m', under: { nominal: 3, unit: 'N' } }, ['field-of-other-kind under']],
     [{ kind: 'interval' }, ['value-missing ']],
     [{ kind: 'interval', distance: { nominal: 5, unit: 'm' } }, ['unit-ambiguous distance/unit']],

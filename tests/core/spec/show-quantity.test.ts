@@ -40,6 +40,13 @@ describe('both systems, limits rounded inward', () => {
     [{ kind: 'temperature-difference', nominal: 10, unit: 'K' }, '10 K difference | 18 °F difference'],
     [{ kind: 'voltage', min: 12.4, unit: 'V' }, 'at least 12.4 V'],
     [{ kind: 'angle', nominal: 90, plusMinus: 5, unit: '°' }, '90 ± 5°'],
+    [{ kind: 'angle', nominal: 90, plus: 5, minus: 3, unit: '°' }, '90° (+5°/−3°)'],
+    [{ kind: 'angle', min: -1.5, max: -0.5, unit: '°' }, '−1.5 to −0.5°'],
+    [{ kind: 'interval', distance: { max: 1000, unit: 'km' } }, 'every 1000 km at most | every 621 mi at most'],
+    [
+      { kind: 'interval', distance: { nominal: 5000, plusMinus: 500, unit: 'km' }, time: { max: 6, unit: 'month' } },
+      'every 5000 ± 500 km or 6 months at most, whichever comes first | every 3107 ± 310 mi or 6 months at most, whichever comes first',
+    ],
     [{ kind: 'angle', nominal: 2.25, unit: 'turns' }, '2.25 turns'],
     [{ kind: 'volume', nominal: 1.9, unit: 'L' }, '1.9 L | 2.0 US qt'],
     [{ kind: 'volume', nominal: 300, unit: 'mL' }, '300 mL | 10.14 US fl oz'],

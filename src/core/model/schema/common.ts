@@ -41,14 +41,15 @@ export const years = z
   .meta({ description: 'One year, or a span: 2019-2025, 2022-, -2021' });
 
 const number = z.number('a plain number is wanted here');
+const tolerance = number.nonnegative('a tolerance is a number without a minus sign');
 
 /** A number with its tolerance: `nominal` alone or with `plusMinus`, or `plus` and `minus`; `min`; `max`; or both. */
 export const amount = z
   .strictObject({
     nominal: number.optional().meta({ description: 'What to aim at' }),
-    plusMinus: number.nonnegative().optional().meta({ description: 'Tolerance to both sides of nominal' }),
-    plus: number.nonnegative().optional().meta({ description: 'Tolerance upwards' }),
-    minus: number.nonnegative().optional().meta({ description: 'Tolerance downwards' }),
+    plusMinus: tolerance.optional().meta({ description: 'Tolerance to both sides of nominal' }),
+    plus: tolerance.optional().meta({ description: 'Tolerance upwards' }),
+    minus: tolerance.optional().meta({ description: 'Tolerance downwards' }),
     min: number.optional().meta({ description: 'Lowest allowed' }),
     max: number.optional().meta({ description: 'Highest allowed' }),
     unit: text.meta({ description: 'N·m, lbf·ft, kPa, mm, mL, °C, …' }),
