@@ -1,6 +1,6 @@
 import type { Lesson, Machine, Shop, Spec, Step } from '../core/model/index.ts';
-import { citedSpecs, sourceInWords } from '../core/programme/index.ts';
-import { readAmount, showTorqueTimes, valueIn, wrenchSetting } from '../core/spec/index.ts';
+import { citedSpecs, lengthenedWrench, sourceInWords } from '../core/programme/index.ts';
+import { type Amount, type Quantity, showTorqueTimes, stageKind, writtenAmount } from '../core/spec/index.ts';
 
 /** What to set for one row, in words. */
 interface WrenchSetting {
@@ -10,26 +10,36 @@ interface WrenchSetting {
 
 /** What to set a torque wrench to where a step lengthens it by an adapter in line, in words; none without one. */
 export function wrenchSettings(shop: Shop, machine: Machine, lesson: Lesson, step: Step): WrenchSetting[] {
-  const tools = step.uses.flatMap(({ group, id }) => (group === 'tool' ? [shop.kit.tools?.[id]] : []));
-  const adapter = tools.find((tool) => tool?.extension);
-  const wrench = tools.find((tool) => tool?.kind === 'torque-wrench' && tool.lever);
-  const length = (written: Parameters<typeof readAmount>[0] | undefined) => {
-    const amount = written && readAmount(written, 'length', []).amount;
-    return amount && valueIn(amount, 'length', 'mm');
-  };
-  const [lever, extension] = [length(wrench?.lever), length(adapter?.extension)];
-  if (lever === undefined || extension === undefined || lever + extension <= 0) return [];
+  const lengthened = lengthenedWrench(shop.kit, step);
+  if (!lengthened) return [];
+  const { adapter, wrench, lever, extension, by } = lengthened;
   const set = new Set(step.cites.filter(({ measured }) => !measured).map(({ spec }) => spec));
   return citedSpecs(machine, lesson, step)
     .flatMap(({ rows }) => rows)
     .flatMap(({ row, whose }) => {
-      const { quantity, title, id } = row;
-      if (!set.has(id) || quantity?.kind !== 'torque' || quantity.amount.nominal === undefined) return [];
-      if (!sourceInWords(shop, machine.id, row)) return [];
-      const { nominal, unit } = quantity.amount;
-      const by = wrenchSetting(1, lever, extension);
-      const { primary, secondary } = showTorqueTimes({ nominal, unit }, by, shop.info.units);
-      const said = `${title}${whose ? `, ${whose}` : ''}: with ${adapter?.title} in line set ${wrench?.title} to ${primary}${secondary ? ` (${secondary})` : ''}, T · L/(L + E) = ${nominal} ${unit} · ${lever}/(${lever} + ${extension})`;
-      return [{ row, text: said }];
+      if (!set.has(row.id) || !sourceInWords(shop, machine.id, row)) return [];
+      return torques(row.quantity).map(({ amount, stage }) => {
+        const { primary, secondary } = showTorqueTimes(amount, by, shop.info.units);
+        const name = [row.title, whose, stage].filter((part) => part).join(', ');
+        const text = `${name}: with ${adapter} in line set ${wrench} to ${primary}${secondary ? ` (${secondary})` : ''}, T · L/(L + E) = ${factor(amount)} · ${lever}/(${lever} + ${extension})`;
+        return { row, text };
+      });
     });
+}
+
+/** What a wrench is set for: the nominal value where there is one, else the limits; of a sequence each stage by torque. */
+function torques(quantity: Quantity | undefined): { amount: Amount; stage?: string }[] {
+  const aim = ({ nominal, unit, ...limits }: Amount): Amount =>
+    nominal === undefined ? { ...limits, unit } : { nominal, unit };
+  if (quantity?.kind === 'torque') return [{ amount: aim(quantity.amount) }];
+  if (quantity?.kind !== 'torque-sequence') return [];
+  return quantity.stages.flatMap((stage, index) =>
+    stageKind(stage) === 'torque' ? [{ amount: aim(stage), stage: `stage ${index + 1}` }] : [],
+  );
+}
+
+/** The torque as a factor: a range or limit in parentheses. */
+function factor(amount: Amount): string {
+  const text = writtenAmount(amount, 'torque');
+  return amount.nominal === undefined ? `(${text})` : text;
 }

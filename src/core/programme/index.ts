@@ -8,6 +8,7 @@ export {
 } from './captions.ts';
 export { type CardValue, type PictureCard, type PlacedCard, programmeCards } from './cards.ts';
 export { type ChangedAfterClass, type CorrectionShown, changedAfterClass, correctionsShown } from './corrections.ts';
+export { type LengthenedWrench, lengthenedWrench } from './lengthened-wrench.ts';
 export {
   type ChapterTimes,
   type LessonTimes,

@@ -1,9 +1,8 @@
-import { convert, readAmount, usableRange } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { changed, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
 import { torquesOf } from './torques-of.ts';
-import { torqueSpan } from './wrenches.ts';
+import { holdsSpan, settingSpan, tenth, torqueSpan, wrenchesOf } from './wrenches.ts';
 
 export default rule({
   id: 'wrench-low-on-scale',
@@ -15,30 +14,24 @@ export default rule({
 
   *check(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
-      const wrenches = step.uses.flatMap(({ group, id }) => {
-        const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;
-        const range =
-          tool?.kind === 'torque-wrench' && tool.range ? readAmount(tool.range, 'torque', []).amount : undefined;
-        const usable = range && usableRange(range);
-        if (!tool || !range || !usable) return [];
-        const [from = 0, to = 0] = [usable.from, usable.to].map((value) =>
-          convert(value, 'torque', usable.unit, 'N·m'),
-        );
-        const least = convert(range.min ?? 0, 'torque', range.unit, 'N·m');
-        return [{ title: tool.title, from, to, least }];
-      });
-      if (wrenches.length === 0) continue;
+      const wrenches = wrenchesOf(shop.kit, step);
       for (const { spec, measured, place } of step.cites) {
         if (measured) continue;
         for (const { quantity } of rowsOf(shop, lesson, spec))
           for (const amount of torquesOf(quantity)) {
-            const { low, high } = torqueSpan(amount);
-            const holding = wrenches.filter(({ least, to }) => least <= low && high <= to);
-            const [best] = holding.toSorted((a, b) => a.from - b.from);
-            if (!best || best.from <= low + 1e-9) continue;
+            const span = torqueSpan(amount);
+            const [best] = wrenches
+              .flatMap((wrench) =>
+                wrench.scale && holdsSpan(wrench, span) ? [{ wrench, from: wrench.scale.from }] : [],
+              )
+              .map((each) => ({ ...each, low: settingSpan(each.wrench, span).low }))
+              .toSorted((a, b) => a.from - a.low - (b.from - b.low));
+            if (!best || best.from <= best.low + 1e-9) continue;
+            const { title, lengthened } = best.wrench;
+            const set = lengthened ? `, a setting of ${tenth(best.low)} N·m with ${lengthened.adapter} in line` : '';
             yield {
               place,
-              message: `${spec} needs ${round(low)} N·m at least, and ${best.title} is exact from ${round(best.from)} N·m`,
+              message: `${spec} needs ${tenth(span.low)} N·m at least${set}, and ${title} is exact from ${tenth(best.from)} N·m`,
               help: 'use a smaller wrench, so that the torque lies between 20 % and 100 % of its maximum',
             };
           }
@@ -46,7 +39,3 @@ export default rule({
     }
   },
 });
-
-function round(value: number): string {
-  return String(Math.round(value * 10) / 10);
-}

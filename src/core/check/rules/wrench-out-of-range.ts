@@ -2,7 +2,16 @@ import { rule } from '../rule.ts';
 import { changed, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
 import { torquesOf } from './torques-of.ts';
-import { torqueSpan, wrenchesOf } from './wrenches.ts';
+import {
+  holdsSpan,
+  type Span,
+  settingSpan,
+  spanInWords,
+  tenth,
+  torqueSpan,
+  type Wrench,
+  wrenchesOf,
+} from './wrenches.ts';
 
 export default rule({
   id: 'wrench-out-of-range',
@@ -15,20 +24,16 @@ export default rule({
   *check(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
       const wrenches = wrenchesOf(shop.kit, step);
-      const scales = wrenches.flatMap(({ title, scale }) => (scale ? [{ title, scale }] : []));
-      if (wrenches.length === 0 || scales.length < wrenches.length) continue;
+      if (wrenches.length === 0) continue;
       for (const { spec, measured, place } of step.cites) {
         if (measured) continue;
         for (const { quantity } of rowsOf(shop, lesson, spec))
           for (const amount of torquesOf(quantity)) {
-            const { low, high } = torqueSpan(amount);
-            if (scales.some(({ scale }) => scale.min <= low && high <= scale.max)) continue;
-            const said = scales.map(
-              ({ title, scale }) => `the scale of ${title} goes from ${round(scale.min)} to ${round(scale.max)} N·m`,
-            );
+            const span = torqueSpan(amount);
+            if (wrenches.some((wrench) => holdsSpan(wrench, span))) continue;
             yield {
               place,
-              message: `${spec} needs ${low === high ? round(low) : `${round(low)} to ${round(high)}`} N·m, but ${said.join(', ')}`,
+              message: `${spec} needs ${spanInWords(span)}, but ${wrenches.map((wrench) => scaleInWords(wrench, span)).join(', ')}`,
               help: 'use a wrench whose scale holds the whole tolerance',
             };
           }
@@ -37,7 +42,10 @@ export default rule({
   },
 });
 
-/** To a tenth, without a needless nought. */
-function round(value: number): string {
-  return String(Math.round(value * 10) / 10);
+function scaleInWords(wrench: Wrench, span: Span): string {
+  const { title, lengthened, scale = { min: 0, max: 0 } } = wrench;
+  const goes = `the scale of ${title} goes from ${tenth(scale.min)} to ${tenth(scale.max)} N·m`;
+  return lengthened
+    ? `with ${lengthened.adapter} in line that is a setting of ${spanInWords(settingSpan(wrench, span))}, and ${goes}`
+    : goes;
 }

@@ -1,8 +1,8 @@
-import { convert, readAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { changed } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
 import { torquesOf } from './torques-of.ts';
+import { holdsSpan, settingSpan, torqueSpan, wrenchesOf } from './wrenches.ts';
 
 const resolution = (mark: number) =>
   changed(
@@ -21,30 +21,27 @@ export default rule({
 
   *check(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
-      const wrenches = step.uses.flatMap(({ group, id }) => {
-        const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;
-        if (tool?.kind !== 'torque-wrench') return [];
-        const mark = tool.resolution && readAmount(tool.resolution, 'torque', []).amount;
-        return [
-          {
-            title: tool.title,
-            mark: mark?.nominal === undefined ? undefined : convert(mark.nominal, 'torque', mark.unit, 'N·m'),
-          },
-        ];
-      });
-      // One wrench that is fine enough, or whose marks nobody has written down, will do.
-      if (wrenches.length === 0 || wrenches.some(({ mark }) => mark === undefined)) continue;
-      const finest = wrenches.toSorted((a, b) => (a.mark ?? 0) - (b.mark ?? 0))[0];
+      const wrenches = wrenchesOf(shop.kit, step);
       for (const { spec, measured, place } of step.cites) {
-        if (measured || finest?.mark === undefined) continue;
+        if (measured) continue;
         for (const { quantity } of rowsOf(shop, lesson, spec))
-          for (const { min, max, unit } of torquesOf(quantity)) {
-            if (min === undefined || max === undefined) continue;
-            const half = convert((max - min) / 2, 'torque', unit, 'N·m');
-            if (finest.mark <= half + 1e-9) continue;
+          for (const amount of torquesOf(quantity)) {
+            if (amount.min === undefined || amount.max === undefined) continue;
+            const span = torqueSpan(amount);
+            // A wrench that cannot be set there at all does not make up for one that is too coarse.
+            const fitting = wrenches.filter((wrench) => holdsSpan(wrench, span));
+            const judged = fitting.map((wrench) => {
+              const { low, high } = settingSpan(wrench, span);
+              return { wrench, half: (high - low) / 2 };
+            });
+            // One wrench that is fine enough, or whose marks nobody has written down, will do.
+            if (judged.some(({ wrench: { mark }, half }) => mark === undefined || mark <= half + 1e-9)) continue;
+            const [finest] = judged.toSorted((a, b) => (a.wrench.mark ?? 0) - (b.wrench.mark ?? 0));
+            if (finest?.wrench.mark === undefined) continue;
+            const { title, mark, lengthened } = finest.wrench;
             yield {
               place,
-              message: `the marks of ${finest.title} are ${round(finest.mark)} N·m apart, ${spec} allows ${round(half)} N·m to one side`,
+              message: `the marks of ${title} are ${round(mark)} N·m apart, ${spec} allows ${round(finest.half)} N·m to one side${lengthened ? ` with ${lengthened.adapter} in line` : ''}`,
               help: 'use a wrench with finer marks',
             };
           }

@@ -1,30 +1,84 @@
 import type { Kit, Passage } from '../../model/index.ts';
-import { type Amount, convert, readAmount } from '../../spec/index.ts';
+import { type LengthenedWrench, lengthenedWrench } from '../../programme/index.ts';
+import { type Amount, convert, readAmount, usableRange } from '../../spec/index.ts';
 
-/** A torque wrench of the kit; without a range that can be read, its scale is not known. */
+/** A torque wrench that a step uses, in N·m; what cannot be read in the kit is not known. */
 export interface Wrench {
   readonly id: string;
   readonly title: string;
-  /** N·m */
-  readonly scale?: { readonly min: number; readonly max: number };
+  readonly scale?: { readonly min: number; readonly max: number /** Lowest exact setting. */; readonly from: number };
+  /** From one mark of the scale to the next. */
+  readonly mark?: number;
+  /** The adapter in line with it; then its scale shows less, or more, than the fastener gets. */
+  readonly lengthened?: LengthenedWrench;
 }
 
 /** The torque wrenches that a step uses. */
-export function wrenchesOf(kit: Kit, { uses }: Passage): Wrench[] {
-  return uses.flatMap(({ group, id }) => {
+export function wrenchesOf(kit: Kit, passage: Passage): Wrench[] {
+  const lengthened = lengthenedWrench(kit, passage);
+  return passage.uses.flatMap(({ group, id }): Wrench[] => {
     const tool = group === 'tool' ? kit.tools?.[id] : undefined;
     if (tool?.kind !== 'torque-wrench') return [];
     const range = tool.range && readAmount(tool.range, 'torque', []).amount;
-    if (!range || range.max === undefined) return [{ id, title: tool.title }];
-    const [min, max] = [range.min ?? 0, range.max].map((value) => convert(value, 'torque', range.unit, 'N·m'));
-    return [{ id, title: tool.title, scale: { min: min ?? 0, max: max ?? 0 } }];
+    const usable = range && usableRange(range);
+    const mark = tool.resolution && readAmount(tool.resolution, 'torque', []).amount;
+    const inNm = (value: number, { unit }: Amount) => convert(value, 'torque', unit, 'N·m');
+    return [
+      {
+        id,
+        title: tool.title,
+        ...(range && usable
+          ? {
+              scale: {
+                min: inNm(range.min ?? 0, range),
+                max: inNm(usable.to, range),
+                from: inNm(usable.from, range),
+              },
+            }
+          : {}),
+        ...(mark?.nominal === undefined ? {} : { mark: inNm(mark.nominal, mark) }),
+        ...(lengthened?.id === id ? { lengthened } : {}),
+      },
+    ];
   });
 }
 
+/** Torques in N·m. */
+export interface Span {
+  readonly low: number;
+  readonly high: number;
+}
+
 /** The lowest and highest torque that an amount allows or aims at, N·m; one side alone stands for both. */
-export function torqueSpan({ nominal, min, max, unit }: Amount): { low: number; high: number } {
+export function torqueSpan({ nominal, min, max, unit }: Amount): Span {
   const values = [min, nominal, max]
     .filter((value) => value !== undefined)
     .map((value) => convert(value, 'torque', unit, 'N·m'));
   return { low: Math.min(...values), high: Math.max(...values) };
+}
+
+/** What a wrench is set to for a span at the fastener. */
+export function settingSpan({ lengthened }: Wrench, { low, high }: Span): Span {
+  const by = lengthened?.by ?? 1;
+  return { low: low * by, high: high * by };
+}
+
+/** Above and below by so much rounding of decimals is no fault, N·m. */
+const HAIR = 1e-9;
+
+/** True where the scale holds the whole span that a wrench is set to; also where its scale is not known. */
+export function holdsSpan(wrench: Wrench, span: Span): boolean {
+  const { low, high } = settingSpan(wrench, span);
+  return !wrench.scale || (wrench.scale.min <= low + HAIR && high <= wrench.scale.max + HAIR);
+}
+
+/** A span in words, to a tenth, without a needless nought. */
+export function spanInWords({ low, high }: Span): string {
+  const [from, to] = [tenth(low), tenth(high)];
+  return from === to ? `${from} N·m` : `${from} to ${to} N·m`;
+}
+
+/** To a tenth of a newton metre. */
+export function tenth(value: number): string {
+  return String(Math.round(value * 10) / 10);
 }

@@ -1,0 +1,37 @@
+import type { Kit, Passage } from '../model/index.ts';
+import { readAmount, valueIn, wrenchSetting } from '../spec/index.ts';
+
+/** A torque wrench that a step lengthens by an adapter in line. */
+export interface LengthenedWrench {
+  /** Id of the wrench in the kit. */
+  readonly id: string;
+  readonly wrench: string;
+  readonly adapter: string;
+  /** From drive to the middle of the grip, mm. */
+  readonly lever: number;
+  /** Added in line, mm; negative when it points back. */
+  readonly extension: number;
+  /** Setting over torque at the fastener, L / (L + E). */
+  readonly by: number;
+}
+
+/**
+ * The first torque wrench of a step with a known lever, where the step uses an adapter; nothing without one, or where the
+ * lengthened lever would not be longer than nought.
+ */
+export function lengthenedWrench(kit: Kit, { uses }: Passage): LengthenedWrench | undefined {
+  const tools = uses.flatMap(({ group, id }) => {
+    const tool = group === 'tool' ? kit.tools?.[id] : undefined;
+    return tool ? [{ id, tool }] : [];
+  });
+  const adapter = tools.find(({ tool }) => tool.extension)?.tool;
+  const wrench = tools.find(({ tool }) => tool.kind === 'torque-wrench' && tool.lever);
+  const [lever, extension] = [wrench?.tool.lever, adapter?.extension].map((written) => {
+    const amount = written && readAmount(written, 'length', []).amount;
+    return amount && valueIn(amount, 'length', 'mm');
+  });
+  if (!wrench || !adapter || lever === undefined || extension === undefined) return undefined;
+  if (lever <= 0 || lever + extension <= 0) return undefined;
+  const by = wrenchSetting(1, lever, extension);
+  return { id: wrench.id, wrench: wrench.tool.title, adapter: adapter.title, lever, extension, by };
+}
