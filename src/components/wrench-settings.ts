@@ -12,14 +12,14 @@ interface WrenchSetting {
 export function wrenchSettings(shop: Shop, machine: Machine, lesson: Lesson, step: Step): WrenchSetting[] {
   const lengthened = lengthenedWrench(shop.kit, step);
   if (!lengthened) return [];
-  const { adapter, wrench, lever, extension, by } = lengthened;
+  const { adapter, wrench, lever, extension } = lengthened;
   const set = new Set(step.cites.filter(({ measured }) => !measured).map(({ spec }) => spec));
   return citedSpecs(machine, lesson, step)
     .flatMap(({ rows }) => rows)
     .flatMap(({ row, whose }) => {
       if (!set.has(row.id) || !sourceInWords(shop, machine.id, row)) return [];
       return torques(row.quantity).map(({ amount, stage }) => {
-        const { primary, secondary } = showTorqueTimes(amount, by, shop.info.units);
+        const { primary, secondary } = showTorqueTimes(amount, [lever, lever + extension], shop.info.units);
         const name = [row.title, whose, stage].filter((part) => part).join(', ');
         const text = `${name}: with ${adapter} in line set ${wrench} to ${primary}${secondary ? ` (${secondary})` : ''}, T · L/(L + E) = ${factor(amount)} · ${lever}/(${lever} + ${extension})`;
         return { row, text };

@@ -1,5 +1,5 @@
 import { type Converted, convert, convertAmount } from './convert.ts';
-import { compare, decimals, type Exact, exact, minus, powerOfTen, toNumber } from './exact.ts';
+import { compare, decimals, divide, type Exact, exact, minus, powerOfTen, toNumber } from './exact.ts';
 import type { Amount, Quantity, SimpleKind } from './kinds.ts';
 import { type System, type Unit, unitOf } from './units.ts';
 
@@ -44,10 +44,16 @@ export function showQuantity(quantity: Quantity, systems: readonly System[] = ['
  * A torque times a factor, such as the setting of a wrench that pulls through an extension, in the shop's two unit
  * systems. As many figures stay as in a converted spec.
  *
- * @param by above zero
+ * @param over, under the factor as a fraction, both parts above zero: a third or an eleventh is no decimal, and a limit that its
+ *   rounding pushed past a figure would move by a whole one
  */
-export function showTorqueTimes(amount: Amount, by: number, systems: readonly System[] = ['metric', 'us']): Shown {
-  return inBoth(systems, (system) => amountText(amount, 'torque', unitFor('torque', amount, system), exact(by)));
+export function showTorqueTimes(
+  amount: Amount,
+  [over, under]: readonly [number, number],
+  systems: readonly System[] = ['metric', 'us'],
+): Shown {
+  const by = divide(exact(over), exact(under));
+  return inBoth(systems, (system) => amountText(amount, 'torque', unitFor('torque', amount, system), by));
 }
 
 function inBoth(systems: readonly System[], text: (system: System) => string): Shown {

@@ -101,14 +101,14 @@ test('every torque has its setting: nominal, range, limit, and each stage of a s
   ]);
   // Inward: 88 · 10/11 = 80.0, 99 · 10/11 = 90.0.
   expect(shopWith({ torque: 'min: 88\n    max: 99' }).settings).toEqual([
-    `Rear axle nut: ${inLine} 80–90 N·m (59.1–66.3 lbf·ft), T · L/(L + E) = (88–99 N·m) · 400/(400 + 40)`,
+    `Rear axle nut: ${inLine} 80.0–90.0 N·m (59.1–66.3 lbf·ft), T · L/(L + E) = (88–99 N·m) · 400/(400 + 40)`,
   ]);
   expect(
     shopWith({ torque: 'stages: [{nominal: 55, unit: N·m}, {nominal: 90, unit: °}, {nominal: 110, unit: N·m}]' })
       .settings,
   ).toEqual([
-    `Rear axle nut, stage 1: ${inLine} 50 N·m (36.9 lbf·ft), T · L/(L + E) = 55 N·m · 400/(400 + 40)`,
-    `Rear axle nut, stage 3: ${inLine} 100 N·m (73.8 lbf·ft), T · L/(L + E) = 110 N·m · 400/(400 + 40)`,
+    `Rear axle nut, stage 1: ${inLine} 50.0 N·m (36.9 lbf·ft), T · L/(L + E) = 55 N·m · 400/(400 + 40)`,
+    `Rear axle nut, stage 3: ${inLine} 100.0 N·m (73.8 lbf·ft), T · L/(L + E) = 110 N·m · 400/(400 + 40)`,
   ]);
   expect(shopWith({ crowfoot: false }).settings).toEqual([]);
 });

@@ -75,12 +75,12 @@ test('the shop chooses the two systems', () => {
 
 test('a wrench setting keeps as many figures as a converted spec, in both units', () => {
   // T · L/(L + E) with L 400 mm and E 45 mm: 98 N·m · 400/445 = 88.0899 N·m = 64.9718 lbf·ft (factor: NIST SP 811).
-  expect(showTorqueTimes({ nominal: 98, unit: 'N·m' }, 400 / 445)).toEqual({
+  expect(showTorqueTimes({ nominal: 98, unit: 'N·m' }, [400, 445])).toEqual({
     primary: '88.1 N·m',
     secondary: '65.0 lbf·ft',
   });
   // 120 N·m · 500/600 = 100 N·m exactly = 73.7562 lbf·ft; 1 N·m becomes 0.83 N·m, so tenths stay as in 36 ft = 11.0 m.
-  expect(showTorqueTimes({ nominal: 120, unit: 'N·m' }, 500 / 600)).toEqual({
+  expect(showTorqueTimes({ nominal: 120, unit: 'N·m' }, [500, 600])).toEqual({
     primary: '100.0 N·m',
     secondary: '73.8 lbf·ft',
   });
