@@ -11,10 +11,11 @@ export const FADE = 384;
 const TICKS_PER_SAMPLE = TICKS_PER_SECOND / SAMPLE_RATE;
 /**
  * Sound is placed so that its AAC frames begin at the same samples of the recording wherever that is within this of the
- * exact place, samples (8.3 ms); after a cut elsewhere has moved, the same frames then serve again. Elsewhere it is
- * placed half a frame off, which is at most 112 samples (2.3 ms) from the exact place.
+ * exact place, samples (9.8 ms; 10 ms are promised): after a cut elsewhere has moved, the same frames then serve again.
+ * For one run in twelve that is too far off: it is placed half a frame beside, at most 42 samples (0.9 ms) from the
+ * exact place.
  */
-const NEAR = 400;
+const NEAR = 470;
 /** Frames encoded before and after a run and thrown away, so that runs fit together as if encoded in one go. */
 const BEFORE = 8;
 const AFTER = 3;
