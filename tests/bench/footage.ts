@@ -17,7 +17,9 @@ const main = resolve(import.meta.dirname, '../../src/node/cli/main.ts');
 const ffmpeg = (...args: string[]) => execa('ffmpeg', ['-v', 'error', '-nostdin', '-y', ...args]);
 const liftside = (...args: string[]) => execa(process.execPath, [main, ...args, '--content', folder]);
 
+/** What went before is on the disk first, so that nobody pays for the writing of another. */
 async function timed(what: string, work: () => Promise<unknown>): Promise<number> {
+  await execa('sync');
   const from = performance.now();
   await work();
   const seconds = (performance.now() - from) / 1000;

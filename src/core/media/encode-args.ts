@@ -154,6 +154,17 @@ export interface SoundLevel {
 
 /** Decoded before the first sample, s: a sound decoder needs a frame or two to settle. */
 const SETTLE = 0.25;
+/** What lies between two stretches of a file is decoded rather than the file opened twice where it is this short, s. */
+const BRIDGED = 30;
+
+/** A part of a file that is decoded in one go, and the pieces taken from it. */
+interface Reach {
+  readonly input: SoundInput;
+  /** Samples from the file's first one. */
+  readonly from: number;
+  until: number;
+  readonly pieces: number[];
+}
 
 /**
  * Arguments that assemble stretches of sound to the sample, one after the other.
@@ -168,45 +179,57 @@ export function soundArgs(
 ): string[] {
   const layout = channels === 1 ? 'mono' : 'stereo';
   const form = `aformat=sample_fmts=fltp:sample_rates=${SAMPLE_RATE}:channel_layouts=${layout}`;
-  const opened: string[] = [];
-  let files = 0;
-  const chains = pieces.map((piece, i) => {
-    const input = piece.kind === 'sound' ? inputs[piece.source] : undefined;
-    const fades = [
-      ...(piece.fadeIn ? [`afade=t=in:ss=0:ns=${FADE}`] : []),
-      ...(piece.fadeOut ? [`afade=t=out:ss=${Math.max(0, piece.count - FADE)}:ns=${FADE}`] : []),
-    ];
-    if (piece.kind === 'silence' || !input)
-      return `anullsrc=r=${SAMPLE_RATE}:cl=${layout},${form},atrim=end_sample=${piece.count}[p${i}]`;
+  const reaches = reachesOf(pieces, inputs);
+  const opened = reaches.flatMap(({ input, from, until }) => {
     const speed = 1 + input.drift / 1e6;
-    const from = (piece.from / SAMPLE_RATE) * speed;
-    const length = (piece.count / SAMPLE_RATE) * speed;
-    const seek = Math.max(0, from + input.start - input.clock - SETTLE);
-    opened.push('-ss', fixed(seek), '-t', fixed(length + 4 * SETTLE), '-i', input.path);
-    const stretch = input.drift === 0 ? [] : [`asetpts=PTS/${fixed(speed)}`];
-    return `[${files++}:${input.stream}]${[
+    const seek = Math.max(0, (from / SAMPLE_RATE) * speed + input.start - input.clock - SETTLE);
+    const length = ((until - from) / SAMPLE_RATE) * speed + 4 * SETTLE;
+    return ['-ss', fixed(seek), '-t', fixed(length), '-i', input.path];
+  });
+  const decoded = reaches.map(({ input, pieces: taken }, i) => {
+    const { drift } = input;
+    const filters = [
       `asetpts=PTS-${fixed(input.start)}/TB`,
-      ...stretch,
-      `aresample=${SAMPLE_RATE}:async=${input.drift === 0 ? 1 : 1000}:min_comp=0.0001`,
+      ...(drift === 0 ? [] : [`asetpts=PTS/${fixed(1 + drift / 1e6)}`]),
+      `aresample=${SAMPLE_RATE}:async=${drift === 0 ? 1 : 1000}:min_comp=0.0001`,
       form,
+      ...(taken.length > 1 ? [`asplit=${taken.length}`] : []),
+    ];
+    return `[${i}:${input.stream}]${filters.join(',')}${taken.map((piece) => `[d${piece}]`).join('')}`;
+  });
+  const cut = pieces.map((piece, i) => {
+    if (!reaches.some((reach) => reach.pieces.includes(i)) || piece.kind === 'silence')
+      return `anullsrc=r=${SAMPLE_RATE}:cl=${layout},${form},atrim=end_sample=${piece.count}[p${i}]`;
+    const filters = [
       `atrim=start_pts=${piece.from}:end_pts=${piece.from + piece.count}`,
       'asetpts=PTS-STARTPTS',
       `apad=whole_len=${piece.count}`,
       `atrim=end_sample=${piece.count}`,
-      ...fades,
-    ].join(',')}[p${i}]`;
+      ...(piece.fadeIn ? [`afade=t=in:ss=0:ns=${FADE}`] : []),
+      ...(piece.fadeOut ? [`afade=t=out:ss=${Math.max(0, piece.count - FADE)}:ns=${FADE}`] : []),
+    ];
+    return `[d${i}]${filters.join(',')}[p${i}]`;
   });
   const all = pieces.map((_, i) => `[p${i}]`).join('');
   const joined = [`${all}concat=n=${pieces.length}:v=0:a=1`, ...tail.filters].join(',');
-  return [
-    '-copyts',
-    ...opened,
-    '-filter_complex',
-    `${chains.join(';')};${joined}[out]`,
-    '-map',
-    '[out]',
-    ...tail.output,
-  ];
+  const graph = `${[...decoded, ...cut, joined].join(';')}[out]`;
+  return ['-copyts', ...opened, '-filter_complex', graph, '-map', '[out]', ...tail.output];
+}
+
+function reachesOf(pieces: readonly SoundPiece[], inputs: readonly SoundInput[]): Reach[] {
+  const reaches: Reach[] = [];
+  pieces.forEach((piece, i) => {
+    const input = piece.kind === 'sound' ? inputs[piece.source] : undefined;
+    if (piece.kind === 'silence' || !input) return;
+    const until = piece.from + piece.count;
+    const last = reaches.at(-1);
+    const gap = last ? piece.from - last.until : -1;
+    if (last?.input === input && gap >= 0 && gap <= BRIDGED * SAMPLE_RATE) {
+      last.until = until;
+      last.pieces.push(i);
+    } else reaches.push({ input, from: piece.from, until, pieces: [i] });
+  });
+  return reaches;
 }
 
 /**

@@ -77,7 +77,7 @@ export const measured = z.object({ blocks: z.array(z.number()), truePeak: z.numb
 /** Measures the loudness of a stretch of sound by ITU-R BS.1770: blocks every 100 ms, and the true peak. */
 export const measureSound: Task<MeasureParams> = {
   name: 'measure-sound',
-  version: 2,
+  version: 3,
   extension: 'json',
   async run(params, inputs, output, { tools, signal, store, onSeconds }) {
     const { pieces, inputs: described, channels, level } = params;
@@ -119,7 +119,7 @@ export interface SoundParams extends Omit<MeasureParams, 'level'> {
 /** Encodes a run of sound to whole AAC frames (ADTS) that fit to the runs before and after. */
 export const encodeSound: Task<SoundParams> = {
   name: 'encode-sound',
-  version: 2,
+  version: 3,
   extension: 'aac',
   async run(params, inputs, output, { tools, signal, store, onSeconds }) {
     const { pieces, inputs: described, channels, skip, count, level, bitRate } = params;
