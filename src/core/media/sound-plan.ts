@@ -65,6 +65,9 @@ interface Placed {
   readonly end: number;
   /** Add to a programme sample to get the recording sample. */
   readonly shift: number;
+  /** The same stretch in exact recording samples, which stay as they are when cuts elsewhere move. */
+  readonly from: number;
+  readonly until: number;
 }
 
 /**
@@ -90,7 +93,8 @@ export function planSound(
   const placed = kept.map((run): Placed => {
     const start = sampleAt(run.at, rate);
     const end = sampleAt(run.at + run.count, rate);
-    return { start, end, shift: onFrames(sampleAt(run.first, rate) - start) };
+    const from = sampleAt(run.first, rate);
+    return { start, end, shift: onFrames(from - start), from, until: sampleAt(run.first + run.count, rate) };
   });
   const frames = Math.ceil(samples / AAC_FRAME);
   const borders = [-1, ...placed.flatMap((p, i) => bordersIn(p, i, placed.length, chunk)), frames];
@@ -139,19 +143,21 @@ function sampleAt(frame: number, rate: FrameRate): number {
   return Math.round((frame * rate.ticksPerFrame) / TICKS_PER_SAMPLE);
 }
 
-/** Frames inside a kept run where one run of sound ends and the next begins. */
-function bordersIn({ start, end, shift }: Placed, index: number, total: number, chunk: number): number[] {
-  const first = Math.ceil(start / AAC_FRAME) + BEFORE + 1;
-  const last = Math.floor(end / AAC_FRAME) - CLEAR_OF_JOIN;
+/**
+ * Frames inside a kept run where one run of sound ends and the next begins: soon after its join, soon before the next
+ * one, and at fixed places in between. All are found on the recording's own frames.
+ */
+function bordersIn({ shift, from, until }: Placed, index: number, total: number, chunk: number): number[] {
+  const frameStart = (sample: number) => Math.floor(sample / AAC_FRAME) * AAC_FRAME;
+  // Two frames more than needed: one for the frame the join lies in, one for how far off the sound may be placed.
+  const first = frameStart(from) + (BEFORE + 3) * AAC_FRAME;
+  const last = frameStart(until) - (CLEAR_OF_JOIN + 2) * AAC_FRAME;
+  if (last < first) return [];
   const size = Math.max(1, Math.round((chunk * SAMPLE_RATE) / AAC_FRAME)) * AAC_FRAME;
-  const borders: number[] = [];
-  for (let at = Math.ceil((first * AAC_FRAME + shift) / size) * size; ; at += size) {
-    const frame = Math.ceil((at - shift) / AAC_FRAME);
-    if (frame > last) break;
-    if (frame >= first) borders.push(frame);
-  }
-  if (index < total - 1 && last >= first && borders.at(-1) !== last) borders.push(last);
-  return borders;
+  const places = new Set(index > 0 ? [first] : []);
+  for (let at = Math.ceil(first / size) * size; at <= last; at += size) places.add(at);
+  if (index < total - 1) places.add(last);
+  return [...places].map((at) => Math.ceil((at - shift) / AAC_FRAME));
 }
 
 /** The assembled sound between two programme samples; silence outside the programme. */
