@@ -75,3 +75,21 @@ export function angleFrames(
     }
   return found;
 }
+
+/** Frames of the recording that a file shows, and the angle it belongs to; none for the recording's own camera. */
+export interface FileFrames {
+  readonly from: number;
+  readonly count: number;
+  readonly angle?: string;
+}
+
+/** Frames of the programme that a file shows. @param shown runs of the programme */
+export function usedOf({ from, count, angle }: FileFrames, shown: readonly PictureRun[]): number {
+  return shown.reduce(
+    (sum, run) =>
+      run.angle === angle
+        ? sum + Math.max(0, Math.min(run.first + run.count, from + count) - Math.max(run.first, from))
+        : sum,
+    0,
+  );
+}

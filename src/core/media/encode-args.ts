@@ -198,7 +198,7 @@ export function soundArgs(
     return `[${i}:${input.stream}]${filters.join(',')}${taken.map((piece) => `[d${piece}]`).join('')}`;
   });
   const cut = pieces.map((piece, i) => {
-    if (!reaches.some((reach) => reach.pieces.includes(i)) || piece.kind === 'silence')
+    if (piece.kind === 'silence' || !inputs[piece.source])
       return `anullsrc=r=${SAMPLE_RATE}:cl=${layout},${form},atrim=end_sample=${piece.count}[p${i}]`;
     const filters = [
       `atrim=start_pts=${piece.from}:end_pts=${piece.from + piece.count}`,

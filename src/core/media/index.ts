@@ -11,7 +11,7 @@ export {
   type Stretch,
   THUMBNAILS,
 } from './analyse-args.ts';
-export { type AngleFrames, angleFrames, anglesUsed, type PictureRun, pictureRuns } from './angle-plan.ts';
+export { type AngleFrames, angleFrames, anglesUsed, type PictureRun, pictureRuns, usedOf } from './angle-plan.ts';
 export { type CardRun, planCards } from './card-plan.ts';
 export {
   blankPictureArgs,

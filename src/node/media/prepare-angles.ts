@@ -1,5 +1,5 @@
 import { basename, join } from 'node:path';
-import { angleFrames, anglesUsed, type PictureRun } from '../../core/media/index.ts';
+import { angleFrames, anglesUsed, type PictureRun, usedOf } from '../../core/media/index.ts';
 import type { Angle, Recording } from '../../core/model/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
@@ -60,14 +60,9 @@ export async function prepareAngles(
       );
     files.push(...(await placeAngle(file, angle, runs, rate)));
   }
-  for (const { first, count, angle } of shown.filter((run) => run.angle !== undefined)) {
-    const covered = files.reduce(
-      (sum, file) =>
-        file.angle === angle
-          ? sum + Math.max(0, Math.min(first + count, file.from + file.count) - Math.max(first, file.from))
-          : sum,
-      0,
-    );
+  for (const run of shown.filter(({ angle }) => angle !== undefined)) {
+    const { angle, count } = run;
+    const covered = files.reduce((sum, file) => sum + usedOf(file, [run]), 0);
     if (covered < count)
       warnings.push(
         `${angle} did not run for ${inWords(((count - covered) * rate.ticksPerFrame) / TICKS_PER_SECOND)} of what the edit list shows of it: the recording's own camera is shown there`,

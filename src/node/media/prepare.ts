@@ -9,6 +9,7 @@ import {
   type PictureSource,
   pictureRuns,
   planLook,
+  usedOf,
 } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { FRAME_RATES, type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
@@ -193,15 +194,4 @@ export function lookOf(
     };
   });
   return { look, sources };
-}
-
-/** Frames of the programme that a file shows. */
-export function usedOf({ from, count, angle }: Placed, shown: readonly PictureRun[]): number {
-  return shown.reduce(
-    (sum, run) =>
-      run.angle === angle
-        ? sum + Math.max(0, Math.min(run.first + run.count, from + count) - Math.max(run.first, from))
-        : sum,
-    0,
-  );
 }

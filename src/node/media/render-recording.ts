@@ -6,6 +6,7 @@ import {
   planCards,
   planStoryboard,
   shownSize,
+  usedOf,
   type Version,
   webmArgs,
 } from '../../core/media/index.ts';
@@ -16,7 +17,7 @@ import { runFfmpeg } from './ffmpeg.ts';
 import { makeHls } from './hls.ts';
 import { makePoster, makeStoryboard } from './pictures.ts';
 import type { Workplace } from './pool.ts';
-import { lookOf, type Prepared, usedOf } from './prepare.ts';
+import { lookOf, type Prepared } from './prepare.ts';
 import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
 import type { Burn } from './render-picture.ts';
 import { anglesKey, cardsFingerprint, MANIFEST, type Manifest, readManifest } from './rendered.ts';
