@@ -216,6 +216,32 @@ test('a nominal value stays inside its converted limits, and at most half a step
   );
 });
 
+// 40 °F is 4.444… °C and 20 s are 0.333… min: figures that never end, so that no place rounds both up and to the nearest.
+test.each([
+  [{ nominal: 40, min: 40, max: 60, unit: '°F' }, 'temperature', '°C', { nominal: 4.5, min: 4.5, max: 15.5 }],
+  [{ nominal: 45, min: 30, max: 45, unit: '°F' }, 'temperature', '°C', { nominal: 7.2, min: -1.1, max: 7.2 }],
+  [{ nominal: 20, min: 20, max: 40, unit: 's' }, 'time', 'min', { nominal: 0.34, min: 0.34, max: 0.66 }],
+] as const)('a nominal value that is itself a limit stays that limit: %o', (amount, kind, to, shown) => {
+  expect(amountIn(amount, kind, to)).toEqual({ ...shown, unit: to });
+});
+
+test('a nominal value at a limit is that limit in every unit', () => {
+  fc.assert(
+    fc.property(fc.constantFrom(...allPairs), decimal, decimal, fc.boolean(), ({ from, to }, a, b, low) => {
+      const [min, max] = [Math.min(a, b), Math.max(a, b)];
+      fc.pre(min < max);
+      const shown = amountIn({ min, nominal: low ? min : max, max, unit: from.symbol }, from.kind, to.symbol);
+      return shown.nominal === (low ? shown.min : shown.max) && shown.min! < shown.max!;
+    }),
+    { numRuns: 2000 },
+  );
+});
+
+test('limits that contradict each other are refused', () => {
+  expect(() => amountIn({ nominal: 3, min: 4, unit: 'm' }, 'length', 'ft')).toThrow(RangeError);
+  expect(() => amountIn({ min: 5, max: 4, unit: 'm' }, 'length', 'ft')).toThrow(RangeError);
+});
+
 test('there and back again is the same number', () => {
   fc.assert(
     fc.property(fc.constantFrom(...allPairs), decimal, ({ from, to }, value) => {

@@ -16,6 +16,9 @@ interface Counts {
 /** A minute or two together. Those left out render for longer: killing, awkward inputs, further forms, cards, angles. */
 const QUICK_FOOTAGE = ['probe', 'align', 'render', 'loudness', 'suggest', 'refusals', 'uneven', 'joins'];
 
+/** A part takes four minutes at most; one that goes on is held by a loop without end. */
+const LONGEST = 8 * 60_000;
+
 const started = Date.now();
 const say = (text: string) => console.log(text);
 const reports = join(tmpdir(), `liftside-tests-${process.pid}`);
@@ -68,13 +71,15 @@ async function vitest(project: string, names: readonly string[] = []): Promise<C
   return fromVitest(report, await run('vitest', ['run', '--project', project, ...reporters, ...files]));
 }
 
-/** Runs one of the project's own tools; true when it ended well. */
+/** Runs one of the project's own tools; true when it ended well, and in time. */
 async function run(
   tool: string,
   args: readonly string[],
   env: Readonly<Record<string, string>> = {},
 ): Promise<boolean> {
-  const { exitCode } = await execa(tool, args, { preferLocal: true, stdio: 'inherit', reject: false, env });
+  const options = { preferLocal: true, stdio: 'inherit', reject: false, env, timeout: LONGEST } as const;
+  const { exitCode, timedOut } = await execa(tool, args, options);
+  if (timedOut) say(`${tool} was ended after ${LONGEST / 60_000} minutes: a file that is not reported above never ends.`);
   return exitCode === 0;
 }
 

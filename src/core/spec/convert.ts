@@ -74,10 +74,11 @@ const ONE = exact(1);
 
 /**
  * An amount in another unit of its kind, never wider than it was: a minimum is rounded up, a maximum down, a nominal
- * value to the nearest. As many figures stay as keep the rounding error within that of the figures written; more
- * only where the range would close or lose its nominal value.
+ * value to the nearest, and one that is itself a limit stays that limit. As many figures stay as keep the rounding
+ * error within that of the figures written; more only where the range would close or lose its nominal value.
  *
  * @param by what else the values are multiplied by; above zero, and one for temperatures
+ * @throws RangeError when the limits and the nominal value contradict each other, or a symbol is none of the kind's
  * Source: NIST SP 811 (2008), B.7: 36 ft is 11.0 m, not 11 m.
  */
 export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, by: Exact = ONE): Converted {
@@ -87,15 +88,19 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, 
   const unchanged = from === to && compare(by, ONE) === 0;
   if (unchanged) return { ...exactly(amount), unit: to, place: finest, rounded: false };
   const { nominal, min, max } = exactly(amount);
+  if (above(min, max) || above(min, nominal) || above(nominal, max)) {
+    throw new RangeError('the limits and the nominal value contradict each other');
+  }
   const ratio = times(divide(from.factor, to.factor), by);
   for (let place = magnitude(times(ratio, powerOfTen(finest))); ; place--) {
     const into = (value: Exact | undefined, direction: 'up' | 'down' | 'half-even') =>
       value && roundTo(convertExactly(times(value, by), from, to), place, direction);
-    const [middle, low, high] = [into(nominal, 'half-even'), into(min, 'up'), into(max, 'down')];
+    const [low, high] = [into(min, 'up'), into(max, 'down')];
+    const middle = same(nominal, min) ? low : same(nominal, max) ? high : into(nominal, 'half-even');
     const closed = low && high && compare(low, high) >= 0;
-    const below = low && middle && (compare(middle, low) < 0 || lost(middle, low, nominal, min));
-    const above = high && middle && (compare(middle, high) > 0 || lost(middle, high, nominal, max));
-    if (closed || below || above) continue;
+    const onLow = low && middle && !same(nominal, min) && compare(middle, low) <= 0;
+    const onHigh = high && middle && !same(nominal, max) && compare(middle, high) >= 0;
+    if (closed || onLow || onHigh) continue;
     return {
       ...(middle ? { nominal: middle } : {}),
       ...(low ? { min: low } : {}),
@@ -107,9 +112,12 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, 
   }
 }
 
-/** True when a limit that was apart from the nominal value is so no longer. */
-function lost(middle: Exact, limit: Exact, nominal: Exact | undefined, was: Exact | undefined): boolean {
-  return compare(middle, limit) === 0 && nominal !== undefined && was !== undefined && compare(nominal, was) !== 0;
+function above(a: Exact | undefined, b: Exact | undefined): boolean {
+  return a !== undefined && b !== undefined && compare(a, b) > 0;
+}
+
+function same(a: Exact | undefined, b: Exact | undefined): boolean {
+  return a !== undefined && b !== undefined && compare(a, b) === 0;
 }
 
 /**
