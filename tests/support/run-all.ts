@@ -79,7 +79,8 @@ async function run(
 ): Promise<boolean> {
   const options = { preferLocal: true, stdio: 'inherit', reject: false, env, timeout: LONGEST } as const;
   const { exitCode, timedOut } = await execa(tool, args, options);
-  if (timedOut) say(`${tool} was ended after ${LONGEST / 60_000} minutes: a file that is not reported above never ends.`);
+  if (timedOut)
+    say(`${tool} was ended after ${LONGEST / 60_000} minutes: a file that is not reported above never ends.`);
   return exitCode === 0;
 }
 
