@@ -60,7 +60,7 @@ export interface SoundPlan {
 }
 
 interface Placed {
-  /** Programme samples. */
+  /** Programme samples between which it is heard. */
   readonly start: number;
   readonly end: number;
   /** Add to a programme sample to get the recording sample. */
@@ -90,12 +90,16 @@ export function planSound(
 ): SoundPlan {
   const samples = sampleAt(frameTotal(kept), rate);
   if (samples === 0) return { runs: [], samples: 0 };
-  const placed = kept.map((run): Placed => {
-    const start = sampleAt(run.at, rate);
-    const end = sampleAt(run.at + run.count, rate);
+  const shifted = kept.map((run) => {
     const from = sampleAt(run.first, rate);
-    return { start, end, shift: onFrames(from - start), from, until: sampleAt(run.first + run.count, rate) };
+    return { from, until: sampleAt(run.first + run.count, rate), shift: onFrames(from - sampleAt(run.at, rate)) };
   });
+  // Sound changes at the very sample where the later run was cut, also where that is moved against its picture: what a
+  // join sounds like then does not hang on where in the programme it lies.
+  const starts: number[] = [];
+  for (const { from, shift } of shifted) starts.push(Math.max(starts.at(-1) ?? 0, from - shift));
+  starts[0] = 0;
+  const placed = shifted.map((run, i): Placed => ({ ...run, start: starts[i] ?? 0, end: starts[i + 1] ?? samples }));
   const frames = Math.ceil(samples / AAC_FRAME);
   const borders = [-1, ...placed.flatMap((p, i) => bordersIn(p, i, placed.length, chunk)), frames];
   const runs = borders.slice(0, -1).map((frame, i): SoundRun => {

@@ -150,23 +150,20 @@ async function blankOut(path: string, places: readonly { at: number; bytes: numb
 }
 
 /**
- * How many pictures a decoder has to hold back, at most, to show those of some files in order.
+ * How many pictures a decoder has to hold back to show those of a file in order.
  *
  * @param fps frames a second
  */
-export async function reorderDepth(paths: readonly string[], fps: number): Promise<number> {
-  let depth = 0;
-  for (const path of paths) {
-    const { input, sink, first } = await openTrack(path);
-    try {
-      let decoded = 0;
-      for await (const { timestamp } of sink.packets(undefined, undefined, { metadataOnly: true }))
-        depth = Math.max(depth, decoded++ - Math.round((timestamp - first) * fps));
-    } finally {
-      input.dispose();
-    }
+export async function reorderDepth(path: string, fps: number): Promise<number> {
+  const { input, sink, first } = await openTrack(path);
+  try {
+    let [depth, decoded] = [0, 0];
+    for await (const { timestamp } of sink.packets(undefined, undefined, { metadataOnly: true }))
+      depth = Math.max(depth, decoded++ - Math.round((timestamp - first) * fps));
+    return depth;
+  } finally {
+    input.dispose();
   }
-  return depth;
 }
 
 interface Opened {

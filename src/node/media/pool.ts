@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import type { Job, JobInput } from '../../core/media/index.ts';
 import type { Progress } from './progress.ts';
+import { sideBySide } from './side-by-side.ts';
 import type { Store } from './store.ts';
 import type { Tools } from './tools.ts';
 
@@ -80,24 +81,16 @@ export async function runJobs(wanted: readonly Wanted[], place: Workplace): Prom
   }
   const queue = [...open].toSorted(([, a], [, b]) => b.seconds - a.seconds);
   for (const [, one] of queue) place.progress.expect(one.seconds);
-  const failing = new AbortController();
-  const signal = AbortSignal.any([place.signal, failing.signal]);
-  const worker = async () => {
-    for (let next = queue.shift(); next; next = queue.shift()) {
-      signal.throwIfAborted();
-      await runOne(next[1], next[0], { ...place, signal });
-    }
-  };
-  const workers = Array.from({ length: Math.min(queue.length, place.workers ?? availableParallelism()) }, () =>
-    worker().catch((error: unknown) => {
-      failing.abort(error);
-      throw error;
+  const workers = Math.min(queue.length, place.workers ?? availableParallelism());
+  await sideBySide(
+    place.signal,
+    Array.from({ length: workers }, () => async (signal) => {
+      for (let next = queue.shift(); next; next = queue.shift()) {
+        signal.throwIfAborted();
+        await runOne(next[1], next[0], { ...place, signal });
+      }
     }),
   );
-  const ended = await Promise.allSettled(workers);
-  place.signal.throwIfAborted();
-  if (failing.signal.aborted) throw failing.signal.reason;
-  for (const end of ended) if (end.status === 'rejected') throw end.reason;
   return paths;
 }
 

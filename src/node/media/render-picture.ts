@@ -1,4 +1,6 @@
+import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
+import { z } from 'zod';
 import {
   type CardRun,
   type JobInput,
@@ -8,12 +10,12 @@ import {
   planPicture,
   shownSize,
 } from '../../core/media/index.ts';
-import { CannotCopy, reorderDepth, type Strip, sharedConfiguration } from './assemble.ts';
+import { CannotCopy, type Strip, sharedConfiguration } from './assemble.ts';
 import type { CardDesk } from './draw-cards.ts';
 import { fingerprint } from './fingerprint.ts';
 import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
-import { blankPicture, encodePicture, joinPictures } from './tasks.ts';
+import { blankPicture, encodePicture, joinPictures, measureDepth } from './tasks.ts';
 
 /** Longest run encoded in one go, s. */
 const CHUNK = 20;
@@ -182,16 +184,22 @@ export async function renderPicture(
     const results = await runJobs([...beside, ...plan.wanted], place);
     try {
       const files = await plan.assemble(results.slice(beside.length), place);
-      const depth = await reorderDepth(
-        files.map(({ path }) => path),
-        fps,
-      );
+      const depth = await depthOf(files, fps, place);
       return { pieces: { units: plan.units, files, depth }, beside: results.slice(0, beside.length) };
     } catch (error) {
       if (!(error instanceof CannotCopy) || refused.has(error.path)) throw error;
       refused.set(error.path, error.message);
     }
   }
+}
+
+async function depthOf(files: PicturePieces['files'], fps: number, place: Workplace): Promise<number> {
+  const looks = files.map(({ path }) => want(measureDepth, [{ path, content: basename(path) }], { fps }, 0));
+  const found = await runJobs(looks, place);
+  const depths = await Promise.all(
+    found.map(async (path) => z.number().parse(JSON.parse(await readFile(path, 'utf8')))),
+  );
+  return Math.max(0, ...depths);
 }
 
 /** Draws what is to be burnt in, each set of cards once. */

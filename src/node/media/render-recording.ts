@@ -15,7 +15,7 @@ import { OutsideFailure } from '../failure.ts';
 import { code, holdRoom, makeWritable, spaceAt } from './disk.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import { makeHls } from './hls.ts';
-import { makePoster, makeStoryboard } from './pictures.ts';
+import { makePoster, makeStoryboard, type Reel } from './pictures.ts';
 import type { Workplace } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
 import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
@@ -67,19 +67,24 @@ export async function renderRecording(
   const programme = join(staging, 'programme.mp4');
   const { inlays, target, burn } = wishes;
   const runs = burn && planCards(burn.cards, prepared.rate, frameTotal(prepared.kept));
+  const beside = async (reel: Reel, at: Workplace) => {
+    await makePoster(reel, Math.min(seconds / 2, Math.max(1, seconds / 10)), join(staging, 'poster.jpg'), at);
+    await makeStoryboard(
+      reel,
+      planStoryboard(seconds, size),
+      { path: join(staging, 'storyboard.jpg'), name: 'storyboard.jpg' },
+      join(staging, 'storyboard.vtt'),
+      at,
+    );
+  };
   const made = await renderProgramme(
     prepared,
     programme,
-    { inlays, ...(target !== undefined && { target }), ...(burn && runs && { burn: { runs, desk: burn.desk } }) },
-    place,
-  );
-  place.progress.start('poster and storyboard');
-  await makePoster(programme, Math.min(seconds / 2, Math.max(1, seconds / 10)), join(staging, 'poster.jpg'), place);
-  await makeStoryboard(
-    programme,
-    planStoryboard(seconds, size),
-    { path: join(staging, 'storyboard.jpg'), name: 'storyboard.jpg' },
-    join(staging, 'storyboard.vtt'),
+    {
+      ...{ inlays, beside },
+      ...(target !== undefined && { target }),
+      ...(burn && runs && { burn: { runs, desk: burn.desk } }),
+    },
     place,
   );
   if (inlays.captions !== undefined) await writeFile(join(staging, 'captions.vtt'), inlays.captions);

@@ -9,11 +9,13 @@ import {
 } from '../../core/media/index.ts';
 import type { FrameRate } from '../../core/time/index.ts';
 import { runFfmpeg } from './ffmpeg.ts';
+import type { Reel } from './pictures.ts';
 import type { Workplace } from './pool.ts';
 import type { Prepared } from './prepare.ts';
 import { inWords } from './progress.ts';
 import { type Burn, type PicturePieces, renderPicture } from './render-picture.ts';
 import { joinSound, planRenderedSound } from './render-sound.ts';
+import { sideBySide } from './side-by-side.ts';
 
 /** Texts that go into the programme's file. */
 export interface Inlays {
@@ -43,7 +45,13 @@ const PRIMING = -1024 / 48_000;
 export async function renderProgramme(
   prepared: Prepared,
   output: string,
-  wishes: { readonly target?: number; readonly inlays: Inlays; readonly burn?: Burn },
+  wishes: {
+    readonly target?: number;
+    readonly inlays: Inlays;
+    readonly burn?: Burn;
+    /** Done while the file is written: that keeps the disk busy, and hardly a processor. */
+    readonly beside?: (reel: Reel, place: Workplace) => Promise<void>;
+  },
   place: Workplace,
 ): Promise<RenderedProgramme> {
   const sound = await planRenderedSound(prepared, wishes.target, place);
@@ -52,7 +60,12 @@ export async function renderProgramme(
   const tracks = { pieces, rate: prepared.rate, ...(sound && { sound: place.store.temporary('aac') }) };
   if (tracks.sound) await joinSound(beside, tracks.sound, place.signal);
   place.progress.start('writing the programme');
-  await joinTracks(tracks, sound?.plan, wishes.inlays, output, place);
+  const { numerator, denominator } = prepared.rate;
+  const reel = { files: pieces.files, fps: numerator / denominator };
+  await sideBySide(place.signal, [
+    (signal) => joinTracks(tracks, sound?.plan, wishes.inlays, output, { ...place, signal }),
+    async (signal) => wishes.beside?.(reel, { ...place, signal }),
+  ]);
   return { units: pieces.units, ...(sound && { levelling: sound.levelling, sound: sound.plan }) };
 }
 

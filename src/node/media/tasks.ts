@@ -14,7 +14,7 @@ import {
 } from '../../core/media/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { packetsOf } from './adts.ts';
-import { assemblePiece, type PieceForm, type Strip } from './assemble.ts';
+import { assemblePiece, type PieceForm, reorderDepth, type Strip } from './assemble.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import type { Task } from './pool.ts';
 
@@ -62,6 +62,16 @@ export const joinPictures: Task<PieceParams> = {
   version: 1,
   extension: 'mp4',
   run: ({ strips, form }, inputs, output, bench) => assemblePiece(strips, inputs, output, form, bench),
+};
+
+/** How many pictures a decoder has to hold back to show those of a piece in order, as JSON. */
+export const measureDepth: Task<{ readonly fps: number }> = {
+  name: 'measure-depth',
+  version: 1,
+  extension: 'json',
+  async run({ fps }, inputs, output) {
+    await writeFile(output, JSON.stringify(await reorderDepth(the(inputs), fps)));
+  },
 };
 
 export interface MeasureParams {

@@ -31,7 +31,9 @@ export async function findTools(env: Readonly<Record<string, string | undefined>
   const ffmpeg = named ?? (await onPath(['ffmpeg'], env));
   if (!ffmpeg) return refused('ffmpeg is not installed', HELP);
   const ffprobe = await onPath(['ffprobe'], { PATH: [dirname(ffmpeg), env.PATH ?? ''].join(delimiter) });
-  const about = await said(ffmpeg, ['-hide_banner', '-version']);
+  const [about, listed = ''] = await Promise.all(
+    ['-version', '-encoders'].map((what) => said(ffmpeg, ['-hide_banner', what])),
+  );
   if (about === undefined)
     return refused(`${named ? 'LIFTSIDE_FFMPEG names' : 'PATH holds'} ${ffmpeg}, which cannot be run`, HELP);
   if (!ffprobe) return refused(`ffprobe, which belongs to ffmpeg, was not found beside ${ffmpeg} or on PATH`, HELP);
@@ -40,7 +42,6 @@ export async function findTools(env: Readonly<Record<string, string | undefined>
   const [major = 0, minor = 0] = (release?.slice(1) ?? []).map(Number);
   if (release && (major < OLDEST[0] || (major === OLDEST[0] && minor < OLDEST[1])))
     return refused(`ffmpeg ${version} is too old; ${OLDEST.join('.')} or newer is needed`, HELP);
-  const listed = (await said(ffmpeg, ['-hide_banner', '-encoders'])) ?? '';
   const encoders = new Set([...listed.matchAll(/^ [VAS][A-Z.]{5} (\S+)/gm)].map((match) => match[1] ?? ''));
   const lacking = NEEDED.filter((name) => !encoders.has(name));
   if (lacking.length > 0) return refused(`ffmpeg ${version} was built without ${lacking.join(' and ')}`, HELP);

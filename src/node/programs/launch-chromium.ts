@@ -1,7 +1,9 @@
-import { type Browser, chromium } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 
 /** Starts a Chromium without a window. @param executablePath as `findChromium` gives it */
-export function launchChromium(executablePath: string): Promise<Browser> {
+export async function launchChromium(executablePath: string): Promise<Browser> {
+  // Loaded only where it is needed: it is large.
+  const { chromium } = await import('playwright-core');
   return chromium.launch({
     executablePath,
     args: ['--disable-gpu', '--disable-background-networking', ...sandbox()],

@@ -169,6 +169,46 @@ test('a moved cut leaves most runs of sound and most measurements as they were',
   expect(phases.reduce((sum, share) => sum + share, 0) / phases.length).toBeLessThan(0.35);
 });
 
+test('after a moved cut most joins sound as they did, wherever they now lie', () => {
+  const edit = (moved: number) =>
+    keptFrames(
+      Array.from({ length: 60 }, (_, i) =>
+        range(at(i * 60 + 3.37), at(i * 60 + 58.81 + (i === 20 ? moved / 29.97 : 0))),
+      ),
+      NTSC,
+    );
+  const texts = (moved: number) => planSound(edit(moved), sound, NTSC).runs.map((run) => JSON.stringify(run.pieces));
+  const before = new Set(texts(0));
+  const shares = Array.from({ length: 60 }, (_, i) => {
+    const after = texts(i + 1);
+    return after.filter((run) => !before.has(run)).length / after.length;
+  });
+  expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThan(0.25);
+});
+
+// 59.94: a picture lasts 801 samples, less than the sound of two neighbours may be moved against each other.
+test('sound goes from join to join without gap or overlap, also where a single picture is kept', () => {
+  const rate = FRAME_RATES['59.94'];
+  fc.assert(
+    fc.property(fc.array(fc.tuple(fc.integer({ min: 1, max: 300 }), fc.integer({ min: 1, max: 4 }))), (pairs) => {
+      let [first, count, total] = [0, 0, 0];
+      const kept = pairs.map(([gap, length]) => {
+        first += count + gap;
+        count = length;
+        total += length;
+        return { first, count, at: total - length };
+      });
+      const { runs, samples } = planSound(kept, sound, rate);
+      expect(samples).toBe(Math.round((total * rate.ticksPerFrame) / (705_600_000 / SAMPLE_RATE)));
+      for (const { frame, count: frames, pieces } of runs) {
+        const fed = pieces.reduce((sum, piece) => sum + piece.count, 0);
+        expect(fed).toBe((frame + frames + 3 - Math.max(0, frame - 8)) * AAC_FRAME);
+        for (const piece of pieces) expect(piece.count).toBeGreaterThan(0);
+      }
+    }),
+  );
+});
+
 // ITU-R BS.1770-4: gates at -70 LUFS and 10 LU below the mean; recomputed here by hand.
 test('integrated loudness counts what passes both gates', () => {
   expect(integratedLoudness([-23, -23, -23])).toBeCloseTo(-23, 9);
