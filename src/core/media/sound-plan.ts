@@ -12,8 +12,7 @@ const TICKS_PER_SAMPLE = TICKS_PER_SECOND / SAMPLE_RATE;
 /**
  * Sound is placed so that its AAC frames begin at the same samples of the recording wherever that is within this of the
  * exact place, samples (9.8 ms; 10 ms are promised): after a cut elsewhere has moved, the same frames then serve again.
- * For one run in twelve that is too far off: it is placed half a frame beside, at most 42 samples (0.9 ms) from the
- * exact place.
+ * Where it is too far off, which many cuts bring about, sound is placed half a frame beside.
  */
 const NEAR = 470;
 /** Frames encoded before and after a run and thrown away, so that runs fit together as if encoded in one go. */
@@ -44,7 +43,7 @@ export type SoundPiece = {
 
 /** AAC frames that are encoded in one go. */
 export interface SoundRun {
-  /** AAC frame of the programme that the run begins with; −1 for the first, whose first packet only sets the decoder up. */
+  /** AAC frame of the track that the run begins with; −1 for the first, whose first packet only sets the decoder up. */
   readonly frame: number;
   readonly count: number;
   /** Packets of the encoder to throw away before the run's first. */
@@ -55,15 +54,17 @@ export interface SoundRun {
 
 export interface SoundPlan {
   readonly runs: readonly SoundRun[];
-  /** Samples of the programme. */
+  /** Samples of the track before the programme begins; less than a frame. */
+  readonly lead: number;
+  /** Samples of the track. */
   readonly samples: number;
 }
 
 interface Placed {
-  /** Programme samples between which it is heard. */
+  /** Samples of the track between which it is heard. */
   readonly start: number;
   readonly end: number;
-  /** Add to a programme sample to get the recording sample. */
+  /** Add to a sample of the track to get the recording sample. */
   readonly shift: number;
   /** The same stretch in exact recording samples, which stay as they are when cuts elsewhere move. */
   readonly from: number;
@@ -88,20 +89,22 @@ export function planSound(
   rate: FrameRate,
   chunk = 30,
 ): SoundPlan {
-  const samples = sampleAt(frameTotal(kept), rate);
-  if (samples === 0) return { runs: [], samples: 0 };
-  const shifted = kept.map((run) => {
-    const from = sampleAt(run.first, rate);
-    return { from, until: sampleAt(run.first + run.count, rate), shift: onFrames(from - sampleAt(run.at, rate)) };
+  const length = sampleAt(frameTotal(kept), rate);
+  if (length === 0) return { runs: [], lead: 0, samples: 0 };
+  const exact = kept.map((run) => sampleAt(run.first, rate) - sampleAt(run.at, rate));
+  const lead = leadFor(exact);
+  const samples = lead + length;
+  const shifted = kept.map((run, i) => {
+    const shift = onFrames((exact[i] ?? 0) - lead);
+    return { from: sampleAt(run.first, rate), until: sampleAt(run.first + run.count, rate), shift };
   });
   // Sound changes at the very sample where the later run was cut, also where that is moved against its picture: what a
   // join sounds like then does not hang on where in the programme it lies.
   const starts: number[] = [];
   for (const { from, shift } of shifted) starts.push(Math.max(starts.at(-1) ?? 0, from - shift));
-  starts[0] = 0;
   const placed = shifted.map((run, i): Placed => ({ ...run, start: starts[i] ?? 0, end: starts[i + 1] ?? samples }));
   const frames = Math.ceil(samples / AAC_FRAME);
-  const borders = [-1, ...placed.flatMap((p, i) => bordersIn(p, i, placed.length, chunk)), frames];
+  const borders = [-1, ...placed.flatMap((p, i) => bordersIn(p, i < placed.length - 1, chunk)), frames];
   const runs = borders.slice(0, -1).map((frame, i): SoundRun => {
     const until = borders[i + 1] ?? frames;
     const fed = Math.max(0, frame - BEFORE);
@@ -109,7 +112,7 @@ export function planSound(
     // The encoder's packet number i plays the frame i − 1 of what it was fed.
     return { frame, count: until - frame, skip: frame - fed + 1, pieces };
   });
-  return { runs, samples };
+  return { runs, lead, samples };
 }
 
 /**
@@ -137,6 +140,33 @@ export function planHeard(
   });
 }
 
+/**
+ * Where the track has to begin for the recording's frames to lie near their pictures: for as many runs as can be, and
+ * then for the one that lies farthest off.
+ *
+ * @param exact shifts that would put sound exactly with its picture
+ */
+function leadFor(exact: readonly number[]): number {
+  const over = exact.map((shift) => modulo(shift, AAC_FRAME));
+  let [best, least] = [0, Number.POSITIVE_INFINITY];
+  for (let lead = 0; lead < AAC_FRAME; lead++) {
+    let [far, most] = [0, 0];
+    for (const shift of over) {
+      const apart = Math.abs(shift - lead);
+      const off = Math.min(apart, AAC_FRAME - apart);
+      if (off > NEAR) far++;
+      most = Math.max(most, off);
+    }
+    const cost = far + most / AAC_FRAME;
+    if (cost < least) [best, least] = [lead, cost];
+  }
+  return best;
+}
+
+function modulo(value: number, by: number): number {
+  return ((value % by) + by) % by;
+}
+
 /** The nearest shift that keeps the recording's AAC frames whole, or, where that is too far off, half a frame off. */
 function onFrames(exact: number): number {
   const whole = Math.round(exact / AAC_FRAME) * AAC_FRAME;
@@ -151,20 +181,20 @@ function sampleAt(frame: number, rate: FrameRate): number {
  * Frames inside a kept run where one run of sound ends and the next begins: soon after its join, soon before the next
  * one, and at fixed places in between. All are found on the recording's own frames.
  */
-function bordersIn({ shift, from, until }: Placed, index: number, total: number, chunk: number): number[] {
+function bordersIn({ shift, from, until }: Placed, joined: boolean, chunk: number): number[] {
   const frameStart = (sample: number) => Math.floor(sample / AAC_FRAME) * AAC_FRAME;
   // Two frames more than needed: one for the frame the join lies in, one for how far off the sound may be placed.
   const first = frameStart(from) + (BEFORE + 3) * AAC_FRAME;
   const last = frameStart(until) - (CLEAR_OF_JOIN + 2) * AAC_FRAME;
   if (last < first) return [];
   const size = Math.max(1, Math.round((chunk * SAMPLE_RATE) / AAC_FRAME)) * AAC_FRAME;
-  const places = new Set(index > 0 ? [first] : []);
+  const places = new Set([first]);
   for (let at = Math.ceil(first / size) * size; at <= last; at += size) places.add(at);
-  if (index < total - 1) places.add(last);
+  if (joined) places.add(last);
   return [...places].map((at) => Math.ceil((at - shift) / AAC_FRAME));
 }
 
-/** The assembled sound between two programme samples; silence outside the programme. */
+/** The assembled sound between two samples of the track; silence outside the programme. */
 function piecesOf(
   placed: readonly Placed[],
   sources: readonly SoundSource[],
@@ -173,6 +203,10 @@ function piecesOf(
   samples: number,
 ): SoundPiece[] {
   const pieces: SoundPiece[] = [];
+  const silence = (count: number) => {
+    if (count > 0) pieces.push({ kind: 'silence', count, fadeIn: false, fadeOut: false });
+  };
+  silence((placed[0]?.start ?? 0) - start);
   placed.forEach((run, i) => {
     const from = Math.max(start, run.start);
     const until = Math.min(end, run.end);
@@ -186,8 +220,7 @@ function piecesOf(
       });
     });
   });
-  if (end > samples)
-    pieces.push({ kind: 'silence', count: end - Math.max(start, samples), fadeIn: false, fadeOut: false });
+  silence(end - Math.max(start, samples));
   return pieces;
 }
 

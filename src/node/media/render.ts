@@ -4,6 +4,7 @@ import {
   frameTotal,
   type Levelling,
   type PictureUnit,
+  SAMPLE_RATE,
   type SoundPlan,
   sharesOf,
 } from '../../core/media/index.ts';
@@ -32,9 +33,6 @@ export interface RenderedProgramme {
   readonly levelling?: Levelling;
   readonly sound?: SoundPlan;
 }
-
-/** Where the sound's first packet lies: it only sets the decoder up, one AAC frame before the programme begins, s. */
-const PRIMING = -1024 / 48_000;
 
 /**
  * Renders the programme into one MP4 file: picture copied where it can be, sound levelled, chapters and captions in.
@@ -89,8 +87,10 @@ async function joinTracks(
   const inputs = ['-f', 'concat', '-safe', '0', '-auto_convert', '0', '-i', list];
   const maps = ['-map', '0:v:0'];
   let count = 1;
-  if (tracks.sound) {
-    inputs.push('-itsoffset', PRIMING.toFixed(9), '-f', 'aac', '-i', tracks.sound);
+  if (tracks.sound && sound) {
+    // The first packet only sets the decoder up.
+    const before = (AAC_FRAME + sound.lead) / SAMPLE_RATE;
+    inputs.push('-itsoffset', (-before).toFixed(9), '-f', 'aac', '-i', tracks.sound);
     maps.push('-map', `${count++}:a:0`);
   }
   if (inlays.captions !== undefined) {

@@ -139,19 +139,26 @@ test('runs of sound follow each other frame by frame, and each is fed all it nee
   );
 });
 
-test('sound lies within 9.9 ms of its picture', () => {
-  const edit = editList([range(at(3.3), at(22.71)), range(at(31.1), at(62.6)), range(at(80.43), at(131))]);
-  const kept = keptFrames(edit, NTSC);
+test('sound lies within 9.82 ms of its picture', () => {
   const sampleOf = (frame: number) => (frame * NTSC.ticksPerFrame) / (705_600_000 / SAMPLE_RATE);
-  for (const run of planSound(kept, sound, NTSC).runs) {
-    const [first] = run.pieces;
-    if (first?.kind !== 'sound' || first.fadeIn) continue;
-    const heard = first.from + (sound[first.source]?.first ?? 0);
-    const fed = Math.max(0, run.frame - 8) * AAC_FRAME;
-    const shown = kept.find(({ at: start, count }) => sampleOf(start) <= fed && fed < sampleOf(start + count));
-    const exact = fed - sampleOf(shown?.at ?? 0) + sampleOf(shown?.first ?? 0);
-    expect(Math.abs(heard - exact)).toBeLessThanOrEqual(471);
-  }
+  let looked = 0;
+  fc.assert(
+    fc.property(edits, (edit) => {
+      const kept = keptFrames(edit, NTSC);
+      const { runs, lead } = planSound(kept, sound, NTSC);
+      for (const run of runs) {
+        const [first] = run.pieces;
+        if (first?.kind !== 'sound' || first.fadeIn) continue;
+        const heard = first.from + (sound[first.source]?.first ?? 0);
+        const fed = Math.max(0, run.frame - 8) * AAC_FRAME - lead;
+        const shown = kept.find(({ at: start, count }) => sampleOf(start) <= fed && fed < sampleOf(start + count));
+        const exact = fed - sampleOf(shown?.at ?? 0) + sampleOf(shown?.first ?? 0);
+        expect(Math.abs(heard - exact)).toBeLessThanOrEqual(471);
+        looked++;
+      }
+    }),
+  );
+  expect(looked).toBeGreaterThan(100);
 });
 
 test('a moved cut leaves most runs of sound and most measurements as they were', () => {
@@ -169,7 +176,7 @@ test('a moved cut leaves most runs of sound and most measurements as they were',
   expect(phases.reduce((sum, share) => sum + share, 0) / phases.length).toBeLessThan(0.35);
 });
 
-test('after a moved cut most joins sound as they did, wherever they now lie', () => {
+test('with many cuts a moved one leaves the sound elsewhere as it was', () => {
   const edit = (moved: number) =>
     keptFrames(
       Array.from({ length: 60 }, (_, i) =>
@@ -177,13 +184,15 @@ test('after a moved cut most joins sound as they did, wherever they now lie', ()
       ),
       NTSC,
     );
-  const texts = (moved: number) => planSound(edit(moved), sound, NTSC).runs.map((run) => JSON.stringify(run.pieces));
-  const before = new Set(texts(0));
+  const plan = (moved: number) =>
+    planSound(edit(moved), sound, NTSC).runs.map(({ pieces, count }) => ({ key: JSON.stringify(pieces), count }));
+  const framesOf = (runs: readonly { readonly count: number }[]) => runs.reduce((sum, { count }) => sum + count, 0);
+  const before = new Set(plan(0).map(({ key }) => key));
   const shares = Array.from({ length: 60 }, (_, i) => {
-    const after = texts(i + 1);
-    return after.filter((run) => !before.has(run)).length / after.length;
+    const after = plan(i + 1);
+    return framesOf(after.filter(({ key }) => !before.has(key))) / framesOf(after);
   });
-  expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThan(0.25);
+  expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThan(0.11);
 });
 
 // 59.94: a picture lasts 801 samples, less than the sound of two neighbours may be moved against each other.
@@ -198,8 +207,8 @@ test('sound goes from join to join without gap or overlap, also where a single p
         total += length;
         return { first, count, at: total - length };
       });
-      const { runs, samples } = planSound(kept, sound, rate);
-      expect(samples).toBe(Math.round((total * rate.ticksPerFrame) / (705_600_000 / SAMPLE_RATE)));
+      const { runs, lead, samples } = planSound(kept, sound, rate);
+      expect(samples - lead).toBe(Math.round((total * rate.ticksPerFrame) / (705_600_000 / SAMPLE_RATE)));
       for (const { frame, count: frames, pieces } of runs) {
         const fed = pieces.reduce((sum, piece) => sum + piece.count, 0);
         expect(fed).toBe((frame + frames + 3 - Math.max(0, frame - 8)) * AAC_FRAME);
