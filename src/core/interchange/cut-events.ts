@@ -100,9 +100,18 @@ export function placeMarks(
   };
 }
 
-/** What was not carried of cut marks and snapped points, as notes. */
-export function cutNotes(snapped: number, cut: readonly Mark[]): string[] {
+/** What was not carried of angles, cut marks and snapped points, as notes. */
+export function cutNotes({ shots, written }: Recording, snapped: number, cut: readonly Mark[]): string[] {
+  const shown = [...new Set(shots.map(({ angle }) => angle))];
   return [
+    ...(shown.length > 0
+      ? [
+          `what ${shown.join(' and ')} ${shown.length === 1 ? 'shows' : 'show'} is told as the recording's own camera: only its files are named`,
+        ]
+      : []),
+    ...(written.sound === undefined
+      ? []
+      : [`the sound of ${written.sound} is told as that of the recording's own camera`]),
     ...(snapped > 0
       ? [
           `${snapped} point${snapped === 1 ? '' : 's'} between two frames moved to whole frames: in points down, out points up`,

@@ -49,7 +49,7 @@ export function writeEdl(recording: Recording, lessons: readonly LessonTimes[]):
     '',
   ].join('\n');
   const notes = [
-    ...cutNotes(snapped, cut),
+    ...cutNotes(recording, snapped, cut),
     ...(events.length > 999 ? [`${counted(events.length, 'event')}: older programs read no more than 999`] : []),
     ...(rate.nominal > 30
       ? [`labels of ${rate.name} frames a second go past 29; older programs read no more than 30 a second`]

@@ -55,7 +55,7 @@ export function writeOtio(recording: Recording, lessons: readonly LessonTimes[])
       ],
     },
   };
-  return parsed({ text: `${JSON.stringify(timeline, null, 2)}\n`, notes: cutNotes(snapped, cut) });
+  return parsed({ text: `${JSON.stringify(timeline, null, 2)}\n`, notes: cutNotes(recording, snapped, cut) });
 }
 
 function track(kind: 'Video' | 'Audio', children: readonly object[]) {

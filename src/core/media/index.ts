@@ -70,8 +70,11 @@ export {
   type Rung,
   readMediaPlaylist,
   type Segment,
+  soundComesEarly,
   VERSIONS,
   type Version,
+  type WebmForm,
   webmArgs,
+  webmTrialArgs,
   withBitRates,
 } from './versions.ts';

@@ -29,6 +29,8 @@ export interface SoundSource {
   /** Recording samples that this file answers for: the stretch its picture covers. */
   readonly from: number;
   readonly until: number;
+  /** Id of the angle; left out for the recording's own camera. */
+  readonly angle?: string;
 }
 
 /** A stretch of PCM that goes into a run. */
@@ -212,11 +214,13 @@ function piecesOf(
     const until = Math.min(end, run.end);
     if (from >= until) return;
     const inside = recordingPieces(sources, from + run.shift, until + run.shift);
+    const [starts, ends] = [from === run.start, until === run.end && (i < placed.length - 1 || until === samples)];
     inside.forEach((piece, n) => {
+      const [before, after] = [inside[n - 1], inside[n + 1]];
       pieces.push({
         ...piece,
-        fadeIn: n === 0 && from === run.start,
-        fadeOut: n === inside.length - 1 && until === run.end && (i < placed.length - 1 || until === samples),
+        fadeIn: before ? !goesOn(sources, before, piece) : starts,
+        fadeOut: after ? !goesOn(sources, piece, after) : ends,
       });
     });
   });
@@ -227,6 +231,11 @@ function piecesOf(
 type Unfaded =
   | { readonly kind: 'sound'; readonly source: number; readonly from: number; readonly count: number }
   | { readonly kind: 'silence'; readonly count: number };
+
+/** True where sound goes on from one stretch to the next: in files that a camera split, not from recorder to recorder. */
+function goesOn(sources: readonly SoundSource[], a: Unfaded, b: Unfaded): boolean {
+  return a.kind === 'sound' && b.kind === 'sound' && sources[a.source]?.angle === sources[b.source]?.angle;
+}
 
 /** Recording samples as stretches of files and, where no file has sound, silence. */
 function recordingPieces(sources: readonly SoundSource[], start: number, end: number): Unfaded[] {

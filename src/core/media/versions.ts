@@ -1,3 +1,5 @@
+import { SAMPLE_RATE } from './sound-plan.ts';
+
 /** A further form of the programme, made from the rendered one. */
 export const VERSIONS = ['hls', 'vp9', 'av1'] as const;
 export type Version = (typeof VERSIONS)[number];
@@ -128,8 +130,22 @@ export function hlsArgs(programme: string, rungs: readonly Rung[], hasSound: boo
   ];
 }
 
+/** What the Opus encoder looks ahead at 48 kHz, samples; a player drops as many (RFC 7845, 4.2: pre-skip). */
+const OPUS_DELAY = 312;
+
+/** How WebM is written here. */
+export interface WebmForm {
+  readonly version: 'vp9' | 'av1';
+  /** As ffmpeg names it. */
+  readonly encoder: string;
+  readonly hasSound: boolean;
+  /** True where ffmpeg leaves the encoder's delay out of the times, see `soundComesEarly`. */
+  readonly early: boolean;
+}
+
 /** Arguments for one file in a codec that needs fewer bits: VP9 or AV1 with Opus, in WebM. */
-export function webmArgs(programme: string, version: 'vp9' | 'av1', encoder: string, output: string): string[] {
+export function webmArgs(programme: string, form: WebmForm, output: string): string[] {
+  const { version, encoder } = form;
   const picture =
     version === 'vp9'
       ? ['-c:v', encoder, '-crf', '33', '-b:v', '0', '-row-mt', '1', '-deadline', 'good', '-cpu-used', '5']
@@ -137,9 +153,29 @@ export function webmArgs(programme: string, version: 'vp9' | 'av1', encoder: str
         ? ['-c:v', encoder, '-crf', '36', '-preset', '9']
         : ['-c:v', encoder, '-crf', '36', '-b:v', '0', '-cpu-used', '6', '-row-mt', '1'];
   return [
-    ...['-i', programme, '-map', '0:v:0', '-map', '0:a:0?', '-map_chapters', '0', '-sn', ...picture],
-    ...['-c:a', 'libopus', '-b:a', '96k', '-f', 'webm', output],
+    ...['-i', programme, '-map', '0:v:0', '-map_chapters', '0', '-sn', ...picture],
+    ...(form.hasSound ? ['-map', '0:a:0', '-c:a', 'libopus', '-b:a', '96k'] : []),
+    ...(form.hasSound && form.early ? ['-af', `asetpts=PTS+${OPUS_DELAY}`] : []),
+    ...['-f', 'webm', output],
   ];
+}
+
+/** Arguments that write a moment of picture and sound as WebM, to see how they come to lie beside each other. */
+export function webmTrialArgs(encoder: string, output: string): string[] {
+  return [
+    ...['-f', 'lavfi', '-i', 'color=s=64x64:r=25', '-f', 'lavfi', '-i', `anullsrc=r=${SAMPLE_RATE}:cl=mono`],
+    ...['-t', '0.2', '-c:v', encoder, '-c:a', 'libopus', '-f', 'webm', output],
+  ];
+}
+
+/**
+ * Some releases of ffmpeg (5.1 does) write a file with Opus so that its sound comes earlier than its picture, by the
+ * encoder's delay.
+ *
+ * @param picture, sound times of the first packets of a trial, s; that of the sound counts from the delay on
+ */
+export function soundComesEarly(picture: number, sound: number): boolean {
+  return picture - sound > (1.5 * OPUS_DELAY) / SAMPLE_RATE;
 }
 
 /** Encoders that make a version, best first. */

@@ -8,12 +8,10 @@ import {
   shownSize,
   usedOf,
   type Version,
-  webmArgs,
 } from '../../core/media/index.ts';
 import type { PlacedCard } from '../../core/programme/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { code, holdRoom, makeWritable, spaceAt } from './disk.ts';
-import { runFfmpeg } from './ffmpeg.ts';
 import { makeHls } from './hls.ts';
 import { makePoster, makeStoryboard, type Reel } from './pictures.ts';
 import type { Workplace } from './pool.ts';
@@ -21,6 +19,7 @@ import { lookOf, type Prepared } from './prepare.ts';
 import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
 import type { Burn } from './render-picture.ts';
 import { anglesKey, cardsFingerprint, MANIFEST, type Manifest, readManifest } from './rendered.ts';
+import { makeWebm } from './webm.ts';
 
 export interface RenderWishes {
   /** Absolute path of the folder to put everything in. */
@@ -112,7 +111,8 @@ async function makeVersion(
     await makeHls(programme, join(staging, 'hls'), about, place.tools, watch);
   } else {
     const output = join(staging, `programme-${version}.webm`);
-    await runFfmpeg(place.tools, webmArgs(programme, version, encoderFor(version, place), output), watch);
+    const form = { version, encoder: encoderFor(version, place), hasSound: about.hasSound };
+    await makeWebm(programme, form, output, place, watch);
   }
   step.end();
 }

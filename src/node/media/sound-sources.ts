@@ -28,6 +28,7 @@ export function soundSources({ recording, files, sounds }: Prepared): {
   readonly files: readonly SoundFile[];
   readonly channels: number;
 } {
+  const angle = recording.written.sound;
   const chosen = sounds.flatMap(({ file, offset, drift }): Found[] => {
     const [sound] = file.sounds;
     if (!sound) return [];
@@ -37,7 +38,10 @@ export function soundSources({ recording, files, sounds }: Prepared): {
     const samples = Math.floor((sound.length / speed) * SAMPLE_RATE);
     return [
       {
-        source: { first, samples, from: Math.max(0, first), until: Math.max(0, first + samples) },
+        source: {
+          ...{ first, samples, from: Math.max(0, first), until: Math.max(0, first + samples) },
+          ...(angle !== undefined && { angle }),
+        },
         file: { file, stream: sound.stream, start: sound.start, drift },
         channels: sound.channels,
       },

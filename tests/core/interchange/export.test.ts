@@ -39,6 +39,21 @@ describe('edl', () => {
     expect(notes).toEqual(['4 points between two frames moved to whole frames: in points down, out points up']);
   });
 
+  test('what another angle shows, or is heard by, is told: only the own camera is named', () => {
+    const files = changedFile(
+      'recordings/chain.yaml',
+      '"0:05:00"}\n  - {in: "0:06:00", out: "0:09:00"}\n',
+      '"0:05:00", angle: bench}\n  - {in: "0:06:00", out: "0:09:00"}\nsound: desk\nangles:\n  - {id: bench, file: media/b.mp4, offset: "0:00:00"}\n  - {id: desk, file: media/d.wav, offset: "0:00:00"}\n',
+    );
+    for (const id of ['edl', 'otio'])
+      expect(write(id, smallShop(files)).notes).toEqual(
+        expect.arrayContaining([
+          "what bench shows is told as the recording's own camera: only its files are named",
+          "the sound of desk is told as that of the recording's own camera",
+        ]),
+      );
+  });
+
   test('each camera file is a reel with its own labels, drop-frame where counted so', () => {
     const files = changedFile(
       'recordings/chain.yaml',

@@ -195,6 +195,25 @@ test('with many cuts a moved one leaves the sound elsewhere as it was', () => {
   expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThan(0.11);
 });
 
+test('sound fades where a recorder begins or ends, and goes on where a camera split its file', () => {
+  const second = SAMPLE_RATE;
+  const files = [
+    { first: 0, samples: 10 * second, from: 0, until: 10 * second },
+    { first: 10 * second, samples: 5 * second, from: 10 * second, until: 20 * second },
+    { first: 20 * second, samples: 20 * second, from: 20 * second, until: 40 * second, angle: 'desk' },
+    { first: 40 * second, samples: 15 * second, from: 40 * second, until: 60 * second },
+  ];
+  const [run] = planSound(keptFrames([range(at(1), at(49))], NTSC), files, NTSC, 1000).runs.slice(1);
+  expect(run!.pieces.map(({ kind, fadeIn, fadeOut }) => [kind, fadeIn, fadeOut])).toEqual([
+    ['sound', false, false],
+    ['sound', false, true],
+    ['silence', true, true],
+    ['sound', true, true],
+    ['sound', true, true],
+    ['silence', false, false],
+  ]);
+});
+
 // 59.94: a picture lasts 801 samples, less than the sound of two neighbours may be moved against each other.
 test('sound goes from join to join without gap or overlap, also where a single picture is kept', () => {
   const rate = FRAME_RATES['59.94'];
