@@ -6,6 +6,7 @@ import { ALL_FORMATS, BufferSource, Input } from 'mediabunny';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { onPath } from '../../src/node/programs/index.ts';
 import { decode, lagOf, nearestFrame, samples, soundAlone } from './compare.ts';
+import { playHls } from './hls-player.ts';
 import { ffmpeg, testPicture, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
@@ -142,4 +143,17 @@ test('the HLS ladder is one RFC 8216 allows, and every rung is the programme', a
   }
   // A player may change rungs at any segment: they are cut at the same moments.
   expect(moments[1]).toEqual(moments[0]);
+});
+
+test('a browser that reads HLS shows the programme, both tracks from its start', async () => {
+  const was = await decode(programme());
+  const frames = [3, 100, 242, 243, 400, 530];
+  const { pictures, start, length, sound } = await playHls(
+    out,
+    frames.map((frame) => (frame + 0.5) * FRAME),
+  );
+  expect(pictures.map((picture, i) => nearestFrame(picture, was, frames[i]!))).toEqual(frames);
+  expect(start).toBe(0);
+  expect(Math.abs(length - 536 * FRAME)).toBeLessThan(FRAME);
+  expect(sound).toBeGreaterThan(0);
 });
