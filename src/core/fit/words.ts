@@ -20,11 +20,6 @@ export function clockText(plan: Plan, moment: number): string {
   return `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 }
 
-/** A count with its noun. */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
-}
-
 /** `a`, `a and b`, `a, b and c`. */
 export function listed(words: readonly string[]): string {
   if (words.length < 2) return words.join('');

@@ -1,5 +1,6 @@
 import type { CameraFile, Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
+import { counted } from '../read/index.ts';
 import { contains, type FrameRate, intersect, type Range, range, refused, type Ticks, ticks } from '../time/index.ts';
 
 /** A run of one camera file in the programme, in whole frames. */
@@ -113,9 +114,7 @@ export function cutNotes({ shots, written }: Recording, snapped: number, cut: re
       ? []
       : [`the sound of ${written.sound} is told as that of the recording's own camera`]),
     ...(snapped > 0
-      ? [
-          `${snapped} point${snapped === 1 ? '' : 's'} between two frames moved to whole frames: in points down, out points up`,
-        ]
+      ? [`${counted(snapped, 'point')} between two frames moved to whole frames: in points down, out points up`]
       : []),
     ...(cut.length > 0
       ? [

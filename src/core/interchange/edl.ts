@@ -1,8 +1,9 @@
 import type { CameraFile, Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
+import { counted } from '../read/index.ts';
 import { type Parsed, parsed, parseTimecode, printTimecode, refused } from '../time/index.ts';
 import { cutEvents, cutNotes, fileLabel, marksOf, placeMarks, withoutRate } from './cut-events.ts';
-import { counted, type Exported } from './format.ts';
+import type { Exported } from './format.ts';
 
 /**
  * The edit list as an EDL: one event for each run of a camera file, sound with picture, straight cuts.

@@ -14,8 +14,3 @@ export interface TimedCaption {
   readonly markup: string;
   readonly settings: string;
 }
-
-/** `1 caption`, `2 captions`. */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
-}

@@ -1,10 +1,11 @@
 import type { Recording, Shop, ShopClass } from '../model/index.ts';
 import { type LessonTimes, retimeCaptions } from '../programme/index.ts';
+import { counted } from '../read/index.ts';
 import { type Parsed, parsed, refused } from '../time/index.ts';
 import { writeChapterList } from './chapter-list.ts';
 import { writeEdl } from './edl.ts';
 import { writeFfmetadata } from './ffmetadata.ts';
-import { counted, type Exported } from './format.ts';
+import type { Exported } from './format.ts';
 import { writeIcs } from './ics.ts';
 import { writeJsonLd } from './jsonld.ts';
 import { writeMkvChapters } from './mkv-chapters.ts';

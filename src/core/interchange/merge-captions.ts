@@ -1,7 +1,7 @@
 import type { Caption, Recording } from '../model/index.ts';
 import { retimeCaptions } from '../programme/index.ts';
+import { counted } from '../read/index.ts';
 import { runtime, TICKS_PER_SECOND } from '../time/index.ts';
-import { counted } from './format.ts';
 import type { Imported } from './imported.ts';
 import { writeVtt } from './vtt.ts';
 

@@ -1,8 +1,7 @@
 import type { Lesson, Passage, Recording, Shop } from '../model/index.ts';
-import { slug } from '../read/index.ts';
+import { counted, slug } from '../read/index.ts';
 import { type Parsed, parsed, refused, type Ticks, toProgramme } from '../time/index.ts';
 import { elementText, insertBelowHeading, insertPassages, type NewPassage, setAttributes } from '../write/index.ts';
-import { counted } from './format.ts';
 import type { ImportedMark } from './imported.ts';
 import { momentText } from './moment-text.ts';
 

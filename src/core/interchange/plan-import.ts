@@ -1,5 +1,6 @@
 import type { Lesson, Recording, Shop } from '../model/index.ts';
 import { lessonTimes } from '../programme/index.ts';
+import { counted } from '../read/index.ts';
 import {
   diffInWords,
   type EditList,
@@ -12,7 +13,6 @@ import {
   type Ticks,
 } from '../time/index.ts';
 import { type Plain, setYaml, setYamlList } from '../write/index.ts';
-import { counted } from './format.ts';
 import type { Imported } from './imported.ts';
 import { mergeCaptions } from './merge-captions.ts';
 import { mergeMarks } from './merge-marks.ts';

@@ -1,7 +1,7 @@
 import { webvttTime } from '../programme/index.ts';
-import { captionWords, withoutBlankLines } from '../read/index.ts';
+import { captionWords, counted, withoutBlankLines } from '../read/index.ts';
 import { TICKS_PER_SECOND } from '../time/index.ts';
-import { counted, type Exported, type TimedCaption } from './format.ts';
+import type { Exported, TimedCaption } from './format.ts';
 
 const MS = TICKS_PER_SECOND / 1000;
 

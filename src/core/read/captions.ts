@@ -5,6 +5,7 @@ import { type Line, Lines, placeInLine, placeOfLines } from './caption-lines.ts'
 import { CaptionProblems } from './caption-problems.ts';
 import { captionWords, fromSrtText, withoutBlankLines } from './caption-text.ts';
 import { clip, type TimeLine, timeLine } from './caption-times.ts';
+import { counted } from './counted.ts';
 
 /** A caption file as read. */
 export interface ReadCaptions {
@@ -224,7 +225,7 @@ function tellCodes(problems: CaptionProblems, place: Caption['place'], codes: re
   problems.tell(
     'caption-codes-dropped',
     place,
-    `${codes.length} code${codes.length === 1 ? '' : 's'} for looks left out: ${kinds.slice(0, 5).map(clip).join(' ')}${kinds.length > 5 ? ' …' : ''}`,
+    `${counted(codes.length, 'code')} for looks left out: ${kinds.slice(0, 5).map(clip).join(' ')}${kinds.length > 5 ? ' …' : ''}`,
     'nothing has to be done where the looks do not matter',
   );
 }

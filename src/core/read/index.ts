@@ -8,6 +8,7 @@ export {
 } from './caption-text.ts';
 export { captionTime } from './caption-times.ts';
 export { MOST_CAPTION_TEXT, type ReadCaptions, readCaptions } from './captions.ts';
+export { counted } from './counted.ts';
 export { FAULTS, type Fault, type FaultId } from './faults.ts';
 export { didYouMean, nearest } from './nearest.ts';
 export { plainText } from './plain-text.ts';

@@ -1,4 +1,5 @@
 import { relative, resolve } from 'node:path';
+import { counted } from '../../core/read/index.ts';
 import { command, EXIT, OutsideFailure } from './command.ts';
 
 export default command({
@@ -25,7 +26,8 @@ export default command({
     }
     try {
       const { lessons, steps, classes } = await buildSite({ content, base, out: to, home, now });
-      say(`built ${lessons} lessons with ${steps} steps and ${classes} classes into ${relative(cwd, to) || '.'}`);
+      const built = [counted(lessons, 'lesson'), counted(steps, 'step'), counted(classes, 'class', 'classes')] as const;
+      say(`built ${built[0]} with ${built[1]} and ${built[2]} into ${relative(cwd, to) || '.'}`);
     } catch (error) {
       if (!(error instanceof ContentErrors)) throw error;
       say(error.message);
