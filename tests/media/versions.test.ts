@@ -6,7 +6,7 @@ import { ALL_FORMATS, BufferSource, Input } from 'mediabunny';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { onPath } from '../../src/node/programs/index.ts';
 import { decode, lagOf, nearestFrame, samples, soundAlone } from './compare.ts';
-import { playHls } from './hls-player.ts';
+import { BrowserPlayer, latenessOf } from './in-browser.ts';
 import { ffmpeg, testPicture, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
@@ -15,6 +15,7 @@ const FRAME = 1001 / 30_000;
 const MKVINFO = await onPath(['mkvinfo'], process.env);
 let folder: Awaited<ReturnType<typeof workspace>>;
 let out: string;
+let player: BrowserPlayer;
 
 beforeAll(async () => {
   folder = await workspace();
@@ -30,8 +31,12 @@ beforeAll(async () => {
   await execa(process.execPath, [
     ...['src/node/cli/main.ts', 'render', 'take', '--content', content, '--to', out, '--also', 'hls,vp9,av1'],
   ]);
+  player = await BrowserPlayer.open(out);
 });
-afterAll(() => folder.remove());
+afterAll(async () => {
+  await player?.close();
+  await folder.remove();
+});
 
 const programme = () => join(out, 'programme.mp4');
 
@@ -148,12 +153,17 @@ test('the HLS ladder is one RFC 8216 allows, and every rung is the programme', a
 test('a browser that reads HLS shows the programme, both tracks from its start', async () => {
   const was = await decode(programme());
   const frames = [3, 100, 242, 243, 400, 530];
-  const { pictures, start, length, sound } = await playHls(
-    out,
-    frames.map((frame) => (frame + 0.5) * FRAME),
-  );
+  const moments = frames.map((frame) => (frame + 0.5) * FRAME);
+  const { pictures, start, length } = await player.see('hls/hls.m3u8', moments);
   expect(pictures.map((picture, i) => nearestFrame(picture, was, frames[i]!))).toEqual(frames);
   expect(start).toBe(0);
   expect(Math.abs(length - 536 * FRAME)).toBeLessThan(FRAME);
-  expect(sound).toBeGreaterThan(0);
+});
+
+test('in a browser the sound of every version comes when that of the programme does', async () => {
+  const said = await samples(programme());
+  const late = async (file: string) => latenessOf(await player.hear(file, 10), said);
+  const wanted = await late('programme.mp4');
+  for (const file of ['hls/hls.m3u8', 'programme-vp9.webm', 'programme-av1.webm'])
+    expect(Math.abs((await late(file)) - wanted), file).toBeLessThan(10);
 });
