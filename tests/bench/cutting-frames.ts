@@ -6,8 +6,8 @@ import { execFile } from 'node:child_process';
 import { mkdir, readdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
-import { chromium, type Page } from 'playwright-core';
-import { findChromium } from '../../src/node/programs/index.ts';
+import type { Page } from 'playwright-core';
+import { openBrowser } from '../support/open-browser.ts';
 import { discard, roomContent, startRoom } from '../support/start-room.ts';
 
 const HOURS = 3;
@@ -68,11 +68,7 @@ await writeFile(
 );
 
 const room = await startRoom(content);
-const executablePath = await findChromium(process.env);
-const browser = await chromium.launch({
-  ...(executablePath ? { executablePath } : {}),
-  args: ['--no-sandbox', '--disable-gpu'],
-});
+const browser = await openBrowser();
 const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
 
 /** Times between frames while something is done in each of them, and the time that something takes, ms. */

@@ -3,10 +3,9 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { chromium } from 'playwright-core';
 import { parseMoment, TICKS_PER_SECOND } from '../../src/core/time/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
-import { findChromium } from '../../src/node/programs/index.ts';
+import { openBrowser } from '../support/open-browser.ts';
 import { copyDemo, discard, startRoom } from '../support/start-room.ts';
 
 const { values } = parseArgs({
@@ -34,11 +33,7 @@ const right = lesson.chapters
 await writeFile(file, (await readFile(file, 'utf8')).replaceAll(/^<Cue [^>]*\/>\n/gm, ''));
 
 const room = await startRoom(content);
-const executablePath = await findChromium(process.env);
-const browser = await chromium.launch({
-  ...(executablePath ? { executablePath } : {}),
-  args: ['--no-sandbox', '--disable-gpu', '--autoplay-policy=no-user-gesture-required'],
-});
+const browser = await openBrowser();
 const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
 await page.goto(`${room.address}cutting-room/${recording.id}/`);
 await page.locator('.entry').first().waitFor({ timeout: 120_000 });

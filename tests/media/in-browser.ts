@@ -1,8 +1,8 @@
 import { copyFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { type Browser, chromium, type Page } from '@playwright/test';
-import { findChromium } from '../../src/node/programs/index.ts';
+import type { Browser, Page } from '@playwright/test';
 import { type Served, serveSite } from '../../src/node/site/index.ts';
+import { openBrowser } from '../support/open-browser.ts';
 
 const WIDTH = 64;
 const HEIGHT = 36;
@@ -40,12 +40,7 @@ export class BrowserPlayer {
       join(folder, 'index.html'),
       '<!doctype html><meta charset="utf-8"><title>Player</title><video id="player"></video><script src="video.js"></script>',
     );
-    const executablePath = await findChromium(process.env);
-    const browser = await chromium.launch({
-      args: ['--no-sandbox', '--disable-gpu', '--autoplay-policy=no-user-gesture-required'],
-      ...(executablePath && { executablePath }),
-    });
-    return new BrowserPlayer(browser, await serveSite({ dir: folder }));
+    return new BrowserPlayer(await openBrowser(), await serveSite({ dir: folder }));
   }
 
   async close(): Promise<void> {
@@ -138,13 +133,14 @@ export class BrowserPlayer {
  * how long the browser takes to hand sound over, the same for all files.
  *
  * @param said what the file holds, 48 kHz
+ * @returns NaN where nothing of it is heard
  */
 export function latenessOf(blocks: readonly HeardBlock[], said: Float32Array): number {
   const reach = 12_000;
   const length = 1024;
   const lags = blocks.map(({ at, samples }) => {
     const expected = Math.round(at * 48_000);
-    let [best, most] = [0, Number.NEGATIVE_INFINITY];
+    let [best, most] = [Number.NaN, 0];
     for (let lag = -reach; lag <= reach; lag++) {
       const from = expected - lag;
       if (from < 0 || from + length > said.length) continue;
@@ -154,5 +150,6 @@ export function latenessOf(blocks: readonly HeardBlock[], said: Float32Array): n
     }
     return best / 48;
   });
-  return lags.toSorted((a, b) => a - b)[lags.length >> 1] ?? Number.NaN;
+  const found = lags.filter(Number.isFinite).toSorted((a, b) => a - b);
+  return found[found.length >> 1] ?? Number.NaN;
 }

@@ -1,13 +1,13 @@
 import { rename } from 'node:fs/promises';
 import { resolve } from 'node:path';
-import { type Browser, chromium, type Page } from '@playwright/test';
+import type { Browser, Page } from '@playwright/test';
 import { execa } from 'execa';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { keptFrames } from '../../src/core/media/index.ts';
 import { frameAt, toSeconds } from '../../src/core/time/index.ts';
-import { findChromium } from '../../src/node/programs/index.ts';
 import { buildSite, serveSite } from '../../src/node/site/index.ts';
 import { demoTimes, openLesson, see, seek, watch } from '../support/lesson-page.ts';
+import { openBrowser } from '../support/open-browser.ts';
 import { demoCopy, workspace } from './make.ts';
 
 const LESSON = 'front-brake';
@@ -36,11 +36,7 @@ beforeAll(async () => {
   await rename(first, content);
   await execa(process.execPath, ['src/node/cli/main.ts', 'render', LESSON, '--content', content]);
   rendered = await site(content, 'rendered');
-  const executablePath = await findChromium(process.env);
-  browser = await chromium.launch({
-    args: ['--no-sandbox', '--disable-gpu', '--autoplay-policy=no-user-gesture-required'],
-    ...(executablePath && { executablePath }),
-  });
+  browser = await openBrowser();
 }, 600_000);
 afterAll(async () => {
   await browser?.close();

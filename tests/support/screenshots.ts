@@ -1,10 +1,9 @@
 import { mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { chromium } from 'playwright-core';
 import sharp from 'sharp';
-import { findChromium } from '../../src/node/programs/index.ts';
 import { buildSite, serveSite } from '../../src/node/site/index.ts';
+import { openBrowser } from './open-browser.ts';
 
 // node tests/support/screenshots.ts [name …]: pictures of the demo's pages for the docs, small enough to commit.
 
@@ -26,14 +25,10 @@ const SIZES = [
 ] as const;
 
 const wanted = process.argv.slice(2);
-const executablePath = await findChromium(process.env);
 const site = await mkdtemp(join(tmpdir(), 'liftside-shots-'));
 await buildSite({ content: join(home, 'content'), out: site, home, now: () => new Date('2027-02-20T12:00:00Z') });
 const served = await serveSite({ dir: site });
-const browser = await chromium.launch({
-  args: ['--no-sandbox', '--disable-gpu'],
-  ...(executablePath ? { executablePath } : {}),
-});
+const browser = await openBrowser();
 await mkdir(to, { recursive: true });
 
 for (const { width, height, scheme } of SIZES) {

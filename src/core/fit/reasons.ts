@@ -1,10 +1,11 @@
+import { listed } from '../read/index.ts';
 import { smallestConflict } from './conflict.ts';
 import type { Solver } from './linear.ts';
 import type { Plan } from './plan.ts';
 import { EXACT } from './slot-model.ts';
 import { type Solved, solve, worthOf } from './solve.ts';
 import type { UnknownTime } from './to-plan.ts';
-import { demandText, lengthText, listed, shortest, titleOf } from './words.ts';
+import { demandText, lengthText, shortest, titleOf } from './words.ts';
 
 /** A block that is not given, and why. */
 export interface LeftOut {

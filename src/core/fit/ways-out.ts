@@ -1,3 +1,4 @@
+import { listed } from '../read/index.ts';
 import type { Conflict } from './conflict.ts';
 import { type Demand, handsOnShare, longestRun } from './demands.ts';
 import { layOut } from './layout.ts';
@@ -6,7 +7,7 @@ import type { Plan } from './plan.ts';
 import { withoutDemand } from './relax.ts';
 import { EXACT, type SlotModel } from './slot-model.ts';
 import { type Solved, solve } from './solve.ts';
-import { clockText, lengthText, listed, titleOf } from './words.ts';
+import { clockText, lengthText, titleOf } from './words.ts';
 
 /** Something that can be done about a plan, with what it wins and costs. */
 export interface Advice {

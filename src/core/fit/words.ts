@@ -1,3 +1,4 @@
+import { listed } from '../read/index.ts';
 import type { Demand } from './demands.ts';
 import type { Plan } from './plan.ts';
 
@@ -18,12 +19,6 @@ export function hoursText(seconds: number): string {
 export function clockText(plan: Plan, moment: number): string {
   const minutes = Math.floor((plan.startsAt + moment + 1e-6) / 60) % (24 * 60);
   return `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
-}
-
-/** `a`, `a and b`, `a, b and c`. */
-export function listed(words: readonly string[]): string {
-  if (words.length < 2) return words.join('');
-  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
 export function titleOf(plan: Plan, block: number): string {

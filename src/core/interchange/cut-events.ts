@@ -1,6 +1,6 @@
 import type { CameraFile, Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
-import { counted } from '../read/index.ts';
+import { counted, listed } from '../read/index.ts';
 import { contains, type FrameRate, intersect, type Range, range, refused, type Ticks, ticks } from '../time/index.ts';
 
 /** A run of one camera file in the programme, in whole frames. */
@@ -107,7 +107,7 @@ export function cutNotes({ shots, written }: Recording, snapped: number, cut: re
   return [
     ...(shown.length > 0
       ? [
-          `what ${shown.join(' and ')} ${shown.length === 1 ? 'shows' : 'show'} is told as the recording's own camera: only its files are named`,
+          `what ${listed(shown)} ${shown.length === 1 ? 'shows' : 'show'} is told as the recording's own camera: only its files are named`,
         ]
       : []),
     ...(written.sound === undefined

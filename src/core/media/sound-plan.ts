@@ -93,13 +93,13 @@ export function planSound(
 ): SoundPlan {
   const length = sampleAt(frameTotal(kept), rate);
   if (length === 0) return { runs: [], lead: 0, samples: 0 };
-  const exact = kept.map((run) => sampleAt(run.first, rate) - sampleAt(run.at, rate));
-  const lead = leadFor(exact);
-  const samples = lead + length;
-  const shifted = kept.map((run, i) => {
-    const shift = onFrames((exact[i] ?? 0) - lead);
-    return { from: sampleAt(run.first, rate), until: sampleAt(run.first + run.count, rate), shift };
+  const spans = kept.map(({ first, count, at }) => {
+    const from = sampleAt(first, rate);
+    return { from, until: sampleAt(first + count, rate), exact: from - sampleAt(at, rate) };
   });
+  const lead = leadFor(spans.map(({ exact }) => exact));
+  const samples = lead + length;
+  const shifted = spans.map(({ from, until, exact }) => ({ from, until, shift: onFrames(exact - lead) }));
   // Sound changes at the very sample where the later run was cut, also where that is moved against its picture: what a
   // join sounds like then does not hang on where in the programme it lies.
   const starts: number[] = [];
@@ -149,13 +149,11 @@ export function planHeard(
  * @param exact shifts that would put sound exactly with its picture
  */
 function leadFor(exact: readonly number[]): number {
-  const over = exact.map((shift) => modulo(shift, AAC_FRAME));
   let [best, least] = [0, Number.POSITIVE_INFINITY];
   for (let lead = 0; lead < AAC_FRAME; lead++) {
     let [far, most] = [0, 0];
-    for (const shift of over) {
-      const apart = Math.abs(shift - lead);
-      const off = Math.min(apart, AAC_FRAME - apart);
+    for (const shift of exact) {
+      const off = Math.abs(shift - lead - wholeFrames(shift - lead));
       if (off > NEAR) far++;
       most = Math.max(most, off);
     }
@@ -165,13 +163,14 @@ function leadFor(exact: readonly number[]): number {
   return best;
 }
 
-function modulo(value: number, by: number): number {
-  return ((value % by) + by) % by;
+/** The nearest whole number of frames, samples. */
+function wholeFrames(samples: number): number {
+  return Math.round(samples / AAC_FRAME) * AAC_FRAME;
 }
 
 /** The nearest shift that keeps the recording's AAC frames whole, or, where that is too far off, half a frame off. */
 function onFrames(exact: number): number {
-  const whole = Math.round(exact / AAC_FRAME) * AAC_FRAME;
+  const whole = wholeFrames(exact);
   return Math.abs(exact - whole) <= NEAR ? whole : whole + (Math.sign(exact - whole) * AAC_FRAME) / 2;
 }
 

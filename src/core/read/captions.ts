@@ -5,7 +5,7 @@ import { type Line, Lines, placeInLine, placeOfLines } from './caption-lines.ts'
 import { CaptionProblems } from './caption-problems.ts';
 import { captionWords, fromSrtText, withoutBlankLines } from './caption-text.ts';
 import { clip, type TimeLine, timeLine } from './caption-times.ts';
-import { counted } from './counted.ts';
+import { counted } from './words.ts';
 
 /** A caption file as read. */
 export interface ReadCaptions {

@@ -8,7 +8,6 @@ export {
 } from './caption-text.ts';
 export { captionTime } from './caption-times.ts';
 export { MOST_CAPTION_TEXT, type ReadCaptions, readCaptions } from './captions.ts';
-export { counted } from './counted.ts';
 export { FAULTS, type Fault, type FaultId } from './faults.ts';
 export { didYouMean, nearest } from './nearest.ts';
 export { plainText } from './plain-text.ts';
@@ -17,3 +16,4 @@ export { CONTENT_FILES, filesNamed, readShop, type ShopRead } from './read-shop.
 export { type PassageData, passageOf, sections } from './sections.ts';
 export { slug } from './slug.ts';
 export { VOCABULARY } from './vocabulary.ts';
+export { counted, listed } from './words.ts';

@@ -26,8 +26,8 @@ export default command({
     }
     try {
       const { lessons, steps, classes } = await buildSite({ content, base, out: to, home, now });
-      const built = [counted(lessons, 'lesson'), counted(steps, 'step'), counted(classes, 'class', 'classes')] as const;
-      say(`built ${built[0]} with ${built[1]} and ${built[2]} into ${relative(cwd, to) || '.'}`);
+      const taught = `${counted(lessons, 'lesson')} with ${counted(steps, 'step')}`;
+      say(`built ${taught} and ${counted(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);
     } catch (error) {
       if (!(error instanceof ContentErrors)) throw error;
       say(error.message);

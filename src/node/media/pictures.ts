@@ -70,24 +70,29 @@ async function gatherStills(
 ): Promise<void> {
   const output = new Output({ format: new Mp4OutputFormat(), target: new FilePathTarget(path) });
   const source = new EncodedVideoPacketSource('avc');
-  for (let i = 0; i < count; i++) {
-    signal.throwIfAborted();
-    const shown = lookUp(reel, i * every);
-    const input = new Input({ source: new FilePathSource(shown.path), formats: ALL_FORMATS });
-    try {
-      const [track] = await input.getVideoTracks();
-      const decoderConfig = await track?.getDecoderConfig();
-      if (!track || !decoderConfig) throw new OutsideFailure(`${shown.path} holds no picture`, 'render it again');
-      if (i === 0) {
-        output.addVideoTrack(source, { rotation: await track.getRotation() });
-        await output.start();
+  try {
+    for (let i = 0; i < count; i++) {
+      signal.throwIfAborted();
+      const shown = lookUp(reel, i * every);
+      const input = new Input({ source: new FilePathSource(shown.path), formats: ALL_FORMATS });
+      try {
+        const [track] = await input.getVideoTracks();
+        const decoderConfig = await track?.getDecoderConfig();
+        if (!track || !decoderConfig) throw new OutsideFailure(`${shown.path} holds no picture`, 'render it again');
+        if (i === 0) {
+          output.addVideoTrack(source, { rotation: await track.getRotation() });
+          await output.start();
+        }
+        const sink = new EncodedPacketSink(track);
+        const packet = (await sink.getKeyPacket(shown.from)) ?? (await sink.getFirstPacket());
+        if (packet) await source.add(packet.clone({ timestamp: i, duration: 1 }), { decoderConfig });
+      } finally {
+        input.dispose();
       }
-      const sink = new EncodedPacketSink(track);
-      const packet = (await sink.getKeyPacket(shown.from)) ?? (await sink.getFirstPacket());
-      if (packet) await source.add(packet.clone({ timestamp: i, duration: 1 }), { decoderConfig });
-    } finally {
-      input.dispose();
     }
+    await output.finalize();
+  } catch (error) {
+    if (output.state === 'started') await output.cancel();
+    throw error;
   }
-  await output.finalize();
 }

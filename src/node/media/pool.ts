@@ -1,4 +1,6 @@
+import { readFile } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
+import type { z } from 'zod';
 import type { Job, JobInput } from '../../core/media/index.ts';
 import type { Progress } from './progress.ts';
 import { sideBySide } from './side-by-side.ts';
@@ -92,6 +94,12 @@ export async function runJobs(wanted: readonly Wanted[], place: Workplace): Prom
     }),
   );
   return paths;
+}
+
+/** Does jobs whose results are JSON, and reads these. @throws as `runJobs` does; ZodError when a result is of another shape */
+export async function runJsonJobs<T>(wanted: readonly Wanted[], shape: z.ZodType<T>, place: Workplace): Promise<T[]> {
+  const paths = await runJobs(wanted, place);
+  return Promise.all(paths.map(async (path) => shape.parse(JSON.parse(await readFile(path, 'utf8')))));
 }
 
 async function runOne(one: Wanted, path: string, place: Workplace): Promise<void> {

@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { z } from 'zod';
 import {
@@ -13,7 +12,7 @@ import {
 import { CannotCopy, type Strip, sharedConfiguration } from './assemble.ts';
 import type { CardDesk } from './draw-cards.ts';
 import { fingerprint } from './fingerprint.ts';
-import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
+import { runJobs, runJsonJobs, type Wanted, type Workplace, want } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
 import { blankPicture, encodePicture, joinPictures, measureDepth } from './tasks.ts';
 
@@ -195,11 +194,7 @@ export async function renderPicture(
 
 async function depthOf(files: PicturePieces['files'], fps: number, place: Workplace): Promise<number> {
   const looks = files.map(({ path }) => want(measureDepth, [{ path, content: basename(path) }], { fps }, 0));
-  const found = await runJobs(looks, place);
-  const depths = await Promise.all(
-    found.map(async (path) => z.number().parse(JSON.parse(await readFile(path, 'utf8')))),
-  );
-  return Math.max(0, ...depths);
+  return Math.max(0, ...(await runJsonJobs(looks, z.number(), place)));
 }
 
 /** Draws what is to be burnt in, each set of cards once. */

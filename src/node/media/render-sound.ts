@@ -1,5 +1,4 @@
 import { createReadStream, createWriteStream } from 'node:fs';
-import { readFile } from 'node:fs/promises';
 import { pipeline } from 'node:stream/promises';
 import {
   AAC_FRAME,
@@ -13,7 +12,7 @@ import {
   type SoundPiece,
   type SoundPlan,
 } from '../../core/media/index.ts';
-import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
+import { runJsonJobs, type Wanted, type Workplace, want } from './pool.ts';
 import type { Prepared } from './prepare.ts';
 import { soundSources } from './sound-sources.ts';
 import { encodeSound, measured, measureSound } from './tasks.ts';
@@ -69,8 +68,7 @@ export async function planRenderedSound(
         count / SAMPLE_RATE,
       );
     });
-    const results = await runJobs(stretches, place);
-    return Promise.all(results.map(async (path) => measured.parse(JSON.parse(await readFile(path, 'utf8')))));
+    return runJsonJobs(stretches, measured, place);
   };
   let levelling: Levelling = { gain: 0, limit: false };
   if (target !== undefined) {

@@ -55,13 +55,14 @@ export async function renderProgramme(
   const sound = await planRenderedSound(prepared, wishes.target, place);
   place.progress.start('rendering');
   const { pieces, beside } = await renderPicture(prepared, place, sound?.wanted ?? [], wishes.burn);
-  const tracks = { pieces, rate: prepared.rate, ...(sound && { sound: place.store.temporary('aac') }) };
-  if (tracks.sound) await joinSound(beside, tracks.sound, place.signal);
+  const joined = sound && { path: place.store.temporary('aac'), plan: sound.plan };
+  if (joined) await joinSound(beside, joined.path, place.signal);
+  const tracks = { pieces, rate: prepared.rate, ...(joined && { sound: joined }) };
   place.progress.start('writing the programme');
   const { numerator, denominator } = prepared.rate;
   const reel = { files: pieces.files, fps: numerator / denominator };
   await sideBySide(place.signal, [
-    (signal) => joinTracks(tracks, sound?.plan, wishes.inlays, output, { ...place, signal }),
+    (signal) => joinTracks(tracks, wishes.inlays, output, { ...place, signal }),
     async (signal) => wishes.beside?.(reel, { ...place, signal }),
   ]);
   return { units: pieces.units, ...(sound && { levelling: sound.levelling, sound: sound.plan }) };
@@ -70,27 +71,24 @@ export async function renderProgramme(
 interface Tracks {
   readonly pieces: PicturePieces;
   readonly rate: FrameRate;
-  /** Path of the sound. */
-  readonly sound?: string;
+  readonly sound?: { readonly path: string; readonly plan: SoundPlan };
 }
 
 async function joinTracks(
-  tracks: Tracks,
-  sound: SoundPlan | undefined,
+  { pieces, rate, sound }: Tracks,
   inlays: Inlays,
   output: string,
   { tools, store, signal, progress }: Workplace,
 ): Promise<void> {
-  const { pieces, rate } = tracks;
   const fps = rate.numerator / rate.denominator;
   const list = await written(store.temporary('txt'), pieceList(pieces, fps));
   const inputs = ['-f', 'concat', '-safe', '0', '-auto_convert', '0', '-i', list];
   const maps = ['-map', '0:v:0'];
   let count = 1;
-  if (tracks.sound && sound) {
+  if (sound) {
     // The first packet only sets the decoder up.
-    const before = (AAC_FRAME + sound.lead) / SAMPLE_RATE;
-    inputs.push('-itsoffset', (-before).toFixed(9), '-f', 'aac', '-i', tracks.sound);
+    const before = (AAC_FRAME + sound.plan.lead) / SAMPLE_RATE;
+    inputs.push('-itsoffset', (-before).toFixed(9), '-f', 'aac', '-i', sound.path);
     maps.push('-map', `${count++}:a:0`);
   }
   if (inlays.captions !== undefined) {
@@ -109,7 +107,7 @@ async function joinTracks(
     [
       ...[...inputs, ...maps, '-c:v', 'copy', '-bsf:v', onTheGrid(rate, pieces.depth), '-c:a', 'copy'],
       ...['-video_track_timescale', String(rate.numerator)],
-      ...[...(await indexInFront(pieces, sound)), '-f', 'mp4', output],
+      ...[...(await indexInFront(pieces, sound?.plan)), '-f', 'mp4', output],
     ],
     { signal, onSeconds: (seconds) => step.reached(seconds) },
   );

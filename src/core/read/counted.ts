@@ -1,4 +1,0 @@
-/** A count with its noun: `1 caption`, `2 captions`. */
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
-}
