@@ -8,6 +8,7 @@ const SRC = resolve(import.meta.dirname, '../src');
 const CORE = [
   'time',
   'spec',
+  'heard',
   'model',
   'read',
   'write',

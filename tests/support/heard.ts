@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { type Heard, hear } from '../../src/core/spec/index.ts';
+import { findQuantities, type HeardQuantity } from '../../src/core/heard/index.ts';
 
 /** A sentence with the quantities that are in it, as `kind min..max unit`. */
 export interface Labelled {
@@ -24,7 +24,7 @@ function tidy(written: string): string {
 }
 
 /** A heard quantity as a label; numbers to twelve figures. */
-export function label({ kind, min, max, unit }: Heard): string {
+export function label({ kind, min, max, unit }: HeardQuantity): string {
   const say = (value: number | undefined) => (value === undefined ? '' : String(Number(value.toPrecision(12))));
   return `${kind} ${say(min)}..${say(max)} ${unit}`;
 }
@@ -47,7 +47,7 @@ export function score(sentences: readonly Labelled[]): Score {
   for (const { text, expected } of sentences) {
     const open = [...expected];
     const wrong: string[] = [];
-    for (const heard of hear(text)) {
+    for (const heard of findQuantities(text)) {
       const at = open.indexOf(label(heard));
       if (at >= 0) open.splice(at, 1);
       else wrong.push(label(heard));

@@ -1,5 +1,13 @@
+import {
+  agrees,
+  type Difference,
+  difference,
+  findQuantities,
+  type HeardQuantity,
+  isComparable,
+} from '../heard/index.ts';
 import type { Chapter, Correction, Lesson, Machine, Recording, Shop, Spec, Step, Utterance } from '../model/index.ts';
-import { agrees, type Difference, difference, type Heard, hear, isComparable, partsOf } from '../spec/index.ts';
+import { partsOf } from '../spec/index.ts';
 import { contains, type Range, rangeToProgramme, type Ticks, toProgramme } from '../time/index.ts';
 import { lessonTimes } from './lesson-times.ts';
 import { rowsCited } from './rows-for.ts';
@@ -10,7 +18,7 @@ export interface Disagreement {
   readonly chapter: Chapter;
   readonly step: Step;
   readonly recording: Recording;
-  readonly heard: Heard;
+  readonly heard: HeardQuantity;
   readonly how: 'said' | 'shown';
   /** The caption, or what was written down of the picture. */
   readonly words: Utterance;
@@ -48,7 +56,7 @@ function ofLesson(lesson: Lesson, recording: Recording, machine: Machine): Disag
       const rows = rowsCited(lesson, machine, step);
       if (rows.length === 0) return [];
       const found = wordsWithin(recording, within).flatMap(({ how, text, parts }) =>
-        hear(text).flatMap((heard) => {
+        findQuantities(text).flatMap((heard) => {
           const wrong = disagreement(heard, rows);
           const words = parts.findLast(({ start }) => start <= heard.start)?.words;
           if (!wrong || !words) return [];
@@ -78,7 +86,7 @@ function wordsWithin({ captions, shows, edit }: Recording, within: Range<'record
 }
 
 function disagreement(
-  heard: Heard,
+  heard: HeardQuantity,
   rows: readonly Spec[],
 ): { row: Spec; difference: Difference; critical: boolean } | undefined {
   const comparable = rows.flatMap((row) =>

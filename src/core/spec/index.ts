@@ -1,6 +1,6 @@
-export { agrees, type Difference, difference, isComparable, type Part, partsOf } from './agree.ts';
 export { amountIn, type Converted, convert, convertAmount, lastFigure } from './convert.ts';
 export { readDateCode, type WeekMade } from './date-code.ts';
+export { type Exact, exact, minus, plus, times, toNumber } from './exact.ts';
 export {
   type Loading,
   loading,
@@ -13,10 +13,9 @@ export {
   torqueFor,
 } from './fastener.ts';
 export { findUnit, kindInWords, unitKey, unitsWritten } from './find-unit.ts';
-export { type Heard, hear } from './heard/hear.ts';
-export { type HeardInLine, hearLines } from './heard/hear-lines.ts';
 export { type Due, intervalDue } from './interval-due.ts';
 export { type Amount, KINDS, type Kind, type Quantity, SIMPLE_KINDS, type SimpleKind } from './kinds.ts';
+export { type Part, partsOf } from './parts.ts';
 export {
   type AmountRead,
   type AmountText,

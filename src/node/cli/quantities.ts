@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
-import { type HeardInLine, hearLines } from '../../core/spec/index.ts';
+import { findQuantitiesByLine, type HeardInLine } from '../../core/heard/index.ts';
 import { command, EXIT } from './command.ts';
 
 export default command({
@@ -17,7 +17,7 @@ export default command({
       say(`${file} cannot be read; name a text or caption file, or - for standard input`);
       return EXIT.callIsWrong;
     }
-    const heard = hearLines(text);
+    const heard = findQuantitiesByLine(text);
     out(flags.has('json') ? JSON.stringify({ found: heard.map(asJson) }) : asTable(heard));
     return EXIT.fine;
   },

@@ -1,6 +1,7 @@
+import { agrees, findQuantities, isComparable } from '../../heard/index.ts';
 import { placeOf } from '../../model/index.ts';
 import { correctionOf, correctionsShown, disagreements } from '../../programme/index.ts';
-import { agrees, hear, isComparable, partsOf, writtenAmount } from '../../spec/index.ts';
+import { partsOf, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { both, changed, type Sample, SOUND } from '../sample.ts';
 
@@ -33,7 +34,7 @@ export default rule({
       if (needed.has(each) || words === undefined) continue;
       // As where a correction is made: what agrees with one of the rows is right.
       const parts = rows.flatMap(({ quantity }) => (quantity ? partsOf(quantity) : []));
-      const heard = hear(words).filter((one) => parts.some((part) => isComparable(one, part)));
+      const heard = findQuantities(words).filter((one) => parts.some((part) => isComparable(one, part)));
       const fits = heard.map((one) => parts.find((part) => isComparable(one, part) && agrees(one, part)));
       const [first] = fits;
       if (!first || fits.includes(undefined)) continue;

@@ -1,5 +1,6 @@
+import { findQuantities, type HeardQuantity } from '../../heard/index.ts';
 import type { Passage, Place, Prose } from '../../model/index.ts';
-import { type Heard, hear, kindInWords } from '../../spec/index.ts';
+import { kindInWords } from '../../spec/index.ts';
 import { type Finding, rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { passagesOf } from './find.ts';
@@ -18,13 +19,14 @@ export default rule({
       for (const passage of passagesOf(each)) {
         yield* inTitle(passage);
         yield* inProse(passage.prose);
-        for (const { why = '', place } of passage.keyPoints) for (const heard of hear(why)) yield told(heard, place);
+        for (const { why = '', place } of passage.keyPoints)
+          for (const heard of findQuantities(why)) yield told(heard, place);
       }
     }
   },
 });
 
-function told(heard: Heard, place: Place): Finding {
+function told(heard: HeardQuantity, place: Place): Finding {
   return {
     place,
     message: `"${heard.text.replaceAll(/\s+/g, ' ')}" is ${article(kindInWords(heard.kind))} written by hand`,
@@ -37,12 +39,12 @@ function article(noun: string): string {
 }
 
 function* inTitle({ title, place }: Passage): Generator<Finding> {
-  for (const heard of hear(title)) yield told(heard, place);
+  for (const heard of findQuantities(title)) yield told(heard, place);
 }
 
 function* inProse(prose: readonly Prose[]): Generator<Finding> {
   for (const run of runs(prose))
-    for (const heard of hear(run.map(({ text }) => text).join(''))) yield told(heard, within(run, heard));
+    for (const heard of findQuantities(run.map(({ text }) => text).join(''))) yield told(heard, within(run, heard));
 }
 
 /** Marks of emphasis: `**98** N·m` is one quantity in two runs of prose. */
@@ -61,7 +63,7 @@ function runs(prose: readonly Prose[]): Prose[][] {
 }
 
 /** The place of some words in a run. */
-function within(run: readonly Prose[], { start, end }: Heard): Place {
+function within(run: readonly Prose[], { start, end }: HeardQuantity): Place {
   /** What starts where one run of prose ends stands in the next one. */
   const point = (at: number, starts: boolean) => {
     let from = 0;

@@ -1,4 +1,4 @@
-import type { SimpleKind } from '../kinds.ts';
+import type { SimpleKind } from '../spec/index.ts';
 import type { NumberRead } from './number.ts';
 import { isTalkOfTime } from './talk-of-time.ts';
 import type { Token } from './tokens.ts';

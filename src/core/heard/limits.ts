@@ -1,4 +1,4 @@
-import type { SimpleKind } from '../kinds.ts';
+import type { SimpleKind } from '../spec/index.ts';
 import type { Token } from './tokens.ts';
 import { isTarget } from './up-to.ts';
 

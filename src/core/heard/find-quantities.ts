@@ -1,6 +1,5 @@
-import { exact, minus, plus, toNumber } from '../exact.ts';
-import type { SimpleKind } from '../kinds.ts';
-import type { Unit } from '../units.ts';
+import type { SimpleKind, Unit } from '../spec/index.ts';
+import { exact, minus, plus, toNumber } from '../spec/index.ts';
 import { limitAfter, limitBefore, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
 import { isRejected, pastRejected, takesBack } from './taken-back.ts';
@@ -10,7 +9,7 @@ import { isTrap } from './traps.ts';
 import { type UnitHeard, unitAfter } from './unit-heard.ts';
 
 /** A quantity heard in a text. */
-export interface Heard {
+export interface HeardQuantity {
   /** Offsets in the text, half-open. */
   readonly start: number;
   readonly end: number;
@@ -44,10 +43,10 @@ interface Phrase {
  *
  * @param earlier what was said before it; it can say what a limit is a limit of
  */
-export function hear(text: string, earlier = ''): Heard[] {
+export function findQuantities(text: string, earlier = ''): HeardQuantity[] {
   const pieces = split(text);
   const numbers = new Numbers(pieces);
-  const found: Heard[] = [];
+  const found: HeardQuantity[] = [];
   for (let at = 0; at < pieces.length; ) {
     const phrase = phraseAt(text, pieces, numbers, at);
     if (!phrase) {
@@ -240,7 +239,7 @@ function withTolerance(
   numbers: Numbers,
   phrase: Phrase,
   earlier: string,
-): { found?: Heard; to: number } {
+): { found?: HeardQuantity; to: number } {
   const { high, unit } = phrase;
   const low = sameScale(phrase);
   const said = around(text, pieces, low.from);

@@ -1,37 +1,10 @@
-import { convert, lastFigure } from './convert.ts';
-import type { Heard } from './heard/hear.ts';
-import type { Amount, Quantity, SimpleKind } from './kinds.ts';
-import { stageKind } from './show-quantity.ts';
-import { likelySlip, type UnitSlip } from './unit-slip.ts';
-
-/** A part of a quantity that a spoken value can be held against. */
-export interface Part {
-  readonly kind: SimpleKind;
-  readonly amount: Amount;
-}
-
-/** The amounts a quantity is made of: stages of a sequence, the two sides of an interval, the force of a deflection. */
-export function partsOf(quantity: Quantity): readonly Part[] {
-  switch (quantity.kind) {
-    case 'torque-sequence':
-      return quantity.stages.map((amount) => ({ kind: stageKind(amount), amount }));
-    case 'interval':
-      return [
-        ...(quantity.distance ? [{ kind: 'distance' as const, amount: quantity.distance }] : []),
-        ...(quantity.time ? [{ kind: 'time' as const, amount: quantity.time }] : []),
-      ];
-    default:
-      return [
-        { kind: quantity.kind, amount: quantity.amount },
-        ...(quantity.under ? [{ kind: 'force' as const, amount: quantity.under }] : []),
-      ];
-  }
-}
+import { convert, lastFigure, likelySlip, type Part, type UnitSlip } from '../spec/index.ts';
+import type { HeardQuantity } from './find-quantities.ts';
 
 const CALENDAR = new Set(['day', 'week', 'month', 'year']);
 
 /** True where a heard quantity says something about the part at all. */
-export function isComparable({ kind, unit }: Pick<Heard, 'kind' | 'unit'>, part: Part): boolean {
+export function isComparable({ kind, unit }: Pick<HeardQuantity, 'kind' | 'unit'>, part: Part): boolean {
   if (kind !== part.kind) return false;
   return kind !== 'time' || CALENDAR.has(unit) === CALENDAR.has(part.amount.unit);
 }
@@ -40,7 +13,7 @@ export function isComparable({ kind, unit }: Pick<Heard, 'kind' | 'unit'>, part:
  * True where a spoken quantity agrees with a row's: inside its limits or at its nominal value, in any unit the words
  * may stand for, to half of the last figure spoken.
  */
-export function agrees(heard: Heard, part: Part): boolean {
+export function agrees(heard: HeardQuantity, part: Part): boolean {
   return heard.readings.some((unit) => {
     const said = [heard.nominal ?? heard.min, heard.nominal ?? heard.max].filter((value) => value !== undefined);
     return said.every((value) => {
@@ -66,7 +39,7 @@ export interface Difference {
 }
 
 /** The distance of a spoken quantity from a part, in the part's unit; nothing when they cannot be compared. */
-export function difference(heard: Heard, part: Part): Difference | undefined {
+export function difference(heard: HeardQuantity, part: Part): Difference | undefined {
   const [unit] = heard.readings;
   const value = heard.nominal ?? heard.max ?? heard.min;
   if (!unit || value === undefined || !isComparable(heard, part)) return undefined;

@@ -1,4 +1,4 @@
-import { exact, times, toNumber } from '../exact.ts';
+import { exact, times, toNumber } from '../spec/index.ts';
 import type { NumberRead, Numbers } from './number.ts';
 import type { Token } from './tokens.ts';
 import { type UnitHeard, unitAfter } from './unit-heard.ts';

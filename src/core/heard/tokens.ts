@@ -1,4 +1,4 @@
-import { unitsWritten } from '../find-unit.ts';
+import { unitsWritten } from '../spec/index.ts';
 
 /** A piece of a sentence. `number` is written in figures; `code` is what looks like one and measures nothing. */
 export interface Token {

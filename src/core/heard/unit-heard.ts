@@ -1,6 +1,5 @@
-import { unitKey, unitsWritten } from '../find-unit.ts';
-import type { SimpleKind } from '../kinds.ts';
-import { UNITS, type Unit, unitOf } from '../units.ts';
+import type { SimpleKind } from '../spec/index.ts';
+import { UNITS, type Unit, unitKey, unitOf, unitsWritten } from '../spec/index.ts';
 import type { NumberRead } from './number.ts';
 import { mil, weighed } from './spoken-short.ts';
 import { isCounted } from './talk-of-time.ts';

@@ -1,7 +1,7 @@
-import { type Heard, hear } from './hear.ts';
+import { findQuantities, type HeardQuantity } from './find-quantities.ts';
 
 /** A quantity heard in a text of lines. */
-export interface HeardInLine extends Heard {
+export interface HeardInLine extends HeardQuantity {
   /** From 1; `start` and `end` are columns of this line, from 0. */
   readonly line: number;
 }
@@ -12,7 +12,7 @@ const TIMING = /-->/;
  * Every quantity in a text, by line; of captions (WebVTT or SRT) only what is said. Words of one caption belong
  * together over its lines: what starts in one and ends in the next is told where it starts.
  */
-export function hearLines(text: string): HeardInLine[] {
+export function findQuantitiesByLine(text: string): HeardInLine[] {
   const lines = text.split(/\r\n|\n|\r/);
   const captions = lines.some((line) => TIMING.test(line));
   const runs = captions ? captionTexts(lines) : lines.map((_, first) => ({ first, count: 1 }));
@@ -41,7 +41,7 @@ function hearTogether(lines: readonly string[], first: number, earlier?: string)
     starts.push(length);
     length += line.length + 1;
   }
-  return hear(words.join(' '), earlier).map((heard) => {
+  return findQuantities(words.join(' '), earlier).map((heard) => {
     const index = starts.findLastIndex((start) => start <= heard.start);
     const offset = starts[index] ?? 0;
     const end = Math.min(heard.end - offset, lines[index]?.length ?? 0);

@@ -1,5 +1,5 @@
-import type { SimpleKind } from '../kinds.ts';
-import { unitOf } from '../units.ts';
+import type { SimpleKind } from '../spec/index.ts';
+import { unitOf } from '../spec/index.ts';
 import type { Said, UnitHeard } from './unit-heard.ts';
 
 const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired)\b/;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { hear, hearLines } from '../../../src/core/spec/index.ts';
+import { findQuantities, findQuantitiesByLine } from '../../../src/core/heard/index.ts';
 import { label, labelled, score } from '../../support/heard.ts';
 
 const sentences = labelled('tests/reference/heard/sentences.txt');
@@ -21,7 +21,7 @@ describe('the labelled sentences', () => {
 
 test('the words heard are the words in the text', () => {
   for (const { text } of sentences)
-    for (const heard of hear(text)) {
+    for (const heard of findQuantities(text)) {
       expect(text.slice(heard.start, heard.end)).toBe(heard.text);
       expect(heard.text).not.toMatch(/^\s|[\s.,;:]$/);
     }
@@ -29,7 +29,7 @@ test('the words heard are the words in the text', () => {
 
 describe('columns and lines', () => {
   test('of a plain text are counted from 0 and from 1', () => {
-    const [first, second] = hearLines('Nothing here.\nTorque it to 98 N·m, then wait ten minutes.\n');
+    const [first, second] = findQuantitiesByLine('Nothing here.\nTorque it to 98 N·m, then wait ten minutes.\n');
     expect([first?.line, first?.start, first?.end, first?.text]).toEqual([2, 13, 19, '98 N·m']);
     expect([second?.line, second?.text]).toEqual([2, 'ten minutes']);
   });
@@ -37,7 +37,7 @@ describe('columns and lines', () => {
   test('captions are heard without their timings, over the lines of one caption', () => {
     const vtt =
       'WEBVTT\n\n1\n00:00:10.000 --> 00:00:12.000\n<v Instructor>torque it to ninety\neight newton metres\n\n00:00:13.000 --> 00:00:15.000\nthat is 72 foot-pounds\n';
-    const heard = hearLines(vtt);
+    const heard = findQuantitiesByLine(vtt);
     expect(heard.map((each) => [each.line, label(each)])).toEqual([
       [5, 'torque 98..98 N·m'],
       [9, 'torque 72..72 lbf·ft'],
@@ -127,12 +127,12 @@ test.each<[string, ...string[]]>([
   ['The lift takes bikes up to 300 kg.', 'mass ..300 kg'],
   ['Three mil of slack, thirty mil of oil.', 'length 3..3 mm', 'volume 30..30 mL'],
 ])('%s', (text, ...expected) => {
-  expect(hear(text).map(label)).toEqual(expected);
+  expect(findQuantities(text).map(label)).toEqual(expected);
 });
 
 test('what speech leaves open keeps its readings', () => {
-  const [quarts] = hear('It takes two quarts.');
+  const [quarts] = findQuantities('It takes two quarts.');
   expect(quarts?.readings.map(({ symbol }) => symbol)).toEqual(['US qt', 'imp qt']);
-  const [degrees] = hear('Heat it to ninety degrees.');
+  const [degrees] = findQuantities('Heat it to ninety degrees.');
   expect(degrees?.readings.map(({ symbol }) => symbol)).toEqual(['°C', '°F']);
 });
