@@ -78,6 +78,17 @@ test('core imports only rooms further up the list', () => {
   expect(wrong).toEqual([]);
 });
 
+test('the folders of core/fit are read in order: what is planned, what is solved, how it may turn out', () => {
+  const order = ['plan', 'solve', 'risk'];
+  const folder = (path: string) => (path.startsWith('core/fit/') ? order.indexOf(path.split('/')[2] ?? '') : -1);
+  expect(new Set(files.map(({ path }) => folder(path))).size).toBe(order.length + 1);
+  const wrong = arrows.filter(({ from, to }) => {
+    const here = folder(from);
+    return here !== -1 && room(to) === 'core/fit' && (folder(to) === -1 || folder(to) > here);
+  });
+  expect(wrong).toEqual([]);
+});
+
 test('a room is entered by its index, from outside it', () => {
   const wrong = arrows.filter(
     ({ from, to }) =>

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
 import { type Constraint, solve as yalps } from 'yalps';
-import { demandsOf, keeps } from '../../src/core/fit/demands.ts';
-import { layOut } from '../../src/core/fit/layout.ts';
-import type { Given, Plan } from '../../src/core/fit/plan.ts';
-import { slotModel } from '../../src/core/fit/slot-model.ts';
-import { solve, worthOf } from '../../src/core/fit/solve.ts';
+import { demandsOf, keeps } from '../../src/core/fit/plan/demands.ts';
+import { layOut } from '../../src/core/fit/plan/layout.ts';
+import type { Given, Plan } from '../../src/core/fit/plan/plan.ts';
+import { slotModel } from '../../src/core/fit/solve/slot-model.ts';
+import { solve, worthOf } from '../../src/core/fit/solve/solve.ts';
 import { block, plan, testSolver, way } from '../support/plans.ts';
 
 const KINDS = ['screen', 'live', 'hands-on', 'talk', 'questions', 'break'] as const;

@@ -8,7 +8,7 @@ import { build, type Rollup } from 'vite';
 import { fitClass, fitJson, partLookup } from '../../src/core/fit/index.ts';
 import type { FileFacts } from '../../src/core/model/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
-import { loadSolver } from '../../src/node/fit/index.ts';
+import { loadSolver } from '../../src/node/programs/index.ts';
 
 const HOME = resolve(import.meta.dirname, '../..');
 const installed = createRequire(import.meta.url);

@@ -1,8 +1,8 @@
 import loadHighs from 'highs';
-import { certain, mean } from '../../src/core/fit/estimate.ts';
-import { highsSolver } from '../../src/core/fit/highs.ts';
-import type { Solver } from '../../src/core/fit/linear.ts';
-import type { Plan, PlanBlock, PlanTreatment } from '../../src/core/fit/plan.ts';
+import { certain, mean } from '../../src/core/fit/plan/estimate.ts';
+import type { Plan, PlanBlock, PlanTreatment } from '../../src/core/fit/plan/plan.ts';
+import { highsSolver } from '../../src/core/fit/solve/highs.ts';
+import type { Solver } from '../../src/core/fit/solve/linear.ts';
 
 let loaded: Promise<Solver> | undefined;
 

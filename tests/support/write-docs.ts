@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { DOCS_PAGES } from '../../src/node/docs/index.ts';
+import { DOCS_PAGES } from './docs/index.ts';
 
 // npm run docs: writes the pages that are made from the code.
 for (const [path, page] of Object.entries(DOCS_PAGES)) {

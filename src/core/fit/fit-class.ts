@@ -1,18 +1,18 @@
 import type { ShopClass } from '../model/index.ts';
-import { type Conflict, smallestConflict } from './conflict.ts';
-import { demandsOf, keeps } from './demands.ts';
-import { type Layout, layOut, type Timetable, timetable } from './layout.ts';
-import type { Solver } from './linear.ts';
-import type { PartLookup } from './part-times.ts';
-import type { Choice, Plan } from './plan.ts';
-import { type LeftOut, reasonsLeft } from './reasons.ts';
-import { withoutDemand } from './relax.ts';
-import { type Risk, riskOf } from './risk.ts';
-import { type Proof, solve, worthOf } from './solve.ts';
-import { toPlan, type UnknownTime } from './to-plan.ts';
-import { type TrimTargets, trimTargets } from './trim-targets.ts';
-import { type Advice, shortestPlan, waysOut } from './ways-out.ts';
-import { lengthText, titleOf } from './words.ts';
+import { demandsOf, keeps } from './plan/demands.ts';
+import { type Layout, layOut, type Timetable, timetable } from './plan/layout.ts';
+import type { PartLookup } from './plan/part-times.ts';
+import type { Choice, Plan } from './plan/plan.ts';
+import { withoutDemand } from './plan/relax.ts';
+import { toPlan, type UnknownTime } from './plan/to-plan.ts';
+import { lengthText, titleOf } from './plan/words.ts';
+import { type Risk, riskOf } from './risk/risk.ts';
+import { type Conflict, smallestConflict } from './solve/conflict.ts';
+import type { Solver } from './solve/linear.ts';
+import { type LeftOut, reasonsLeft } from './solve/reasons.ts';
+import { type Proof, solve, worthOf } from './solve/solve.ts';
+import { type TrimTargets, trimTargets } from './solve/trim-targets.ts';
+import { type Advice, shortestPlan, waysOut } from './solve/ways-out.ts';
 
 /** A class fitted into its slot: the plan, how sure it is, and what could be done about it. */
 export interface ClassFit {

@@ -1,6 +1,6 @@
 import type { ClassFit } from './fit-class.ts';
-import { type Offer, offeredMinutes } from './learn.ts';
-import { clockText, demandText } from './words.ts';
+import { type Offer, offeredMinutes } from './plan/learn.ts';
+import { clockText, demandText } from './plan/words.ts';
 
 /** The JSON of `fit --json`. Times in s from the start of the class. */
 export function fitJson(fit: ClassFit, offers: readonly Offer[] = []) {

@@ -1,7 +1,7 @@
 import type { Kit, KitGroup, Lesson, Passage, Shop, ShopClass } from '../model/index.ts';
 import type { ClassFit } from './fit-class.ts';
-import type { LessonPart } from './part-times.ts';
-import { headCount } from './to-plan.ts';
+import type { LessonPart } from './plan/part-times.ts';
+import { headCount } from './plan/to-plan.ts';
 
 /** One thing a class needs, counted. */
 export interface KitItem {

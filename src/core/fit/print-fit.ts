@@ -1,7 +1,7 @@
 import type { ClassFit } from './fit-class.ts';
-import { type Offer, offeredMinutes } from './learn.ts';
+import { type Offer, offeredMinutes } from './plan/learn.ts';
+import { clockText, demandText, hoursText, lengthText } from './plan/words.ts';
 import { timelineOf, timelineText } from './timeline.ts';
-import { clockText, demandText, hoursText, lengthText } from './words.ts';
 
 /** Most advice shown on a terminal. */
 const MOST_ADVICE = 8;

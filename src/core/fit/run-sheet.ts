@@ -1,7 +1,7 @@
 import type { Shop } from '../model/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { type BlockKit, kitList } from './kit-list.ts';
-import { clockText, lengthText } from './words.ts';
+import { clockText, lengthText } from './plan/words.ts';
 
 /** One line of the run sheet. */
 export interface RunSheetRow {

@@ -1,5 +1,5 @@
 import type { ClassFit } from './fit-class.ts';
-import { clockText, lengthText } from './words.ts';
+import { clockText, lengthText } from './plan/words.ts';
 
 /** A block in the timeline picture; times in s from the start of the class. */
 export interface TimelineBar {

@@ -1,6 +1,6 @@
 import { fitClass, fitJson, offersFor, partLookup, printFit, printOffers, withOffers } from '../../core/fit/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
-import { loadSolver } from '../fit/index.ts';
+import { loadSolver } from '../programs/index.ts';
 import { command, EXIT } from './command.ts';
 
 export default command({

@@ -33,10 +33,7 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
       }
       const browser = await chromiumFor('papers are printed', env);
       // Asked for only here: the site builder takes longer to start than most commands to finish.
-      const [{ printPaper }, { ContentErrors }] = await Promise.all([
-        import('../papers/index.ts'),
-        import('../site/index.ts'),
-      ]);
+      const { printPaper, ContentErrors } = await import('../site/index.ts');
       try {
         const pdf = await printPaper({ content, home, now, classId: id, paper, browser, signal });
         await writeFile(file, Buffer.from(pdf));

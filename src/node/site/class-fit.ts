@@ -1,6 +1,6 @@
 import { type ClassFit, fitClass, partLookup } from '../../core/fit/index.ts';
 import type { Shop, ShopClass } from '../../core/model/index.ts';
-import { loadSolver } from '../fit/index.ts';
+import { loadSolver } from '../programs/index.ts';
 
 const known = new WeakMap<ShopClass, Promise<ClassFit>>();
 

@@ -1,1 +1,0 @@
-export { loadSolver } from './load-solver.ts';

@@ -1,1 +1,0 @@
-export { PAPERS, type Paper, printPaper } from './print-paper.ts';

@@ -1,0 +1,51 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { launchChromium } from '../programs/index.ts';
+import { buildSite } from './build-site.ts';
+import { serveSite } from './serve-site.ts';
+
+interface PrintOptions {
+  /** Absolute path of the content folder. */
+  readonly content: string;
+  /** Absolute path of Liftside itself. */
+  readonly home: string;
+  readonly now: () => Date;
+  readonly classId: string;
+  /** Name of the paper's page. */
+  readonly paper: 'run-sheet' | 'handout' | 'kit-list' | 'job-breakdown';
+  /** Absolute path of a Chromium. */
+  readonly browser: string;
+  readonly signal: AbortSignal;
+}
+
+/**
+ * A paper of a class as PDF, on the shop's size of paper: the page of the site as Chromium prints it.
+ * The site is built into a folder that is gone afterwards.
+ *
+ * @throws ContentErrors when the content has errors
+ */
+export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
+  const { content, home, now, classId, paper, browser: executablePath, signal } = options;
+  const out = await mkdtemp(join(tmpdir(), 'liftside-papers-'));
+  try {
+    await buildSite({ content, out, home, now });
+    signal.throwIfAborted();
+    const served = await serveSite({ dir: out });
+    const browser = await launchChromium(executablePath);
+    const stop = () => void browser.close();
+    signal.addEventListener('abort', stop, { once: true });
+    try {
+      const page = await browser.newPage();
+      await page.goto(`${served.address}classes/${classId}/${paper}/`, { waitUntil: 'load' });
+      await page.evaluate('document.fonts.ready');
+      return await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
+    } finally {
+      signal.removeEventListener('abort', stop);
+      await browser.close();
+      await served.close();
+    }
+  } finally {
+    await rm(out, { recursive: true, force: true });
+  }
+}
