@@ -34,14 +34,6 @@ export function mean({ least, likely, most }: Estimate): number {
   return (least + 4 * likely + most) / 6;
 }
 
-/**
- * The rule-of-thumb variance that goes with it, s².
- * Source: the same paper: ((b - a) / 6)². The beta distribution's own variance is `variance`.
- */
-export function ruleOfThumbVariance({ least, most }: Estimate): number {
-  return ((most - least) / 6) ** 2;
-}
-
 /** The two shape numbers of the beta distribution over [least, most] with weight 4 on the likely value. */
 export function shape({ least, likely, most }: Estimate): { readonly alpha: number; readonly beta: number } {
   const width = most - least;

@@ -1,60 +1,51 @@
 import { type Estimate, shape } from '../plan/estimate.ts';
 
-/** Cells of the table of a beta distribution; its error in probability is about 1e-6. */
-const CELLS = 2048;
-
-/** Distribution of a time, made from its three points. */
-export interface TimeDistribution {
-  /** Probability that it takes no longer than this, s. */
-  cdf(seconds: number): number;
-  /** The time that it does not exceed with this probability, s. */
-  quantile(probability: number): number;
-}
+/** Edges of the table; they lie closest where a beta distribution may be steep, at both ends. */
+const EDGES = Float64Array.from({ length: 2049 }, (_, i) => Math.sin((Math.PI * i) / 4096) ** 2);
 
 /**
- * The beta distribution over [least, most] with weight 4 on the likely value, as a table.
- * A certain time is a step.
+ * The time that is not exceeded with a probability, s: of the beta distribution over [least, most] with weight 4 on the
+ * likely value, as a table. Asked for its probability, a time comes back with an error below 2e-6; a certain time is
+ * always itself.
  */
-export function distributionOf(estimate: Estimate): TimeDistribution {
+export function quantilesOf(estimate: Estimate): (probability: number) => number {
   const { least, most } = estimate;
   const width = most - least;
-  if (width <= 0) return { cdf: (s) => (s >= least ? 1 : 0), quantile: () => least };
-  const sums = cumulative(estimate);
-  return {
-    cdf(seconds) {
-      const x = ((seconds - least) / width) * CELLS;
-      if (x <= 0) return 0;
-      if (x >= CELLS) return 1;
-      const cell = Math.floor(x);
-      const low = sums[cell] ?? 0;
-      return low + (x - cell) * ((sums[cell + 1] ?? 1) - low);
-    },
-    quantile(probability) {
-      let low = 0;
-      let high = CELLS;
-      while (high - low > 1) {
-        const middle = (low + high) >> 1;
-        if ((sums[middle] ?? 0) <= probability) low = middle;
-        else high = middle;
-      }
-      const from = sums[low] ?? 0;
-      const step = (sums[high] ?? 1) - from;
-      return least + (width * (low + (step > 0 ? (probability - from) / step : 0))) / CELLS;
-    },
+  if (width <= 0) return () => least;
+  const { alpha, beta } = shape(estimate);
+  const whole = incompleteBeta(0.5, alpha, beta) + incompleteBeta(0.5, beta, alpha);
+  const sums = EDGES.map((x) =>
+    x <= 0.5 ? incompleteBeta(x, alpha, beta) / whole : 1 - incompleteBeta(1 - x, beta, alpha) / whole,
+  );
+  return (probability) => {
+    let low = 0;
+    let high = EDGES.length - 1;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if (at(sums, middle) <= probability) low = middle;
+      else high = middle;
+    }
+    const step = at(sums, high) - at(sums, low);
+    const share = step > 0 ? (probability - at(sums, low)) / step : 0;
+    return least + width * (at(EDGES, low) + share * (at(EDGES, high) - at(EDGES, low)));
   };
 }
 
-/** Probabilities up to each cell's edge, by Simpson's rule in every cell. */
-function cumulative(estimate: Estimate): Float64Array {
-  const { alpha, beta } = shape(estimate);
-  const density = (x: number) => x ** (alpha - 1) * (1 - x) ** (beta - 1);
-  const sums = new Float64Array(CELLS + 1);
-  for (let cell = 0; cell < CELLS; cell++) {
-    const left = cell / CELLS;
-    const right = (cell + 1) / CELLS;
-    const area = (density(left) + 4 * density((left + right) / 2) + density(right)) / (6 * CELLS);
-    sums[cell + 1] = (sums[cell] ?? 0) + area;
+/**
+ * The integral of t^(a-1) (1-t)^(b-1) from 0 to x, for x up to a half.
+ * Source: NIST Digital Library of Mathematical Functions, 8.17.7, the series of the hypergeometric function.
+ */
+function incompleteBeta(x: number, a: number, b: number): number {
+  let factor = x ** a;
+  let sum = factor / a;
+  for (let n = 1; n < 60; n++) {
+    factor *= (x * (n - b)) / n;
+    sum += factor / (a + n);
   }
-  const total = sums[CELLS] ?? 1;
-  return sums.map((sum) => sum / total);
+  return sum;
+}
+
+/** A number of an array that is known to have it. */
+function at(numbers: Float64Array, index: number): number {
+  return numbers[index] as number;
 }

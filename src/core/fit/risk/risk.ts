@@ -1,7 +1,6 @@
 import { mean } from '../plan/estimate.ts';
 import { type Layout, timetable } from '../plan/layout.ts';
 import type { Choice, Plan } from '../plan/plan.ts';
-import { endDistribution } from './end-distribution.ts';
 import { networkOf } from './network.ts';
 import { simulate } from './simulate.ts';
 
@@ -15,10 +14,8 @@ export interface Cause {
 }
 
 export interface Risk {
-  /** Chance that the class ends after its slot, worked out. */
+  /** Chance that the class ends after its slot; its standard error is 0.35 % at most. */
   readonly overrunProbability: number;
-  /** The same, counted in seeded draws; agrees within their error. */
-  readonly drawnProbability: number;
   /** End times not exceeded with these probabilities, s from the start. */
   readonly end: {
     readonly p10: number;
@@ -36,8 +33,8 @@ export interface Risk {
   readonly bufferFor90: number;
 }
 
-/** Less extra time than this is not told as a cause, s. */
-const WORTH_TELLING = 15;
+/** Less extra time than this is not named as a cause, s. */
+const WORTH_NAMING = 15;
 const DRAWS = 20_000;
 /** Any number; the same one each time, so that the same plan has the same risk. */
 const SEED = 42;
@@ -45,42 +42,36 @@ const SEED = 42;
 /** How a plan's times may turn out. */
 export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
   const { network, blocks } = networkOf(plan, layout, choice);
-  const planned = timetable(plan, layout, choice);
   const { took, starts, end } = simulate(network, DRAWS, SEED);
-  const worked = endDistribution(plan, layout, choice);
-  const at = worked.quantile;
-  const late: number[] = [];
-  end.forEach((moment, draw) => {
-    if (moment > plan.slotSeconds + 1e-6) late.push(draw);
+  const at = quantilesIn(end);
+  const late = [...end.keys()].filter((draw) => (end[draw] as number) > plan.slotSeconds + 1e-6);
+  const causes = network.map(({ estimate }, index) => {
+    const sum = late.reduce((total, draw) => total + (took[index]?.[draw] as number), 0);
+    return { block: blocks[index] as number, extraSeconds: sum / late.length - mean(estimate) };
   });
-  const extra = network.map(({ estimate }, index) => {
-    const times = took[index] ?? new Float64Array();
-    return late.reduce((sum, draw) => sum + (times[draw] ?? 0), 0) / Math.max(1, late.length) - mean(estimate);
-  });
-  const total = extra.reduce((sum, seconds) => sum + Math.max(0, seconds), 0);
-  const causes =
-    late.length === 0
-      ? []
-      : blocks.map((block, index) => ({
-          block,
-          extraSeconds: extra[index] ?? 0,
-          share: Math.max(0, extra[index] ?? 0) / Math.max(1e-9, total),
-        }));
-  const p90 = at(0.9);
+  const extra = causes.reduce((total, { extraSeconds }) => total + Math.max(0, extraSeconds), 0);
   return {
-    overrunProbability: worked.chanceAfter(plan.slotSeconds),
-    drawnProbability: late.length / DRAWS,
-    end: { p10: at(0.1), p50: at(0.5), p80: at(0.8), p90, p95: at(0.95) },
-    causes: causes.filter(({ extraSeconds }) => extraSeconds >= WORTH_TELLING).toSorted((a, b) => b.share - a.share),
-    latestStart: latestStarts(plan, layout, choice, { took, starts, end }, blocks),
+    overrunProbability: late.length / DRAWS,
+    end: { p10: at(0.1), p50: at(0.5), p80: at(0.8), p90: at(0.9), p95: at(0.95) },
+    causes: causes
+      .filter(({ extraSeconds }) => extraSeconds >= WORTH_NAMING)
+      .map((cause) => ({ ...cause, share: cause.extraSeconds / extra }))
+      .toSorted((a, b) => b.share - a.share),
+    latestStart: latestStarts(plan, layout, choice, (block) => took[blocks.indexOf(block)]),
     lateStart: blocks.flatMap((block, index) => {
       const latest = plan.blocks[block]?.window?.latest;
       if (latest === undefined) return [];
-      const count = (starts[index] ?? new Float64Array()).filter((start) => start > latest + 1e-6).length;
+      const count = starts[index]?.filter((start) => start > latest + 1e-6).length ?? 0;
       return [{ block, probability: count / DRAWS }];
     }),
-    bufferFor90: Math.max(0, p90 - planned.end),
+    bufferFor90: Math.max(0, at(0.9) - timetable(plan, layout, choice).end),
   };
+}
+
+/** What is not exceeded with a probability, of all that was drawn. */
+function quantilesIn(drawn: Float64Array): (probability: number) => number {
+  const sorted = drawn.toSorted();
+  return (probability) => sorted[Math.ceil(probability * sorted.length) - 1] as number;
 }
 
 /**
@@ -91,34 +82,36 @@ function latestStarts(
   plan: Plan,
   layout: Layout,
   choice: Choice,
-  { took }: { took: readonly Float64Array[] } & object & { starts: readonly Float64Array[]; end: Float64Array },
-  blocks: readonly number[],
+  timesOf: (block: number) => Float64Array | undefined,
 ): (number | undefined)[] {
   const result: (number | undefined)[] = plan.blocks.map(() => undefined);
   let deadline = plan.slotSeconds;
-  let after: Float64Array = new Float64Array(DRAWS);
+  let after = new Float64Array(DRAWS);
   for (let group = layout.groups.length - 1; group >= 0; group--) {
-    const lanes = (layout.groups[group]?.lanes ?? []).map((lane) =>
-      lane.filter((block) => choice[block]?.group === group),
-    );
-    if (lanes.every((lane) => lane.length === 0)) continue;
+    const lanes = (layout.groups[group]?.lanes ?? [])
+      .map((lane) => lane.filter((block) => choice[block]?.group === group))
+      .filter((lane) => lane.length > 0);
+    if (lanes.length === 0) continue;
     const lengths = new Float64Array(DRAWS);
+    const firsts: number[] = [];
     for (const lane of lanes) {
       let rest = after;
+      let latest = deadline;
       for (const block of lane.toReversed()) {
-        const times = took[blocks.indexOf(block)] ?? new Float64Array(DRAWS);
-        rest = rest.map((seconds, draw) => seconds + (times[draw] ?? 0));
-        const needed = rest.toSorted()[Math.floor(0.9 * DRAWS)] ?? 0;
-        const latest = Math.min(deadline - needed, plan.blocks[block]?.window?.latest ?? Number.POSITIVE_INFINITY);
+        const times = timesOf(block);
+        if (!times) continue;
+        rest = rest.map((seconds, draw) => seconds + (times[draw] as number));
+        const held = plan.blocks[block]?.window?.latest ?? Number.POSITIVE_INFINITY;
+        latest = Math.min(deadline - quantilesIn(rest)(0.9), held);
         result[block] = latest;
       }
+      firsts.push(latest);
       rest.forEach((seconds, draw) => {
-        lengths[draw] = Math.max(lengths[draw] ?? 0, seconds);
+        lengths[draw] = Math.max(lengths[draw] as number, seconds);
       });
     }
-    const timed = lanes.flat().filter((block) => plan.blocks[block]?.window);
-    if (timed.length > 0) {
-      deadline = Math.min(...lanes.flatMap((lane) => (lane[0] === undefined ? [] : [result[lane[0]] ?? deadline])));
+    if (lanes.flat().some((block) => plan.blocks[block]?.window)) {
+      deadline = Math.min(...firsts);
       after = new Float64Array(DRAWS);
     } else after = lengths;
   }

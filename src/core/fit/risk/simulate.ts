@@ -1,6 +1,6 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
-import { distributionOf } from './beta.ts';
+import { quantilesOf } from './beta.ts';
 import type { Network } from './network.ts';
 import { normalCdf } from './normal.ts';
 
@@ -30,7 +30,7 @@ export function simulate(network: Network, draws: number, seed: number, correlat
   const random = xoroshiro128plus(seed);
   const uniform = () => uniformFloat64(random);
   const people = sharedPeople(network);
-  const quantiles = network.map(({ estimate }) => distributionOf(estimate).quantile);
+  const quantiles = network.map(({ estimate }) => quantilesOf(estimate));
   const took = network.map(() => new Float64Array(draws));
   const starts = network.map(() => new Float64Array(draws));
   const end = new Float64Array(draws);

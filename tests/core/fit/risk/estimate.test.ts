@@ -1,14 +1,19 @@
+import betaCdf from '@stdlib/stats-base-dists-beta-cdf';
+import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
+import secondNormalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { certain, fromMinutes, mean, ruleOfThumbVariance, variance } from '../../../../src/core/fit/plan/estimate.ts';
-import { distributionOf } from '../../../../src/core/fit/risk/beta.ts';
-import { normalCdf, normalQuantile } from '../../../../src/core/fit/risk/normal.ts';
+import { certain, fromMinutes, mean, shape, variance } from '../../../../src/core/fit/plan/estimate.ts';
+import { quantilesOf } from '../../../../src/core/fit/risk/beta.ts';
+import { normalCdf } from '../../../../src/core/fit/risk/normal.ts';
 import reference from '../../../reference/planning.json' with { type: 'json' };
 
 const fraction = (text: string) => {
   const [over = 0, under = 1] = text.split('/').map(Number);
   return over / under;
 };
+/** Malcolm, Roseboom, Clark and Fazar, Operations Research 7(5), 1959: ((b - a) / 6)², the variance of the textbooks. */
+const ruleOfThumbVariance = ({ least, most }: { least: number; most: number }) => ((most - least) / 6) ** 2;
 const examples = Object.entries(reference.pert);
 
 // Worked textbook examples of the three-point estimate; means and variances as printed there.
@@ -29,7 +34,14 @@ test.each(examples)('%s: mean and variance of every activity, and of the critica
 // Values of the standard normal distribution function, six digits.
 test.each(reference.normalCdf)('the normal distribution at $z is $p', ({ z, p }) => {
   expect(normalCdf(z)).toBeCloseTo(p, 5);
-  expect(normalQuantile(p)).toBeCloseTo(z, 3);
+});
+
+// Second opinion: @stdlib/stats-base-dists-normal-cdf.
+test('the normal distribution agrees with a library to 1e-12 of its value, in both tails and at the joint', () => {
+  for (let z = -20; z <= 20; z += 0.01) {
+    const other = secondNormalCdf(z, 0, 1);
+    expect(Math.abs(normalCdf(z) - other), `z = ${z}`).toBeLessThan(1e-12 * other);
+  }
 });
 
 const estimates = fc
@@ -40,10 +52,10 @@ const estimates = fc
   )
   .map(([least, share, width]) => ({ least, likely: least + share * width, most: least + width }));
 
-test('the table of a beta distribution has the mean and variance of its three points', () => {
+test('the quantiles of a beta distribution has the mean and variance of its three points', () => {
   fc.assert(
     fc.property(estimates, (estimate) => {
-      const { quantile } = distributionOf(estimate);
+      const quantile = quantilesOf(estimate);
       const width = estimate.most - estimate.least;
       const points = Array.from({ length: 4000 }, (_, i) => quantile((i + 0.5) / 4000));
       const centre = points.reduce((sum, x) => sum + x, 0) / points.length;
@@ -55,14 +67,28 @@ test('the table of a beta distribution has the mean and variance of its three po
   );
 });
 
-test('quantile and cdf undo each other, and a certain time is a step', () => {
-  fc.assert(
-    fc.property(estimates, fc.double({ min: 0.001, max: 0.999, noNaN: true }), (estimate, p) => {
-      const { cdf, quantile } = distributionOf(estimate);
-      expect(cdf(quantile(p))).toBeCloseTo(p, 6);
-    }),
-  );
-  const step = distributionOf(certain(60));
-  expect([step.cdf(59.9), step.cdf(60), step.quantile(0.3)]).toEqual([0, 1, 60]);
+// Second opinion: @stdlib/stats-base-dists-beta-cdf and -beta-quantile.
+test.each([
+  [0, 0, 1],
+  [0, 0.001, 1],
+  [0, 0.05, 1],
+  [0, 0.5, 1],
+  [0, 0.98, 1],
+  [0, 1, 1],
+  [60, 61, 3600],
+  [100, 101, 102],
+])('quantiles of the times %d, %d, %d s agree with a library to 2e-6 in probability', (least, likely, most) => {
+  const { alpha, beta } = shape({ least, likely, most });
+  const quantile = quantilesOf({ least, likely, most });
+  for (let p = 0.0005; p < 1; p += 0.0005) {
+    const x = (quantile(p) - least) / (most - least);
+    expect(Math.abs(betaCdf(x, alpha, beta) - p)).toBeLessThan(2e-6);
+  }
+  const median = least + (most - least) * betaQuantile(0.5, alpha, beta);
+  expect(Math.abs(quantile(0.5) - median) / (most - least)).toBeLessThan(2e-6);
+});
+
+test('a certain time is always itself, and minutes are read as seconds', () => {
+  expect([0.01, 0.3, 0.99].map(quantilesOf(certain(60)))).toEqual([60, 60, 60]);
   expect(fromMinutes([3, 4, 6])).toEqual({ least: 180, likely: 240, most: 360 });
 });

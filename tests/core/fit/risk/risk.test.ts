@@ -2,11 +2,11 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { layOut } from '../../../../src/core/fit/plan/layout.ts';
 import type { Plan } from '../../../../src/core/fit/plan/plan.ts';
-import { endDistribution } from '../../../../src/core/fit/risk/end-distribution.ts';
 import { type Network, networkOf } from '../../../../src/core/fit/risk/network.ts';
 import { riskOf } from '../../../../src/core/fit/risk/risk.ts';
 import { simulate } from '../../../../src/core/fit/risk/simulate.ts';
 import reference from '../../../reference/planning.json' with { type: 'json' };
+import { endDistribution } from '../../../support/end-distribution.ts';
 import { block, plan, way } from '../../../support/plans.ts';
 
 const average = (values: Float64Array) => values.reduce((sum, x) => sum + x, 0) / values.length;
@@ -105,7 +105,7 @@ test('the same plan has the same risk; certain times have none', () => {
     { treatment: 0, group: 1 },
   ];
   const risk = riskOf(p, layout, choice);
-  expect(risk).toMatchObject({ overrunProbability: 0, drawnProbability: 0, bufferFor90: 0, causes: [] });
+  expect(risk).toMatchObject({ overrunProbability: 0, bufferFor90: 0, causes: [] });
   expect(risk.latestStart).toEqual([100, 700]);
   expect(riskOf({ ...p, slotSeconds: 1000 }, layout, choice).overrunProbability).toBe(1);
 });

@@ -1,12 +1,14 @@
-import type { Layout } from '../plan/layout.ts';
-import type { Choice, Plan } from '../plan/plan.ts';
-import { distributionOf } from './beta.ts';
-import { type Activity, networkOf } from './network.ts';
-import { normalCdf, normalQuantile } from './normal.ts';
-import { SAME_PERSON, sharedPeople } from './simulate.ts';
+import betaCdf from '@stdlib/stats-base-dists-beta-cdf';
+import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
+import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
+import { shape } from '../../src/core/fit/plan/estimate.ts';
+import type { Layout } from '../../src/core/fit/plan/layout.ts';
+import type { Choice, Plan } from '../../src/core/fit/plan/plan.ts';
+import { type Activity, networkOf } from '../../src/core/fit/risk/network.ts';
+import { SAME_PERSON, sharedPeople } from '../../src/core/fit/risk/simulate.ts';
 import { later, notBefore, point, type Spread, sum } from './spread.ts';
 
-/** When the class ends, worked out instead of drawn. */
+/** When the class ends, worked out instead of drawn: the second opinion on what `simulate` draws. */
 export interface EndDistribution {
   /** s */
   readonly mean: number;
@@ -14,8 +16,6 @@ export interface EndDistribution {
   readonly variance: number;
   /** Chance that it ends after this moment. */
   chanceAfter(moment: number): number;
-  /** The moment it does not end after with this probability, s. */
-  quantile(probability: number): number;
 }
 
 /** Nodes of the quadrature over a person's pace, by the number of people; more people than that are taken as independent. */
@@ -84,12 +84,13 @@ export function endDistribution(
 /** The times of an activity, given the pace of whoever gives it. */
 function conditional({ estimate }: Activity, step: number, correlation: number): (z: number | undefined) => Spread {
   if (estimate.most <= estimate.least) return () => point(estimate.least, step);
-  const { cdf } = distributionOf(estimate);
+  const { alpha, beta } = shape(estimate);
+  const width = estimate.most - estimate.least;
   const cells = Math.ceil((estimate.most - estimate.least) / step) + 1;
-  const edges = Array.from({ length: cells }, (_, i) => cdf(estimate.least + (i + 0.5) * step));
+  const edges = Array.from({ length: cells }, (_, i) => betaCdf(((i + 0.5) * step) / width, alpha, beta));
   const known = new Map<number | undefined, Spread>();
   const scores = edges.map((p) =>
-    p <= 0 ? Number.NEGATIVE_INFINITY : p >= 1 ? Number.POSITIVE_INFINITY : normalQuantile(p),
+    p <= 0 ? Number.NEGATIVE_INFINITY : p >= 1 ? Number.POSITIVE_INFINITY : normalQuantile(p, 0, 1),
   );
   return (z) => {
     const before = known.get(z);
@@ -97,7 +98,7 @@ function conditional({ estimate }: Activity, step: number, correlation: number):
     const sums =
       z === undefined
         ? edges
-        : scores.map((score) => normalCdf((score - Math.sqrt(correlation) * z) / Math.sqrt(1 - correlation)));
+        : scores.map((score) => normalCdf((score - Math.sqrt(correlation) * z) / Math.sqrt(1 - correlation), 0, 1));
     const chance = Float64Array.from(sums, (p, i) => p - (sums[i - 1] ?? 0));
     const spread = { from: estimate.least, step, chance };
     known.set(z, spread);
@@ -120,14 +121,6 @@ function summary(points: readonly (readonly [at: number, p: number])[], step: nu
           return total + p * Math.min(1, Math.max(0, share));
         }, 0),
       ),
-    quantile(probability) {
-      let below = 0;
-      for (const [at, p] of points) {
-        below += p;
-        if (below >= probability - 1e-12) return at;
-      }
-      return points.at(-1)?.[0] ?? 0;
-    },
   };
 }
 
