@@ -3,6 +3,7 @@ import angleNotAligned from './angle-not-aligned.ts';
 import angleOutsideFootage from './angle-outside-footage.ts';
 import angleUnknown from './angle-unknown.ts';
 import angleWithoutPicture from './angle-without-picture.ts';
+import attendeesOverCapacity from './attendees-over-capacity.ts';
 import captionCut from './caption-cut.ts';
 import captionGap from './caption-gap.ts';
 import captionLineLong from './caption-line-long.ts';
@@ -14,6 +15,8 @@ import captionsMissing from './captions-missing.ts';
 import chapterWithoutSteps from './chapter-without-steps.ts';
 import classBlockTwice from './class-block-twice.ts';
 import classBlockUnknown from './class-block-unknown.ts';
+import classClash from './class-clash.ts';
+import classDatePast from './class-date-past.ts';
 import classEstimateDisagrees from './class-estimate-disagrees.ts';
 import classOrderImpossible from './class-order-impossible.ts';
 import classPartUnknown from './class-part-unknown.ts';
@@ -33,12 +36,14 @@ import fastenerUnknown from './fastener-unknown.ts';
 import fieldOfOtherKind from './field-of-other-kind.ts';
 import filesOverlap from './files-overlap.ts';
 import footageMissing from './footage-missing.ts';
+import handsOnBeforeSafety from './hands-on-before-safety.ts';
 import kitUnknown from './kit-unknown.ts';
 import lessonMachineUnknown from './lesson-machine-unknown.ts';
 import lessonRecordingUnknown from './lesson-recording-unknown.ts';
 import minAboveMax from './min-above-max.ts';
 import nominalOutsideLimits from './nominal-outside-limits.ts';
 import partNotReplaced from './part-not-replaced.ts';
+import presenterUnknown from './presenter-unknown.ts';
 import quantityInProse from './quantity-in-prose.ts';
 import releaseMissing from './release-missing.ts';
 import reviewOverdue from './review-overdue.ts';
@@ -51,10 +56,12 @@ import specOverlap from './spec-overlap.ts';
 import specUnknown from './spec-unknown.ts';
 import specWithoutSource from './spec-without-source.ts';
 import spokenValueWrong from './spoken-value-wrong.ts';
+import stepTitleTwice from './step-title-twice.ts';
 import toleranceWithoutNominal from './tolerance-without-nominal.ts';
 import toleranceWrittenTwice from './tolerance-written-twice.ts';
 import torqueUnlikely from './torque-unlikely.ts';
 import torqueWithoutWrench from './torque-without-wrench.ts';
+import treatmentTwice from './treatment-twice.ts';
 import unitAmbiguous from './unit-ambiguous.ts';
 import unitMissing from './unit-missing.ts';
 import unitOfOtherKind from './unit-of-other-kind.ts';
@@ -62,9 +69,11 @@ import unitSlipLikely from './unit-slip-likely.ts';
 import unitUnknown from './unit-unknown.ts';
 import valueImpossible from './value-impossible.ts';
 import valueMissing from './value-missing.ts';
+import weekdayWrong from './weekday-wrong.ts';
 import wrenchLowOnScale from './wrench-low-on-scale.ts';
 import wrenchOutOfRange from './wrench-out-of-range.ts';
 import wrenchTooCoarse from './wrench-too-coarse.ts';
+import yearsAhead from './years-ahead.ts';
 
 /** Every rule over a shop that could be read; those of reading itself are in core/read/faults.ts. */
 export const RULES: readonly Rule[] = [
@@ -72,6 +81,7 @@ export const RULES: readonly Rule[] = [
   angleOutsideFootage,
   angleUnknown,
   angleWithoutPicture,
+  attendeesOverCapacity,
   captionCut,
   captionGap,
   captionLineLong,
@@ -83,6 +93,8 @@ export const RULES: readonly Rule[] = [
   chapterWithoutSteps,
   classBlockTwice,
   classBlockUnknown,
+  classClash,
+  classDatePast,
   classEstimateDisagrees,
   classOrderImpossible,
   classPartUnknown,
@@ -102,12 +114,14 @@ export const RULES: readonly Rule[] = [
   fieldOfOtherKind,
   filesOverlap,
   footageMissing,
+  handsOnBeforeSafety,
   kitUnknown,
   lessonMachineUnknown,
   lessonRecordingUnknown,
   minAboveMax,
   nominalOutsideLimits,
   partNotReplaced,
+  presenterUnknown,
   quantityInProse,
   releaseMissing,
   reviewOverdue,
@@ -120,10 +134,12 @@ export const RULES: readonly Rule[] = [
   specWithoutSource,
   spokenValueWrong,
   shownValueWrong,
+  stepTitleTwice,
   toleranceWithoutNominal,
   toleranceWrittenTwice,
   torqueUnlikely,
   torqueWithoutWrench,
+  treatmentTwice,
   unitAmbiguous,
   unitMissing,
   unitOfOtherKind,
@@ -131,7 +147,9 @@ export const RULES: readonly Rule[] = [
   unitUnknown,
   valueImpossible,
   valueMissing,
+  weekdayWrong,
   wrenchLowOnScale,
   wrenchOutOfRange,
   wrenchTooCoarse,
+  yearsAhead,
 ];

@@ -1,0 +1,155 @@
+import { describe, expect, test } from 'vitest';
+import { changed, check, SAMPLE_TODAY, type Sample, SOUND_SHOP, sampleContent } from '../../../src/core/check/index.ts';
+import { readShop } from '../../../src/core/read/index.ts';
+
+/** Messages of one rule over a sample. */
+function messages(rule: string, sample: Sample): string[] {
+  const { texts, facts } = sampleContent(sample);
+  const { shop, diagnostics } = readShop(texts, facts);
+  return check(shop, diagnostics, { today: sample.today ?? SAMPLE_TODAY })
+    .filter((diagnostic) => diagnostic.rule === rule)
+    .map(({ message }) => message);
+}
+
+const HEAD = 'title: Chain\ndate: 2026-12-05\nstarts: "10:00"\nslot: "2:00"\n';
+const DANGER =
+  '---\ntitle: Chain\nrecording: chain\nmachine: tarn-420\n---\n## Wheel\n<Cue at="0:00:20" />\n\n### Crack\n<Cue at="0:00:30" />\nPush.\n<Danger>It can fall and kill.</Danger>\n';
+
+/** A class of these blocks, written `id kind more`; the hands-on ones are about a lesson that tells of a danger. */
+function blocks(...lines: readonly (readonly [id: string, kind: string, more?: string])[]): Sample {
+  const written = lines.map(
+    ([id, kind, more = '']) =>
+      `  - {id: ${id}, title: ${id}, kind: ${kind}, ${more}${kind === 'hands-on' ? 'about: {lesson: chain}, ' : ''}treatments: [{id: a, minutes: 5, worth: 5}]}\n`,
+  );
+  return {
+    files: { 'lessons/chain.mdx': DANGER, 'classes/saturday.yaml': `${HEAD}blocks:\n${written.join('')}` },
+  };
+}
+
+describe('a hands-on block is briefed', () => {
+  const must = 'must: true, ';
+  test.each([
+    ['by the safety block written before it', blocks(['s', 'safety', must], ['h', 'hands-on'])],
+    ['by one that it comes after', blocks(['h', 'hands-on', 'after: [s], '], ['s', 'safety', must])],
+    ['by one that says it comes before', blocks(['h', 'hands-on'], ['s', 'safety', `${must}before: [h], `])],
+    [
+      'by one before a block that it comes after',
+      blocks(['h', 'hands-on', 'after: [t], '], ['s', 'safety', must], ['t', 'talk', 'after: [s], ']),
+    ],
+    ['by one that it needs', blocks(['s', 'safety'], ['h', 'hands-on', 'needs: [s], '])],
+  ])('%s', (_, sample) => {
+    expect(messages('hands-on-before-safety', sample)).toEqual([]);
+  });
+
+  test.each([
+    ['by a talk', blocks(['s', 'talk', must], ['h', 'hands-on'])],
+    ['by one that a plan may leave out', blocks(['s', 'safety'], ['h', 'hands-on'])],
+    ['by one at the same time', blocks(['s', 'safety', must], ['h', 'hands-on', 'beside: s, '])],
+    ['by one that may stand anywhere', blocks(['s', 'safety', `${must}anywhere: true, `], ['h', 'hands-on'])],
+    ['by one after it', blocks(['h', 'hands-on'], ['s', 'safety', must])],
+  ])('but not %s', (_, sample) => {
+    expect(messages('hands-on-before-safety', sample)).toEqual([
+      '"h" has no safety block before it, and its lesson chain tells of a danger',
+    ]);
+  });
+});
+
+/** The sound class and a second one; lines stand after the slot. */
+function pair(first: string, second: string, when = ['2026-12-05', '10:00']): Sample {
+  const text = SOUND_SHOP['classes/saturday.yaml'] ?? '';
+  const slot = 'slot: "2:00"\n';
+  const moved = text.replace('2026-12-05', when[0] ?? '').replace('10:00', when[1] ?? '');
+  const title = moved.replace('Chain, Saturday', 'Chain again');
+  return {
+    files: {
+      'classes/saturday.yaml': text.replace(slot, slot + first),
+      'classes/second.yaml': title.replace(slot, slot + second),
+    },
+  };
+}
+
+describe('two classes at one time', () => {
+  const ada = (place: string) => `place: ${place}\npeople: [{role: helper, name: ada B.}]\n`;
+  test.each([
+    ['share a room', pair('place: Bay 1\n', 'place: bay  1\n'), 'in the same room'],
+    ['share the shop, where neither names a room', pair('', ''), 'and neither says where'],
+    ['share a person', pair('people: [{role: instructor, name: Ada B.}]\n', ada('Hall')), 'with ada B. in both'],
+  ])('%s', (_, sample, what) => {
+    expect(messages('class-clash', sample)).toEqual([`takes place while saturday does, ${what}`]);
+  });
+
+  test.each([
+    ['another room and other people', pair('place: Bay 1\n', ada('Hall'))],
+    [
+      'a role that both have, without a name',
+      pair('people: [{role: helper}]\n', 'place: Hall\npeople: [{role: helper}]\n'),
+    ],
+    ['another day', pair('', '', ['2026-12-06', '10:00'])],
+    ['one ends as the other begins', pair('', '', ['2026-12-05', '12:00'])],
+  ])('do not clash: %s', (_, sample) => {
+    expect(messages('class-clash', sample)).toEqual([]);
+  });
+
+  test('a class goes on past midnight', () => {
+    const text = (SOUND_SHOP['classes/saturday.yaml'] ?? '').replace('"10:00"', '"23:00"');
+    const files = {
+      'classes/saturday.yaml': text,
+      'classes/second.yaml': text.replace('12-05', '12-06').replace('23:00', '00:59'),
+    };
+    expect(messages('class-clash', { files })).toHaveLength(1);
+  });
+});
+
+// Weekdays: 2026-12-05 is a Saturday (ISO 8601 calendar; RFC 3339, appendix B gives the reckoning).
+describe('the weekday of a title', () => {
+  const titled = (title: string, language = 'en'): Sample => ({
+    files: {
+      'shop.yaml': `name: Millrace Community Garage\ninvented: true\nlanguage: ${language}\n`,
+      'classes/saturday.yaml': (SOUND_SHOP['classes/saturday.yaml'] ?? '').replace('Chain, Saturday', title),
+    },
+  });
+  test.each([
+    ['Chains on Sundays', 'en', 'Sunday'],
+    ['Kette am Sonntag', 'de', 'Sonntag'],
+    ['Chaîne, le dimanche', 'fr-FR', 'dimanche'],
+  ])('%s is told', (title, language, day) => {
+    expect(messages('weekday-wrong', titled(title, language))).toEqual([
+      `2026-12-05 is a Saturday, the title says ${day}`,
+    ]);
+  });
+  test.each(['Chains on SATURDAYS', 'Moved from Sunday to Saturday', 'Sundayish chains', 'Kette am Samstag'])(
+    '%s is right',
+    (title) => {
+      expect(messages('weekday-wrong', titled(title, 'de'))).toEqual([]);
+    },
+  );
+});
+
+test('a class is past on the day after, not on its day', () => {
+  const on = (today: string) => messages('class-date-past', { files: {}, today });
+  expect(on('2026-12-05')).toEqual([]);
+  expect(on('2026-12-06')).toEqual(['2026-12-05 is past, and nothing says how the class went']);
+});
+
+test('two treatments of a block may share neither id nor title; two without a title may', () => {
+  const ways = (second: string) =>
+    changed(
+      'classes/saturday.yaml',
+      '      - {id: talk, minutes: [3, 5, 8], worth: 10}\n',
+      `      - {id: talk, title: Round, minutes: 3, worth: 10}\n      - {${second}, minutes: 3, worth: 5}\n      - {id: last, minutes: 2, worth: 1}\n`,
+    );
+  expect(messages('treatment-twice', ways('id: other, title: Round'))).toEqual([
+    'the treatment "Round" is written twice in "Welcome"',
+  ]);
+  expect(messages('treatment-twice', ways('id: other'))).toEqual([]);
+});
+
+test('where the years of a machine are open, its rows and lessons say how far ahead they go', () => {
+  const text = (SOUND_SHOP['specs/tarn-420.yaml'] ?? '').replace('2019-2025', '2019-');
+  const row = (years: string): Sample => ({
+    files: { 'specs/tarn-420.yaml': text.replace('kind: torque\n', `kind: torque\n    years: ${years}\n`) },
+  });
+  expect(messages('years-ahead', row('2019-2028'))).toEqual(['2028 is beyond the next model year, 2027']);
+  expect(messages('years-ahead', row('2019-2027'))).toEqual([]);
+  expect(messages('years-ahead', row('2019-'))).toEqual([]);
+});
