@@ -330,6 +330,14 @@ export const BREAKS: readonly Break[] = [
     toldAt: '### Spin the wheel\n<Cue at="0:50',
   },
   { rule: 'years-ahead', file: SPECS, from: 'years: 2019-2025', to: 'years: 2019-2035' },
+  {
+    rule: 'stock-short',
+    file: KIT,
+    from: 'title: Safety glasses, count: 16',
+    to: 'title: Safety glasses, count: 11',
+    toldIn: CLASS,
+    toldAt: '- id: rivet',
+  },
   // Captions and camera files.
   {
     rule: 'files-overlap',

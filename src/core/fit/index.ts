@@ -1,6 +1,6 @@
 export { type ClassFit, fitClass } from './fit-class.ts';
 export { fitJson } from './fit-json.ts';
-export { type KitItem, type KitList, kitList, passagesOf } from './kit-list.ts';
+export { blockNeeds, type KitItem, type KitList, kitList, passagesOf } from './kit-list.ts';
 export { disagrees, everythingTook, type Offer, offeredMinutes, offersFor, withOffers } from './plan/learn.ts';
 export { estimateOf, leastTime } from './plan/least-time.ts';
 export { type LessonPart, type PartLookup, type PartTimes, partLookup } from './plan/part-times.ts';

@@ -72,8 +72,8 @@ export function kitList(fit: ClassFit, { lessons, kit }: Pick<Shop, 'lessons' | 
   return { blocks, total: ordered(total, kit) };
 }
 
-/** Counts by `group id`. */
-function blockNeeds(
+/** What a block needs when it is given in one way: how many of each thing, by `group id`. */
+export function blockNeeds(
   shopClass: ShopClass,
   index: number,
   treatmentId: string,

@@ -153,3 +153,62 @@ test('where the years of a machine are open, its rows and lessons say how far ah
   expect(messages('years-ahead', row('2019-2027'))).toEqual([]);
   expect(messages('years-ahead', row('2019-'))).toEqual([]);
 });
+
+describe('stock against the whole plan', () => {
+  /** A hands-on block about the sound shop's lesson, with what the kit counts. */
+  const planned = (kit: string, more: string): Sample => ({
+    files: {
+      'kit.yaml': (SOUND_SHOP['kit.yaml'] ?? '').replace(/title: (Gloves|Cotter pin|Breaker bar)\n/g, (whole, thing) =>
+        kit.startsWith(thing) ? `${whole}    count: ${kit.slice(thing.length)}\n` : whole,
+      ),
+      'lessons/chain.mdx': `${SOUND_SHOP['lessons/chain.mdx']}\n<Uses protective="gloves" /> Gloves on.\n`,
+      'classes/saturday.yaml': `${HEAD}attendees: 5\nblocks:\n${more}`,
+    },
+  });
+  const stations = (id: string, more = '') =>
+    `  - {id: ${id}, title: ${id}, kind: hands-on, ${more}about: {lesson: chain}, treatments: [{id: a, worth: 10, stations: {count: 2, group: 2, minutes: 10}}]}\n`;
+  const told = (kit: string, more: string) => messages('stock-short', planned(kit, more));
+
+  test.each([
+    [
+      'protective equipment for everybody',
+      'Gloves 4',
+      stations('a'),
+      ['"a" needs 5 of Gloves for 5 attendees, the shop has 4'],
+    ],
+    ['enough of it', 'Gloves 5', stations('a'), []],
+    [
+      'tools at every station',
+      'Breaker bar 1',
+      stations('a'),
+      ['"a" needs 2 of Breaker bar at 2 stations, the shop has 1'],
+    ],
+    ['tools used again later', 'Breaker bar 2', stations('a') + stations('b'), []],
+    [
+      'tools used at the same time',
+      'Breaker bar 3',
+      stations('a') + stations('b', 'beside: a, '),
+      ['"a" needs 4 of Breaker bar at 2 stations, the shop has 3'],
+    ],
+    // Five in groups of two are three groups, each with a pin; two blocks take six.
+    [
+      'parts used up',
+      'Cotter pin 5',
+      stations('a') + stations('b'),
+      ['by "b" the class has used up the 5 of Cotter pin that the shop has; all blocks together need 6'],
+    ],
+    ['parts enough', 'Cotter pin 6', stations('a') + stations('b'), []],
+  ])('%s', (_, kit, more, expected) => {
+    expect(told(kit, more)).toEqual(expected);
+  });
+
+  test('short protective equipment is an error, short tools are a warning', () => {
+    const severities = (kit: string) => {
+      const { texts, facts } = sampleContent(planned(kit, stations('a')));
+      const { shop, diagnostics } = readShop(texts, facts);
+      return check(shop, diagnostics, { today: SAMPLE_TODAY }).map(({ rule, severity }) => `${rule} ${severity}`);
+    };
+    expect(severities('Gloves 4')).toContain('stock-short error');
+    expect(severities('Breaker bar 1')).toContain('stock-short warning');
+  });
+});

@@ -57,6 +57,7 @@ import specUnknown from './spec-unknown.ts';
 import specWithoutSource from './spec-without-source.ts';
 import spokenValueWrong from './spoken-value-wrong.ts';
 import stepTitleTwice from './step-title-twice.ts';
+import stockShort from './stock-short.ts';
 import toleranceWithoutNominal from './tolerance-without-nominal.ts';
 import toleranceWrittenTwice from './tolerance-written-twice.ts';
 import torqueUnlikely from './torque-unlikely.ts';
@@ -135,6 +136,7 @@ export const RULES: readonly Rule[] = [
   spokenValueWrong,
   shownValueWrong,
   stepTitleTwice,
+  stockShort,
   toleranceWithoutNominal,
   toleranceWrittenTwice,
   torqueUnlikely,

@@ -1,0 +1,109 @@
+import { blockNeeds } from '../../fit/index.ts';
+import { type Kit, type KitGroup, placeOf, type Shop, type ShopClass } from '../../model/index.ts';
+import { counted } from '../../read/index.ts';
+import { type Finding, rule } from '../rule.ts';
+import { type Sample, SOUND_SHOP } from '../sample.ts';
+
+const KEY = { tool: 'tools', part: 'parts', supply: 'supplies', protective: 'protective' } as const;
+
+const handsOn = (bars: number): Sample => ({
+  files: {
+    'kit.yaml': (SOUND_SHOP['kit.yaml'] ?? '').replace('Breaker bar\n', `Breaker bar\n    count: ${bars}\n`),
+    'classes/saturday.yaml': `title: Chain\ndate: 2026-12-05\nstarts: "10:00"\nslot: "2:00"\nattendees: 4
+blocks:
+  - id: crack
+    title: Crack the nut
+    kind: hands-on
+    about: {lesson: chain, from: crack-the-nut, to: crack-the-nut}
+    treatments: [{id: a, worth: 10, stations: {count: 2, group: 2, minutes: 10}}]
+`,
+  },
+});
+
+export default rule({
+  id: 'stock-short',
+  severity: 'warning',
+  why: 'Somebody stands at a bench without the tool, or works without what protects them.',
+  bad: handsOn(1),
+  says: '7:5 "Crack the nut" needs 2 of Breaker bar at 2 stations, the shop has 1',
+  good: handsOn(2),
+
+  *check(shop) {
+    for (const shopClass of shop.classes) {
+      const needs = shopClass.blocks.map((_, index) => mostNeeded(shop, shopClass, index));
+      yield* lentAndReturned(shop.kit, shopClass, needs);
+      yield* usedUp(shop.kit, shopClass, needs);
+    }
+  },
+});
+
+/** What a block needs in the treatment that needs most of each thing, by `group id`. */
+type Needs = ReadonlyMap<string, number>;
+
+function mostNeeded({ lessons }: Shop, shopClass: ShopClass, index: number): Needs {
+  const most = new Map<string, number>();
+  for (const { id } of shopClass.blocks[index]?.treatments ?? [])
+    for (const [key, count] of blockNeeds(shopClass, index, id, lessons))
+      most.set(key, Math.max(most.get(key) ?? 0, count));
+  return most;
+}
+
+/** Tools and protective equipment go from block to block: what counts is the most at one time, told where it is needed. */
+function* lentAndReturned(kit: Kit, shopClass: ShopClass, needs: readonly Needs[]): Generator<Finding> {
+  const most = new Map<string, { index: number; count: number }>();
+  for (const [index, own] of needs.entries())
+    for (const [key, count] of own) {
+      if (key.startsWith('part ')) continue;
+      const id = shopClass.blocks[index]?.id;
+      const besides = shopClass.blocks.flatMap(({ beside }, at) => (beside === id ? [needs[at]?.get(key) ?? 0] : []));
+      const atOnce = count + besides.reduce((sum, more) => sum + more, 0);
+      if (atOnce > (most.get(key)?.count ?? 0)) most.set(key, { index, count: atOnce });
+    }
+  for (const [key, { index, count }] of most) {
+    const stock = stockOf(kit, key);
+    const block = shopClass.blocks[index];
+    if (!stock || !block || count <= stock.have) continue;
+    const stations = Math.max(0, ...block.treatments.map((treatment) => treatment.stations?.count ?? 0));
+    const attendees = shopClass.attendees ?? shopClass.capacity;
+    const whom =
+      stock.group === 'protective' && attendees !== undefined
+        ? ` for ${counted(attendees, 'attendee')}`
+        : stations > 0
+          ? ` at ${counted(stations, 'station')}`
+          : '';
+    yield {
+      place: placeOf(shopClass, 'blocks', index),
+      ...(stock.group === 'protective' && { severity: 'error' as const }),
+      message: `"${block.title}" needs ${count} of ${stock.title}${whom}, the shop has ${stock.have}`,
+      help: `get ${count - stock.have} more, or give the block to fewer at a time`,
+      see: { place: stock.place, note: 'the stock' },
+    };
+  }
+}
+
+/** Parts are used up: their sum over the class counts, told at the block that finds too few. */
+function* usedUp(kit: Kit, shopClass: ShopClass, needs: readonly Needs[]): Generator<Finding> {
+  for (const key of new Set(needs.flatMap((own) => [...own.keys()].filter((one) => one.startsWith('part '))))) {
+    const stock = stockOf(kit, key);
+    const count = needs.reduce((sum, own) => sum + (own.get(key) ?? 0), 0);
+    if (!stock || count <= stock.have) continue;
+    let left = stock.have;
+    const short = needs.findIndex((own) => {
+      left -= own.get(key) ?? 0;
+      return left < 0;
+    });
+    yield {
+      place: placeOf(shopClass, 'blocks', short),
+      message: `by "${shopClass.blocks[short]?.title}" the class has used up the ${stock.have} of ${stock.title} that the shop has; all blocks together need ${count}`,
+      help: `get ${count - stock.have} more, or give a block in a way that uses fewer`,
+      see: { place: stock.place, note: 'the stock' },
+    };
+  }
+}
+
+function stockOf(kit: Kit, key: string) {
+  const [group, id = ''] = key.split(' ') as [KitGroup, string];
+  const entry: { title: string; count?: number | undefined } | undefined = kit[KEY[group]]?.[id];
+  if (entry?.count === undefined) return undefined;
+  return { group, title: entry.title, have: entry.count, place: placeOf(kit, KEY[group], id, 'count') };
+}
