@@ -23,7 +23,6 @@ test.afterAll(async () => {
 });
 
 test('a changed spec shows up as correction, feed entry, handout line and card over the picture', async ({ page }) => {
-  test.setTimeout(240_000);
   const content = join(folder, 'content');
   await cp(join(HOME, 'content'), content, { recursive: true });
   const table = join(content, 'specs/tarn-420.yaml');

@@ -37,7 +37,6 @@ let room: Started;
 
 test.describe.configure({ mode: 'serial' });
 test.beforeAll(async () => {
-  test.setTimeout(150_000);
   content = await roomContent({ 'recordings/pads.yaml': RECORDING, 'lessons/pads.mdx': LESSON });
   // A tone with a pause each eight seconds, nothing at all from 0:21 to 0:48, black from 0:60 to 0:66.
   const heard = 'if(between(t,21,48),0,if(lt(mod(t,8),5),0.4,0))';
@@ -62,7 +61,7 @@ test.afterAll(async () => {
 const read = (file: string) => readFile(join(content, file), 'utf8');
 const open = async (page: Page) => {
   await page.goto(`${room.address}cutting-room/pads/`);
-  await expect(page.locator('.entry').first()).toBeVisible({ timeout: 60_000 });
+  await expect(page.locator('.entry').first()).toBeVisible();
 };
 const keys = async (page: Page, ...names: string[]) => {
   for (const name of names) await page.keyboard.press(name);
@@ -77,12 +76,11 @@ const clock = async (page: Page) => {
 };
 
 test('looking through the footage brings the waveform and cuts to say yes or no to', async ({ page }) => {
-  test.setTimeout(120_000);
   await open(page);
   await expect(page.locator('.seen .hint')).toContainText('nobody has looked through the footage');
   await page.getByRole('button', { name: 'Look through the footage' }).press('Enter');
   const list = page.locator('.suggestions');
-  await expect(list).toBeVisible({ timeout: 90_000 });
+  await expect(list).toBeVisible();
   await expect(page.locator('.seen .hint')).toHaveCount(0);
   const rows = list.locator('li');
   await expect(rows.filter({ hasText: 'without a word' })).toHaveCount(1);
@@ -127,7 +125,7 @@ test('a hand that drags the playhead or an edge comes to lie on a silence, and w
   page,
 }) => {
   await open(page);
-  await expect(page.locator('.suggestions')).toBeVisible({ timeout: 30_000 });
+  await expect(page.locator('.suggestions')).toBeVisible();
   const strip = page.locator('.strip .over');
   const box = await strip.boundingBox();
   if (!box) throw new Error('no strip');
@@ -180,7 +178,7 @@ test('a finding leads to the time and the line: in the step it stands in, or in 
       return value.slice(selectionStart, selectionEnd);
     });
   const row = (words: string) => page.locator('.findings button').filter({ hasText: words }).first();
-  await row('tarn-999').click({ timeout: 30_000 });
+  await row('tarn-999').click();
   await expect(page.locator('.text h2')).toContainText('lessons/pads.mdx');
   await expect.poll(selection).toContain('tarn-999');
   // Mended where it stands; the box is left with Escape.
@@ -188,7 +186,7 @@ test('a finding leads to the time and the line: in the step it stands in, or in 
   await keys(page, 'Escape');
   await saved(page);
   await expect.poll(() => read('lessons/pads.mdx')).toBe(LESSON);
-  await row('no-such-thing').click({ timeout: 30_000 });
+  await row('no-such-thing').click();
   await expect(page.locator('.text h2')).toContainText('Push the pistons back');
   await expect.poll(selection).toContain('no-such-thing');
   expect(await clock(page)).toBe(50);

@@ -16,7 +16,6 @@ let room: Started;
 let pictures: { readonly at: number; readonly number: number }[] = [];
 
 test.beforeAll(async () => {
-  test.setTimeout(120_000);
   content = await roomContent({ 'recordings/phone.yaml': RECORDING, 'lessons/phone.mdx': LESSON });
   const [even, phone] = [join(content, 'media/even.mp4'), join(content, 'media/phone.mp4')];
   await drawFootage(even, 10);
@@ -43,7 +42,7 @@ test('stepping through what a phone wrote shows each picture once, at its time, 
   page,
 }) => {
   await page.goto(`${room.address}cutting-room/phone/`);
-  await expect(page.locator('.strip .over')).toBeVisible({ timeout: 60_000 });
+  await expect(page.locator('.strip .over')).toBeVisible();
   const clock = page.locator('.clocks dd').first();
   for (const { at, number } of pictures.slice(1, 16)) {
     await page.keyboard.press('ArrowRight');

@@ -113,7 +113,6 @@ test('the cards and the machine are worked by keyboard alone, and axe finds noth
 });
 
 test('the chosen machine narrows specs, tables, papers and search results to its own values', async ({ page }) => {
-  test.setTimeout(240_000);
   // The demo's rear axle nut (invented): 90 ± 5 N·m to 2021, 98 ± 5 N·m from 2022.
   const [early, late] = ['90 ± 5 N·m', '98 ± 5 N·m'];
   const places = [

@@ -14,7 +14,6 @@ for (const [colorScheme, look] of [
   ['dark', (axe: AxeBuilder) => axe.withRules(['color-contrast', 'link-in-text-block'])],
 ] as const)
   test(`axe finds nothing on any page, ${colorScheme}`, async ({ page }) => {
-    test.setTimeout(300_000);
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
     expect(builtPages().length).toBeGreaterThanOrEqual(9);
     for (const address of builtPages()) {

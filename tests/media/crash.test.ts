@@ -89,4 +89,4 @@ test(`killed ${KILLS} times at any moment, render and analyse end as if undistur
   for (const part of ['rendered', 'analysis', 'media'])
     expect(await contents(join(rough, '.liftside', part))).toEqual(await contents(join(calm, '.liftside', part)));
   expect(await readdir(join(rough, '.liftside', 'tmp'))).toEqual([]);
-}, 900_000);
+}, 3_600_000);

@@ -63,7 +63,8 @@ export class BrowserPlayer {
           const there = new Promise((done) => video.addEventListener('seeked', done, { once: true }));
           video.currentTime = time;
           await there;
-          await new Promise((shown) => setTimeout(shown, 200));
+          // Two pictures of the page later the frame is on it.
+          for (let n = 0; n < 2; n++) await new Promise((shown) => requestAnimationFrame(shown));
           paper?.drawImage(video, 0, 0, width, height);
           const { data = [] } = paper?.getImageData(0, 0, width, height) ?? {};
           // ITU-R BT.601 luma.
@@ -81,7 +82,7 @@ export class BrowserPlayer {
     return { ...seen, pictures: seen.pictures.map((picture) => Uint8Array.from(picture, Math.round)) };
   }
 
-  /** What is heard in three seconds from a moment on. @param from s */
+  /** What is heard in three seconds and a little from a moment on. @param from s */
   async hear(file: string, from: number): Promise<readonly HeardBlock[]> {
     const page = await this.#load(file);
     const blocks = await page.evaluate(
@@ -93,12 +94,16 @@ export class BrowserPlayer {
         const context = new AudioContext({ sampleRate: 48_000 });
         const tap = context.createScriptProcessor(size, 1, 1);
         const heard: HeardBlock[] = [];
-        tap.onaudioprocess = ({ inputBuffer }) =>
-          heard.push({ at: video.currentTime, samples: [...inputBuffer.getChannelData(0)] });
+        const enough = new Promise<void>((done) => {
+          tap.onaudioprocess = ({ inputBuffer }) => {
+            heard.push({ at: video.currentTime, samples: [...inputBuffer.getChannelData(0)] });
+            if (heard.length * size > 3 * context.sampleRate) done();
+          };
+        });
         context.createMediaElementSource(video).connect(tap).connect(context.destination);
         await context.resume();
         await video.play();
-        await new Promise((done) => setTimeout(done, 3000));
+        await enough;
         return heard;
       },
       [from, BLOCK] as const,

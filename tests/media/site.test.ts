@@ -37,7 +37,7 @@ beforeAll(async () => {
   await execa(process.execPath, ['src/node/cli/main.ts', 'render', LESSON, '--content', content]);
   rendered = await site(content, 'rendered');
   browser = await openBrowser();
-}, 600_000);
+});
 afterAll(async () => {
   await browser?.close();
   for (const one of served) await one.close();

@@ -51,7 +51,7 @@ export async function see(page: Page): Promise<Seen> {
 }
 
 /**
- * Looks again and again while it plays, until a moment of the programme is reached or a minute has gone by,
+ * Looks again and again while it plays, until a moment of the programme is reached,
  * and comes back with all that was seen.
  */
 export async function watch(page: Page, until: number): Promise<Seen[]> {
@@ -59,10 +59,9 @@ export async function watch(page: Page, until: number): Promise<Seen[]> {
     async ({ end, look }) => {
       const takeLook = new Function(`return (${look})()`) as () => Raw;
       const seen: Raw[] = [];
-      const from = performance.now();
-      while (performance.now() - from < 60_000 && (seen.at(-1)?.time ?? 0) < end) {
+      while ((seen.at(-1)?.time ?? 0) < end) {
         seen.push(takeLook());
-        await new Promise((next) => setTimeout(next, 30));
+        await new Promise((next) => requestAnimationFrame(next));
       }
       return seen;
     },

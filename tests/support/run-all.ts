@@ -1,8 +1,8 @@
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { execa } from 'execa';
 import { setUp } from '../../src/node/programs/index.ts';
+import { runPart } from './run-part.ts';
 import { setUpReaders } from './second-readers.ts';
 
 // npm test: sets up what the tests need, runs them all, and closes with a line that counts.
@@ -16,8 +16,8 @@ interface Counts {
 /** A minute or two together. Those left out render for longer: killing, awkward inputs, further forms, cards, angles. */
 const QUICK_FOOTAGE = ['probe', 'align', 'render', 'loudness', 'suggest', 'refusals', 'uneven', 'joins'];
 
-/** A part takes four minutes at most; one that goes on is held by a loop without end. */
-const LONGEST = 8 * 60_000;
+/** ms. A test ends by its own limits long before; a part that says nothing for so long hangs outside any test. */
+const QUIET = 15 * 60_000;
 
 const started = Date.now();
 const say = (text: string) => console.log(text);
@@ -30,7 +30,11 @@ const add = ({ passed, failed, skipped }: Counts) => {
 };
 
 say('Setting up');
-const { chromium, ffmpeg } = await setUp(process.env, say);
+const { chromium, ffmpeg, held } = await setUp(process.env, say);
+if (held !== undefined) {
+  say('\n0 passed, 1 failed');
+  process.exit(1);
+}
 await setUpReaders(process.env, say);
 
 say('\nUnit tests');
@@ -67,21 +71,25 @@ process.exitCode = total.failed > 0 || total.passed === 0 ? 1 : 0;
 async function vitest(project: string, names: readonly string[] = []): Promise<Counts> {
   const report = join(reports, `${project}.json`);
   const files = names.map((name) => `tests/media/${name}.test.ts`);
-  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+  const reporters = [
+    '--reporter=default',
+    '--reporter=./tests/support/test-ended.ts',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+  ];
   return fromVitest(report, await run('vitest', ['run', '--project', project, ...reporters, ...files]));
 }
 
-/** Runs one of the project's own tools; true when it ended well, and in time. */
+/** Runs one of the project's own tools; true when it ended well. */
 async function run(
   tool: string,
   args: readonly string[],
   env: Readonly<Record<string, string>> = {},
 ): Promise<boolean> {
-  const options = { preferLocal: true, stdio: 'inherit', reject: false, env, timeout: LONGEST } as const;
-  const { exitCode, timedOut } = await execa(tool, args, options);
-  if (timedOut)
-    say(`${tool} was ended after ${LONGEST / 60_000} minutes: a file that is not reported above never ends.`);
-  return exitCode === 0;
+  const { well, hung } = await runPart({ tool, args, env, quiet: QUIET });
+  if (hung)
+    say(`${tool} was ended: for ${QUIET / 60_000} minutes nothing happened. A file that is not reported above hangs.`);
+  return well;
 }
 
 /** A run that ended badly counts as one failure at least, also when no test said so. */

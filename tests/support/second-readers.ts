@@ -1,4 +1,4 @@
-import { canInstall, installWithApt, onPath } from '../../src/node/programs/index.ts';
+import { aptLine, canInstall, installWithApt, mayNotInstall, onPath } from '../../src/node/programs/index.ts';
 
 /** Independent programs that read what is written, and the Debian packages that bring them. */
 const READERS = [
@@ -22,8 +22,12 @@ export async function setUpReaders(
   if (before.length === 0) return;
   if (await canInstall(env)) {
     const packages = before.map((reader) => reader.package);
-    say(`Installing the Debian packages ${packages.join(', ')} (second readers that tests compare with)`);
-    await installWithApt(packages).catch((error: unknown) => say(`apt-get failed: ${String(error).split('\n')[0]}`));
+    const line = aptLine(packages);
+    if (mayNotInstall(env)) say(`Tests compare with ${packages.join(' and ')}. To have them:\n  ${line}`);
+    else {
+      say(`Installing for the whole machine, as second readers that tests compare with: ${line}`);
+      await installWithApt(packages).catch((error: unknown) => say(`apt-get failed: ${String(error).split('\n')[0]}`));
+    }
   }
   for (const { program, reads } of await missing())
     say(`${program}: not found; tests that have it read ${reads} are skipped`);

@@ -58,12 +58,10 @@ export async function startRoom(content: string, port?: number): Promise<Started
   const node = spawn(process.execPath, [...words, ...(port ? ['--port', String(port)] : [])], { cwd: HOME });
   let told = '';
   const address = await new Promise<string>((done, failed) => {
-    const timer = setTimeout(() => failed(new Error(`start gave no address:\n${told.slice(-2000)}`)), 90_000);
     const hear = (chunk: Buffer) => {
       told += chunk.toString();
       const found = /^(http:\/\/127\.0\.0\.1:\d+\/)$/m.exec(told)?.[1];
       if (!found) return;
-      clearTimeout(timer);
       done(found);
     };
     node.stdout.on('data', hear);
@@ -78,7 +76,7 @@ export async function startRoom(content: string, port?: number): Promise<Started
         if (node.exitCode !== null || node.signalCode !== null) return done();
         node.once('exit', () => done());
         node.kill(signal);
-        setTimeout(() => node.kill('SIGKILL'), 5000).unref();
+        setTimeout(() => node.kill('SIGKILL'), 60_000).unref();
       }),
   };
 }

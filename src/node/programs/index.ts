@@ -1,5 +1,5 @@
 export { chromiumFor, findChromium } from './find-chromium.ts';
-export { canInstall, installWithApt } from './install.ts';
+export { aptLine, canInstall, installWithApt, mayNotInstall } from './install.ts';
 export { launchChromium } from './launch-chromium.ts';
 export { loadSolver } from './load-solver.ts';
 export { canRun, onPath } from './on-path.ts';

@@ -1,6 +1,6 @@
 import { execa } from 'execa';
 import { findChromium } from './find-chromium.ts';
-import { canInstall, installWithApt } from './install.ts';
+import { aptLine, canInstall, installWithApt, mayNotInstall } from './install.ts';
 import { onPath } from './on-path.ts';
 
 /** An outside program, what it is for, and the Debian packages that bring it. */
@@ -27,36 +27,76 @@ const FFMPEG: Outside = {
   find: async (env) => env.LIFTSIDE_FFMPEG ?? (await onPath(['ffmpeg'], env)),
 };
 
-/**
- * Finds the outside programs, and installs what is missing where it can: with apt as root on Debian and its like;
- * Chromium elsewhere through Playwright. Says what it does.
- *
- * @returns where each is, or nothing for one that is still missing
- */
-export async function setUp(env: Env, say: (text: string) => void): Promise<{ chromium?: string; ffmpeg?: string }> {
-  const chromium = await bring(CHROMIUM, env, say);
-  const ffmpeg = await bring(FFMPEG, env, say);
-  return { ...(chromium ? { chromium } : {}), ...(ffmpeg ? { ffmpeg } : {}) };
+const FETCH_CHROMIUM = 'npx playwright install chromium';
+
+/** What set-up does to the machine, handed over so that tests install nothing. */
+export interface Installer {
+  /** Whether packages of the machine can be installed. */
+  can(env: Env): Promise<boolean>;
+  packages(names: readonly string[]): Promise<void>;
+  fetchChromium(): Promise<unknown>;
 }
 
-async function bring(outside: Outside, env: Env, say: (text: string) => void): Promise<string | undefined> {
-  const found = await outside.find(env);
-  if (found) {
-    say(`${outside.name}: found at ${found}`);
-    return found;
+const INSTALLER: Installer = {
+  can: canInstall,
+  packages: installWithApt,
+  fetchChromium: () => execa('npx', FETCH_CHROMIUM.split(' ').slice(1), { stdin: 'ignore' }),
+};
+
+/**
+ * Finds the outside programs, and installs what is missing where it can: with apt as root on Debian and its like;
+ * Chromium elsewhere through Playwright. Says what it installs and why before it does; `LIFTSIDE_NO_INSTALL=1` keeps
+ * it from installing anything.
+ *
+ * @returns where each is, or nothing for one that is still missing; `held`: the lines to type for what it was kept from
+ */
+export async function setUp(
+  env: Env,
+  say: (text: string) => void,
+  installer: Installer = INSTALLER,
+): Promise<{ chromium?: string; ffmpeg?: string; held?: readonly string[] }> {
+  const missing: Outside[] = [];
+  for (const outside of [CHROMIUM, FFMPEG]) {
+    const found = await outside.find(env);
+    if (found) say(`${outside.name}: found at ${found}`);
+    else missing.push(outside);
   }
-  if (await canInstall(env)) {
-    say(`${outside.name}: not found; installing the Debian packages ${outside.packages.join(', ')} (${outside.needs})`);
-    await installWithApt(outside.packages).catch((error: unknown) => say(`apt-get failed: ${lastLine(error)}`));
-  } else if (outside === CHROMIUM) {
-    say('Chromium: not found; downloading it with npx playwright install chromium');
-    await execa('npx', ['playwright', 'install', 'chromium'], { stdin: 'ignore' }).catch((error: unknown) =>
-      say(`the download failed: ${lastLine(error)}`),
-    );
+  const held = missing.length === 0 ? [] : await install(missing, env, say, installer);
+  const chromium = await CHROMIUM.find(env);
+  const ffmpeg = await FFMPEG.find(env);
+  return {
+    ...(chromium ? { chromium } : {}),
+    ...(ffmpeg ? { ffmpeg } : {}),
+    ...(held.length > 0 ? { held } : {}),
+  };
+}
+
+/** @returns the lines to type, where nothing may be installed */
+async function install(
+  missing: readonly Outside[],
+  env: Env,
+  say: (text: string) => void,
+  installer: Installer,
+): Promise<readonly string[]> {
+  for (const { name, needs } of missing) say(`${name}: not found. It ${needs}.`);
+  const can = await installer.can(env);
+  const packages = missing.flatMap((outside) => outside.packages);
+  const fetches = missing.includes(CHROMIUM) && !can;
+  const lines = can ? [aptLine(packages)] : fetches ? [FETCH_CHROMIUM] : [];
+  if (lines.length > 0 && mayNotInstall(env)) {
+    say(`LIFTSIDE_NO_INSTALL is set, so nothing is installed. Type it yourself:\n  ${lines.join('\n  ')}`);
+    return lines;
   }
-  const now = await outside.find(env);
-  if (!now) say(`${outside.name}: still missing. It ${outside.needs}. Install it with your system's package manager.`);
-  return now;
+  if (can) {
+    say(`Installing for the whole machine: ${lines[0]}\n(LIFTSIDE_NO_INSTALL=1 keeps Liftside from installing.)`);
+    await installer.packages(packages).catch((error: unknown) => say(`apt-get failed: ${lastLine(error)}`));
+  } else if (fetches) {
+    say(`Downloading Chromium: ${FETCH_CHROMIUM}\n(LIFTSIDE_NO_INSTALL=1 keeps Liftside from downloading.)`);
+    await installer.fetchChromium().catch((error: unknown) => say(`the download failed: ${lastLine(error)}`));
+  }
+  for (const { name, find } of missing)
+    if (!(await find(env))) say(`${name}: still missing. Install it with your system's package manager.`);
+  return [];
 }
 
 function lastLine(error: unknown): string {

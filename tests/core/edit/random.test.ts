@@ -85,7 +85,7 @@ test('undo all is the file as it was, whatever was done; redo all is the file as
     }),
     { numRuns: 500 },
   );
-}, 120_000);
+});
 
 test('no command ever makes a file that cannot be read, or loses a comment', () => {
   fc.assert(
@@ -103,4 +103,4 @@ test('no command ever makes a file that cannot be read, or loses a comment', () 
     }),
     { numRuns: 30 },
   );
-}, 120_000);
+});
