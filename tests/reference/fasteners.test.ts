@@ -11,7 +11,13 @@ import {
   usableRange,
   wrenchSetting,
 } from '../../src/core/spec/index.ts';
-import published from './fasteners.json' with { type: 'json' };
+import { published } from '../support/published.ts';
+import copied from './fasteners.json' with { type: 'json' };
+
+const reference = published(copied);
+const ISO_898 = reference.values['ISO 898-1:2013, tables 3 and 5'];
+const J429 = reference.values['SAE J429, 2014, tables 1 and 2'];
+const SHIGLEY = "Shigley's Mechanical Engineering Design, 9th ed., 2011";
 
 const INCH = 25.4;
 const thread = (size: string) => {
@@ -20,63 +26,52 @@ const thread = (size: string) => {
   return read.value;
 };
 
-// ISO 898-1:2013, tables of stress areas and minimum proof loads, coarse threads, through trade transcriptions.
-// The printed loads are rounded unevenly, hence 0.6 %.
-describe.each(published.iso898_1.coarse)(
-  'ISO 898-1, $thread',
-  ({ thread: size, pitchMm, stressAreaMm2, proofLoadN }) => {
-    const read = thread(`${size}×${pitchMm}`);
-
-    test(`stress area ${stressAreaMm2} mm²`, () => {
-      expect(Math.abs(read.stressArea / stressAreaMm2 - 1)).toBeLessThan(published.iso898_1.relativeTolerance);
-      expect(thread(size).stressArea).toBeCloseTo(read.stressArea, 6);
-    });
-
-    test.each(Object.entries(proofLoadN))('proof load of class %s is %d N', (strength, load) => {
-      const area = Number(read.stressArea.toPrecision(3)); // as the table prints it
+describe('ISO 898-1', () => {
+  test.each(ISO_898.coarse)('stress area and proof loads of $thread', (row) => {
+    const read = thread(`${row.thread}×${row.pitchMm}`);
+    expect(Math.abs(read.stressArea / row.stressAreaMm2 - 1)).toBeLessThan(ISO_898.relativeTolerance);
+    expect(thread(row.thread).stressArea).toBeCloseTo(read.stressArea, 6);
+    const area = Number(read.stressArea.toPrecision(3)); // as the table prints it
+    for (const { class: strength, load } of row.proofLoadN) {
       const own = (proofStress(read, strength) ?? 0) * area;
-      expect(Math.abs(own / load - 1)).toBeLessThan(published.iso898_1.relativeTolerance);
-    });
-  },
-);
+      expect(Math.abs(own / load - 1), strength).toBeLessThan(ISO_898.relativeTolerance);
+    }
+  });
 
-// SAE J429, through trade tables; where no load is printed the computed one.
-describe.each(published.saeJ429.sizes)(
-  'SAE J429, $thread',
-  ({ thread: size, stressAreaIn2, proofLoadLbf, proofLoadComputedLbf }) => {
-    const read = thread(size);
-
-    test(`stress area ${stressAreaIn2} in²`, () => {
-      expect(Math.abs(read.stressArea / INCH ** 2 / stressAreaIn2 - 1)).toBeLessThan(
-        published.saeJ429.relativeTolerance,
-      );
-    });
-
-    test.each(['5', '8'] as const)('proof load of grade %s', (grade) => {
-      const load = (proofStress(read, `grade ${grade}`) ?? 0) * read.stressArea;
-      const wanted = proofLoadLbf[grade] ?? proofLoadComputedLbf[grade];
-      expect(Math.abs(convert(load, 'force', 'N', 'lbf') / wanted - 1)).toBeLessThan(0.01);
-    });
-  },
-);
-
-// T = K·d·F: Shigley, Mechanical Engineering Design, 9th ed., example 8-3 (b) and a trade table for 3/8-16 grade 5.
-test.each(published.torqueExamples.filter((example) => example.K !== undefined))('$id', (example) => {
-  const diameter = example.diameterMm ?? (example.diameterIn ?? 0) * INCH;
-  const force = example.forceN ?? convert(example.forceLbf ?? 0, 'force', 'lbf', 'N');
-  const torque = torqueFor(force, example.K ?? 0, diameter);
-  if (example.torqueNm !== undefined) expect(torque).toBeCloseTo(example.torqueNm, 1);
-  if (example.torqueLbfIn !== undefined)
-    expect(convert(torque, 'torque', 'N·m', 'lbf·in')).toBeCloseTo(example.torqueLbfIn, 4);
-  if (example.torqueLbfFt !== undefined)
-    expect(convert(torque, 'torque', 'N·m', 'lbf·ft')).toBeCloseTo(example.torqueLbfFt, 1);
-  expect(preload(torque, example.K ?? 0, diameter)).toBeCloseTo(force, 6);
+  test.each(ISO_898.proofStressMPa)('proof stress of class $class at $size', ({ class: strength, size, stress }) => {
+    expect(proofStress(thread(size), strength)).toBe(stress);
+  });
 });
 
-// Shigley, Table 8-15.
+describe('SAE J429', () => {
+  test.each(J429.sizes)('stress area and proof loads of $thread', (row) => {
+    const read = thread(row.thread);
+    expect(read.diameter).toBeCloseTo(row.diameterIn * INCH, 9);
+    expect(Math.abs(read.stressArea / INCH ** 2 / row.stressAreaIn2 - 1)).toBeLessThan(J429.relativeTolerance);
+    for (const { grade, load } of row.proofLoadLbf) {
+      const own = (proofStress(read, `grade ${grade}`) ?? 0) * read.stressArea;
+      expect(Math.abs(convert(own, 'force', 'N', 'lbf') / load - 1), grade).toBeLessThan(J429.relativeTolerance);
+    }
+  });
+
+  test.each(J429.proofStressPsi)('proof stress of grade $grade up to $upToIn', ({ grade, upToIn, stress }) => {
+    const own = proofStress(thread(upToIn), grade) ?? 0;
+    expect(convert(own, 'pressure', 'MPa', 'psi')).toBeCloseTo(stress, 6);
+  });
+});
+
+test('T = K·d·F of the handbook', () => {
+  const { K, forceLbf, diameterIn, torqueLbfIn } = reference.values[`${SHIGLEY}, example 8-3 (b)`];
+  const force = convert(forceLbf, 'force', 'lbf', 'N');
+  const torque = torqueFor(force, K, diameterIn * INCH);
+  expect(convert(torque, 'torque', 'N·m', 'lbf·in')).toBeCloseTo(torqueLbfIn, 4);
+  expect(preload(torque, K, diameterIn * INCH)).toBeCloseTo(force, 6);
+});
+
 test('nut factors of the handbook', () => {
-  const table = new Map(published.nutFactors.handbookTable.map(({ condition, K }) => [condition, K]));
+  const table = new Map(reference.values[`${SHIGLEY}, table 8-15`].map(({ condition, K }) => [condition, K]));
   expect(nutFactor('oiled')).toBe(table.get('lubricated'));
+  expect(nutFactor('greased')).toBe(table.get('lubricated'));
   expect(nutFactor('anti-seize')).toBe(table.get('anti-seize'));
   expect(nutFactor(undefined)).toBe(table.get('zinc-plated'));
 });
@@ -87,23 +82,28 @@ test('75 % of proof load of an M10 8.8, dry, is 50.5 N·m, and loads it to 75 %'
   expect(loading(50.55, { size: 'ten', class: '8.8' }, 'dry')).toBeUndefined();
 });
 
-// US Army TM 1-1500-204-23-9, fig. 8-16; TM 9-254, figs 4-5 and 4-6; aircraft and workshop manuals.
-test.each(published.wrenchExtension)(
-  '$torque $unit with $wrench and $extension in line is set to $setting',
-  ({ torque, wrench, extension, setting, printed }) => {
-    expect(wrenchSetting(torque, wrench, extension)).toBeCloseTo(setting, 2);
-    if (printed !== null) expect(Math.abs(wrenchSetting(torque, wrench, extension) - printed)).toBeLessThan(0.51);
-  },
-);
+describe('a wrench with an extension in line is set as the tables print', () => {
+  const tables = [
+    'US Army TM 1-1500-204-23-9, figure 8-16 (edition not known)',
+    'US Army TM 9-254, figures 4-5 and 4-6 (edition not known)',
+    'FAA AC 43.13-1B, 1998, figure 7-2',
+  ] as const;
+  test.each(tables)('%s', (source) => {
+    for (const { torque, unit, wrench, extension, printed } of reference.values[source]) {
+      expect(['lbf·in', 'lbf·ft']).toContain(unit);
+      expect(Math.round(wrenchSetting(torque, wrench, extension))).toBe(printed);
+    }
+  });
+});
 
 test('a lever that is gone is refused', () => {
   expect(() => wrenchSetting(50, 10, -10)).toThrow(RangeError);
 });
 
-// ISO 6789: setting wrenches are tested from 20 % of their maximum.
 test('a wrench of 10 to 60 N·m is used from 12 N·m', () => {
-  expect(published.torqueTool.usableFrom).toBe(0.2);
-  expect(usableRange({ min: 10, max: 60, unit: 'N·m' })).toEqual({ from: 12, to: 60, unit: 'N·m' });
+  const { lowestTestPointOfMaximum } = reference.values['ISO 6789-1:2017, test points (clause not known)'];
+  const from = 60 * lowestTestPointOfMaximum;
+  expect(usableRange({ min: 10, max: 60, unit: 'N·m' })).toEqual({ from, to: 60, unit: 'N·m' });
 });
 
 test.each([
@@ -120,3 +120,5 @@ test.each([
 test('a value that is merely wrong is no slip', () => {
   expect(likelySlip(98, 90, 'torque')).toBeUndefined();
 });
+
+test('every published value is compared', () => expect(reference.unread()).toEqual([]));

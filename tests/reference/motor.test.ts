@@ -1,41 +1,41 @@
 import { describe, expect, test } from 'vitest';
 import { convert, intervalDue, judgeReading, readDateCode } from '../../src/core/spec/index.ts';
-import published from './motor.json' with { type: 'json' };
+import { published } from '../support/published.ts';
+import copied from './motor.json' with { type: 'json' };
 
-// 49 CFR 574.5(b)(3); 0109 is the regulation's own example.
+const reference = published(copied);
+const TYRES = reference.values['49 CFR 574.5, rule of 1999, paragraph (b)(3)'];
+
 describe('tyre date codes', () => {
-  test.each(published.tyreDateCode.examples)('$code is $from to $to', ({ code, week, year, from, to }) => {
+  // 0109 is the regulation's own example.
+  test.each(TYRES.examples)('$code is $from to $to', ({ code, week, year, from, to }) => {
     expect(readDateCode(code)).toEqual({ ok: true, value: { week, year, from, to } });
   });
 
-  test.each(published.tyreDateCode.invalid)('%s is refused', (code) => {
-    expect(readDateCode(code).ok).toBe(false);
+  test('what is no week of a year is refused', () => {
+    for (const code of TYRES.invalid) expect(readDateCode(code).ok, code).toBe(false);
   });
 
   test('three digits never give an age', () => {
-    const read = readDateCode(published.tyreDateCode.ambiguous.code);
+    const read = readDateCode(TYRES.beforeYear2000);
     expect(!read.ok && read.problem).toMatch(/before 2000/);
   });
 });
 
-// 49 CFR 571.116, S5.1.1 and S5.1.2: each published pair is an exact pair of °C and °F.
-test.each(published.brakeFluidMinBoilingPoint)('$grade', ({ dryC, dryF, wetC, wetF }) => {
-  expect([convert(dryC, 'temperature', '°C', '°F'), convert(wetC, 'temperature', '°C', '°F')]).toEqual([dryF, wetF]);
-});
+test.each(reference.values['49 CFR 571.116, S5.1.1 and S5.1.2 (edition not known)'])(
+  '$grade: each published pair is an exact pair of °C and °F',
+  ({ grade, dryC, dryF, wetC, wetF }) => {
+    const inF = [convert(dryC, 'temperature', '°C', '°F'), convert(wetC, 'temperature', '°C', '°F')];
+    expect(inF, grade).toEqual([dryF, wetF]);
+  },
+);
 
-// 49 CFR 571.119, S6.4: 1/32 in.
-test('the tread wear indicator is 0.8 mm high', () => {
-  const { exactMm, motorcycleMm } = published.treadwearIndicator;
+test('the tread wear indicator is 1/32 in high, 0.8 mm', () => {
+  const { exactMm, motorcycleMm } = reference.values['49 CFR 571.119, S6.4 (edition not known)'];
   expect(convert(1 / 32, 'length', 'in', 'mm')).toBe(exactMm);
   expect(judgeReading(0.7, { min: motorcycleMm, unit: 'mm' })).toBe('out');
   expect(judgeReading(0.85, { min: motorcycleMm, unit: 'mm' })).toBe('near');
   expect(judgeReading(4, { min: motorcycleMm, unit: 'mm' })).toBe('in');
-});
-
-// Roller-chain makers' guides: 20 pitches of 5/8 in are 317.5 mm new, 327.03 mm at 3 %.
-test.each(published.chainWear.lengths)('chain over $pitches pitches', ({ pitches, newMm, at3PercentMm }) => {
-  expect(convert((pitches * 5) / 8, 'length', 'in', 'mm')).toBe(newMm);
-  expect(judgeReading(at3PercentMm + 0.1, { max: at3PercentMm, unit: 'mm' })).toBe('out');
 });
 
 describe('readings and intervals (common practice, no source)', () => {
@@ -66,3 +66,5 @@ describe('readings and intervals (common practice, no source)', () => {
     expect(intervalDue(fluid, since, { odometer: 21_000, day: '2025-01-01' }).due).toBe(true);
   });
 });
+
+test('every published value is compared', () => expect(reference.unread()).toEqual([]));

@@ -30,6 +30,9 @@ const COARSE: Readonly<Record<string, number>> = {
 };
 const INCH_MM = 25.4;
 
+/** `1-8`, `1"-14`: one inch in its three series (ASME B1.1, from memory). `2-56` and its like are numbers of small screws. */
+const ONE_INCH = /^\s*1["″]?\s*-\s*(8|12|14)(?:\s*UN\w*)?\s*$/i;
+
 /**
  * A thread from its size: `M10`, `M10×1.25`, `M10 x 1.25`, `3/8-16`, `1/4-28 UNF`. Without a pitch the coarse one.
  *
@@ -46,9 +49,10 @@ export function parseThread(written: string): Parsed<Thread> {
     const stressArea = (Math.PI / 4) * (diameter - 0.9382 * pitch) ** 2;
     return parsed({ name: `M${diameter}×${pitch}`, diameter, stressArea, system: 'metric' });
   }
+  const one = ONE_INCH.exec(written);
   const inch = /^\s*(?:(\d+)[ -])?(\d+)\/(\d+)["″]?\s*-\s*(\d+)(?:\s*UN\w*)?\s*$/i.exec(written);
-  if (inch) {
-    const [, whole = '0', top, bottom, perInch] = inch;
+  if (one || inch) {
+    const [, whole = '0', top, bottom, perInch] = one ? ['', '1', '0', '1', one[1]] : (inch ?? []);
     const diameter = Number(whole) + Number(top) / Number(bottom);
     const area = (Math.PI / 4) * (diameter - 0.9743 / Number(perInch)) ** 2;
     return parsed({

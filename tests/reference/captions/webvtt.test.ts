@@ -4,35 +4,35 @@ import { WebVTTParser } from 'webvtt-parser';
 import { writeSrt, writeVtt } from '../../../src/core/interchange/index.ts';
 import { captionTime, readCaptions } from '../../../src/core/read/index.ts';
 import { toSeconds } from '../../../src/core/time/index.ts';
-import published from './captions.json' with { type: 'json' };
+import { published } from '../../support/published.ts';
+import copied from './webvtt.json' with { type: 'json' };
 
-// captions.json, `webvtt`: W3C WebVTT's grammar and web-platform-tests, webvtt/parsing/file-parsing (timings-too-short,
-// timings-too-long, timings-60, signature-*), as facts.
+const reference = published(copied);
+const GRAMMAR = reference.values['W3C WebVTT, 2019, section 4.1 and web-platform-tests webvtt/parsing/file-parsing'];
+const CHAPTERS = reference.values['W3C WebVTT, 2019, section 1.4, chapters example'];
 
-const { timestamps, signature, nestedChapters, subripPairs } = published.webvtt;
 const strictly = (text: string) => {
   const time = captionTime(text);
   return time.ok && time.value.strict && time.value.length === text.length ? toSeconds(time.value.at) : undefined;
 };
 
-test.each([...timestamps.authorable, ...timestamps.parsedButNotAuthorable] as [string, number][])(
-  '%s is %d s',
-  (text, seconds) => {
-    if (seconds > 3500 * 3600) expect(captionTime(text).ok).toBe(false);
-    else expect(strictly(text)).toBe(seconds);
-  },
-);
-
-test.each(timestamps.rejected)('"%s" is no WebVTT time', (text) => {
-  expect(strictly(text)).toBeUndefined();
+test.each(GRAMMAR.timestamps)('$text is $seconds s', ({ text, seconds }) => {
+  if (seconds > 3500 * 3600) expect(captionTime(text).ok).toBe(false);
+  else expect(strictly(text)).toBe(seconds);
 });
 
-test.each(signature.accepted)('%j is a WebVTT file', (text) => {
-  expect(readCaptions('a.vtt', text)).toMatchObject({ format: 'vtt', diagnostics: [] });
+test('what is no WebVTT time is refused', () => {
+  for (const text of GRAMMAR.noTimestamps) expect(strictly(text), text).toBeUndefined();
 });
 
-test.each(signature.rejected.filter((text) => text !== ''))('%j is none, and that is told', (text) => {
-  expect(readCaptions('a.vtt', text).diagnostics[0]?.rule).toBe(text.trim() === '' ? undefined : 'caption-not-webvtt');
+test('a file with a signature is a WebVTT file', () => {
+  for (const text of GRAMMAR.signatures)
+    expect(readCaptions('a.vtt', text), JSON.stringify(text)).toMatchObject({ format: 'vtt', diagnostics: [] });
+});
+
+test('a file without one is none, and that is told', () => {
+  for (const text of GRAMMAR.noSignatures)
+    expect(readCaptions('a.vtt', text).diagnostics[0]?.rule, JSON.stringify(text)).toBe('caption-not-webvtt');
 });
 
 // web-platform-tests, webvtt/parsing/file-parsing/support, commit 2a5828b795ab: what each file puts before a parser and
@@ -89,16 +89,18 @@ const timed = (pairs: readonly (readonly string[])[]) =>
     `WEBVTT\n\n${pairs.map(([start, end, text = 'x']) => `${start} --> ${end}\n${text}`).join('\n\n')}\n`,
   ).captions;
 
-test.each(subripPairs)('SRT %s is WebVTT %s', (srt, vtt) => {
-  const [fromSrt] = readCaptions('a.srt', `1\n${srt}\nx\n`).captions;
-  const [fromVtt] = readCaptions('a.vtt', `WEBVTT\n\n${vtt}\nx\n`).captions;
-  expect(fromSrt?.at).toEqual(fromVtt?.at);
-  expect(writeSrt([{ at: fromVtt!.at, markup: 'x', settings: '' }]).text).toBe(`1\n${srt}\nx\n`);
+test('SubRip and WebVTT say the same times', () => {
+  for (const [srt = '', vtt = ''] of reference.values['SubRip as ffmpeg 5.1 writes it (no standard)']) {
+    const [fromSrt] = readCaptions('a.srt', `1\n${srt}\nx\n`).captions;
+    const [fromVtt] = readCaptions('a.vtt', `WEBVTT\n\n${vtt}\nx\n`).captions;
+    expect(fromSrt?.at).toEqual(fromVtt?.at);
+    expect(writeSrt([{ at: fromVtt!.at, markup: 'x', settings: '' }]).text).toBe(`1\n${srt}\nx\n`);
+  }
 });
 
 test('what is written, an independent strict parser reads without a fault, cue for cue', () => {
   const captions = [
-    ...timed(nestedChapters.cues),
+    ...timed(CHAPTERS),
     ...readCaptions(
       'b.vtt',
       'WEBVTT\n\na\n01:00:00.500 --> 01:00:02.000 line:0 align:left\n<v Ann>Mind &lt;it&gt;\nnow\n',
@@ -115,7 +117,7 @@ test('what is written, an independent strict parser reads without a fault, cue f
 });
 
 test('media-captions reads the same cues from the same files, WebVTT and SRT', async () => {
-  const captions = timed(nestedChapters.cues);
+  const captions = timed(CHAPTERS);
   const key = (start: number, end: number, words: string) => `${start} ${end} ${words}`;
   const ours = captions.map(({ at, text }) => key(toSeconds(at.start), toSeconds(at.end), text)).toSorted();
   const vtt = await parseText(writeVtt(captions), { type: 'vtt', errors: true });
@@ -124,3 +126,5 @@ test('media-captions reads the same cues from the same files, WebVTT and SRT', a
   const srt = await parseText(writeSrt(captions).text, { type: 'srt', errors: true });
   expect(srt.cues.map((cue) => key(cue.startTime, cue.endTime, cue.text)).toSorted()).toEqual(ours);
 });
+
+test('every published value is compared', () => expect(reference.unread()).toEqual([]));

@@ -6,35 +6,6 @@ import { expect, test } from 'vitest';
 import { certain, fromMinutes, mean, shape, variance } from '../../../../src/core/fit/plan/estimate.ts';
 import { quantilesOf } from '../../../../src/core/fit/risk/beta.ts';
 import { normalCdf } from '../../../../src/core/fit/risk/normal.ts';
-import reference from '../../../reference/planning.json' with { type: 'json' };
-
-const fraction = (text: string) => {
-  const [over = 0, under = 1] = text.split('/').map(Number);
-  return over / under;
-};
-/** Malcolm, Roseboom, Clark and Fazar, Operations Research 7(5), 1959: ((b - a) / 6)², the variance of the textbooks. */
-const ruleOfThumbVariance = ({ least, most }: { least: number; most: number }) => ((most - least) / 6) ** 2;
-const examples = Object.entries(reference.pert);
-
-// Worked textbook examples of the three-point estimate; means and variances as printed there.
-test.each(examples)('%s: mean and variance of every activity, and of the critical path', (_, example) => {
-  const of = (a: { a: number; m: number; b: number }) => ({ least: a.a, likely: a.m, most: a.b });
-  for (const activity of example.activities) {
-    expect(mean(of(activity))).toBeCloseTo(fraction(activity.mean), 12);
-    expect(ruleOfThumbVariance(of(activity))).toBeCloseTo(fraction(activity.variance), 12);
-  }
-  const path = example.activities.filter(({ id }) => example.criticalPath.includes(id)).map(of);
-  const centre = path.reduce((sum, e) => sum + mean(e), 0);
-  const spread = path.reduce((sum, e) => sum + ruleOfThumbVariance(e), 0);
-  expect(centre).toBeCloseTo(fraction(example.mean), 12);
-  expect(spread).toBeCloseTo(fraction(example.variance), 12);
-  for (const { by, p } of example.probabilities) expect(normalCdf((by - centre) / Math.sqrt(spread))).toBeCloseTo(p, 3);
-});
-
-// Values of the standard normal distribution function, six digits.
-test.each(reference.normalCdf)('the normal distribution at $z is $p', ({ z, p }) => {
-  expect(normalCdf(z)).toBeCloseTo(p, 5);
-});
 
 // Second opinion: @stdlib/stats-base-dists-normal-cdf.
 test('the normal distribution agrees with a library to 1e-12 of its value, in both tails and at the joint', () => {

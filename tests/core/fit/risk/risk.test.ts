@@ -5,7 +5,6 @@ import type { Plan } from '../../../../src/core/fit/plan/plan.ts';
 import { type Network, networkOf } from '../../../../src/core/fit/risk/network.ts';
 import { riskOf } from '../../../../src/core/fit/risk/risk.ts';
 import { simulate } from '../../../../src/core/fit/risk/simulate.ts';
-import reference from '../../../reference/planning.json' with { type: 'json' };
 import { endDistribution } from '../../../support/end-distribution.ts';
 import { block, plan, way } from '../../../support/plans.ts';
 
@@ -15,23 +14,19 @@ const spreadOf = (values: Float64Array) => {
   return values.reduce((sum, x) => sum + (x - centre) ** 2, 0) / values.length;
 };
 
-// The textbook's network with all its paths, beta distributed and independent: worked out by two million draws.
-test('simulating a textbook network comes to the reference mean, variance and probabilities', () => {
-  const { mean, meanTolerance, variance, probabilities } = reference.pertSimulation;
-  const { activities } = reference.pert['textbook-2'];
-  const network: Network = activities.map(({ a, m, b, after }) => ({
-    estimate: { least: a, likely: m, most: b },
-    after: after.map((id) => activities.findIndex((other) => other.id === id)),
-    notBefore: 0,
-  }));
+// Beta(3, 3), which a likely time in the middle gives: I_x(3, 3) = 10x³ − 15x⁴ + 6x⁵ (NIST DLMF, 8.17(i)), and the later
+// of two independent ones has its square, with mean 1 − ∫ I² = 0.608225 by integrating the polynomial.
+test('two blocks side by side end as the later of two beta times does', () => {
+  const beta = (x: number) => 10 * x ** 3 - 15 * x ** 4 + 6 * x ** 5;
+  const estimate = { least: 0, likely: 500, most: 1000 };
+  const network: Network = [1, 2].map(() => ({ estimate, after: [], notBefore: 0 }));
   const draws = 50_000;
   const { end } = simulate(network, draws, 7, 0);
-  const error = 3 * Math.sqrt(variance / draws);
-  expect(Math.abs(average(end) - mean)).toBeLessThan(error + meanTolerance);
-  expect(Math.abs(spreadOf(end) - variance)).toBeLessThan(3 * variance * Math.sqrt(2 / draws) + 0.05);
-  for (const { by, p, tolerance } of probabilities) {
-    const share = end.filter((moment) => moment <= by).length / draws;
-    expect(Math.abs(share - p)).toBeLessThan(3 * Math.sqrt((p * (1 - p)) / draws) + tolerance);
+  expect(Math.abs(average(end) - 608.225)).toBeLessThan(3 * Math.sqrt(spreadOf(end) / draws) + 0.5);
+  for (const x of [0.3, 0.5, 0.6, 0.8, 0.9]) {
+    const p = beta(x) ** 2;
+    const share = end.filter((moment) => moment <= 1000 * x).length / draws;
+    expect(Math.abs(share - p)).toBeLessThan(3 * Math.sqrt((p * (1 - p)) / draws) + 0.001);
   }
 });
 
