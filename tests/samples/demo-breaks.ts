@@ -321,6 +321,13 @@ export const BREAKS: readonly Break[] = [
     from: '{ id: short, worth: 25, minutes: [4, 5, 7]',
     to: '{ id: long, worth: 25, minutes: [4, 5, 7]',
   },
+  {
+    rule: 'treatment-unknown',
+    file: CLASS,
+    from: 'kind: food\n',
+    to: 'kind: food\n    give: stew\n',
+    toldAt: 'give: stew',
+  },
   { rule: 'weekday-wrong', file: CLASS, from: 'date: 2027-03-06', to: 'date: 2027-03-07' },
   {
     rule: 'step-title-twice',

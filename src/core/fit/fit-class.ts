@@ -10,9 +10,10 @@ import { type Risk, riskOf } from './risk/risk.ts';
 import { type Conflict, smallestConflict } from './solve/conflict.ts';
 import type { Solver } from './solve/linear.ts';
 import { type LeftOut, reasonsLeft } from './solve/reasons.ts';
+import { regroupings, type TurnsOfBlock, turnsOf } from './solve/regroup.ts';
 import { type Proof, solve, worthOf } from './solve/solve.ts';
 import { type TrimTargets, trimTargets } from './solve/trim-targets.ts';
-import { type Advice, shortestPlan, waysOut } from './solve/ways-out.ts';
+import { type Advice, bestFirst, shortestPlan, waysOut } from './solve/ways-out.ts';
 
 /** A class fitted into its slot: the plan, how sure it is, and what could be done about it. */
 export interface ClassFit {
@@ -30,6 +31,8 @@ export interface ClassFit {
   readonly left: readonly LeftOut[];
   readonly advice: readonly Advice[];
   readonly risk: Risk;
+  /** How the hands-on blocks at stations are turned round; none where the number of attendees is not known. */
+  readonly turns: readonly TurnsOfBlock[];
   readonly unknown: readonly UnknownTime[];
   /** What the edits have to lose for the class to fit with nothing dropped. */
   readonly trim: TrimTargets;
@@ -50,7 +53,8 @@ export function fitClass(shopClass: ShopClass, parts: PartLookup, solver: Solver
       fits: true,
       proof,
       left: reasonsLeft(plan, best, unknown, solver),
-      advice: waysToWinTime(plan, layout, choice),
+      advice: [...regroupings(shopClass, parts, plan, choice), ...waysToWinTime(plan, layout, choice)],
+      turns: turnsOf(shopClass, plan, choice),
       risk: riskOf(plan, layout, choice),
     };
   }
@@ -65,7 +69,10 @@ export function fitClass(shopClass: ShopClass, parts: PartLookup, solver: Solver
     left: plan.blocks.flatMap((_, block) =>
       choice[block] ? [] : [{ block, reason: 'left out while the class cannot be fitted at all' }],
     ),
-    advice: waysOut(plan, conflict, solver),
+    advice: [...regroupings(shopClass, parts, plan, choice, solver), ...waysOut(plan, conflict, solver)].toSorted(
+      bestFirst,
+    ),
+    turns: turnsOf(shopClass, plan, choice),
     risk: riskOf(plan, layout, choice),
   };
 }

@@ -34,6 +34,16 @@ export function fitJson(fit: ClassFit, offers: readonly Offer[] = []) {
       kind,
       enough,
     })),
+    ...(fit.turns[0] && { attendees: fit.turns[0].attendees }),
+    stations: fit.turns.map(({ block, stations, turns, groups, turnSeconds, last, next }) => ({
+      id: idOf(block),
+      stations: stations.count,
+      groups,
+      turns,
+      turnSeconds: Math.round(turnSeconds),
+      ...(last && { lastTurnFrom: last.attendee, lastTurnSeconds: Math.round(last.costSeconds) }),
+      nextTurnFrom: next,
+    })),
     bufferSeconds: plan.bufferSeconds,
     ...(proof && { proof }),
     ...(conflict && {

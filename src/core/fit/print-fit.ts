@@ -1,3 +1,4 @@
+import { counted, listed } from '../read/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { type Offer, offeredMinutes } from './plan/learn.ts';
 import { clockText, demandText, hoursText, lengthText } from './plan/words.ts';
@@ -29,6 +30,7 @@ export function printFit(fit: ClassFit): string {
       'Left out',
       fit.left.map(({ block, reason }) => `${plan.blocks[block]?.title}: ${reason}`),
     ),
+    ...section('Groups and stations', turnLines(fit)),
     ...section(
       fit.fits ? 'What would win time' : 'Ways out, best first',
       fit.advice
@@ -56,6 +58,27 @@ function runSheetRows({ plan, choice, timetable }: ClassFit): string[] {
       const way = treatment.title ? `  ${treatment.title}` : '';
       return `${letter(row)} ${clockText(plan, at.start)} ${length}  ${block.title}${way && ` ·${way}`}${block.beside === undefined ? '' : ' (at the same time)'}`;
     });
+}
+
+function turnLines({ plan, turns }: ClassFit): string[] {
+  return turns.map((each) => {
+    const { block, stations, attendees, last, next } = each;
+    const turn = counted(each.turns, 'turn');
+    const head = `${plan.blocks[block]?.title}: ${attendees} in groups of ${groupSizes(each.groups)} at ${counted(stations.count, 'station')}, ${turn} of ${lengthText(each.turnSeconds)}`;
+    if (last) return `${head}; the ${ordinal(last.attendee)} attendee costs ${lengthText(last.costSeconds)}`;
+    return `${head}; the ${ordinal(next)} attendee would cost ${lengthText(each.turnSeconds)} more`;
+  });
+}
+
+function groupSizes(groups: readonly number[]): string {
+  return listed([...new Set(groups)].map(String));
+}
+
+/** 1st, 2nd, 3rd, 4th, 11th. */
+function ordinal(number: number): string {
+  const tens = number % 100;
+  const end = tens >= 11 && tens <= 13 ? 'th' : (['th', 'st', 'nd', 'rd'][number % 10] ?? 'th');
+  return `${number}${end}`;
 }
 
 function trimLines({ trim }: ClassFit): string[] {

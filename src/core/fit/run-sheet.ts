@@ -1,6 +1,10 @@
 import type { Shop } from '../model/index.ts';
+import { counted } from '../read/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { type BlockKit, kitList } from './kit-list.ts';
+import { fromMinutes, mean } from './plan/estimate.ts';
+import type { StationsWritten } from './plan/stations.ts';
+import { headCount } from './plan/to-plan.ts';
 import { clockText, lengthText } from './plan/words.ts';
 
 /** One line of the run sheet. */
@@ -62,9 +66,7 @@ export function runSheet(fit: ClassFit, shop: Pick<Shop, 'lessons' | 'kit'>): re
           ({ title, programmeSeconds, speed }) =>
             `${title}, ${lengthText(programmeSeconds)}${speed === 1 ? '' : ` at ${speed} times the speed`}`,
         ),
-        stations: stations
-          ? `${stations.count} stations, ${stations.group} at each${treatment.rotations > 1 ? `, ${treatment.rotations} rounds` : ''}`
-          : '',
+        stations: stations ? stationsText(stations, treatment.rotations, headCount(shopClass)) : '',
         kit: kits.get(block.id) ?? [],
         slackSeconds: latest - at.start,
         latestStart: clockText(plan, Math.max(0, latest)),
@@ -73,4 +75,13 @@ export function runSheet(fit: ClassFit, shop: Pick<Shop, 'lessons' | 'kit'>): re
         besideTitle: plan.blocks.find(({ id }) => id === block.beside)?.title ?? '',
       };
     });
+}
+
+/** Stations, groups and turns in a line for who lays them out. */
+function stationsText(stations: StationsWritten, turns: number, attendees: number | undefined): string {
+  const { count, group, minutes, meanwhile } = stations;
+  const people = attendees === undefined ? '' : `${counted(attendees, 'attendee')}, `;
+  const each = turns > 1 ? `, ${turns} turns of ${lengthText(mean(fromMinutes(minutes)))}` : '';
+  const wait = meanwhile === undefined ? '' : `; meanwhile: ${meanwhile}`;
+  return `${people}${counted(count, 'station')}, ${group} at each${each}${wait}`;
 }

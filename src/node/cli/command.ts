@@ -13,14 +13,16 @@ export interface Option {
   /** What to write after it, such as `FILE`. */
   readonly value?: string;
   readonly choices?: readonly string[];
+  /** May be given more than once. */
+  readonly many?: true;
   readonly help: string;
 }
 
-/** Options as given: a switch is `true`. */
+/** Options as given: a switch is `true`, one that was given more than once a list. */
 export class Flags {
-  readonly #given: ReadonlyMap<string, string | true>;
+  readonly #given: ReadonlyMap<string, string | readonly string[] | true>;
 
-  constructor(given: ReadonlyMap<string, string | true> = new Map()) {
+  constructor(given: ReadonlyMap<string, string | readonly string[] | true> = new Map()) {
     this.#given = given;
   }
 
@@ -32,6 +34,12 @@ export class Flags {
   text(name: string): string | undefined {
     const value = this.#given.get(name);
     return typeof value === 'string' ? value : undefined;
+  }
+
+  /** The texts of an option that may be given more than once, in order. */
+  texts(name: string): readonly string[] {
+    const value = this.#given.get(name);
+    return typeof value === 'string' ? [value] : value === undefined || value === true ? [] : value;
   }
 }
 

@@ -45,23 +45,28 @@ function commanderOf(
   const built = new CommanderCommand(each.name).description(each.summary).exitOverride();
   for (const arg of each.args) built.argument(arg);
   built.option('--content <DIR>', 'the content folder; content/ where you are when left out');
-  for (const { name, short, value, choices, help } of each.options) {
+  for (const { name, short, value, choices, many, help } of each.options) {
     const option = new CommanderOption(`${short ? `-${short}, ` : ''}--${name}${value ? ` <${value}>` : ''}`, help);
     if (choices) option.choices([...choices]);
+    if (many) option.argParser((text: string, before: string[] = []) => [...before, text]);
     built.addOption(option);
   }
   built.action(async () => {
-    const given = new Map<string, string | true>();
+    const given = new Map<string, string | readonly string[] | true>();
     // commander keeps options in camel case; commands ask by the name they are written with.
     const values: Record<string, unknown> = built.opts();
     for (const { name } of each.options) {
       const value = values[name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase())];
-      if (typeof value === 'string' || value === true) given.set(name, value);
+      if (typeof value === 'string' || value === true || isTexts(value)) given.set(name, value);
     }
     const { content } = values;
     await action(built.args, new Flags(given), typeof content === 'string' ? content : undefined);
   });
   return built;
+}
+
+function isTexts(value: unknown): value is readonly string[] {
+  return Array.isArray(value) && value.every((text) => typeof text === 'string');
 }
 
 async function runOne(

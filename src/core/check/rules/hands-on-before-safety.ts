@@ -31,6 +31,7 @@ export default rule({
   *check(shop) {
     for (const shopClass of shop.classes)
       for (const [index, block] of shopClass.blocks.entries()) {
+        if (block.leaveOut) continue;
         if (block.kind !== 'hands-on' && !block.treatments.some(({ stations }) => stations)) continue;
         const lessons = dangerousLessons(shop, block);
         if (lessons.length === 0 || isBriefed(shopClass, index)) continue;
@@ -61,7 +62,8 @@ function isBriefed({ blocks }: ShopClass, index: number): boolean {
   return blocks.some((safety, at) => {
     if (safety.kind !== 'safety' || at === index || safety.beside === block.id || block.beside === safety.id)
       return false;
-    const surelyGiven = safety.must || block.needs?.includes(safety.id) || block.together?.includes(safety.id);
+    const surelyGiven =
+      !safety.leaveOut && (safety.must || block.needs?.includes(safety.id) || block.together?.includes(safety.id));
     const written = at < index && !safety.anywhere && !block.anywhere;
     return surelyGiven === true && (written || comesAfter(blocks, block, safety.id));
   });

@@ -63,6 +63,7 @@ import toleranceWrittenTwice from './tolerance-written-twice.ts';
 import torqueUnlikely from './torque-unlikely.ts';
 import torqueWithoutWrench from './torque-without-wrench.ts';
 import treatmentTwice from './treatment-twice.ts';
+import treatmentUnknown from './treatment-unknown.ts';
 import unitAmbiguous from './unit-ambiguous.ts';
 import unitMissing from './unit-missing.ts';
 import unitOfOtherKind from './unit-of-other-kind.ts';
@@ -142,6 +143,7 @@ export const RULES: readonly Rule[] = [
   torqueUnlikely,
   torqueWithoutWrench,
   treatmentTwice,
+  treatmentUnknown,
   unitAmbiguous,
   unitMissing,
   unitOfOtherKind,

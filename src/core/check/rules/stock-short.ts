@@ -42,7 +42,10 @@ type Needs = ReadonlyMap<string, number>;
 
 function mostNeeded({ lessons }: Shop, shopClass: ShopClass, index: number): Needs {
   const most = new Map<string, number>();
-  for (const { id } of shopClass.blocks[index]?.treatments ?? [])
+  const block = shopClass.blocks[index];
+  if (!block || block.leaveOut) return most;
+  const given = block.treatments.filter(({ id }) => id === block.give);
+  for (const { id } of given.length > 0 ? given : block.treatments)
     for (const [key, count] of blockNeeds(shopClass, index, id, lessons))
       most.set(key, Math.max(most.get(key) ?? 0, count));
   return most;

@@ -1,6 +1,7 @@
 import type { Actual, Shop, ShopClass } from '../../model/index.ts';
 import { type Estimate, fromMinutes, mean, variance } from './estimate.ts';
-import { rotationsOf, secondsOfDay } from './to-plan.ts';
+import { rotationsOf } from './stations.ts';
+import { secondsOfDay } from './to-plan.ts';
 
 /** What a block took in one class, and what had been expected of it there. */
 export interface Took {

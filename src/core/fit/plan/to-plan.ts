@@ -1,11 +1,11 @@
 import type { ShopClass } from '../../model/index.ts';
-import { certain, type Estimate, fromMinutes, mean, plus, times } from './estimate.ts';
+import { certain, fromMinutes, mean, plus } from './estimate.ts';
 import type { PartLookup, PartTimes } from './part-times.ts';
 import type { Plan, PlanBlock, PlanTreatment } from './plan.ts';
+import { rotationsOf, stationTime } from './stations.ts';
 
 type BlockWritten = ShopClass['blocks'][number];
 type TreatmentWritten = BlockWritten['treatments'][number];
-type StationsWritten = NonNullable<TreatmentWritten['stations']>;
 
 /** A treatment whose time cannot be known: the part it shows is missing, or its footage was never measured. */
 export interface UnknownTime {
@@ -43,7 +43,7 @@ export function toPlan(shopClass: ShopClass, parts: PartLookup): { plan: Plan; u
       id,
       title,
       kind,
-      must: written.must ?? false,
+      must: !written.leaveOut && (written.must === true || written.give !== undefined),
       after: written.after ?? [],
       before: written.before ?? [],
       needs: written.needs ?? [],
@@ -53,7 +53,7 @@ export function toPlan(shopClass: ShopClass, parts: PartLookup): { plan: Plan; u
       ...(presenter !== undefined && { presenter }),
       ...(bay !== undefined && { bay }),
       ...(beside !== undefined && { beside }),
-      treatments: written.treatments.flatMap((treatment) => {
+      treatments: waysLeft(written).flatMap((treatment) => {
         const part = treatment.show && parts(treatment.show);
         if (treatment.show && !part && treatment.minutes === undefined) {
           unknown.push({ block: id, treatment: treatment.id, lesson: treatment.show.lesson });
@@ -116,23 +116,16 @@ function timed(written: TreatmentWritten, part: PartTimes | undefined, shopClass
   };
 }
 
+/** The treatments the plan may choose from: none of a block left out, the one that a block is to be given in. */
+function waysLeft({ leaveOut, give, treatments }: BlockWritten): readonly TreatmentWritten[] {
+  if (leaveOut) return [];
+  const given = treatments.filter(({ id }) => id === give);
+  return given.length > 0 ? given : treatments;
+}
+
 /** Attendees to plan for: those expected, or else as many as there is room for. */
 export function headCount({ attendees, capacity }: ShopClass): number | undefined {
   return attendees ?? capacity;
-}
-
-/**
- * How many times the groups change round until everybody has had a turn.
- * Without a number of attendees, one full round.
- */
-export function rotationsOf({ count, group, visit }: StationsWritten, attendees: number | undefined): number {
-  const rounds = Math.max(1, Math.ceil((attendees ?? count * group) / (count * group)));
-  return visit === 'every' ? rounds * count : rounds;
-}
-
-/** One pace for all rotations: who is slow is slow every time. */
-function stationTime({ minutes, change = 0 }: StationsWritten, rotations: number): Estimate {
-  return plus(times(fromMinutes(minutes), rotations), certain((rotations - 1) * change * 60));
 }
 
 /** The next whole second, forgiving the last bits of a double. */

@@ -23,7 +23,8 @@ export function reasonsLeft(
   return plan.blocks.flatMap((block, index): LeftOut[] => {
     if (best.choice[index]) return [];
     if (block.treatments.length === 0) {
-      const lesson = unknown.find((u) => u.block === block.id)?.lesson ?? '';
+      const lesson = unknown.find((u) => u.block === block.id)?.lesson;
+      if (lesson === undefined) return [{ block: index, reason: 'left out on purpose' }];
       return [
         {
           block: index,

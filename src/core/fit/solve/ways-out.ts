@@ -11,7 +11,7 @@ import { type Solved, solve } from './solve.ts';
 
 /** Something that can be done about a plan, with what it wins and costs. */
 export interface Advice {
-  readonly kind: 'drop' | 'shorten' | 'move' | 'lengthen' | 'loosen';
+  readonly kind: 'drop' | 'shorten' | 'regroup' | 'move' | 'lengthen' | 'loosen';
   readonly text: string;
   /** Time it wins, s. */
   readonly savesSeconds: number;
@@ -46,9 +46,12 @@ export function waysOut(plan: Plan, conflict: Conflict, solver: Solver): readonl
   if (tight && over > 0) found.push(...shorten(plan, tight, over));
   const several = dropSeveral(plan, tight, solver);
   found.push(...several.filter(({ text }) => !found.some((other) => other.text === text)));
-  return found.toSorted(
-    (a, b) => Number(b.enough) - Number(a.enough) || a.worthLost - b.worthLost || b.savesSeconds - a.savesSeconds,
-  );
+  return found.toSorted(bestFirst);
+}
+
+/** What is enough by itself first, then least worth lost, then most time won. */
+export function bestFirst(a: Advice, b: Advice): number {
+  return Number(b.enough) - Number(a.enough) || a.worthLost - b.worthLost || b.savesSeconds - a.savesSeconds;
 }
 
 function wayAround(plan: Plan, demand: Demand, tight: Solved | undefined, over: number, solver: Solver): Advice[] {

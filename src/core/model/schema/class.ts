@@ -39,6 +39,7 @@ const stations = z
       .optional()
       .meta({ description: 'Each attendee works at one station, as when left out, or at every one in turn' }),
     change: some.optional().meta({ description: 'Minutes to change over from one group to the next' }),
+    meanwhile: text.optional().meta({ description: 'What those do who wait for their turn' }),
   })
   .meta({ description: 'Hands-on: the time follows from the attendees' });
 
@@ -75,6 +76,8 @@ const block = z.strictObject({
   title: text,
   kind: z.enum(['welcome', 'safety', 'screen', 'live', 'hands-on', 'questions', 'break', 'food', 'clear-up', 'talk']),
   must: z.boolean().optional().meta({ description: 'May not be left out' }),
+  leaveOut: z.boolean().optional().meta({ description: 'Not given this time; it stays written for the next' }),
+  give: id.optional().meta({ description: 'The treatment in which it is given, whatever else would fit' }),
   about: lessonPart.optional().meta({ description: 'The part of a lesson it is about, where it is not on screen' }),
   after: z.array(id).optional().meta({ description: 'Blocks that come before it, where they are given' }),
   before: z.array(id).optional().meta({ description: 'Blocks that come after it, where they are given' }),
