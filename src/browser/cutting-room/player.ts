@@ -1,5 +1,5 @@
 import { effect } from '@preact/signals';
-import { editOf, frameLength, goTo, onFrame, overCut, released } from '../../core/edit/index.ts';
+import { frameLength, goTo, onFrame, overCut, released } from '../../core/edit/index.ts';
 import type { CameraFile } from '../../core/model/index.ts';
 import { fromSeconds, type Ticks, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import type { Store } from './store.ts';
@@ -187,6 +187,6 @@ export class Player {
 
 /** The programme time at a moment; in a cut, that of the join. */
 export function programmeAt(store: Store, at: Moment): { at: Ticks<'programme'>; cut: boolean } {
-  const placed = toProgramme(editOf(store.session.value.view.kept), at);
+  const placed = toProgramme(store.session.value.view.kept, at);
   return { at: placed.at, cut: placed.cut !== undefined };
 }

@@ -9,6 +9,14 @@ export { SNAP_CHOICES, snapChoice, snapped, snapToOther } from './commands/snap.
 export { textOf, writeText } from './commands/structure.ts';
 export { COMMANDS, type CommandRow, findCommand, GROUPS, type ScreenAction } from './commands/table.ts';
 export {
+  type Edge,
+  edgesOf,
+  entriesOf,
+  entryTexts,
+  nearestEdge,
+  sameFrames,
+} from './entries.ts';
+export {
   begin,
   closeEntry,
   done,
@@ -20,17 +28,6 @@ export {
   type Stepped,
   undo,
 } from './history.ts';
-export {
-  cutRange,
-  type Edge,
-  edgesOf,
-  entryTexts,
-  type Kept,
-  keepRange,
-  keptOf,
-  nearestEdge,
-  sameFrames,
-} from './kept.ts';
 export {
   ariaKey,
   type Bindings,
@@ -59,7 +56,7 @@ export { type Clash, type Merge, mergedText, mergeTexts, type Piece, type Side, 
 export { frameLength, type Labels, labelsOf, onFrame, timecodeAt, writeMoment } from './moments.ts';
 export { bodyOf, type Passage, passagesOf } from './passages.ts';
 export { buildPeaks, levelFor, type Peaks } from './peaks.ts';
-export { cutsOf, editOf, joinNear, joinsOf, overCut, playingAt } from './programme-view.ts';
+export { joinNear, joinsOf, overCut, playingAt } from './programme-view.ts';
 export { framing, lineOf, momentAt, rulerStep, type Scale, scrolled, showing, wholeScale, zoomed } from './scale.ts';
 export {
   type Content,

@@ -1,7 +1,7 @@
 import type { FileFacts, Lesson, Recording } from '../model/index.ts';
 import { readShop } from '../read/index.ts';
-import { type Range, type Ticks, ticks } from '../time/index.ts';
-import { type Kept, keptOf } from './kept.ts';
+import { type EditList, type Range, type Ticks, ticks } from '../time/index.ts';
+import { entriesOf } from './entries.ts';
 import { inOrder, type Landmark, type Landmarks, NO_LANDMARKS } from './landmarks.ts';
 import { type Labels, labelsOf, onFrame } from './moments.ts';
 import { type Passage, passagesOf } from './passages.ts';
@@ -34,7 +34,7 @@ export interface View {
   /** Text of the lesson as the passages count it, without a byte order mark. */
   readonly lessonText: string;
   readonly passages: readonly Passage[];
-  readonly kept: readonly Kept[];
+  readonly kept: EditList;
   readonly labels: Labels;
   /** 0 where the recording could not be measured. */
   readonly length: Moment;
@@ -97,7 +97,7 @@ export function viewOf(desk: Desk, texts: Texts): View {
     ...(lesson ? { lesson } : {}),
     lessonText,
     passages: lesson ? passagesOf(lesson, lessonText) : [],
-    kept: recording ? keptOf(recording) : [],
+    kept: recording ? entriesOf(recording) : [],
     labels: labelsOf(recording),
     length: recording?.length ?? ticks(0),
   };
@@ -139,7 +139,7 @@ export function chosenOf({ content, view }: Session): Passage | undefined {
 export function landmarksOf({ view, found }: Session): Landmarks {
   return {
     ...found,
-    cut: inOrder(view.kept.flatMap((kept) => [kept.in.at, kept.out.at])),
+    cut: inOrder(view.kept.flatMap((kept) => [kept.start, kept.end])),
     cue: inOrder(view.passages.flatMap(({ cue }) => (cue ? [cue.at] : []))),
   };
 }
@@ -148,6 +148,6 @@ export function landmarksOf({ view, found }: Session): Landmarks {
 export function openSuggestions({ suggestions, content, view }: Session): Suggestion[] {
   return suggestions.filter(({ id, range }) => {
     const [start, end] = [onFrame(range.start, view.labels), onFrame(range.end, view.labels)];
-    return !content.refused.includes(id) && view.kept.some((kept) => kept.in.at < end && start < kept.out.at);
+    return !content.refused.includes(id) && view.kept.some((kept) => kept.start < end && start < kept.end);
   });
 }

@@ -1,9 +1,8 @@
-import { parseTimecode, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
+import { editList, parseTimecode, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
 import { cueText } from './commands/cue.ts';
 import { editKept } from './commands/cut.ts';
 import { editLesson } from './commands/lesson-edit.ts';
 import { type Outcome, refuse } from './commands/outcome.ts';
-import type { Kept } from './kept.ts';
 import { withCue } from './lesson-text.ts';
 import { type Labels, onFrame } from './moments.ts';
 import type { Session } from './session.ts';
@@ -121,17 +120,7 @@ export function useShootLog(session: Session, taps: readonly Tap[], alignment: A
     }, text),
   );
   if ('refused' in cued || view.recording?.edited) return cued;
-  const kept = best.map(({ range }): Kept => ({ in: { at: range.start }, out: { at: range.end } }));
-  const cut = editKept(cued.session, joined(kept), `${label} and ${best.length} takes as the first edit list`);
+  const kept = editList(best.map(({ range }) => range));
+  const cut = editKept(cued.session, kept, `${label} and ${best.length} takes as the first edit list`);
   return 'refused' in cut ? cued : cut;
-}
-
-function joined(kept: readonly Kept[]): Kept[] {
-  return kept.reduce<Kept[]>((row, next) => {
-    const last = row.at(-1);
-    if (last && next.in.at <= last.out.at)
-      row[row.length - 1] = { ...last, out: next.out.at > last.out.at ? next.out : last.out };
-    else row.push(next);
-    return row;
-  }, []);
 }

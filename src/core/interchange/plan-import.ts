@@ -2,13 +2,15 @@ import type { Lesson, Recording, Shop } from '../model/index.ts';
 import { lessonTimes } from '../programme/index.ts';
 import { counted } from '../read/index.ts';
 import {
+  apart,
+  common,
   diffInWords,
   type EditList,
   editList,
-  type Landmark,
+  type NamedPart,
   type Parsed,
   parsed,
-  parseMoment,
+  putBack,
   range,
   type Ticks,
 } from '../time/index.ts';
@@ -79,41 +81,25 @@ export function planImport(
   return parsed({ texts: changed, words });
 }
 
-/** A point of the edit list as written, and its moment. */
-interface Point {
-  readonly text: string;
-  readonly at: Ticks<'recording'>;
-}
-
-/** The points of the present edit list, to be kept where the file means the same frame. */
-function pointsOf(recording: Recording): { ins: Point[]; outs: Point[] } {
-  const points = (key: 'in' | 'out') =>
-    (recording.written.edit ?? []).flatMap((entry): Point[] => {
-      const read = parseMoment(entry[key], recording, key === 'in' ? 'start' : 'end');
-      return read.ok ? [{ text: entry[key], at: read.value }] : [];
-    });
-  return { ins: points('in'), outs: points('out') };
-}
-
 /** The edit list with every point that is there already, within the precision of the file, as it was. */
-function settled(edit: EditList, recording: Recording, precision: number): EditList {
-  const { ins, outs } = pointsOf(recording);
-  const near = (points: readonly Point[], at: Ticks<'recording'>) =>
-    points.find((point) => Math.abs(point.at - at) < precision)?.at ?? at;
+function settled(edit: EditList, { entries }: Recording, precision: number): EditList {
+  const near = (points: readonly Ticks<'recording'>[], at: Ticks<'recording'>) =>
+    points.find((point) => Math.abs(point - at) < precision) ?? at;
+  const ins = entries.map(({ start }) => start);
+  const outs = entries.map(({ end }) => end);
   return editList(edit.map(({ start, end }) => range(near(ins, start), near(outs, end))));
 }
 
-/** Only ranges that differ are written anew; those that stay keep what else stands with them. */
+/** What of the entries stays keeps its camera and the texts of its points; only what differs is written anew. */
 function withEdit(text: string, edit: EditList, recording: Recording): Parsed<string> {
-  const { ins, outs } = pointsOf(recording);
-  const written = (points: readonly Point[], at: Ticks<'recording'>) =>
-    points.find((point) => point.at === at)?.text ?? momentText(at, recording);
-  const angles = new Map((recording.written.edit ?? []).map(({ in: start, out, angle }) => [`${start} ${out}`, angle]));
-  const entries = edit.map(({ start, end }): Plain => {
-    const entry = { in: written(ins, start), out: written(outs, end) };
-    const angle = angles.get(`${entry.in} ${entry.out}`);
-    return angle === undefined ? entry : { ...entry, angle };
-  });
+  const kept = edit.reduce<EditList>(putBack, common(apart(recording.entries), edit));
+  const entries = kept.map(
+    ({ start, end, angle, inText, outText }): Plain => ({
+      in: inText ?? momentText(start, recording),
+      out: outText ?? momentText(end, recording),
+      ...(angle !== undefined && { angle }),
+    }),
+  );
   return setYamlList(text, ['edit'], entries);
 }
 
@@ -121,7 +107,7 @@ function editInWords(edit: EditList, recording: Recording, shop: Shop): string[]
   const parts = shop.lessons
     .filter((lesson) => lesson.recording === recording.id)
     .flatMap((lesson) => lessonTimes(lesson, recording).chapters)
-    .flatMap(({ chapter, recording: at, steps }): Landmark[] => [
+    .flatMap(({ chapter, recording: at, steps }): NamedPart[] => [
       { name: `chapter "${chapter.title}"`, at },
       ...steps.map(({ step, recording: inner }) => ({ name: `step "${step.title}"`, at: inner })),
     ]);

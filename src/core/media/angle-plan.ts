@@ -24,16 +24,16 @@ export function pictureRuns(
   shots: readonly Shot[],
   { ticksPerFrame }: FrameRate,
 ): PictureRun[] {
-  const changes = shots.flatMap(({ at }) => [at.start, at.end]).map((moment) => Math.round(moment / ticksPerFrame));
+  const changes = shots.flatMap(({ start, end }) => [start, end]).map((moment) => Math.round(moment / ticksPerFrame));
   return kept.flatMap((run) => {
-    const end = run.first + run.count;
-    const inside = changes.filter((frame) => run.first < frame && frame < end);
-    const borders = [...new Set([run.first, ...inside, end])].toSorted((a, b) => a - b);
+    const last = run.first + run.count;
+    const inside = changes.filter((frame) => run.first < frame && frame < last);
+    const borders = [...new Set([run.first, ...inside, last])].toSorted((a, b) => a - b);
     return borders.slice(0, -1).map((first, i): PictureRun => {
-      const count = (borders[i + 1] ?? end) - first;
+      const count = (borders[i + 1] ?? last) - first;
       // Its middle, since points between two frames went to the nearest.
       const middle = (first + count / 2) * ticksPerFrame;
-      const shot = shots.find(({ at }) => at.start <= middle && middle < at.end);
+      const shot = shots.find((shot) => shot.start <= middle && middle < shot.end);
       return { first, count, at: run.at + first - run.first, ...(shot && { angle: shot.angle }) };
     });
   });

@@ -61,7 +61,7 @@ export {
 } from './sound-plan.ts';
 export { findClaps, type Heard, listenFor, peakLevels, peakPairs } from './speech.ts';
 export { planStoryboard, type StoryboardPlan, storyboardVtt } from './storyboard.ts';
-export { type SuggestFrom, type Suggestion, type SuggestionKind, suggestCuts, withCuts } from './suggest.ts';
+export { type SuggestFrom, type Suggestion, type SuggestionKind, suggestCuts } from './suggest.ts';
 export {
   bitRates,
   ENCODERS,

@@ -3,14 +3,16 @@ import {
   editList,
   fromSeconds,
   intersect,
-  invert,
   lengthOf,
   OPEN_END,
   type Range,
   range,
+  runtime,
   type Ticks,
   ticks,
   toSeconds,
+  within,
+  without,
 } from '../time/index.ts';
 
 /** What is known of a recording when cuts are proposed, in recording time. */
@@ -67,53 +69,22 @@ const FEWEST_WORDS = 5;
  */
 export function suggestCuts(from: SuggestFrom): Suggestion[] {
   const found = [...slates(from), ...retakes(from), ...blacks(from), ...deadAir(from)];
+  const whole = range(ticks<'recording'>(0), from.length);
   const taken: Suggestion[] = [];
   for (const one of found) {
-    const free = cutOf(
-      taken.map(({ cut }) => cut),
-      one.cut,
-      from.length,
-    );
+    const free = without(within([one.cut], whole), editList(taken.map(({ cut }) => cut)));
     for (const cut of free) {
-      const wins = from.edit.reduce((sum, kept) => {
-        const both = intersect(kept, cut);
-        return sum + (both ? lengthOf(both) : 0);
-      }, 0);
+      const wins = runtime(within(from.edit, cut));
       if (toSeconds(wins) >= LEAST) taken.push({ ...one, cut, wins });
     }
   }
   return taken.toSorted((a, b) => a.cut.start - b.cut.start);
 }
 
-/** The edit list with suggestions taken up. */
-export function withCuts(edit: EditList, cuts: readonly Range<'recording'>[], length: Ticks<'recording'>): EditList {
-  const gone = editList(cuts);
-  return editList(
-    edit.flatMap((kept) =>
-      invert(gone, length).flatMap((stays) => {
-        const both = intersect(kept, stays);
-        return both ? [both] : [];
-      }),
-    ),
-  );
-}
+type Candidate = Omit<Suggestion, 'wins'>;
 
-/** What of a range no other range holds. */
-function cutOf(
-  taken: readonly Range<'recording'>[],
-  wanted: Range<'recording'>,
-  length: Ticks<'recording'>,
-): Range<'recording'>[] {
-  return invert(editList(taken), length).flatMap((free) => {
-    const both = intersect(free, wanted);
-    return both ? [both] : [];
-  });
-}
-
-type Found = Omit<Suggestion, 'wins'>;
-
-function deadAir({ silence, freeze, length }: SuggestFrom): Found[] {
-  return silence.flatMap((quiet): Found[] => {
+function deadAir({ silence, freeze, length }: SuggestFrom): Candidate[] {
+  return silence.flatMap((quiet): Candidate[] => {
     const cut = inner(quiet, length);
     if (!cut) return [];
     const seconds = toSeconds(lengthOf(quiet));
@@ -135,27 +106,27 @@ function inner({ start, end }: Range<'recording'>, length: Ticks<'recording'>): 
   return until > from ? range(from, until) : undefined;
 }
 
-function blacks({ black }: SuggestFrom): Found[] {
+function blacks({ black }: SuggestFrom): Candidate[] {
   return black.map((cut) => ({ kind: 'black', cut, reason: 'the picture is black' }));
 }
 
-function slates({ claps, starts, silence }: SuggestFrom): Found[] {
+function slates({ claps, starts, silence }: SuggestFrom): Candidate[] {
   const alone = claps.filter(
     (at, i) =>
       toSeconds(at - (claps[i - 1] ?? -OPEN_END)) > ALONE && toSeconds((claps[i + 1] ?? OPEN_END) - at) > ALONE,
   );
   const restAfter = (clap: number) => silence.find(({ start, end }) => end > clap && toSeconds(start - clap) < 2);
-  const found = (start: Ticks<'recording'>, clap: Ticks<'recording'>, when: string): Found => {
+  const found = (start: Ticks<'recording'>, clap: Ticks<'recording'>, when: string): Candidate => {
     const rest = restAfter(clap);
     const breath = fromSeconds<'recording'>(BREATH);
     const end = rest ? ticks<'recording'>(Math.max(clap, rest.end - breath)) : ticks<'recording'>(clap + breath);
     return { kind: 'slate', cut: range(start, end), reason: `a clap soon after ${when}: the take begins after it` };
   };
-  const atStart = starts.flatMap((start): Found[] => {
+  const atStart = starts.flatMap((start): Candidate[] => {
     const clap = alone.findLast((at) => at >= start && toSeconds(at - start) < SLATE);
     return clap === undefined ? [] : [found(start, clap, 'the camera started')];
   });
-  const afterQuiet = silence.flatMap((quiet): Found[] => {
+  const afterQuiet = silence.flatMap((quiet): Candidate[] => {
     if (toSeconds(lengthOf(quiet)) < QUIET) return [];
     const clap = alone.findLast((at) => at >= quiet.end && toSeconds(at - quiet.end) < ROLL);
     if (clap === undefined || !restAfter(clap)) return [];
@@ -167,12 +138,12 @@ function slates({ claps, starts, silence }: SuggestFrom): Found[] {
   return [...atStart, ...afterQuiet];
 }
 
-function retakes({ captions, length }: SuggestFrom): Found[] {
+function retakes({ captions, length }: SuggestFrom): Candidate[] {
   const sentences = captions
     // Captions may go on where the camera file breaks off.
     .filter(({ at }) => at.start < length)
     .map(({ at, text }) => ({ at, text, words: wordsOf(text) }));
-  const found: Found[] = [];
+  const found: Candidate[] = [];
   for (let i = 0; i < sentences.length; i++) {
     const first = sentences[i];
     if (!first || first.words.length < FEWEST_WORDS) continue;

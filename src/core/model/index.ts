@@ -42,5 +42,6 @@ export {
   type Step,
   type Use,
   type Utterance,
+  type WrittenEntry,
   type YearSpan,
 } from './shop.ts';

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Quantity, QuantityProblem } from '../spec/index.ts';
-import type { EditList, FrameGrid, FrameRate, Range, Ticks } from '../time/index.ts';
+import type { EditEntry, EditList, FrameGrid, FrameRate, Range, Ticks } from '../time/index.ts';
 import type { Place, Read } from './place.ts';
 import type { actualSchema } from './schema/actual.ts';
 import type { classSchema } from './schema/class.ts';
@@ -98,13 +98,14 @@ export interface Angle {
   readonly span?: Range<'recording'>;
 }
 
-/** A kept range that shows an angle instead of the recording's own camera. */
-export interface Shot {
-  readonly at: Range<'recording'>;
-  /** Id of the angle as written. */
-  readonly angle: string;
-  /** Place of the range in the edit list as written. */
+/** An entry of the edit list, and which one it is of those written. */
+export interface WrittenEntry extends EditEntry {
   readonly index: number;
+}
+
+/** An entry that shows a further camera instead of the recording's own. */
+export interface Shot extends WrittenEntry {
+  readonly angle: string;
 }
 
 export interface Recording extends Read {
@@ -124,7 +125,9 @@ export interface Recording extends Read {
   /** True when the file holds an edit list that could be read. */
   readonly edited: boolean;
   readonly angles: readonly Angle[];
-  /** Ranges of the edit list that name an angle, in order. */
+  /** The edit list entry by entry as written, those that can be read, in order. */
+  readonly entries: readonly WrittenEntry[];
+  /** The entries that name an angle; none while one entry cannot be read. */
   readonly shots: readonly Shot[];
   readonly captions?: CaptionFile;
   /** Values that the picture shows, as somebody has written them down. */

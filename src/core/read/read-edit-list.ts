@@ -1,15 +1,13 @@
 import type { z } from 'zod';
-import { type Diagnostic, placeOf, type Read, type recordingSchema, type Shot } from '../model/index.ts';
 import {
-  type EditList,
-  editList,
-  isTimecode,
-  type Labelling,
-  parseMoment,
-  printClockTime,
-  type Range,
-  range,
-} from '../time/index.ts';
+  type Diagnostic,
+  placeOf,
+  type Read,
+  type recordingSchema,
+  type Shot,
+  type WrittenEntry,
+} from '../model/index.ts';
+import { type EditList, editList, isTimecode, type Labelling, parseMoment, printClockTime } from '../time/index.ts';
 import { tell } from './faults.ts';
 
 type Entry = NonNullable<z.infer<typeof recordingSchema>['edit']>[number];
@@ -18,20 +16,19 @@ type Entry = NonNullable<z.infer<typeof recordingSchema>['edit']>[number];
  * The edit list of a recording. With one range unread the others would be a programme nobody meant, and every cue in
  * the rest would be told too: then there is none.
  *
- * @returns the list, and of its ranges those that name an angle
+ * @returns the list, its entries as written, and of these the ones that name an angle
  * @param at the recording, for places
  * @param rateTold that the frame rate is not known has been told elsewhere; timecodes then stay unread in silence
  */
 export function readEditList(
-  entries: readonly Entry[],
+  written: readonly Entry[],
   at: Read,
   labelling: Labelling,
   rateTold: boolean,
-): { edit?: EditList; shots: readonly Shot[]; diagnostics: Diagnostic[] } {
-  const kept: Range<'recording'>[] = [];
-  const shots: Shot[] = [];
+): { edit?: EditList; entries: readonly WrittenEntry[]; shots: readonly Shot[]; diagnostics: Diagnostic[] } {
+  const entries: WrittenEntry[] = [];
   const diagnostics: Diagnostic[] = [];
-  entries.forEach((entry, index) => {
+  written.forEach((entry, index) => {
     const moment = (key: 'in' | 'out') => {
       const read = parseMoment(entry[key], labelling, key === 'in' ? 'start' : 'end');
       if (read.ok) return read.value;
@@ -41,10 +38,8 @@ export function readEditList(
     };
     const [start, end] = [moment('in'), moment('out')];
     if (start === undefined || end === undefined) return;
-    if (end > start) {
-      kept.push(range(start, end));
-      if (entry.angle !== undefined) shots.push({ at: range(start, end), angle: entry.angle, index });
-    } else
+    if (end > start) entries.push({ start, end, angle: entry.angle, inText: entry.in, outText: entry.out, index });
+    else
       diagnostics.push(
         tell(
           'range-reversed',
@@ -54,6 +49,11 @@ export function readEditList(
         ),
       );
   });
-  if (kept.length < entries.length) return { diagnostics, shots: [] };
-  return { diagnostics, edit: editList(kept), shots: shots.toSorted((a, b) => a.at.start - b.at.start) };
+  entries.sort((a, b) => a.start - b.start);
+  if (entries.length < written.length) return { diagnostics, entries, shots: [] };
+  return { diagnostics, edit: editList(entries), entries, shots: entries.filter(namesCamera) };
+}
+
+function namesCamera(entry: WrittenEntry): entry is Shot {
+  return entry.angle !== undefined;
 }

@@ -86,6 +86,7 @@ export function readRecording(
     edit: read?.edit ? common(read.edit, everything) : everything,
     edited: read?.edit !== undefined,
     angles: angles.angles,
+    entries: read?.entries ?? [],
     shots: read?.shots ?? [],
     shows,
     written,

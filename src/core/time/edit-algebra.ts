@@ -1,43 +1,45 @@
-import { type EditList, editList, joins, OPEN_END, runtime, toProgramme, toRecording } from './edit-list.ts';
-import type { FrameGrid } from './frame-grid.ts';
-import { intersect, type Range, range, type Ticks, ticks } from './ticks.ts';
+import { type EditEntry, type EditList, joins, OPEN_END, toRecording } from './edit-list.ts';
+import type { Range, Ticks } from './ticks.ts';
 
-const START = ticks<'recording'>(0);
+type Moment = Ticks<'recording'>;
 
-/** What stays after a range of the recording was put (back) in; what is kept already stays as it is. */
-export function insert(edit: EditList, wanted: Range<'recording'>): EditList {
-  return editList([...edit, wanted]);
+/** An entry with other points: its camera stays, and so does the text of a point that was not moved. */
+export function withPoints(entry: EditEntry, start: Moment, end: Moment): EditEntry {
+  if (start === entry.start && end === entry.end) return entry;
+  return {
+    start,
+    end,
+    ...(entry.angle !== undefined && { angle: entry.angle }),
+    ...(entry.inText !== undefined && start === entry.start && { inText: entry.inText }),
+    ...(entry.outText !== undefined && end === entry.end && { outText: entry.outText }),
+  };
 }
 
-/** What stays after a range of the recording was taken out. */
-export function remove(edit: EditList, unwanted: Range<'recording'>): EditList {
-  return without(edit, editList([unwanted]));
-}
-
-/** What stays within a range of the recording, such as a chapter. */
-export function within(edit: EditList, part: Range<'recording'>): EditList {
-  return edit.flatMap((kept) => intersect(kept, part) ?? []);
-}
-
-/** What both lists keep. */
+/** What both lists keep, as the first says it. */
 export function common(a: EditList, b: EditList): EditList {
-  const shared: Range<'recording'>[] = [];
+  const shared: EditEntry[] = [];
   let i = 0;
   let j = 0;
   for (;;) {
     const one = a[i];
     const other = b[j];
     if (!one || !other) return shared;
-    const both = intersect(one, other);
-    if (both) shared.push(both);
+    const start = later(one.start, other.start);
+    const end = one.end < other.end ? one.end : other.end;
+    if (start < end) shared.push(withPoints(one, start, end));
     if (one.end < other.end) i++;
     else j++;
   }
 }
 
-/** What the first list keeps and the second does not. */
+/** What stays within a range of the recording, such as a chapter. */
+export function within(edit: EditList, part: Range<'recording'>): EditList {
+  return common(edit, [part]);
+}
+
+/** What the first list keeps and the second does not: taking ranges out. */
 export function without(a: EditList, b: EditList): EditList {
-  const left: Range<'recording'>[] = [];
+  const left: EditEntry[] = [];
   let j = 0;
   for (const kept of a) {
     let from = kept.start;
@@ -45,79 +47,54 @@ export function without(a: EditList, b: EditList): EditList {
     for (let k = j; from < kept.end; k++) {
       const other = b[k];
       if (!other || other.start >= kept.end) {
-        left.push(range(from, kept.end));
+        left.push(withPoints(kept, from, kept.end));
         break;
       }
-      if (other.start > from) left.push(range(from, other.start));
-      from = most(from, other.end);
+      if (other.start > from) left.push(withPoints(kept, from, other.start));
+      from = later(from, other.end);
     }
   }
   return left;
 }
 
-/** What is kept before a moment of the recording, and what is kept from it on. */
-export function split(edit: EditList, at: Ticks<'recording'>): readonly [EditList, EditList] {
-  return [within(edit, { start: START, end: at }), within(edit, { start: at, end: OPEN_END })];
-}
-
-/** A kept range with new points, and by how much everything after it moves in the programme. */
-export interface Trimmed {
-  readonly edit: EditList;
-  /** Ticks; positive when what follows comes later. */
-  readonly ripple: number;
-}
-
 /**
- * Moves the in or out point of one kept range; what follows in the programme moves along.
- *
- * A point stops at the neighbouring ranges and at the start of the recording; moved past its own other point the
- * range is gone.
- *
- *     before     |--a--|xxxx|---b---|xx|--c--|
- *     out of b                     <~~
- *     after      |--a--|xxxx|--b--|xxxx|--c--|     c comes earlier by the way of the out point
- *
- * @param index of the kept range
- * @param to recording ticks
- * @throws RangeError when the list has no such range
+ * Puts a range of the recording back. A piece that fills a gap is shown by the camera of the entry it follows or, after
+ * a cut, of the entry it leads to, and becomes one with what it meets.
  */
-export function trim(edit: EditList, index: number, point: 'in' | 'out', to: Ticks<'recording'>): Trimmed {
-  const kept = edit[index];
-  if (!kept) throw new RangeError(`the edit list has no range ${index}`);
-  const lowest = edit[index - 1]?.end ?? START;
-  const highest = edit[index + 1]?.start ?? OPEN_END;
-  const held = most(lowest, least(to, highest));
-  const start = point === 'in' ? held : kept.start;
-  const end = point === 'out' ? held : kept.end;
-  const changed = editList(edit.toSpliced(index, 1, ...(start < end ? [range(start, end)] : [])));
-  return { edit: changed, ripple: runtime(changed) - runtime(edit) };
+export function putBack(edit: EditList, wanted: Range<'recording'>): EditList {
+  const pieces = without([wanted], edit).map(({ start, end }): EditEntry => {
+    const neighbour = edit.find((kept) => kept.end === start) ?? edit.find((kept) => kept.start === end);
+    return { start, end, angle: neighbour?.angle };
+  });
+  return joined([...edit, ...pieces], edit);
 }
 
-/**
- * Lengthens (or shortens, by a negative length) the programme at one of its moments, as if the tape were pulled
- * there: the out point of the range that plays then moves, and everything after it ripples.
- *
- * @param at programme ticks; a join belongs to the range that ends there
- * @param by ticks
- */
-export function ripple(edit: EditList, at: Ticks<'programme'>, by: number): Trimmed {
-  const last = toRecording(edit, at, 'before');
-  const index = edit.findIndex((kept) => kept.start <= last && last <= kept.end);
-  const kept = edit[index];
-  if (!kept) return { edit, ripple: 0 };
-  return trim(edit, index, 'out', ticks(Math.max(kept.start, kept.end + by)));
+/** Shows what is kept of a range by another camera; an entry that reaches beyond the range is split there. */
+export function shownBy(edit: EditList, wanted: Range<'recording'>, angle: string | undefined): EditList {
+  const shown = within(edit, wanted).map((entry) => ({ ...entry, angle }));
+  return joined([...without(edit, [wanted]), ...shown], edit);
 }
 
-/** Every range moved along the recording, as when a camera file comes in before the others. */
-export function shift(edit: EditList, by: number): EditList {
-  return edit.flatMap(({ start, end }) =>
-    end + by > 0 ? [range(ticks<'recording'>(Math.max(0, start + by)), ticks<'recording'>(end + by))] : [],
-  );
+/** Entries that do not overlap: what two share belongs to the one that begins later. */
+export function apart(entries: EditList): EditList {
+  return entries.map((entry, i) => {
+    const next = entries[i + 1]?.start;
+    return next !== undefined && next < entry.end && next > entry.start ? { ...entry, end: next } : entry;
+  });
 }
 
-/** On whole frames: in points down, out points up, so that nothing that was kept is lost. */
-export function snapEdit(edit: EditList, grid: FrameGrid<'recording'>): EditList {
-  return editList(edit.map(({ start, end }) => range(grid.down(start), grid.up(end))));
+/** Makes entries one that meet in one camera, where one of the two is new; what was apart before stays apart. */
+function joined(entries: EditList, before: EditList): EditList {
+  const old = new Set(before);
+  const row: EditEntry[] = [];
+  for (const next of entries.toSorted((a, b) => a.start - b.start)) {
+    const last = row.at(-1);
+    const meets = last && last.end === next.start && last.angle === next.angle;
+    if (meets && !(old.has(last) && old.has(next)))
+      row[row.length - 1] = { ...last, end: next.end, outText: next.outText };
+    else row.push(next);
+  }
+  return row;
 }
 
 /** A programme join with the recording on both sides of it. */
@@ -134,16 +111,6 @@ export function jumps(edit: EditList): Join[] {
   }));
 }
 
-/** True where any of a recording range stays. */
-export function isKept(edit: EditList, wanted: Range<'recording'>): boolean {
-  const { cut } = toProgramme(edit, wanted.start);
-  return cut === undefined || cut.end < wanted.end;
-}
-
-function least(a: Ticks<'recording'>, b: Ticks<'recording'>): Ticks<'recording'> {
-  return a < b ? a : b;
-}
-
-function most(a: Ticks<'recording'>, b: Ticks<'recording'>): Ticks<'recording'> {
+function later(a: Moment, b: Moment): Moment {
   return a > b ? a : b;
 }

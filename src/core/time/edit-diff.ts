@@ -1,25 +1,10 @@
 import { printClockTime } from './clock-time.ts';
-import { common, within, without } from './edit-algebra.ts';
+import { within, without } from './edit-algebra.ts';
 import { type EditList, runtime } from './edit-list.ts';
 import type { Range } from './ticks.ts';
 
-/** What a change of the edit list did to a recording. */
-export interface EditDiff {
-  /** Kept before, cut now. */
-  readonly lost: EditList;
-  /** Cut before, kept now. */
-  readonly gained: EditList;
-  /** Kept before and now. */
-  readonly same: EditList;
-}
-
-/** What two edit lists keep alike and otherwise. */
-export function editDiff(before: EditList, after: EditList): EditDiff {
-  return { lost: without(before, after), gained: without(after, before), same: common(before, after) };
-}
-
 /** A part of the recording that has a name, such as a chapter or a step. */
-export interface Landmark {
+export interface NamedPart {
   /** As it is spoken of: `chapter 2`, `step "Crack the axle nut"`. */
   readonly name: string;
   readonly at: Range<'recording'>;
@@ -35,13 +20,12 @@ export interface Landmark {
  * @param parts in the order they are to be told; those that keep their time are left out
  * @returns no lines when nothing changed
  */
-export function diffInWords(before: EditList, after: EditList, parts: readonly Landmark[]): string[] {
-  const { lost, gained } = editDiff(before, after);
-  if (lost.length === 0 && gained.length === 0) return [];
+export function diffInWords(before: EditList, after: EditList, parts: readonly NamedPart[]): string[] {
+  if (without(before, after).length === 0 && without(after, before).length === 0) return [];
   return [...parts.flatMap((part) => partInWords(part, before, after)), wholeInWords(before, after)];
 }
 
-function partInWords({ name, at }: Landmark, before: EditList, after: EditList): string[] {
+function partInWords({ name, at }: NamedPart, before: EditList, after: EditList): string[] {
   const had = within(before, at);
   const has = within(after, at);
   const lost = runtime(without(had, has));

@@ -1,10 +1,22 @@
 import { type Range, range, type Ticks, ticks } from './ticks.ts';
 
-/** The ranges of a recording that stay in the programme: in order, apart, none empty. Never changed in place. */
-export type EditList = readonly Range<'recording'>[];
+/** A range of a recording that stays. As a file writes it, it may name a camera and carry its points' texts. */
+export interface EditEntry extends Range<'recording'> {
+  /** The further camera that it is shown by; the recording's own camera files without. */
+  readonly angle?: string | undefined;
+  /** How the file writes the points; absent once a point was moved. */
+  readonly inText?: string | undefined;
+  readonly outText?: string | undefined;
+}
+
+/**
+ * What stays of a recording in the programme: in order, not overlapping, none empty. Never changed in place.
+ * Entries as written may meet; `editList` makes those one that meet.
+ */
+export type EditList = readonly EditEntry[];
 
 /** Where a moment of the recording lies in the programme. */
-export interface Placed {
+export interface ProgrammeMoment {
   readonly at: Ticks<'programme'>;
   /** The removed range the moment fell in; absent when it was kept. */
   readonly cut?: Range<'recording'>;
@@ -13,16 +25,14 @@ export interface Placed {
 /** The end of what is cut after the last kept range: the recording may go on, the list does not know how far. */
 export const OPEN_END: Ticks<'recording'> = ticks(Number.MAX_SAFE_INTEGER);
 
-/**
- * An edit list from any ranges: sorted, touching and overlapping ones joined, empty ones left out.
- */
+/** An edit list from any ranges: sorted, touching and overlapping ones joined, empty ones left out; ranges alone. */
 export function editList(ranges: readonly Range<'recording'>[]): EditList {
   const sorted = ranges.filter((r) => r.end > r.start).toSorted((a, b) => a.start - b.start);
   const joined: Range<'recording'>[] = [];
   for (const next of sorted) {
     const last = joined.at(-1);
     if (last && next.start <= last.end) joined[joined.length - 1] = range(last.start, later(last.end, next.end));
-    else joined.push(next);
+    else joined.push(range(next.start, next.end));
   }
   return joined;
 }
@@ -95,7 +105,7 @@ export function invert(edit: EditList, length: Ticks<'recording'>): EditList {
  * @param moment recording ticks; past the last range it counts as cut
  * @returns programme ticks, and the removed range it fell in; never throws
  */
-export function toProgramme(edit: EditList, moment: Ticks<'recording'>): Placed {
+export function toProgramme(edit: EditList, moment: Ticks<'recording'>): ProgrammeMoment {
   const { starts, before } = lookup(edit);
   const begun = countUpTo(starts, moment);
   const last = edit[begun - 1];

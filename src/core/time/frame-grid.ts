@@ -2,7 +2,7 @@ import type { FrameRate } from './frame-rate.ts';
 import { type Clock, type Range, TICKS_PER_SECOND, type Ticks, ticks } from './ticks.ts';
 
 /** Thousandths, as times are written, cannot say where most pictures begin: within one of a start is on it. */
-const HAIR = TICKS_PER_SECOND / 1000;
+const ROUNDING_TICKS = TICKS_PER_SECOND / 1000;
 
 /** The moments where a picture begins: what cues and points snap to. */
 export interface FrameGrid<C extends Clock> {
@@ -80,8 +80,8 @@ function grid<C extends Clock>(
   onFrom: (start: Ticks<C>, count: number) => Ticks<C>,
 ): FrameGrid<C> {
   const nearest = (moment: number) => (moment - down(moment) < up(moment) - moment ? down(moment) : up(moment));
-  const shown = (moment: number) => down(moment + HAIR);
-  const ended = (moment: number) => up(moment - HAIR);
+  const shown = (moment: number) => down(moment + ROUNDING_TICKS);
+  const ended = (moment: number) => up(moment - ROUNDING_TICKS);
   return { down, up, nearest, shown, ended, step: (moment, count) => onFrom(shown(moment), count) };
 }
 

@@ -1,29 +1,14 @@
 export { fileAt, type MeasuredFile, type PlacedFile, placeFiles } from './camera-files.ts';
 export { parseClockTime, printClockTime } from './clock-time.ts';
+export { apart, common, jumps, putBack, shownBy, within, without, withPoints } from './edit-algebra.ts';
+export { diffInWords, type NamedPart } from './edit-diff.ts';
 export {
-  common,
-  insert,
-  isKept,
-  type Join,
-  jumps,
-  remove,
-  ripple,
-  shift,
-  snapEdit,
-  split,
-  type Trimmed,
-  trim,
-  within,
-  without,
-} from './edit-algebra.ts';
-export { diffInWords, type EditDiff, editDiff, type Landmark } from './edit-diff.ts';
-export {
+  type EditEntry,
   type EditList,
   editList,
   invert,
   joins,
   OPEN_END,
-  type Placed,
   rangeToProgramme,
   rangeToRecording,
   runtime,

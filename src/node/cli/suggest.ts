@@ -1,6 +1,8 @@
-import { type Suggestion, suggestCuts, withCuts } from '../../core/media/index.ts';
+import { entriesOf, entryTexts, labelsOf } from '../../core/edit/index.ts';
+import { type Suggestion, suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
-import { printClockTime, runtime, ticks, toSeconds } from '../../core/time/index.ts';
+import { editList, printClockTime, runtime, ticks, toSeconds, without } from '../../core/time/index.ts';
+import { flowText } from '../../core/write/index.ts';
 import { analyseRecording } from '../media/analyse.ts';
 import { type Analysis, findAnalysis, rangesOf } from '../media/kept-analysis.ts';
 import { inWords } from '../media/progress.ts';
@@ -31,18 +33,8 @@ export default command({
     const captions = recording.captions?.cues ?? [];
     if (captions.length === 0) say('note: without captions retakes cannot be found');
     const found = suggestionsFor(recording, analysis, captions);
-    const length = ticks<'recording'>(analysis.length);
     if (flags.has('json')) out(JSON.stringify(suggestJson(recording.id, found), null, 2));
-    else if (flags.has('edit'))
-      out(
-        editText(
-          withCuts(
-            recording.edit,
-            found.map(({ cut }) => cut),
-            length,
-          ),
-        ),
-      );
+    else if (flags.has('edit')) out(editText(recording, found));
     else out(table(recording, found));
     return EXIT.fine;
   },
@@ -91,9 +83,9 @@ function table(recording: Recording, found: readonly Suggestion[]): string {
   ].join('\n');
 }
 
-function editText(edit: ReturnType<typeof withCuts>): string {
-  return [
-    'edit:',
-    ...edit.map(({ start, end }) => `  - { in: "${printClockTime(start)}", out: "${printClockTime(end)}" }`),
-  ].join('\n');
+/** The edit list with all suggestions taken up: what they do not touch stays as written, camera and all. */
+function editText(recording: Recording, found: readonly Suggestion[]): string {
+  const cuts = editList(found.map(({ cut }) => cut));
+  const entries = entryTexts(without(entriesOf(recording), cuts), recording, labelsOf(recording));
+  return ['edit:', ...entries.map((entry) => `  - ${flowText(entry)}`)].join('\n');
 }

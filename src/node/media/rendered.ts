@@ -97,7 +97,7 @@ export async function findRendered(
 export function anglesKey(recording: Recording): { angles?: string } {
   const used = anglesUsed(recording).map(({ id, file, offset = 0, drift }) => [id, file, offset, drift]);
   if (used.length === 0) return {};
-  const shots = recording.shots.map(({ at, angle }) => [at.start, at.end, angle]);
+  const shots = recording.shots.map(({ start, end, angle }) => [start, end, angle]);
   const text = JSON.stringify([used, shots, recording.written.sound ?? null]);
   return { angles: createHash('sha256').update(text).digest('hex') };
 }

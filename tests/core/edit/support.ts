@@ -92,7 +92,7 @@ export function choosing(session: Session, title: string): Session {
 export const lessonText = (session: Session) => session.content.texts.get('lessons/pads.mdx') ?? '';
 export const recordingText = (session: Session) => session.content.texts.get('recordings/pads.yaml') ?? '';
 export const keptText = (session: Session) =>
-  session.view.kept.map((kept) => `${clock(kept.in.at)}-${clock(kept.out.at)}`).join(' ');
+  session.view.kept.map((kept) => `${clock(kept.start)}-${clock(kept.end)}`).join(' ');
 const clock = (moment: Ticks<'recording'>) => printClockTime(moment);
 
 /** The lines that differ: `-` gone, `+` new, in the order of the text. */

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type SuggestFrom, suggestCuts, withCuts } from '../../../src/core/media/index.ts';
-import { editList, lengthOf, range, runtime, ticks, toSeconds } from '../../../src/core/time/index.ts';
+import { type SuggestFrom, suggestCuts } from '../../../src/core/media/index.ts';
+import { editList, lengthOf, range, runtime, ticks, toSeconds, within, without } from '../../../src/core/time/index.ts';
 import { SHOOTS } from '../../footage/script/index.ts';
 import { shotsOf } from '../../footage/script/timeline.ts';
 import { at, edit, span } from '../../support/edit.ts';
@@ -167,7 +167,7 @@ test('proposals never overlap, each has its reason, and together they win exactl
     fc.property(from, (given) => {
       // What was heard and said may go on past the end of a file that broke off.
       const length = at(1000);
-      const before = withCuts(given.edit, [], length);
+      const before = within(given.edit, range(at(0), length));
       const found = suggestCuts({ ...nothing, ...given, edit: before, length });
       for (const [i, { cut, reason, wins }] of found.entries()) {
         expect(cut.start).toBeGreaterThanOrEqual(found[i - 1]?.cut.end ?? 0);
@@ -175,11 +175,7 @@ test('proposals never overlap, each has its reason, and together they win exactl
         expect(reason).toMatch(/\w/);
         expect(wins).toBeLessThanOrEqual(lengthOf(cut));
       }
-      const after = withCuts(
-        before,
-        found.map(({ cut }) => cut),
-        length,
-      );
+      const after = without(before, editList(found.map(({ cut }) => cut)));
       expect(runtime(before) - runtime(after)).toBe(found.reduce((sum, { wins }) => sum + wins, 0));
     }),
   );

@@ -100,7 +100,7 @@ test('the cutting room steps from picture to picture, and writes what it reads b
   run('out');
   run('cut');
   expect(session.content.texts.get('recordings/phone.yaml')).toContain('out: "0:00:03.1"');
-  expect(session.view.kept.map((kept) => [kept.in.at, kept.out.at].map(toSeconds))).toEqual([
+  expect(session.view.kept.map((kept) => [kept.start, kept.end].map(toSeconds))).toEqual([
     [0, 3.1],
     [3.5, 4],
   ]);

@@ -1,31 +1,22 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
+  apart,
   common,
   contains,
   diffInWords,
+  type EditEntry,
   type EditList,
-  editDiff,
   editList,
-  evenGrid,
-  FRAME_RATES,
-  insert,
-  isKept,
-  lengthOf,
+  putBack,
   range,
-  remove,
-  ripple,
   runtime,
-  shift,
-  snapEdit,
-  split,
+  shownBy,
   ticks,
-  toSeconds,
-  trim,
   within,
   without,
 } from '../../../src/core/time/index.ts';
-import { at, edit, editLists, LENGTH, moments, ranges, shown, span, spans } from '../../support/edit.ts';
+import { edit, editLists, LENGTH, moments, ranges, span, spans } from '../../support/edit.ts';
 
 const sound = (list: EditList) =>
   list.every((kept, i) => kept.end > kept.start && (i === 0 || kept.start > (list[i - 1]?.end ?? Number.NaN)));
@@ -41,7 +32,7 @@ test.each([
   ['0-4 6-20', '5-5', '0-4 6-20'],
   ['0-10', '5-5', '0-10'],
 ])('%s without %s is %s', (list, cut, left) => {
-  expect(spans(remove(edit(list), span(cut)))).toBe(left);
+  expect(spans(without(edit(list), edit(cut)))).toBe(left);
 });
 
 test.each([
@@ -50,17 +41,17 @@ test.each([
   ['0-4 6-20', '30-40', '0-4 6-20 30-40'],
   ['0-4 6-20', '1-2', '0-4 6-20'],
 ])('%s with %s put in is %s', (list, put, has) => {
-  expect(spans(insert(edit(list), span(put)))).toBe(has);
+  expect(spans(putBack(edit(list), span(put)))).toBe(has);
 });
 
 test('removing is keeping everything else', () => {
   fc.assert(
     fc.property(editLists, ranges, moments, (list, cut, moment) => {
-      const left = remove(list, cut);
+      const left = without(list, [cut]);
       expect(sound(left)).toBe(true);
       expect(holds(left, moment)).toBe(holds(list, moment) && !contains(cut, moment));
       expect(runtime(left)).toBe(runtime(list) - runtime(within(list, cut)));
-      expect(remove(left, cut)).toEqual(left);
+      expect(without(left, [cut])).toEqual(left);
     }),
   );
 });
@@ -68,10 +59,10 @@ test('removing is keeping everything else', () => {
 test('inserting is keeping that too, and undoes what removing took from the list', () => {
   fc.assert(
     fc.property(editLists, ranges, moments, (list, put, moment) => {
-      const has = insert(list, put);
+      const has = putBack(list, put);
       expect(sound(has)).toBe(true);
       expect(holds(has, moment)).toBe(holds(list, moment) || contains(put, moment));
-      expect(within(list, put).reduce<EditList>(insert, remove(list, put))).toEqual(list);
+      expect(within(list, put).reduce<EditList>(putBack, without(list, [put]))).toEqual(list);
     }),
   );
 });
@@ -88,17 +79,6 @@ test('without, common and their sum are set algebra', () => {
   );
 });
 
-test('a split loses nothing and shares nothing', () => {
-  fc.assert(
-    fc.property(editLists, moments, (list, moment) => {
-      const [first, second] = split(list, moment);
-      expect(editList([...first, ...second])).toEqual(list);
-      expect(runtime(first) + runtime(second)).toBe(runtime(list));
-      expect(common(first, second)).toEqual([]);
-    }),
-  );
-});
-
 test('the chapters of a recording share out its programme', () => {
   fc.assert(
     fc.property(editLists, fc.array(moments, { maxLength: 8 }), (list, marks) => {
@@ -109,63 +89,32 @@ test('the chapters of a recording share out its programme', () => {
   );
 });
 
-test.each([
-  ['out', 1, 18, '0-4 6-18 30-40', -2],
-  ['out', 1, 25, '0-4 6-25 30-40', 5],
-  ['out', 1, 35, '0-4 6-40', 10], // stops at the next range and joins it
-  ['in', 1, 8, '0-4 8-20 30-40', -2],
-  ['in', 1, 1, '0-20 30-40', 2], // stops at the range before
-  ['out', 1, 5, '0-4 30-40', -14], // moved past its own in point: gone
-  ['in', 2, 45, '0-4 6-20', -10],
-] as const)('the %s point of range %d moved to %d s', (point, index, to, list, moved) => {
-  const trimmed = trim(edit('0-4 6-20 30-40'), index, point, at(to));
-  expect(spans(trimmed.edit)).toBe(list);
-  expect(toSeconds(trimmed.ripple)).toBe(moved);
+const entry = (written: string, more: object = {}): EditEntry => ({ ...span(written), ...more });
+
+test('an entry that is trimmed keeps its camera, and the text of the point that stays', () => {
+  const list = [entry('0-10', { angle: 'side', inText: '0:00', outText: '0:10' })];
+  expect(without(list, [span('4-6')])).toEqual([
+    entry('0-4', { angle: 'side', inText: '0:00' }),
+    entry('6-10', { angle: 'side', outText: '0:10' }),
+  ]);
+  expect(common(list, edit('0-10'))[0]).toBe(list[0]);
 });
 
-test('a range that is not there cannot be trimmed', () => {
-  expect(() => trim(edit('0-4'), 1, 'in', at(1))).toThrow(RangeError);
+test('what is put back is shown by its neighbour’s camera, and makes one of two that it joins', () => {
+  const list = [entry('0-4', { angle: 'side', inText: '0:00' }), entry('6-10', { angle: 'side', outText: '0:10' })];
+  expect(putBack(list, span('4-6'))).toEqual([entry('0-10', { angle: 'side', inText: '0:00', outText: '0:10' })]);
+  expect(putBack(list, span('5-6'))).toEqual([list[0], entry('5-10', { angle: 'side', outText: '0:10' })]);
 });
 
-test.each([
-  [2, 1, '0-5 6-20', 1],
-  [4, -1, '0-3 6-20', -1], // a join belongs to the range that ends there
-  [10, 3, '0-4 6-23', 3],
-  [2, -9, '6-20', -4],
-])('pulling the programme at %d s by %d s', (when, by, list, moved) => {
-  const pulled = ripple(edit('0-4 6-20'), shown(when), at(by));
-  expect([spans(pulled.edit), toSeconds(pulled.ripple)]).toEqual([list, moved]);
+test('entries that a person wrote apart stay apart; those that come to meet in one camera join', () => {
+  const list = [entry('0-5'), entry('5-10'), entry('10-15', { angle: 'side' })];
+  expect(putBack(list, span('0-15'))).toEqual(list);
+  expect(shownBy(list, span('5-10'), 'side')).toEqual([entry('0-5'), entry('5-15', { angle: 'side' })]);
+  expect(spans(shownBy(list, span('3-7'), 'above'))).toBe('0-3 3-7 7-10 10-15');
 });
 
-test('a file put in front moves every range along', () => {
-  expect(spans(shift(edit('0-4 6-20'), at(10)))).toBe('10-14 16-30');
-  expect(spans(shift(edit('0-4 6-20'), at(-5)))).toBe('1-15');
-});
-
-test('snapping keeps all that was kept, and no more than a frame to each side', () => {
-  const rate = FRAME_RATES['29.97'];
-  fc.assert(
-    fc.property(editLists, (list) => {
-      const snapped = snapEdit(list, evenGrid(rate));
-      expect(sound(snapped)).toBe(true);
-      expect(without(list, snapped)).toEqual([]);
-      expect(
-        snapped.every((kept) => kept.start % rate.ticksPerFrame === 0 && kept.end % rate.ticksPerFrame === 0),
-      ).toBe(true);
-      expect(without(snapped, list).every((extra) => lengthOf(extra) < 2 * rate.ticksPerFrame)).toBe(true);
-      expect(snapEdit(snapped, evenGrid(rate))).toEqual(snapped);
-    }),
-  );
-});
-
-test('a stretch is kept when any of it is', () => {
-  const list = edit('0-4 6-20');
-  expect([
-    isKept(list, span('3-5')),
-    isKept(list, span('4-6')),
-    isKept(list, span('5-7')),
-    isKept(list, span('20-30')),
-  ]).toEqual([true, false, true, false]);
+test('of two entries that overlap, what they share belongs to the later one', () => {
+  expect(spans(apart([entry('0-6'), entry('5-10')]))).toBe('0-5 5-10');
 });
 
 const parts = [
@@ -204,15 +153,4 @@ test.each([
   ['100-300', '0-50 100-300', ['chapter 1 is back (50 s)', 'the programme is 50 s longer: 0:04:10, was 0:03:20']],
 ] as const)('from %s to %s, in words', (before, after, words) => {
   expect(diffInWords(edit(before), edit(after), parts)).toEqual(words);
-});
-
-test('a diff applied to the list before gives the list after', () => {
-  fc.assert(
-    fc.property(editLists, editLists, (before, after) => {
-      const { lost, gained, same } = editDiff(before, after);
-      expect(editList([...without(before, lost), ...gained])).toEqual(after);
-      expect(runtime(same) + runtime(lost)).toBe(runtime(before));
-      expect(runtime(same) + runtime(gained)).toBe(runtime(after));
-    }),
-  );
 });

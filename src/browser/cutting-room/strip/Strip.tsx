@@ -1,7 +1,6 @@
 import { effect, type Signal, useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import {
-  cutsOf,
   framing,
   openSuggestions,
   type Scale,
@@ -10,7 +9,7 @@ import {
   wholeScale,
   zoomed,
 } from '../../../core/edit/index.ts';
-import { TICKS_PER_SECOND } from '../../../core/time/index.ts';
+import { invert, TICKS_PER_SECOND } from '../../../core/time/index.ts';
 import { findingTimes } from '../findings.ts';
 import type { Footage } from '../footage.ts';
 import type { Store } from '../store.ts';
@@ -219,7 +218,7 @@ function contentsOf(store: Store, footage: Footage, look: Look): Contents {
   return {
     length: view.length,
     kept: view.kept,
-    cuts: cutsOf(view.kept, view.length),
+    cuts: invert(view.kept, view.length),
     passages: view.passages,
     numbers: numbersOf(view.passages),
     chosen: content.chosen,
@@ -244,7 +243,7 @@ function withHeld(contents: Contents, { hit, at }: Held): Contents {
     };
   const { entry, point } = hit.edge;
   const kept = contents.kept.map((k, i) => (i === entry ? { ...k, [point]: { at } } : k));
-  return { ...contents, kept, cuts: cutsOf(kept, contents.length) };
+  return { ...contents, kept, cuts: invert(kept, contents.length) };
 }
 
 function rulerLabel(store: Store, { ticksPerLine }: Scale): Scene['label'] {

@@ -173,7 +173,7 @@ function drawWhole(pen: Pen, scene: Scene, { whole }: Columns): void {
   pen.globalAlpha = 0.55;
   pen.beginPath();
   for (const kept of scene.kept)
-    pen.rect(whole.x + 4, y(kept.in.at), whole.w - 8, Math.max(1, y(kept.out.at - kept.in.at)));
+    pen.rect(whole.x + 4, y(kept.start), whole.w - 8, Math.max(1, y(kept.end - kept.start)));
   pen.fill();
   pen.globalAlpha = 1;
   pen.fillStyle = look.ink;

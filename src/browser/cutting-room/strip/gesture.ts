@@ -1,4 +1,5 @@
-import { type Edge, edgesOf, type Kept, lineOf, type Scale } from '../../../core/edit/index.ts';
+import { type Edge, edgesOf, lineOf, type Scale } from '../../../core/edit/index.ts';
+import type { EditList } from '../../../core/time/index.ts';
 import type { Placed } from './labels.ts';
 import { columnsOf } from './scene.ts';
 
@@ -23,7 +24,7 @@ interface Seen {
   readonly scale: Scale;
   readonly width: number;
   readonly thumbs: boolean;
-  readonly kept: readonly Kept[];
+  readonly kept: EditList;
   readonly labels: readonly Placed[];
 }
 

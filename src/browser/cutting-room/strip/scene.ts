@@ -1,5 +1,5 @@
-import type { Kept, Landmarks, Passage, Peaks, Scale } from '../../../core/edit/index.ts';
-import type { Range, Ticks } from '../../../core/time/index.ts';
+import type { Landmarks, Passage, Peaks, Scale } from '../../../core/edit/index.ts';
+import type { EditList, Range, Ticks } from '../../../core/time/index.ts';
 
 /** Small pictures of the recording, in order. */
 export interface Thumbs {
@@ -18,7 +18,7 @@ export interface Thumbs {
 /** What there is to show, wherever one looks. */
 export interface Contents {
   readonly length: Ticks<'recording'>;
-  readonly kept: readonly Kept[];
+  readonly kept: EditList;
   readonly cuts: readonly Range<'recording'>[];
   readonly passages: readonly Passage[];
   /** Part numbers by id: chapters are 1, 2, 3; the steps of chapter 2 are 2.1, 2.2. */

@@ -1,10 +1,10 @@
 import { placeOf } from '../../model/index.ts';
-import { editList, lengthOf, printClockTime, without } from '../../time/index.ts';
+import { editList, lengthOf, printClockTime, TICKS_PER_SECOND, without } from '../../time/index.ts';
 import { rule } from '../rule.ts';
 import { ANGLES, changed } from '../sample.ts';
 
 /** Less than this between what is shown and what the angle holds is a rounded time, not a gap, ticks. */
-const HAIR = 705_600;
+const ROUNDED_TICKS = TICKS_PER_SECOND / 1000;
 
 export default rule({
   id: 'angle-outside-footage',
@@ -16,13 +16,14 @@ export default rule({
 
   *check({ recordings }) {
     for (const recording of recordings)
-      for (const { at, angle, index } of recording.shots) {
+      for (const shot of recording.shots) {
+        const { angle, index } = shot;
         const own = recording.angles.filter(({ id }) => id === angle);
         // Unknown, not aligned or not there: told by rules of their own.
         if (own.length === 0 || own.some(({ span }) => span === undefined)) continue;
         const covered = editList(own.flatMap(({ span }) => span ?? []));
-        const open = without([at], covered).reduce((sum, gap) => sum + lengthOf(gap), 0);
-        if (open > HAIR)
+        const open = without([shot], covered).reduce((sum, gap) => sum + lengthOf(gap), 0);
+        if (open > ROUNDED_TICKS)
           yield {
             place: placeOf(recording, 'edit', index, 'angle'),
             message: `the angle "${angle}" did not run for ${printClockTime(open)} of this range`,

@@ -1,5 +1,5 @@
-import { printClockTime, type Range, type Ticks } from '../../time/index.ts';
-import { sameFrames, withAngle } from '../kept.ts';
+import { printClockTime, type Range, shownBy, type Ticks } from '../../time/index.ts';
+import { sameFrames } from '../entries.ts';
 import { onFrame } from '../moments.ts';
 import type { Session } from '../session.ts';
 import { editKept, marked } from './cut.ts';
@@ -15,13 +15,13 @@ export function anglesOf({ view }: Session): string[] {
 /** What the angle keys act on: what lies between the points or, without points, the kept range under the playhead. */
 export function angleRange(session: Session): Range<'recording'> | undefined {
   const { view, playhead } = session;
-  const here = view.kept.find((kept) => kept.in.at <= playhead && playhead < kept.out.at);
-  return marked(session) ?? (here && { start: here.in.at, end: here.out.at });
+  const here = view.kept.find((kept) => kept.start <= playhead && playhead < kept.end);
+  return marked(session) ?? (here && { start: here.start, end: here.end });
 }
 
 /** The angle that is shown at the playhead; nothing for the camera files themselves. */
 export function angleAt({ view }: Session, at: Moment): string | undefined {
-  return view.kept.find((kept) => kept.in.at <= at && at < kept.out.at)?.angle;
+  return view.kept.find((kept) => kept.start <= at && at < kept.end)?.angle;
 }
 
 /** Shows a kept range by another camera: the angle of that id, the camera files for an empty one, or the next angle. */
@@ -35,7 +35,7 @@ export const switchAngle: EditCommand = (session, words) => {
   const from = onFrame(session.playhead, session.view.labels);
   const next = words === undefined ? row[(row.indexOf(angleAt(session, from)) + 1) % row.length] : words || undefined;
   if (!row.includes(next)) return refuse(`there is no angle ${next ?? ''}; there are ${angles.join(', ')}`);
-  const kept = withAngle(session.view.kept, wanted, next);
+  const kept = shownBy(session.view.kept, wanted, next);
   if (sameFrames(kept, session.view.kept, session.view.labels)) return refuse('this is shown by that camera already');
   const label = next === undefined ? 'showed the main camera' : `showed the angle “${next}”`;
   return editKept({ ...session, marks: {} }, kept, `${label} from ${printClockTime(wanted.start)}`);

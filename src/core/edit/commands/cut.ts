@@ -1,20 +1,17 @@
-import { printClockTime, type Range, type Ticks, ticks, toProgramme } from '../../time/index.ts';
-import { setYamlList } from '../../write/index.ts';
 import {
-  cutRange,
-  type Edge,
-  edgesOf,
-  entryTexts,
-  type Kept,
-  keepRange,
-  nearestEdge,
-  roomOf,
-  sameFrames,
-  withEdge,
-} from '../kept.ts';
+  type EditList,
+  printClockTime,
+  putBack,
+  type Range,
+  type Ticks,
+  ticks,
+  toProgramme,
+  without,
+} from '../../time/index.ts';
+import { setYamlList } from '../../write/index.ts';
+import { type Edge, edgesOf, entryTexts, nearestEdge, roomOf, sameFrames, withEdge } from '../entries.ts';
 import { inOrder, neighbour } from '../landmarks.ts';
 import { onFrame } from '../moments.ts';
-import { editOf } from '../programme-view.ts';
 import { landmarksOf, type Session, viewOf } from '../session.ts';
 import { changed, type EditCommand, moved, type Outcome, refuse } from './outcome.ts';
 
@@ -23,14 +20,13 @@ type Moment = Ticks<'recording'>;
 const NO_LENGTH = 'the recording has no length: its camera files are missing or cannot be read';
 
 /** Writes another edit list, after reading back that it says exactly this. */
-export function editKept(session: Session, kept: readonly Kept[], label: string): Outcome {
+export function editKept(session: Session, kept: EditList, label: string): Outcome {
   const { desk, content, view } = session;
   const before = content.texts.get(desk.recordingFile);
   if (before === undefined || !view.recording) return refuse('the recording file cannot be read; mend it first');
   if (view.length === 0) return refuse(NO_LENGTH);
   if (kept.length === 0) return refuse('that would leave nothing of the recording in the programme');
-  const labels = view.recording.rate ? view.labels : undefined;
-  const after = setYamlList(before, ['edit'], entryTexts(kept, labels));
+  const after = setYamlList(before, ['edit'], entryTexts(kept, view.recording, view.labels));
   if (!after.ok) return refuse(`${after.problem}; ${after.help}`);
   const texts = new Map(content.texts).set(desk.recordingFile, after.value);
   const read = viewOf(desk, texts);
@@ -67,7 +63,7 @@ export function marked({ marks }: Session): Range<'recording'> | undefined {
 export const cutMarked: EditCommand = (session) => {
   const wanted = marked(session);
   if (!wanted) return refuse('set an in and an out point around what shall go');
-  const kept = cutRange(session.view.kept, wanted);
+  const kept = without(session.view.kept, [wanted]);
   if (sameFrames(kept, session.view.kept, session.view.labels)) return refuse('this is cut out already');
   return editKept({ ...session, marks: {} }, kept, `cut ${lengthText(wanted)} out at ${printClockTime(wanted.start)}`);
 };
@@ -76,11 +72,11 @@ export const cutMarked: EditCommand = (session) => {
 export const keepAgain: EditCommand = (session) => {
   const { view, playhead } = session;
   if (view.length === 0) return refuse(NO_LENGTH);
-  const cut = toProgramme(editOf(view.kept), playhead).cut;
+  const cut = toProgramme(view.kept, playhead).cut;
   const there = cut && { start: cut.start, end: ticks<'recording'>(Math.min(cut.end, view.length)) };
   const wanted = marked(session) ?? there;
   if (!wanted) return refuse('the playhead is not in a cut, and no in and out points are set');
-  const kept = keepRange(view.kept, wanted);
+  const kept = putBack(view.kept, wanted);
   if (sameFrames(kept, view.kept, view.labels)) return refuse('this is kept already');
   return editKept({ ...session, marks: {} }, kept, `put ${lengthText(wanted)} back at ${printClockTime(wanted.start)}`);
 };
@@ -92,13 +88,13 @@ export const cutTail: EditCommand = (session) => trimPiece(session, 'tail');
 
 function trimPiece(session: Session, end: 'head' | 'tail'): Outcome {
   const at = onFrame(session.playhead, session.view.labels);
-  const piece = session.view.kept.find((kept) => kept.in.at <= at && at < kept.out.at);
+  const piece = session.view.kept.find((kept) => kept.start <= at && at < kept.end);
   if (!piece) return refuse('the playhead is in a cut');
-  const wanted = end === 'head' ? { start: piece.in.at, end: at } : { start: at, end: piece.out.at };
+  const wanted = end === 'head' ? { start: piece.start, end: at } : { start: at, end: piece.end };
   if (wanted.start >= wanted.end) return refuse('the playhead stands at this edge already');
   return editKept(
     session,
-    cutRange(session.view.kept, wanted),
+    without(session.view.kept, [wanted]),
     `cut ${lengthText(wanted)} off the ${end} at ${printClockTime(at)}`,
   );
 }

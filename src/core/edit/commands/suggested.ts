@@ -1,4 +1,4 @@
-import { cutRange } from '../kept.ts';
+import { without } from '../../time/index.ts';
 import { onFrame } from '../moments.ts';
 import { openSuggestions, type Session } from '../session.ts';
 import { editKept } from './cut.ts';
@@ -29,7 +29,7 @@ export const acceptSuggestion: EditCommand = (session, id) => {
   if (!suggestion) return refuse('no suggested cut is left');
   const { labels } = session.view;
   const range = { start: onFrame(suggestion.range.start, labels), end: onFrame(suggestion.range.end, labels) };
-  const outcome = editKept(session, cutRange(session.view.kept, range), `accepted the cut “${suggestion.reason}”`);
+  const outcome = editKept(session, without(session.view.kept, [range]), `accepted the cut “${suggestion.reason}”`);
   return 'refused' in outcome ? outcome : onwards(outcome);
 };
 

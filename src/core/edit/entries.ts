@@ -1,0 +1,106 @@
+import type { Recording } from '../model/index.ts';
+import { apart, type EditEntry, type EditList, type Range, type Ticks, ticks, withPoints } from '../time/index.ts';
+import type { Plain } from '../write/index.ts';
+import { type Labels, labelsOf, writeMoment } from './moments.ts';
+
+type Moment = Ticks<'recording'>;
+
+/**
+ * The entries of a recording's edit list on whole frames, in order; without a list one entry, the whole recording.
+ * What cannot be read, or ends before it starts, is left out: a diagnostic says so.
+ */
+export function entriesOf(recording: Recording): EditList {
+  const { written, length, entries } = recording;
+  if (!written.edit) return length ? [{ start: ticks(0), end: length }] : [];
+  // Where one entry ends in the frame in which the next begins, the frame belongs to the next.
+  return apart(
+    entries.map(({ angle, inText, outText, ...at }): EditEntry => {
+      const [start, end] = wholeFrames(at.start, at.end, recording);
+      return { start, end, angle, inText, outText };
+    }),
+  );
+}
+
+/** In points down to their frame, out points up, so that nothing that was kept is lost; a hair beside a frame is on it. */
+function wholeFrames(start: Moment, end: Moment, recording: Recording): readonly [Moment, Moment] {
+  const { rate, grid: measured, length } = recording;
+  if (!rate && !measured) return [start, end];
+  const { grid } = labelsOf(recording);
+  const down = grid.shown(start);
+  const up = grid.ended(end);
+  // The last frame may be cut short by the end of the recording.
+  const held = length !== undefined && end <= length ? Math.min(up, length) : up;
+  return [ticks(down), ticks(Math.max(held, down + 1))];
+}
+
+/** How entries are written: points that were not moved as they stand in the file. */
+export function entryTexts(list: EditList, { rate }: Pick<Recording, 'rate'>, labels: Labels): Plain[] {
+  const used = rate && labels;
+  const like = list.flatMap(({ inText, outText }) => [inText, outText]).find((text) => text !== undefined);
+  return list.map(({ start, end, angle, inText, outText }) => ({
+    in: inText ?? writeMoment(start, 'start', used, like),
+    out: outText ?? writeMoment(end, 'end', used, like),
+    ...(angle !== undefined && { angle }),
+  }));
+}
+
+/** One end of one entry. */
+export interface Edge {
+  readonly entry: number;
+  readonly point: 'in' | 'out';
+  readonly at: Moment;
+}
+
+/** Every end of every entry, in order. */
+export function edgesOf(list: EditList): Edge[] {
+  return list.flatMap(({ start, end }, entry) => [
+    { entry, point: 'in' as const, at: start },
+    { entry, point: 'out' as const, at: end },
+  ]);
+}
+
+/** The edge nearest to a moment; the later one of two as near, because that is where the programme goes on. */
+export function nearestEdge(list: EditList, to: Moment): Edge | undefined {
+  return edgesOf(list).reduce<Edge | undefined>(
+    (best, edge) => (!best || Math.abs(edge.at - to) <= Math.abs(best.at - to) ? edge : best),
+    undefined,
+  );
+}
+
+/** How far an edge can go: to its neighbours, and a frame at least from the other end of its own entry. */
+export function roomOf(list: EditList, { entry, point }: Edge, length: Moment, { grid }: Labels): Range<'recording'> {
+  const kept = list[entry];
+  const lowest = point === 'in' ? (list[entry - 1]?.end ?? 0) : grid.step(kept?.start ?? 0, 1);
+  const highest = point === 'in' ? lastFrame(kept?.end ?? length, grid) : (list[entry + 1]?.start ?? length);
+  return { start: ticks(lowest), end: ticks(Math.max(lowest, highest)) };
+}
+
+/** The start of the last frame before an end. */
+function lastFrame(end: Moment, grid: Labels['grid']): Moment {
+  return grid.down(Math.max(0, end - 1));
+}
+
+/** Moves one end of one entry. */
+export function withEdge(list: EditList, { entry, point }: Edge, at: Moment): EditList {
+  return list.map((kept, i) => {
+    if (i !== entry) return kept;
+    return point === 'in' ? withPoints(kept, at, kept.end) : withPoints(kept, kept.start, at);
+  });
+}
+
+/** True where both lists keep the same frames in the same angles. */
+export function sameFrames(a: EditList, b: EditList, { grid }: Labels): boolean {
+  const near = (moment: Moment) => grid.nearest(moment);
+  return (
+    a.length === b.length &&
+    a.every((kept, i) => {
+      const other = b[i];
+      return (
+        other !== undefined &&
+        near(kept.start) === near(other.start) &&
+        near(kept.end) === near(other.end) &&
+        kept.angle === other.angle
+      );
+    })
+  );
+}
