@@ -1,0 +1,228 @@
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { ProgrammeMedia } from '../../../src/browser/player/programme-media.ts';
+import type { PlayPlan } from '../../../src/core/programme/index.ts';
+import { edit, span } from '../../support/edit.ts';
+import { type FakeVideo, install } from '../../support/fake-video.ts';
+
+// Two camera files of 100 s; 0-20 and 30-50 are kept of the first, 90-110 goes over into the second.
+const PLAN: PlayPlan = {
+  files: [
+    { url: '/a.mp4', recording: span('0-100') },
+    { url: '/b.mp4', recording: span('100-200') },
+  ],
+  kept: edit('0-20 30-50 90-110'),
+};
+
+let takeAway: () => void;
+let media: ProgrammeMedia;
+let decks: FakeVideo[];
+let told: string[];
+const onAir = () => media.video as unknown as FakeVideo;
+const standby = () => decks.find((deck) => deck !== onAir())!;
+const settle = () => vi.advanceTimersByTimeAsync(0);
+const arrive = async (deck = onAir()) => {
+  deck.know();
+  await settle();
+  deck.show();
+  await settle();
+};
+
+beforeEach(async () => {
+  vi.useFakeTimers();
+  takeAway = install();
+  media = new ProgrammeMedia();
+  decks = (media.element as unknown as FakeVideo).children;
+  told = [];
+  for (const type of ['play', 'pause', 'playing', 'seeking', 'seeked', 'ended', 'waiting', 'error', 'loadedmetadata'])
+    media.addEventListener(type, () => told.push(type));
+  media.load(PLAN);
+  await settle();
+});
+afterEach(() => {
+  media.dispose();
+  takeAway();
+  vi.useRealTimers();
+});
+
+/** Playing, from a moment of the programme, the next piece waiting on the other deck. */
+async function playFrom(seconds: number): Promise<void> {
+  await arrive();
+  media.currentTime = seconds;
+  await settle();
+  await arrive(decks.find((deck) => deck.seeking) ?? onAir());
+  await arrive(standby());
+  await media.play();
+  told.length = 0;
+}
+
+test('it shows the first frame, tells its length and says once that it is there', async () => {
+  expect(media.seeking).toBe(true);
+  await arrive();
+  expect([media.duration, media.currentTime, media.paused, media.seeking]).toEqual([
+    60,
+    expect.closeTo(0, 2),
+    true,
+    false,
+  ]);
+  expect(told).toEqual(['loadedmetadata', 'seeked']);
+  media.currentTime = 5;
+  await settle();
+  await arrive();
+  expect(told.filter((type) => type === 'loadedmetadata')).toHaveLength(1);
+});
+
+test('a moment of the programme is a moment of a file: cuts are left out, and the second file begins anew', async () => {
+  await arrive();
+  for (const [programme, url, seconds] of [
+    [19, '/a.mp4', 19],
+    [25, '/a.mp4', 35],
+    [45, '/a.mp4', 95],
+    [55, '/b.mp4', 5],
+  ] as const) {
+    media.currentTime = programme;
+    expect(media.currentTime).toBeCloseTo(programme, 6);
+    await settle();
+    await arrive(decks.find((deck) => deck.src === url && (deck.seeking || deck.readyState === 0)) ?? onAir());
+    await settle();
+    expect([onAir().src, onAir().currentTime], `${programme}`).toEqual([url, expect.closeTo(seconds, 2)]);
+    expect(media.currentTime).toBeCloseTo(programme, 2);
+  }
+});
+
+test('sought past either end, it stays at that end', async () => {
+  await arrive();
+  media.currentTime = -5;
+  expect(media.currentTime).toBe(0);
+  media.currentTime = 500;
+  expect(media.currentTime).toBe(60);
+});
+
+test('at a cut the other deck takes over, by a timer that is set with each report, and nothing of the cut is shown', async () => {
+  await playFrom(18);
+  const [before, after] = [onAir(), standby()];
+  expect(after.currentTime).toBeCloseTo(30, 2);
+  before.reach(19.5);
+  // Half a second is too early for a timer: another report comes before.
+  await vi.advanceTimersByTimeAsync(600);
+  expect(onAir()).toBe(before);
+  before.reach(19.7);
+  // 300 ms are left; the timer rings two before the end and looks again.
+  await vi.advanceTimersByTimeAsync(297);
+  expect(onAir()).toBe(before);
+  before.reach(19.997);
+  await settle();
+  expect(onAir()).toBe(after);
+  expect([before.paused, after.paused, after.muted, before.muted]).toEqual([true, false, false, true]);
+  expect(media.currentTime).toBeCloseTo(20, 2);
+  expect(told).toContain('playing');
+  expect(told).not.toContain('pause');
+  expect(told).not.toContain('waiting');
+});
+
+test('at double speed the cut comes in half the time', async () => {
+  await playFrom(18);
+  const before = onAir();
+  media.playbackRate = 2;
+  expect(decks.map(({ playbackRate }) => playbackRate)).toEqual([2, 2]);
+  before.reach(19.3);
+  // 0.7 s of the recording are 350 ms.
+  await vi.advanceTimersByTimeAsync(347);
+  expect(onAir()).toBe(before);
+  before.reach(19.994);
+  await settle();
+  expect(onAir()).not.toBe(before);
+});
+
+test('a piece that ends with its file ends by the element’s own word', async () => {
+  await playFrom(49);
+  const before = onAir();
+  before.reach(99.999);
+  await vi.advanceTimersByTimeAsync(1000);
+  expect(onAir()).toBe(before);
+  before.ended = true;
+  before.tell('ended');
+  await settle();
+  expect(onAir().src).toBe('/b.mp4');
+  expect(media.currentTime).toBeCloseTo(50, 2);
+});
+
+test('a next piece that is not loaded yet is waited for, and told', async () => {
+  await playFrom(18);
+  const next = standby();
+  next.readyState = 1;
+  onAir().reach(20);
+  await settle();
+  expect(told).toEqual(['waiting']);
+  expect(onAir()).not.toBe(next);
+  await arrive(next);
+  expect(onAir()).toBe(next);
+  expect(told).toEqual(['waiting', 'playing']);
+});
+
+test('the programme ends once, paused, at its length; played again it begins anew', async () => {
+  await playFrom(59);
+  onAir().reach(10);
+  await settle();
+  expect(told).toEqual(['pause', 'ended']);
+  expect([media.ended, media.paused, media.currentTime]).toEqual([true, true, 60]);
+  void media.play();
+  expect([media.ended, media.currentTime]).toEqual([false, 0]);
+});
+
+test('sought while it waits for the picture, only the last place counts', async () => {
+  await arrive();
+  media.currentTime = 5;
+  media.currentTime = 12;
+  await settle();
+  told.length = 0;
+  await arrive();
+  expect(told.filter((type) => type === 'seeked')).toHaveLength(1);
+  expect(media.currentTime).toBeCloseTo(12, 2);
+});
+
+test('a browser that wants a gesture first leaves it paused, and says so', async () => {
+  await arrive();
+  for (const deck of decks) deck.refusal = new DOMException('a gesture first', 'NotAllowedError');
+  await expect(media.play()).rejects.toThrow('a gesture first');
+  expect(media.paused).toBe(true);
+  for (const deck of decks) deck.refusal = new DOMException('overtaken', 'AbortError');
+  await media.play();
+  expect(media.paused).toBe(false);
+});
+
+test('paused and started from outside, by a media key, it follows', async () => {
+  await playFrom(5);
+  onAir().pause();
+  onAir().tell('pause');
+  expect([media.paused, told]).toEqual([true, ['pause']]);
+  await onAir().play();
+  onAir().tell('play');
+  expect([media.paused, told]).toEqual([false, ['pause', 'play']]);
+});
+
+test('what the deck in waiting says is not passed on, nor heard', async () => {
+  await playFrom(5);
+  standby().tell('playing');
+  standby().fail();
+  expect([told, media.error]).toEqual([[], null]);
+  media.muted = true;
+  expect(decks.map(({ muted }) => muted)).toEqual([true, true]);
+  media.muted = false;
+  expect([onAir().muted, standby().muted]).toEqual([false, true]);
+});
+
+test('a file that fails stops it, with the reason', async () => {
+  await playFrom(5);
+  onAir().fail();
+  expect([told, media.paused, media.error]).toEqual([['pause', 'error'], true, { code: 4 }]);
+});
+
+test('disposed of, it rings no timer and hears nothing more', async () => {
+  await playFrom(18);
+  const before = onAir();
+  before.reach(19.9);
+  media.dispose();
+  await vi.advanceTimersByTimeAsync(1000);
+  before.tell('ended');
+  expect([onAir(), told]).toEqual([before, []]);
+});
