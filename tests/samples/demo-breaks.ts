@@ -345,6 +345,13 @@ export const BREAKS: readonly Break[] = [
     toldIn: CLASS,
     toldAt: '- id: rivet',
   },
+  {
+    rule: 'actual-times-backwards',
+    file: 'classes/chain-saturday.actual.yaml',
+    from: '',
+    to: 'date: 2027-03-06\nblocks:\n  - { id: soup, starts: "10:51", ends: "10:38" }\n',
+    toldAt: 'id: soup',
+  },
   // Captions and camera files.
   {
     rule: 'files-overlap',

@@ -19,6 +19,7 @@ export default command({
       choices: [...FORMATS, ...SHELL_EXPORTERS].map(({ id }) => id),
       help: 'the format',
     },
+    { name: 'paper', value: 'SIZE', choices: ['a4', 'letter'], help: 'of a PDF; the shop’s own paper when left out' },
     { name: 'output', short: 'o', value: 'FILE', help: 'where to write; standard output when left out' },
   ],
 
@@ -27,7 +28,7 @@ export default command({
     const wanted = flags.text('to');
     const output = flags.text('output');
     const shell = SHELL_EXPORTERS.find((one) => one.id === wanted);
-    if (shell) return shell.run(id, resolve(cwd, output ?? `${id}.${shell.extension}`), context);
+    if (shell) return shell.run(id, resolve(cwd, output ?? `${id}.${shell.extension}`), context, flags);
     const format = FORMATS.find((one) => one.id === wanted);
     if (!format) {
       say(

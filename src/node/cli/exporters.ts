@@ -1,4 +1,4 @@
-import type { Context, ExitCode } from './command.ts';
+import type { Context, ExitCode, Flags } from './command.ts';
 import { CSV_EXPORTER } from './csv-exporter.ts';
 import { PDF_EXPORTERS } from './pdf-exporters.ts';
 
@@ -13,7 +13,7 @@ export interface ShellExporter {
    * @param subject id of the lesson, recording, class or machine
    * @param file absolute path to write to
    */
-  run(subject: string, file: string, context: Context): Promise<ExitCode>;
+  run(subject: string, file: string, context: Context, flags: Flags): Promise<ExitCode>;
 }
 
 /** Formats of the shell; those of text are in core/interchange. One file, one test, one row. */

@@ -20,7 +20,7 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
     extension: `${paper}.pdf`,
     of: 'class',
 
-    async run(id, file, { content, home, cwd, env, now, load, signal, say }) {
+    async run(id, file, { content, home, cwd, env, now, load, signal, say }, flags) {
       const { shop } = await load();
       if (!shop.classes.some((one) => one.id === id)) {
         if (shop.broken.has(id)) {
@@ -35,7 +35,18 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
       // Asked for only here: the site builder takes longer to start than most commands to finish.
       const { printPaper, ContentErrors } = await import('../site/index.ts');
       try {
-        const pdf = await printPaper({ content, home, now, classId: id, paper, browser, signal });
+        const wanted = flags.text('paper');
+        const size = wanted === 'a4' ? 'A4' : wanted === 'letter' ? 'letter' : undefined;
+        const pdf = await printPaper({
+          content,
+          home,
+          now,
+          classId: id,
+          paper,
+          browser,
+          signal,
+          ...(size && { size }),
+        });
         await writeFile(file, Buffer.from(pdf));
       } catch (error) {
         if (error instanceof ContentErrors) {

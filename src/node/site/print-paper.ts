@@ -14,19 +14,21 @@ interface PrintOptions {
   readonly classId: string;
   /** Name of the paper's page. */
   readonly paper: 'run-sheet' | 'handout' | 'kit-list' | 'job-breakdown';
+  /** Paper to print on; the shop's own when left out. */
+  readonly size?: 'A4' | 'letter';
   /** Absolute path of a Chromium. */
   readonly browser: string;
   readonly signal: AbortSignal;
 }
 
 /**
- * A paper of a class as PDF, on the shop's size of paper: the page of the site as Chromium prints it.
+ * A paper of a class as PDF, on the size of paper asked for, or the shop's own: the page of the site as Chromium prints it.
  * The site is built into a folder that is gone afterwards.
  *
  * @throws ContentErrors when the content has errors
  */
 export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
-  const { content, home, now, classId, paper, browser: executablePath, signal } = options;
+  const { content, home, now, classId, paper, size, browser: executablePath, signal } = options;
   const out = await mkdtemp(join(tmpdir(), 'liftside-papers-'));
   try {
     await buildSite({ content, out, home, now });
@@ -38,6 +40,8 @@ export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
     try {
       const page = await browser.newPage();
       await page.goto(`${served.address}classes/${classId}/${paper}/`, { waitUntil: 'load' });
+      // The page names the shop's paper; a later rule of the same weight wins.
+      if (size !== undefined) await page.addStyleTag({ content: `@page { size: ${size}; }` });
       await page.evaluate('document.fonts.ready');
       return await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
     } finally {

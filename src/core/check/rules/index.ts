@@ -1,4 +1,5 @@
 import type { Rule } from '../rule.ts';
+import actualTimesBackwards from './actual-times-backwards.ts';
 import angleNotAligned from './angle-not-aligned.ts';
 import angleOutsideFootage from './angle-outside-footage.ts';
 import angleUnknown from './angle-unknown.ts';
@@ -79,6 +80,7 @@ import yearsAhead from './years-ahead.ts';
 
 /** Every rule over a shop that could be read; those of reading itself are in core/read/faults.ts. */
 export const RULES: readonly Rule[] = [
+  actualTimesBackwards,
   angleNotAligned,
   angleOutsideFootage,
   angleUnknown,

@@ -47,7 +47,9 @@ function took(actual: Actual, shopClass: ShopClass, index: number): Took | undef
   const treatment = block?.treatments.find(({ id }) => id === written?.treatment) ?? block?.treatments[0];
   if (!written || !block || !treatment || (written.treatment === undefined && block.treatments.length > 1))
     return undefined;
-  const whole = minutesOf(written) * 60;
+  const minutes = minutesOf(written);
+  if (minutes === undefined) return undefined;
+  const whole = minutes * 60;
   const { stations } = treatment;
   const rotations = stations ? rotationsOf(stations, actual.attendees ?? shopClass.attendees ?? shopClass.capacity) : 1;
   const changes = (rotations - 1) * (stations?.change ?? 0) * 60;
@@ -61,11 +63,15 @@ function took(actual: Actual, shopClass: ShopClass, index: number): Took | undef
   };
 }
 
-/** Minutes that a block took; past midnight counts on. */
-function minutesOf({ minutes, starts, ends }: Actual['blocks'][number]): number {
+/** Longer than this no block lasts: times written so run backwards. A judgement, no source. */
+const LONGEST_BLOCK_MINUTES = 12 * 60;
+
+/** Minutes that a block took; past midnight counts on. Nothing where its times run backwards. */
+export function minutesOf({ minutes, starts, ends }: Actual['blocks'][number]): number | undefined {
   if (minutes !== undefined) return minutes;
   const day = 24 * 60;
-  return ((secondsOfDay(ends ?? '00:00') - secondsOfDay(starts ?? '00:00')) / 60 + day) % day;
+  const took = ((secondsOfDay(ends ?? '00:00') - secondsOfDay(starts ?? '00:00')) / 60 + day) % day;
+  return took > LONGEST_BLOCK_MINUTES ? undefined : took;
 }
 
 /**
