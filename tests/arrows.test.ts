@@ -18,6 +18,7 @@ const CORE = [
   'check',
   'interchange',
   'search',
+  'pages',
   'edit',
 ];
 /** Families a file may import from. Pages and what they are made of may also ask node/files and node/site. */
@@ -28,8 +29,6 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   pages: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
   layouts: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
   components: ['core', 'browser', 'components', 'styles', 'node/files', 'node/site'],
-  'env.d.ts': ['components'],
-  'content.config.ts': ['core', 'node/files', 'node/site'],
 };
 
 interface Arrow {

@@ -78,6 +78,27 @@ export const BREAKS: readonly Break[] = [
   { rule: 'time-wrong', file: BRAKE, from: '<Cue at="0:10:55" />', to: '<Cue at="0:10:95" />' },
   { rule: 'range-reversed', file: RECORDING, from: 'out: "0:03:42.6"', to: 'out: "0:01:02.6"' },
   {
+    rule: 'code-in-lesson',
+    file: CHAIN,
+    from: 'Take your fingers away before you turn the tool.',
+    to: 'Take your fingers away <kbd onclick="go()">before</kbd> you turn the tool.',
+    toldAt: 'onclick',
+  },
+  {
+    rule: 'address-unsafe',
+    file: CHAIN,
+    from: 'Take your fingers away before you turn the tool.',
+    to: 'Take your fingers away ![so](https://pictures.example/so.jpg) before you turn the tool.',
+    toldAt: '![so]',
+  },
+  {
+    rule: 'picture-missing',
+    file: CHAIN,
+    from: 'Take your fingers away before you turn the tool.',
+    to: 'Take your fingers away ![so](../media/so.jpg) before you turn the tool.',
+    toldAt: '![so]',
+  },
+  {
     rule: 'element-unknown',
     file: CHAIN,
     from: '<Caution>Take your fingers away before you turn the tool. It closes slowly and does not stop for skin.</Caution>',

@@ -1,24 +1,7 @@
-import type { PlayPlanJson } from '../../core/programme/index.ts';
+import type { LessonData, TimedPart } from '../../core/pages/index.ts';
 import { toSeconds } from '../../core/time/index.ts';
 
-/** A chapter or step as the page carries it: programme seconds. What was cut out has no length. */
-export interface TimedPart {
-  readonly id: string;
-  readonly title: string;
-  readonly start: number;
-  readonly end: number;
-}
-
-/** What a lesson page hands to its player, as JSON in the page. */
-export interface LessonData {
-  readonly title: string;
-  readonly plan: PlayPlanJson;
-  readonly chapters: readonly TimedPart[];
-  readonly steps: readonly TimedPart[];
-  /** While the card of a correction lies over the picture. */
-  readonly corrections?: readonly TimedPart[];
-  readonly captions?: { readonly url: string; readonly language: string };
-}
+export type { LessonData, TimedPart };
 
 /**
  * The part on screen at a moment; in a gap between parts, the last one that has begun.

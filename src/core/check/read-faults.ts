@@ -49,6 +49,21 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     says: '12:29 <Warnign> is not an element of a lesson',
     good: SOUND,
   },
+  'code-in-lesson': {
+    bad: changed(LESSON, 'Crack it on the wheels.', 'Crack it {1 + 1} times.'),
+    says: '12:38 {…} is code',
+    good: changed(LESSON, 'Crack it on the wheels.', 'Crack it {/* mind the knuckles */} on the wheels.'),
+  },
+  'address-unsafe': {
+    bad: changed(LESSON, 'Crack it on the wheels.', 'Crack it [so](javascript:alert).'),
+    says: '12:38 the link leads to javascript:alert, which is no address of a page',
+    good: changed(LESSON, 'Crack it on the wheels.', 'Crack it [so](https://garage.example/crack).'),
+  },
+  'picture-missing': {
+    bad: changed(LESSON, 'Crack it on the wheels.', 'Crack it. ![The nut](nut.jpg)'),
+    says: '12:39 there is no picture lessons/nut.jpg',
+    good: SOUND,
+  },
   'attribute-wrong': {
     bad: changed(LESSON, 'at="0:00:20"', 'form="0:00:20"'),
     says: '7:6 <Cue> has no attribute "form"',

@@ -1,4 +1,6 @@
+export type { Body, ElementNode, MarkupNode } from './body.ts';
 export { type Diagnostic, type Fix, SEVERITIES, type Severity, type TextEdit } from './diagnostic.ts';
+export { MARKDOWN_TAGS, PLAIN_HTML, plainElement } from './markup.ts';
 export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';
 export { actualSchema } from './schema/actual.ts';
 export { classSchema, lessonPart } from './schema/class.ts';
@@ -29,6 +31,7 @@ export {
   type Machine,
   type MediaFacts,
   type Passage,
+  type Picture,
   type Prose,
   type Recording,
   type Shop,
@@ -45,3 +48,4 @@ export {
   type WrittenEntry,
   type YearSpan,
 } from './shop.ts';
+export { type AttributeKind, type ElementName, elementNamed, VOCABULARY, type VocabularyRow } from './vocabulary.ts';

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { Quantity, QuantityProblem } from '../spec/index.ts';
 import type { EditEntry, EditList, FrameGrid, FrameRate, Range, Ticks } from '../time/index.ts';
+import type { Body } from './body.ts';
 import type { Place, Read } from './place.ts';
 import type { actualSchema } from './schema/actual.ts';
 import type { classSchema } from './schema/class.ts';
@@ -32,7 +33,9 @@ export type FileFacts =
   | { readonly state: 'missing' }
   | { readonly state: 'unreadable'; readonly reason: string }
   | { readonly state: 'media'; readonly media: MediaFacts }
-  | { readonly state: 'text'; readonly text: string };
+  | { readonly state: 'text'; readonly text: string }
+  /** A still picture that a browser can show. */
+  | { readonly state: 'picture' };
 
 export interface ShopInfo extends Read, z.infer<typeof shopSchema> {}
 
@@ -189,6 +192,14 @@ export interface Prose {
   readonly place: Place;
 }
 
+/** A picture that a lesson shows. */
+export interface Picture {
+  /** Path relative to the content folder. */
+  readonly file: string;
+  readonly facts: FileFacts;
+  readonly place: Place;
+}
+
 /** What chapters and steps have in common. */
 export interface Passage {
   readonly id: string;
@@ -204,6 +215,8 @@ export interface Passage {
   readonly signals: readonly SignalBox[];
   readonly discussions: readonly Discussion[];
   readonly prose: readonly Prose[];
+  /** All that stands below the heading, up to the next chapter or step. */
+  readonly body: Body;
 }
 
 export interface Step extends Passage {}
@@ -218,6 +231,11 @@ export interface Lesson extends Read, z.infer<typeof lessonSchema> {
   readonly chapters: readonly Chapter[];
   /** Before the first chapter. */
   readonly intro: readonly Prose[];
+  /** The same, as the page shows it. */
+  readonly opening: Body;
+  /** Footnotes of the whole lesson. */
+  readonly notes: Body;
+  readonly pictures: readonly Picture[];
 }
 
 /** A span of model years, both included. */

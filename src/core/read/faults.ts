@@ -17,8 +17,17 @@ export const FAULTS = {
   'range-reversed': { severity: 'error', why: 'A range that ends before it starts keeps nothing.' },
   'element-unknown': {
     severity: 'error',
-    why: 'The page would fail to build, or show nothing where something was meant.',
+    why: 'The page shows nothing of it, where something was meant.',
   },
+  'code-in-lesson': {
+    severity: 'error',
+    why: 'Lessons are data, not programs: whoever opens a folder of somebody else must be able to trust that nothing of it runs.',
+  },
+  'address-unsafe': {
+    severity: 'error',
+    why: 'A link can carry code, and a picture from elsewhere tells strangers who is reading and is gone without a network.',
+  },
+  'picture-missing': { severity: 'error', why: 'The page would show a broken picture where something has to be seen.' },
   'attribute-wrong': {
     severity: 'error',
     why: 'An attribute nobody reads, or one that is missing, leaves the element without its meaning.',

@@ -4,6 +4,7 @@ import {
   type Cue,
   type Diagnostic,
   type Discussion,
+  elementNamed,
   type KeyPoint,
   type KitGroup,
   type Place,
@@ -13,13 +14,12 @@ import {
   type Use,
 } from '../model/index.ts';
 import { isTimecode, parseMoment, printClockTime } from '../time/index.ts';
+import { isComplete } from './allow-list.ts';
 import { tell } from './faults.ts';
 import { attributeOf, attributeText, isJsx, type JsxElement } from './jsx.ts';
-import { didYouMean } from './nearest.ts';
 import { plainText } from './plain-text.ts';
 import type { Points } from './points.ts';
 import type { LessonLabelling } from './read-recording.ts';
-import { VOCABULARY } from './vocabulary.ts';
 
 const GROUPS: readonly KitGroup[] = ['tool', 'part', 'supply', 'protective'];
 
@@ -35,13 +35,11 @@ export class Gathering {
   readonly prose: Prose[] = [];
   readonly #points: Points;
   readonly #labelling: LessonLabelling;
-  readonly #imported: ReadonlySet<string>;
   readonly #diagnostics: Diagnostic[];
 
-  constructor(points: Points, labelling: LessonLabelling, imported: ReadonlySet<string>, diagnostics: Diagnostic[]) {
+  constructor(points: Points, labelling: LessonLabelling, diagnostics: Diagnostic[]) {
     this.#points = points;
     this.#labelling = labelling;
-    this.#imported = imported;
     this.#diagnostics = diagnostics;
   }
 
@@ -74,10 +72,9 @@ export class Gathering {
 
   #element(element: JsxElement): void {
     const name = element.name ?? '';
-    // Small letters are plain HTML; an imported name is the author's own component.
-    if (name === '' || /^[a-z]/.test(name) || this.#imported.has(name.split('.')[0] ?? '')) return;
+    const row = elementNamed(name);
     if (name === 'Cue') this.#cueUnread = true;
-    if (!this.#known(element, name)) return;
+    if (!row || !isComplete(element, row)) return;
     const place = this.#place(element);
     const text = (attribute: string) => attributeText(attributeOf(element, attribute));
     const where = (attribute: string) => this.#place(attributeOf(element, attribute) ?? element);
@@ -107,50 +104,6 @@ export class Gathering {
         if (word) this.signals.push({ word, text: plainText(element), place });
       }
     }
-  }
-
-  /** Tells unknown elements and attributes, and missing ones; false when the element cannot be used. */
-  #known(element: JsxElement, name: string): boolean {
-    const known = VOCABULARY.find((e) => e.name === name);
-    if (!known) {
-      const names = VOCABULARY.map((e) => e.name);
-      this.#tell(
-        'element-unknown',
-        this.#place(element),
-        `<${name}> is not an element of a lesson`,
-        didYouMean(name, names),
-      );
-      return false;
-    }
-    const names = known.attributes.map((a) => a.replace('?', ''));
-    const needed = known.attributes.filter((a) => !a.endsWith('?'));
-    const given = element.attributes.flatMap((a) => (a.type === 'mdxJsxAttribute' ? [a] : []));
-    const stray = given.filter((a) => !names.includes(a.name));
-    const missing = needed.filter((a) => !given.some((g) => g.name === a));
-    for (const attribute of stray)
-      this.#tell(
-        'attribute-wrong',
-        this.#place(attribute),
-        `<${name}> has no attribute "${attribute.name}"`,
-        didYouMean(attribute.name, names),
-      );
-    // A mistyped attribute is told once, not again as the one that is missing.
-    if (missing.length > 0 && stray.length === 0)
-      this.#tell(
-        'attribute-wrong',
-        this.#place(element),
-        `<${name}> lacks ${missing.join(', ')}=`,
-        `${name} ${known.means}`,
-      );
-    const chosen = known.oneOf?.filter((a) => given.some((g) => g.name === a)) ?? [];
-    if (known.oneOf && chosen.length !== 1 && stray.length === 0)
-      this.#tell(
-        'attribute-wrong',
-        this.#place(element),
-        `<${name}> takes exactly one of ${known.oneOf.join(', ')}`,
-        'write one <Uses /> for each thing',
-      );
-    return missing.length === 0 && (!known.oneOf || chosen.length === 1);
   }
 
   #cue(element: JsxElement, place: Place): void {

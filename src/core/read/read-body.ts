@@ -1,23 +1,20 @@
-import type { Nodes, Parents, Root, RootContent } from 'mdast';
+import type { Nodes, Root, RootContent } from 'mdast';
 import remarkFrontmatter from 'remark-frontmatter';
 import remarkGfm from 'remark-gfm';
 import remarkMdx from 'remark-mdx';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import { VFileMessage } from 'vfile-message';
-import type { Chapter, Diagnostic, Passage, Prose, Step } from '../model/index.ts';
+import type { Body as BodyText, Chapter, Diagnostic, Passage, Prose, Step } from '../model/index.ts';
+import { type PictureNamed, refusals } from './allow-list.ts';
 import { tell } from './faults.ts';
 import { Gathering } from './gathering.ts';
 import type { Points } from './points.ts';
 import type { LessonLabelling } from './read-recording.ts';
-import { passageOf, sections } from './sections.ts';
+import { readText } from './read-text.ts';
+import { type PassageData, passageOf, sections } from './sections.ts';
 
-const processor = unified()
-  .use(remarkParse)
-  .use(remarkFrontmatter, ['yaml'])
-  .use(remarkGfm)
-  .use(remarkMdx)
-  .use(sections);
+const processor = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(remarkGfm).use(remarkMdx);
 
 /** What stands below the front matter of a lesson. */
 export interface Body {
@@ -25,6 +22,10 @@ export interface Body {
   /** Steps that stand before any chapter. */
   readonly strays: readonly Step[];
   readonly intro: readonly Prose[];
+  readonly opening: BodyText;
+  readonly notes: BodyText;
+  /** Pictures that it names. */
+  readonly pictures: readonly PictureNamed[];
 }
 
 /**
@@ -41,45 +42,63 @@ export function readBody(
   const diagnostics: Diagnostic[] = [];
   let tree: Root;
   try {
-    tree = processor.runSync(processor.parse(text)) as Root;
+    tree = processor.parse(text);
   } catch (error) {
     if (!(error instanceof VFileMessage)) throw error;
     diagnostics.push(syntaxError(error, points));
     return { diagnostics };
   }
 
-  const imported = importedNames(tree);
-  const gather = (nodes: readonly Nodes[]) => new Gathering(points, labelling, imported, diagnostics).walk(nodes);
-  const step = (node: RootContent & Parents): Step => {
-    const data = passageOf(node);
-    return passage(data, points, gather(node.children));
-  };
-  const chapters: Chapter[] = [];
-  const strays: Step[] = [];
+  const { diagnostics: refused, pictures } = refusals(tree, points);
+  diagnostics.push(...refused);
+  sections(tree);
+  const gather = (nodes: readonly Nodes[]) => new Gathering(points, labelling, diagnostics).walk(nodes);
+  const chapters: (Gathered & { readonly steps: readonly Gathered[] })[] = [];
+  const strays: Gathered[] = [];
   const before: RootContent[] = [];
   for (const node of tree.children) {
     const data = passageOf(node);
     if (!data || node.type !== 'mdxJsxFlowElement') before.push(node);
-    else if (data.kind === 'step') strays.push(step(node));
+    else if (data.kind === 'step') strays.push({ data, gathering: gather(node.children) });
     else {
       const inner = node.children.filter((child) => passageOf(child) === undefined);
-      const steps = node.children.flatMap((child) =>
-        passageOf(child) && child.type === 'mdxJsxFlowElement' ? [step(child)] : [],
-      );
-      chapters.push({ ...passage(data, points, gather(inner)), steps });
+      const steps = node.children.flatMap((child): Gathered[] => {
+        const data = passageOf(child);
+        return data && child.type === 'mdxJsxFlowElement' ? [{ data, gathering: gather(child.children) }] : [];
+      });
+      chapters.push({ data, gathering: gather(inner), steps });
     }
   }
-  return { body: { chapters, strays, intro: gather(before).prose }, diagnostics };
+  const { prose: intro } = gather(before);
+  // What the pages show is made last: it changes the tree.
+  const { opening, notes, passages } = readText(tree);
+  const passage = ({ data: { id, title, heading }, gathering }: Gathered): Passage => {
+    const { start, end } = heading.position ?? { start: { offset: 0 }, end: { offset: 0 } };
+    return {
+      id,
+      title,
+      place: points.place(start.offset ?? 0, end.offset ?? 0),
+      ...gathering.found(),
+      body: passages.get(id) ?? [],
+    };
+  };
+  return {
+    body: {
+      chapters: chapters.map((chapter): Chapter => ({ ...passage(chapter), steps: chapter.steps.map(passage) })),
+      strays: strays.map(passage),
+      intro,
+      opening,
+      notes,
+      pictures,
+    },
+    diagnostics,
+  };
 }
 
-function passage(data: ReturnType<typeof passageOf>, points: Points, gathering: Gathering): Passage {
-  const { start, end } = data?.heading.position ?? { start: { offset: 0 }, end: { offset: 0 } };
-  return {
-    id: data?.id ?? '',
-    title: data?.title ?? '',
-    place: points.place(start.offset ?? 0, end.offset ?? 0),
-    ...gathering.found(),
-  };
+/** A chapter or step with what its part of the tree holds. */
+interface Gathered {
+  readonly data: PassageData;
+  readonly gathering: Gathering;
 }
 
 /** The parser's complaint, at the element it complains of rather than at the paragraph round it. */
@@ -97,12 +116,4 @@ function syntaxError(error: VFileMessage, points: Points): Diagnostic {
     message,
     'close every element that is opened, and write < and { as &lt; and &#123; in text',
   );
-}
-
-/** Names that the lesson imports or defines for itself. */
-function importedNames(tree: Root): Set<string> {
-  const names = new Set<string>();
-  for (const node of tree.children)
-    if (node.type === 'mdxjsEsm') for (const match of node.value.matchAll(/\b([A-Z]\w*)\b/g)) names.add(match[1] ?? '');
-  return names;
 }

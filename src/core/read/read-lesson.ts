@@ -1,4 +1,4 @@
-import { type Diagnostic, type Lesson, lessonSchema, type Recording } from '../model/index.ts';
+import { type Diagnostic, type FileFacts, type Lesson, lessonSchema, type Recording } from '../model/index.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
 import { readBody } from './read-body.ts';
@@ -13,6 +13,7 @@ export function readLesson(
   text: string,
   points: Points,
   recordings: ReadonlyMap<string, Recording>,
+  facts: (file: string) => FileFacts,
 ): { lesson?: Lesson; diagnostics: readonly Diagnostic[] } {
   const match = text.startsWith('---') ? FRONT_MATTER.exec(text) : null;
   if (!match)
@@ -42,8 +43,22 @@ export function readLesson(
       ),
     );
   if (!front.value || !body) return { diagnostics };
+  const { chapters, intro, opening, notes } = body;
+  const pictures = body.pictures.map((picture) => ({ ...picture, facts: facts(picture.file) }));
+  for (const { file, facts: known, place } of pictures)
+    if (known.state !== 'picture')
+      diagnostics.push(
+        tell(
+          'picture-missing',
+          place,
+          known.state === 'unreadable'
+            ? `the picture ${file} cannot be read: ${known.reason}`
+            : `there is no picture ${file}`,
+          'put it there, or name the one that is meant; a path starts at the folder of the lesson, such as ../media/nut.jpg',
+        ),
+      );
   return {
-    lesson: { ...front.value, id, origin: front.origin, chapters: body.chapters, intro: body.intro },
+    lesson: { ...front.value, id, origin: front.origin, chapters, intro, opening, notes, pictures },
     diagnostics,
   };
 }

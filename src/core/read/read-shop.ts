@@ -50,7 +50,7 @@ export interface ShopRead {
  * All texts of a content folder as one typed shop. Every problem of every file is told; what is sound is kept.
  *
  * @param texts by path relative to the content folder, with `/`
- * @param facts what is known of a file the content names; asked for camera files and captions only
+ * @param facts what is known of a file the content names; asked for camera files, captions and the pictures of lessons only
  */
 export function readShop(texts: ReadonlyMap<string, string>, facts: (file: string) => FileFacts): ShopRead {
   const diagnostics: Diagnostic[] = [];
@@ -98,7 +98,7 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
   });
   const byId = new Map(recordings.map((recording) => [recording.id, recording]));
   const lessons = each<Lesson>(CONTENT_FILES.lesson, (id, text, points) => {
-    const read = readLesson(id, text, points, byId);
+    const read = readLesson(id, text, points, byId, facts);
     return keep(read, read.lesson);
   });
   const machines = each<Machine>(CONTENT_FILES.machine, (id, text, points) => {

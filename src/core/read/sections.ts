@@ -24,40 +24,38 @@ export function passageOf(node: RootContent): PassageData | undefined {
 }
 
 /**
- * The sectioning rule, in one place for the site and the checker: `##` opens a chapter, `###` a step; each becomes
+ * The sectioning rule, `##` opens a chapter, `###` a step; each becomes
  * an element (`<Chapter>`, `<Step>`) round what follows, with an `id` and a `title`. The id is that of its
  * `<Cue id>`, otherwise made from the title; a second one of the same name gets `-2`, so that an address names one
  * place. A step before any chapter stays outside.
  */
-export function sections() {
-  return (tree: Root): void => {
-    const taken = new Set<string>();
-    const out: RootContent[] = [];
-    let chapter: MdxJsxFlowElement | undefined;
-    let step: MdxJsxFlowElement | undefined;
+export function sections(tree: Root): void {
+  const taken = new Set<string>();
+  const out: RootContent[] = [];
+  let chapter: MdxJsxFlowElement | undefined;
+  let step: MdxJsxFlowElement | undefined;
 
-    tree.children.forEach((node, index) => {
-      if (node.type !== 'heading' || (node.depth !== 2 && node.depth !== 3)) {
-        const holder = step ?? chapter;
-        if (holder) holder.children.push(node as MdxJsxFlowElement['children'][number]);
-        else out.push(node);
-        return;
-      }
-      const title = plainText(node);
-      const id = unique(ownCueId(tree.children, index) ?? slug(title), taken);
-      const element = passageElement({ kind: node.depth === 2 ? 'chapter' : 'step', id, title, heading: node });
-      if (node.depth === 2) {
-        chapter = element;
-        step = undefined;
-        out.push(element);
-      } else {
-        step = element;
-        if (chapter) chapter.children.push(element);
-        else out.push(element);
-      }
-    });
-    tree.children = out;
-  };
+  tree.children.forEach((node, index) => {
+    if (node.type !== 'heading' || (node.depth !== 2 && node.depth !== 3)) {
+      const holder = step ?? chapter;
+      if (holder) holder.children.push(node as MdxJsxFlowElement['children'][number]);
+      else out.push(node);
+      return;
+    }
+    const title = plainText(node);
+    const id = unique(ownCueId(tree.children, index) ?? slug(title), taken);
+    const element = passageElement({ kind: node.depth === 2 ? 'chapter' : 'step', id, title, heading: node });
+    if (node.depth === 2) {
+      chapter = element;
+      step = undefined;
+      out.push(element);
+    } else {
+      step = element;
+      if (chapter) chapter.children.push(element);
+      else out.push(element);
+    }
+  });
+  tree.children = out;
 }
 
 /** The id on the first `<Cue>` between this heading and the next. */

@@ -1,3 +1,4 @@
+import { realpathSync, statSync } from 'node:fs';
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
@@ -43,7 +44,7 @@ export async function loadShop(content: string): Promise<LoadedShop> {
     ...named.texts.map(async (file) => facts.set(file, await captionFacts(content, file))),
   ]);
   await cache.close();
-  const read = readShop(texts, (file) => facts.get(file) ?? { state: 'missing' });
+  const read = readShop(texts, (file) => facts.get(file) ?? pictureFacts(content, file));
   return { content, texts, ...read };
 }
 
@@ -73,5 +74,17 @@ async function captionFacts(content: string, file: string): Promise<FileFacts> {
     return { state: 'text', text: decodeText(await readFile(path)).text };
   } catch (error) {
     return { state: 'unreadable', reason: error instanceof Error ? error.message : String(error) };
+  }
+}
+
+/** Whether a picture that a lesson names is there. Lessons name few, so each is looked at when it is asked for. */
+function pictureFacts(content: string, file: string): FileFacts {
+  try {
+    const path = realpathSync(join(content, file));
+    if (!path.startsWith(`${realpathSync(content)}${sep}`))
+      return { state: 'unreadable', reason: 'it leads out of the content folder' };
+    return statSync(path).isFile() ? { state: 'picture' } : { state: 'unreadable', reason: 'it is no file' };
+  } catch {
+    return { state: 'missing' };
   }
 }

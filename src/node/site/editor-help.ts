@@ -2,6 +2,7 @@ import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import {
+  type AttributeKind,
   actualSchema,
   classSchema,
   correctionsSchema,
@@ -11,6 +12,8 @@ import {
   type Shop,
   shopSchema,
   specsSchema,
+  VOCABULARY,
+  type VocabularyRow,
 } from '../../core/model/index.ts';
 import { privateFolder } from '../files/index.ts';
 
@@ -49,25 +52,35 @@ export type MachineId = ${union(machines.map(({ id }) => id))};
 
 declare global {
   interface MDXProvidedComponents {
-    Cue: (props: { at: string; until?: string; id?: string }) => unknown;
-    Spec: (props: { of: SpecId; measured?: boolean }) => unknown;
-    Uses: (
-      props: { count?: number | string } & (
-        | { tool: ToolId }
-        | { part: PartId }
-        | { supply: SupplyId }
-        | { protective: ProtectiveId }
-      ),
-    ) => unknown;
-    KeyPoint: (props: { why?: string; children?: unknown }) => unknown;
-    Danger: (props: { children?: unknown }) => unknown;
-    Warning: (props: { children?: unknown }) => unknown;
-    Caution: (props: { children?: unknown }) => unknown;
-    Notice: (props: { children?: unknown }) => unknown;
-    Discuss: (props: { minutes: number | string; children?: unknown }) => unknown;
+${VOCABULARY.map(propsOf).join('\n')}
   }
 }
 `;
+}
+
+const TYPES: Readonly<Record<AttributeKind, string>> = {
+  time: 'string',
+  words: 'string',
+  id: 'string',
+  number: 'string',
+  flag: 'boolean',
+  'spec id': 'SpecId',
+  'tool id': 'ToolId',
+  'part id': 'PartId',
+  'supply id': 'SupplyId',
+  'protective id': 'ProtectiveId',
+};
+
+/** The props of an element, as TypeScript writes them. */
+function propsOf({ name, attributes, needs, oneOf = [], words }: VocabularyRow): string {
+  const prop = ([attribute, kind]: [string, AttributeKind]) =>
+    `${attribute}${needs.includes(attribute) || oneOf.includes(attribute) ? '' : '?'}: ${TYPES[kind]}`;
+  const [chosen, free] = [true, false].map((among) =>
+    Object.entries(attributes).filter(([attribute]) => oneOf.includes(attribute) === among),
+  );
+  const common = [...(free ?? []).map(prop), ...(words ? ['children?: unknown'] : [])].join('; ');
+  const one = (chosen ?? []).map((each) => `{ ${prop(each)} }`).join(' | ');
+  return `    ${name}: (props: { ${common} }${one ? ` & (${one})` : ''}) => unknown;`;
 }
 
 /** Writes schemas and types into the private folder beside the content; a file that would not change is left alone. */

@@ -14,18 +14,24 @@ export function renderedPath(recording: string): string {
 
 /**
  * What the pages play: the rendered programme of a recording where there is one, else every camera file that it names
- * and that can be played. By path below `FOOTAGE`, with the absolute path of the file.
+ * and that can be played; and the pictures of the lessons. By path below `FOOTAGE`, with the absolute path of the file.
  */
 export function footageOf({ content, shop, rendered }: Site): Map<string, string> {
-  return new Map(
-    shop.recordings.flatMap(({ id, files }): (readonly [string, string])[] => {
+  const pictures = shop.lessons.flatMap((lesson) =>
+    lesson.pictures
+      .filter(({ facts }) => facts.state === 'picture')
+      .map(({ file }) => [file, join(content, file)] as const),
+  );
+  return new Map([
+    ...pictures,
+    ...shop.recordings.flatMap(({ id, files }): (readonly [string, string])[] => {
       const programme = rendered.get(id);
       if (programme) return [[renderedPath(id), programme.file]];
       return files
         .filter(({ facts }) => facts.state === 'media')
         .map(({ file }) => [file, join(content, file)] as const);
     }),
-  );
+  ]);
 }
 
 /**

@@ -1,10 +1,6 @@
 import { isAbsolute, resolve } from 'node:path';
-import { unified } from '@astrojs/markdown-remark';
-import mdx from '@astrojs/mdx';
 import type { AstroUserConfig } from 'astro';
-import { sections } from '../../core/read/index.ts';
 import { liftside } from './integration.ts';
-import { liftBlocks } from './lift-blocks.ts';
 import type { SiteSource } from './open-site.ts';
 import { ScriptSizes } from './script-sizes.ts';
 import { siteSourceOf } from './site-source.ts';
@@ -39,12 +35,7 @@ export function siteConfig(
     trailingSlash: 'always',
     output: 'static',
     devToolbar: { enabled: false },
-    markdown: {
-      syntaxHighlight: false,
-      // Quotes and dashes stay as typed: the checker and search read the same text.
-      processor: unified({ remarkPlugins: [sections, liftBlocks], smartypants: false }),
-    },
-    integrations: [mdx(), liftside(source, sizes)],
+    integrations: [liftside(source, sizes)],
     vite: { server: { fs: { allow: [resolve(import.meta.dirname, '../../..'), content] } } },
   };
 }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { wrenchSettings } from '../../../src/components/wrench-settings.ts';
 import { check, SAMPLE_TODAY, sampleContent } from '../../../src/core/check/index.ts';
+import { wrenchSettings } from '../../../src/core/pages/index.ts';
 import { readShop } from '../../../src/core/read/index.ts';
 import { changedFile } from '../../support/shop.ts';
 

@@ -3,11 +3,13 @@ import {
   classSchema,
   kitSchema,
   lessonSchema,
+  PLAIN_HTML,
   recordingSchema,
   shopSchema,
   specsSchema,
+  VOCABULARY,
+  type VocabularyRow,
 } from '../../../src/core/model/index.ts';
-import { VOCABULARY } from '../../../src/core/read/index.ts';
 
 interface JsonSchema {
   readonly type?: string;
@@ -33,7 +35,7 @@ const FILES = [
   [
     'lessons/<id>.mdx',
     lessonSchema,
-    'Front matter; below it `##` opens a chapter, `###` a step, with the elements listed at the end of this page.',
+    'Front matter; below it `##` opens a chapter, `###` a step, with what is listed at the end of this page.',
   ],
   ['specs/<machine>.yaml', specsSchema, 'A machine and its spec table.'],
   ['kit.yaml', kitSchema, 'Tools with their ranges, parts, supplies, protective equipment.'],
@@ -58,16 +60,57 @@ export function contentPage(): string {
       ...rows(jsonOf(schema), ''),
     ]),
     '',
-    '## Elements of a lesson',
-    '',
-    '| element | meaning |',
-    '| --- | --- |',
-    ...VOCABULARY.map(
-      ({ name, attributes, means }) =>
-        `| \`<${[name, ...attributes.map((a) => (a.endsWith('?') ? `${a.slice(0, -1)}?` : a))].join(' ')}>\` | ${means} |`,
-    ),
-    '',
+    ...lessonText(),
   ].join('\n');
+}
+
+/** What the text of a lesson may hold, made from the tables the reader refuses everything else by. */
+function lessonText(): string[] {
+  return [
+    '## Text of a lesson',
+    '',
+    'Lessons are data, not programs. A lesson is Markdown with the elements below, and nothing in it is ever run: not on',
+    'the machine that checks or builds it, not in the browser that shows it. So the folder of somebody else can be opened,',
+    'checked and built. `check` refuses at its place, as an error, whatever is not listed here:',
+    '',
+    '- `import`, `export`, `{…}`, `<script>`, attributes such as `onclick` (`code-in-lesson`). A note to yourself is',
+    '  written `{/* … */}` and shown nowhere.',
+    '- any other element (`element-unknown`) or attribute (`attribute-wrong`); every attribute is written `name="value"`.',
+    '- links that do not lead to a page, a letter or a telephone: `https:`, `http:`, `mailto:`, `tel:`, `#` and the path of',
+    '  a page are fine (`address-unsafe`).',
+    '- pictures from elsewhere (`address-unsafe`). A picture is a file of the content folder, named from the folder of the',
+    '  lesson: `![The clip, closed end forward](../media/clip.jpg)`; .jpg, .png, .webp, .avif or .gif.',
+    '',
+    'What a lesson says is still for you to judge: values, steps and links of somebody else can be wrong.',
+    '',
+    '### Markdown',
+    '',
+    '`##` opens a chapter, `###` a step. Paragraphs, `*so*`, `**so**`, `~~so~~`, lists, lists of boxes, tables, quotes, code,',
+    'lines, links, pictures and footnotes are as usual.',
+    '',
+    '### Elements',
+    '',
+    '| element | takes | meaning |',
+    '| --- | --- | --- |',
+    ...VOCABULARY.map(elementRow),
+    '',
+    '### Plain HTML',
+    '',
+    'For what Markdown has no sign for. Each may say its language: `lang="de"`.',
+    '',
+    '| element | attributes | meaning |',
+    '| --- | --- | --- |',
+    ...PLAIN_HTML.map(({ name, attributes, means }) => `| \`<${name}>\` | ${attributes.join(', ')} | ${means} |`),
+    '',
+  ];
+}
+
+function elementRow({ name, attributes, needs, oneOf, words, means }: VocabularyRow): string {
+  const takes = Object.entries(attributes).map(
+    ([attribute, kind]) => `${needs.includes(attribute) ? `**${attribute}**` : attribute}: ${kind}`,
+  );
+  const all = [...(oneOf ? [`one of ${oneOf.join(', ')}`] : takes), ...(oneOf ? takes.slice(oneOf.length) : [])];
+  return `| \`<${name}${words ? `>…</${name}>` : ' />'}\` | ${all.join('; ')} | ${means} |`;
 }
 
 /** The schema as JSON Schema; one that has a name is kept under it. */

@@ -1,4 +1,4 @@
-import type { Machine, Spec } from '../core/model/index.ts';
+import type { Machine, Spec } from '../model/index.ts';
 
 /**
  * Id of a row on its machine's page. The first row of a spec has the spec's own id; the others have a number after two

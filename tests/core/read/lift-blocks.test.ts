@@ -3,20 +3,27 @@ import remarkMdx from 'remark-mdx';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import { expect, test } from 'vitest';
-import { liftBlocks } from '../../../src/node/site/lift-blocks.ts';
+import { liftBlocks } from '../../../src/core/read/lift-blocks.ts';
 
-const parser = unified().use(remarkParse).use(remarkMdx).use(liftBlocks);
+const parser = unified().use(remarkParse).use(remarkMdx);
+
+function lifted(text: string): Root {
+  const tree = parser.parse(text);
+  liftBlocks(tree);
+  return tree;
+}
 
 /** The blocks of a text, each as `p:` or `Name:` and its words. */
 function blocks(text: string): string[] {
-  const tree = parser.runSync(parser.parse(text)) as Root;
   const words = (node: RootContent): string =>
     'value' in node
       ? node.value
       : 'children' in node
         ? node.children.map((child) => words(child as RootContent)).join('')
         : '';
-  return tree.children.map((node) => `${node.type === 'mdxJsxFlowElement' ? node.name : node.type[0]}: ${words(node)}`);
+  return lifted(text).children.map(
+    (node) => `${node.type === 'mdxJsxFlowElement' ? node.name : node.type[0]}: ${words(node)}`,
+  );
 }
 
 test.each([
@@ -30,8 +37,16 @@ test.each([
 });
 
 test('in a list too', () => {
-  const tree = parser.runSync(parser.parse('- first <Notice>Dry.</Notice>')) as Root;
-  const [list] = tree.children;
+  const [list] = lifted('- first <Notice>Dry.</Notice>').children;
   const item = list?.type === 'list' ? list.children[0] : undefined;
   expect(item?.children.map(({ type }) => type)).toEqual(['paragraph', 'mdxJsxFlowElement']);
+});
+
+test('one paragraph alone in a box stands in it without a paragraph, several keep theirs', () => {
+  const inside = (text: string) => {
+    const [box] = lifted(text).children;
+    return box?.type === 'mdxJsxFlowElement' ? box.children.map(({ type }) => type) : [];
+  };
+  expect(inside('<Notice>\nDry.\n</Notice>')).toEqual(['text']);
+  expect(inside('<Notice>\nDry.\n\nCold.\n</Notice>')).toEqual(['paragraph', 'paragraph']);
 });

@@ -1,8 +1,6 @@
 import type { Paragraph, PhrasingContent, Root, RootContent } from 'mdast';
 import type { MdxJsxFlowElement } from 'mdast-util-mdx-jsx';
-
-/** Elements of a lesson that stand as a block of their own on the page. */
-const BLOCKS = new Set(['Cue', 'KeyPoint', 'Danger', 'Warning', 'Caution', 'Notice', 'Discuss']);
+import { elementNamed, plainElement } from '../model/index.ts';
 
 interface Parent {
   children: RootContent[];
@@ -12,16 +10,28 @@ interface Parent {
  * Lifts blocks out of the paragraph they were written in, so that the page is sound HTML: an author may write
  * a key point in the middle of a paragraph, but a box cannot stand inside `<p>`.
  */
-export function liftBlocks() {
-  return (tree: Root): void => walk(tree as Parent);
+export function liftBlocks(tree: Root): void {
+  walk(tree as Parent);
 }
 
 function walk(parent: Parent): void {
   parent.children = parent.children.flatMap((node) => {
     if (node.type === 'paragraph') return split(node);
     if ('children' in node) walk(node as Parent);
+    if (node.type === 'mdxJsxFlowElement') unwrap(node);
     return [node];
   });
+}
+
+/** One paragraph alone in a box of words: the words stand in the box themselves. */
+function unwrap(node: MdxJsxFlowElement): void {
+  const [only, ...others] = node.children;
+  if (only?.type !== 'paragraph' || others.length > 0 || !elementNamed(node.name ?? '')?.words) return;
+  node.children = only.children as MdxJsxFlowElement['children'];
+}
+
+function isBlock(name: string): boolean {
+  return elementNamed(name)?.block ?? plainElement(name)?.inline === false;
 }
 
 function split(paragraph: Paragraph): RootContent[] {
@@ -33,7 +43,7 @@ function split(paragraph: Paragraph): RootContent[] {
     run = [];
   };
   for (const node of paragraph.children) {
-    if (node.type === 'mdxJsxTextElement' && BLOCKS.has(node.name ?? '')) {
+    if (node.type === 'mdxJsxTextElement' && isBlock(node.name ?? '')) {
       close();
       parts.push({ ...node, type: 'mdxJsxFlowElement' } as MdxJsxFlowElement);
     } else run.push(node);

@@ -1,6 +1,6 @@
-import type { Lesson, Machine, Shop, Spec, Step } from '../core/model/index.ts';
-import { citedSpecs, lengthenedWrench, sourceInWords } from '../core/programme/index.ts';
-import { type Amount, type Quantity, showTorqueTimes, stageKind, writtenAmount } from '../core/spec/index.ts';
+import type { Lesson, Machine, Shop, Spec, Step } from '../model/index.ts';
+import { citedSpecs, lengthenedWrench, sourceInWords } from '../programme/index.ts';
+import { type Amount, type Quantity, showTorqueTimes, stageKind, writtenAmount } from '../spec/index.ts';
 
 /** What to set for one row, in words. */
 interface WrenchSetting {

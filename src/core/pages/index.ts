@@ -1,0 +1,19 @@
+export { type CorrectionNote, correctionNote } from './correction-note.ts';
+export { cssString, escapeHtml, scriptJson } from './escape.ts';
+export type { LessonData, TimedPart } from './lesson-data.ts';
+export {
+  type ChapterOnPage,
+  type LessonPage,
+  lessonPage,
+  type PartHead,
+  type PlayerOnPage,
+  type SpecShown,
+  type StepCard,
+  type StepOnPage,
+  specsShown,
+} from './lesson-page.ts';
+export { type AddressOf, type Finished, lessonParts } from './lesson-parts.ts';
+export { specAnchor } from './spec-anchor.ts';
+export type { ElementShown, TextShown } from './text-shown.ts';
+export { type Holds, holdsFor, type ValueShown, valueShown, valuesShown } from './value-shown.ts';
+export { wrenchSettings } from './wrench-settings.ts';

@@ -1,0 +1,20 @@
+import type { PlayPlanJson } from '../programme/index.ts';
+
+/** A chapter or step as the page carries it: programme seconds. What was cut out has no length. */
+export interface TimedPart {
+  readonly id: string;
+  readonly title: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** What a lesson page hands to its player, as JSON in the page. */
+export interface LessonData {
+  readonly title: string;
+  readonly plan: PlayPlanJson;
+  readonly chapters: readonly TimedPart[];
+  readonly steps: readonly TimedPart[];
+  /** While the card of a correction lies over the picture. */
+  readonly corrections?: readonly TimedPart[];
+  readonly captions?: { readonly url: string; readonly language: string };
+}

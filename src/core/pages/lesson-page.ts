@@ -1,0 +1,189 @@
+import { anglesUsed } from '../media/index.ts';
+import type { Chapter, Lesson, Machine, Passage, Shop, SignalWord, Step } from '../model/index.ts';
+import { citedSpecs, correctionsShown, type PlayFile, type PlayPlan, planToJson } from '../programme/index.ts';
+import { kitTitle } from '../search/index.ts';
+import { parseYears, printYears } from '../spec/index.ts';
+import { type Range, type Ticks, toSeconds } from '../time/index.ts';
+import { type CorrectionNote, correctionNote } from './correction-note.ts';
+import type { LessonData, TimedPart } from './lesson-data.ts';
+import { type AddressOf, type Finished, lessonParts, type PartTimed } from './lesson-parts.ts';
+import { type TextShown, textShown } from './text-shown.ts';
+import { type Holds, holdsFor, type ValueShown, valuesShown } from './value-shown.ts';
+import { wrenchSettings } from './wrench-settings.ts';
+
+/** The heading of a chapter or step: its number, its title, when it is on screen. */
+export interface PartHead {
+  readonly id: string;
+  readonly title: string;
+  /** `2` for a chapter, `2.3` for a step. */
+  readonly number: string;
+  /** Absent when it has no cue. Empty when all of it was cut. */
+  readonly at?: Range<'programme'>;
+  /** The moment in its file, for a browser without scripts. */
+  readonly link?: string;
+}
+
+/** A spec that a step cites, with its values. */
+export interface SpecShown {
+  readonly title: string;
+  readonly values: readonly ValueShown[];
+}
+
+/** What a step needs at a glance while its picture runs. */
+export interface StepCard {
+  readonly signals: readonly { readonly word: SignalWord; readonly text: string }[];
+  readonly specs: readonly SpecShown[];
+  readonly kit: readonly string[];
+}
+
+export interface StepOnPage extends PartHead {
+  readonly corrections: readonly CorrectionNote[];
+  /** What to set a lengthened torque wrench to, in words. */
+  readonly settings: readonly { readonly holds: Holds; readonly text: string }[];
+  readonly text: TextShown;
+  readonly card: StepCard;
+}
+
+export interface ChapterOnPage extends PartHead {
+  readonly text: TextShown;
+  readonly steps: readonly StepOnPage[];
+}
+
+/** What plays on the page of a lesson. */
+export interface PlayerOnPage {
+  readonly lesson: string;
+  readonly title: string;
+  readonly files: readonly PlayFile[];
+  /** True when one finished programme plays. */
+  readonly finished: boolean;
+  /** Of the captions; nothing when there are none. */
+  readonly captions?: string;
+  readonly data: LessonData | null;
+  /** Cards over the picture. */
+  readonly corrections: readonly CorrectionNote[];
+  /** Cameras that only the rendered programme brings in. */
+  readonly elsewhere: readonly string[];
+}
+
+/** Everything the page of a lesson says, in plain values. */
+export interface LessonPage {
+  readonly title: string;
+  readonly summary?: string;
+  readonly level?: string;
+  readonly machine?: { readonly id: string; readonly title: string };
+  /** Model years, in words. */
+  readonly years?: string;
+  /** programme ticks */
+  readonly length: number;
+  /** Length of the recording it was cut from; nothing when nothing was cut. */
+  readonly cutFrom?: Ticks<'recording'>;
+  readonly player: PlayerOnPage;
+  readonly opening: TextShown;
+  readonly chapters: readonly ChapterOnPage[];
+  readonly notes: TextShown;
+}
+
+/**
+ * The page of a lesson.
+ *
+ * @param finished its recording's rendered programme, where there is one
+ */
+export function lessonPage(
+  shop: Shop,
+  lesson: Lesson,
+  finished: Finished | undefined,
+  addressOf: AddressOf,
+): LessonPage {
+  const recording = shop.recordings.find(({ id }) => id === lesson.recording);
+  const machine = shop.machines.find(({ id }) => id === lesson.machine);
+  const years = machine && parseYears(lesson.years, machine.years);
+  const { plan, length, chapters } = lessonParts(lesson, recording, finished, addressOf);
+  const setting = { shop, lesson, machine, fileAddress: (file: string) => addressOf(encodeURI(`footage/${file}`)) };
+  const corrections = correctionsShown(shop).filter((each) => each.lesson.id === lesson.id);
+  const step = (timed: PartTimed<Step>): StepOnPage => ({
+    ...head(timed),
+    corrections: corrections.filter((each) => each.step.id === timed.part.id).map((each) => correctionNote(shop, each)),
+    settings: machine
+      ? wrenchSettings(shop, machine, lesson, timed.part).map(({ row, text }) => ({
+          holds: holdsFor(machine.id, row),
+          text,
+        }))
+      : [],
+    text: textShown(timed.part.body, setting),
+    card: stepCard(shop, lesson, machine, timed.part),
+  });
+  const onScreen = corrections.flatMap(({ at, ...rest }) => (at ? [{ ...rest, at }] : []));
+  const captioned = (recording?.captions?.cues.length ?? 0) > 0;
+  const language = shop.info.language ?? 'en';
+  const captionFile = addressOf(`lessons/${lesson.id}/captions.vtt`);
+  return {
+    title: lesson.title,
+    ...(lesson.summary ? { summary: lesson.summary } : {}),
+    ...(lesson.level ? { level: lesson.level } : {}),
+    ...(machine ? { machine: { id: machine.id, title: machine.title } } : {}),
+    ...(years?.ok ? { years: printYears(years.value) } : {}),
+    length,
+    ...(recording?.length !== undefined && recording.edited ? { cutFrom: recording.length } : {}),
+    player: {
+      lesson: lesson.id,
+      title: lesson.title,
+      files: plan?.files ?? [],
+      finished: finished !== undefined,
+      ...(captioned ? { captions: language } : {}),
+      data: plan
+        ? {
+            ...playerData(lesson, plan, chapters, onScreen),
+            ...(captioned ? { captions: { url: captionFile, language } } : {}),
+          }
+        : null,
+      corrections: onScreen.map((each) => correctionNote(shop, each)),
+      elsewhere: recording && !finished ? [...new Set(anglesUsed(recording).map(({ id }) => id))] : [],
+    },
+    opening: textShown(lesson.opening, setting),
+    chapters: chapters.map((chapter) => ({
+      ...head(chapter),
+      text: textShown(chapter.part.body, setting),
+      steps: chapter.steps.map(step),
+    })),
+    notes: textShown(lesson.notes, setting),
+  };
+}
+
+function head({ part: { id, title }, number, at, link }: PartTimed<Chapter | Step>): PartHead {
+  return { id, title, number, ...(at ? { at } : {}), ...(link ? { link } : {}) };
+}
+
+/** Every spec that a step cites, with its values. */
+export function specsShown(shop: Shop, lesson: Lesson, machine: Machine, passage: Passage): SpecShown[] {
+  return citedSpecs(machine, lesson, passage).map(({ title, rows }) => ({
+    title,
+    values: valuesShown(shop, machine, rows),
+  }));
+}
+
+function stepCard(shop: Shop, lesson: Lesson, machine: Machine | undefined, step: Step): StepCard {
+  return {
+    signals: step.signals.map(({ word, text }) => ({ word, text })),
+    specs: machine ? specsShown(shop, lesson, machine, step) : [],
+    kit: step.uses.map(({ group, id, count }) => `${count > 1 ? `${count} × ` : ''}${kitTitle(shop, group, id)}`),
+  };
+}
+
+function playerData(
+  { title }: Lesson,
+  plan: PlayPlan,
+  chapters: readonly (PartTimed<Chapter> & { readonly steps: readonly PartTimed<Step>[] })[],
+  onScreen: readonly { readonly id: string; readonly step: Step; readonly at: Range<'programme'> }[],
+): LessonData {
+  const seconds = ({ start, end }: Range<'programme'>) => ({ start: toSeconds(start), end: toSeconds(end) });
+  const timed = (parts: readonly PartTimed<Chapter | Step>[]): TimedPart[] =>
+    parts.flatMap(({ part: { id, title }, at }) => (at ? [{ id, title, ...seconds(at) }] : []));
+  const corrections = onScreen.map(({ id, step, at }) => ({ id, title: step.title, ...seconds(at) }));
+  return {
+    title,
+    plan: planToJson(plan),
+    chapters: timed(chapters),
+    steps: timed(chapters.flatMap(({ steps }) => steps)),
+    ...(corrections.length > 0 ? { corrections } : {}),
+  };
+}

@@ -1,0 +1,88 @@
+import type { Chapter, Lesson, Recording, Step } from '../model/index.ts';
+import { finishedPlan, lessonTimes, type PlayFile, type PlayPlan, playPlan } from '../programme/index.ts';
+import { type Range, toSeconds } from '../time/index.ts';
+
+/** Address of a path on the site, under the path it is served from. */
+export type AddressOf = (path: string) => string;
+
+/** A finished programme: its length and that of a frame, ticks. */
+export interface Finished {
+  readonly length: number;
+  readonly frame: number;
+}
+
+/** A chapter or step with its number and its place on the programme's clock. */
+export interface PartTimed<P extends Chapter | Step> {
+  readonly part: P;
+  /** `2` for a chapter, `2.3` for a step. */
+  readonly number: string;
+  /** Absent when it has no cue. Empty when all of it was cut. */
+  readonly at?: Range<'programme'>;
+  /** The moment in its file, for a browser without scripts. */
+  readonly link?: string;
+}
+
+export interface ChapterTimed extends PartTimed<Chapter> {
+  readonly steps: readonly PartTimed<Step>[];
+}
+
+/** Chapters and steps of a lesson, numbered, and the plan by which they play. */
+export interface LessonParts {
+  readonly plan?: PlayPlan;
+  /** programme ticks */
+  readonly length: number;
+  readonly chapters: readonly ChapterTimed[];
+}
+
+export function lessonParts(
+  lesson: Lesson,
+  recording: Recording | undefined,
+  finished: Finished | undefined,
+  addressOf: AddressOf,
+): LessonParts {
+  const times = recording && lessonTimes(lesson, recording);
+  const plan =
+    recording &&
+    (finished
+      ? finishedPlan(addressOf(`footage/rendered/${recording.id}.mp4`), finished)
+      : playPlan(recording, (file) => addressOf(encodeURI(`footage/${file}`))));
+  const timed = <P extends Chapter | Step>(
+    part: P,
+    number: string,
+    span?: { at: Range<'programme'>; recording: Range<'recording'> },
+  ) => ({
+    part,
+    number,
+    ...(span ? { at: span.at, ...linkTo(plan?.files ?? [], finished ? span.at : span.recording) } : {}),
+  });
+  const chapters = lesson.chapters.map((chapter, c): ChapterTimed => {
+    const span = times?.chapters.find((each) => each.chapter.id === chapter.id);
+    return {
+      ...timed(chapter, `${c + 1}`, span),
+      steps: chapter.steps.map((step, s) =>
+        timed(
+          step,
+          `${c + 1}.${s + 1}`,
+          span?.steps.find((each) => each.step.id === step.id),
+        ),
+      ),
+    };
+  });
+  return { ...(plan ? { plan } : {}), length: times?.length ?? 0, chapters };
+}
+
+/** A media fragment of the file that the range begins in. */
+function linkTo(
+  files: readonly PlayFile[],
+  { start, end }: Range<'recording'> | Range<'programme'>,
+): { link?: string } {
+  const file = files.find(({ recording }) => recording.start <= start && start < recording.end);
+  if (!file || end <= start) return {};
+  const from = toSeconds(start - file.recording.start);
+  const to = toSeconds(Math.min(end, file.recording.end) - file.recording.start);
+  return { link: `${file.url}#t=${round(from)},${round(to)}` };
+}
+
+function round(seconds: number): number {
+  return Math.round(seconds * 1000) / 1000;
+}

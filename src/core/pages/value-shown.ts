@@ -1,0 +1,44 @@
+import type { Machine, Shop, Spec } from '../model/index.ts';
+import { type RowShown, sourceInWords } from '../programme/index.ts';
+import { showQuantity } from '../spec/index.ts';
+import { specAnchor } from './spec-anchor.ts';
+
+/** Which machines something on a page holds for: an attendee who has named theirs sees only its own. */
+export interface Holds {
+  readonly machine: string;
+  readonly from: number;
+  readonly to: number;
+  readonly variants?: readonly string[];
+  readonly regions?: readonly string[];
+}
+
+/** A value of the spec table as a page shows it. */
+export interface ValueShown {
+  /** Said before the value where several rows share an id. */
+  readonly whose?: string;
+  /** Absent while its numbers make no sense or its source is missing: no value is shown then. */
+  readonly value?: { readonly primary: string; readonly secondary?: string; readonly source: string };
+  readonly holds: Holds;
+  /** Its row in the spec table: path on the site. */
+  readonly path: string;
+}
+
+export function holdsFor(machine: string, { years, written: { variants, regions } }: Spec): Holds {
+  return { machine, from: years.from, to: years.to, ...(variants && { variants }), ...(regions && { regions }) };
+}
+
+/** One row with both units, its tolerance and where it comes from. */
+export function valueShown(shop: Shop, machine: Machine, { row, whose }: RowShown): ValueShown {
+  const source = sourceInWords(shop, machine.id, row);
+  const shown = row.quantity && source ? showQuantity(row.quantity, shop.info.units) : undefined;
+  return {
+    ...(whose ? { whose } : {}),
+    ...(shown && source ? { value: { ...shown, source } } : {}),
+    holds: holdsFor(machine.id, row),
+    path: `specs/${machine.id}/#${specAnchor(machine, row)}`,
+  };
+}
+
+export function valuesShown(shop: Shop, machine: Machine, rows: readonly RowShown[]): ValueShown[] {
+  return rows.map((row) => valueShown(shop, machine, row));
+}
