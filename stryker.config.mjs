@@ -1,0 +1,53 @@
+/** Mutators that take a whole block with them; `tests/support/mutants.ts` runs these and the others apart. */
+const LARGE = ['BlockStatement', 'ArrowFunction', 'ObjectLiteral', 'ArrayDeclaration', 'MethodExpression'];
+const SMALL = [
+  'ArithmeticOperator',
+  'AssignmentOperator',
+  'BooleanLiteral',
+  'ConditionalExpression',
+  'EqualityOperator',
+  'LogicalOperator',
+  'OptionalChaining',
+  'Regex',
+  'StringLiteral',
+  'UnaryOperator',
+  'UpdateOperator',
+];
+const { LIFTSIDE_MUTATORS: which } = process.env;
+
+/** @type {import('@stryker-mutator/api/core').PartialStrykerOptions} */
+export default {
+  packageManager: 'npm',
+  plugins: ['@stryker-mutator/vitest-runner'],
+  testRunner: 'vitest',
+  vitest: {
+    configFile: 'vitest.stryker.config.ts',
+    related: true,
+  },
+  mutate: [
+    'src/core/time/timecode.ts',
+    'src/core/time/edit-list.ts',
+    'src/core/spec/convert.ts',
+    'src/core/spec/fastener.ts',
+    'src/core/fit/risk/risk.ts',
+    'src/core/check/rules/torque-*.ts',
+    'src/core/check/rules/wrench*.ts',
+    'src/core/check/rules/spoken-value-wrong.ts',
+    'src/core/check/rules/value-wrong.ts',
+  ],
+  concurrency: 1,
+  coverageAnalysis: 'perTest',
+  reporters: ['clear-text', 'progress-append-only', 'json'],
+  jsonReporter: {
+    fileName: 'reports/mutation/mutation.json',
+  },
+  clearTextReporter: {
+    allowColor: false,
+    logTests: false,
+    reportTests: false,
+  },
+  tempDirName: '.stryker-tmp',
+  ignorePatterns: ['dist', 'reports', '.liftside', 'content/media/*.mp4', 'test-results'],
+  timeoutMS: 60000,
+  mutator: { excludedMutations: which === 'large' ? SMALL : which === 'small' ? LARGE : [] },
+};
