@@ -51,14 +51,18 @@ export async function see(page: Page): Promise<Seen> {
 }
 
 /**
- * Looks again and again while it plays, until a moment of the programme is reached,
- * and comes back with all that was seen.
+ * Looks, presses play, and looks again and again until a moment of the programme is reached; all of it inside the page,
+ * so that a busy machine cannot stretch the time between the press and the first look.
+ *
+ * @returns all that was seen
  */
 export async function watch(page: Page, until: number): Promise<Seen[]> {
   const looks = await page.evaluate(
     async ({ end, look }) => {
       const takeLook = new Function(`return (${look})()`) as () => Raw;
       const seen: Raw[] = [];
+      seen.push(takeLook());
+      document.querySelector<HTMLButtonElement>('.vjs-play-control')?.click();
       while ((seen.at(-1)?.time ?? 0) < end) {
         seen.push(takeLook());
         await new Promise((next) => requestAnimationFrame(next));

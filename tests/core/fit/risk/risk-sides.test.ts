@@ -110,6 +110,25 @@ describe('latest starts count back from what follows', () => {
     expect(riskOf(p, layout, choice).latestStart).toEqual([1600, undefined, 2100]);
   });
 
+  test('of two uncertain ones in a row the first needs the 90 % of both together, not of each', () => {
+    // The sum of two Beta(3, 3): its distribution function by summing over a fine grid.
+    const steps = 2000;
+    const both = (x: number) => {
+      let sum = 0;
+      for (let i = 0; i < steps; i++) {
+        const mass = cdf((i + 1) / steps) - cdf(i / steps);
+        sum += mass * cdf(x - (i + 0.5) / steps);
+      }
+      return sum;
+    };
+    let [low, high] = [0, 2];
+    for (let n = 0; n < 40; n++)
+      [low, high] = both((low + high) / 2) < 0.9 ? [(low + high) / 2, high] : [low, (low + high) / 2];
+    const { latestStart } = risk(4000, must('a', beta(0, 1000)), must('b', beta(0, 1000)));
+    expect(Math.abs((latestStart[0] ?? 0) - (4000 - 1000 * low))).toBeLessThan(QUANTILE + 3);
+    expect(2 * quantile(0.9) - low).toBeGreaterThan(0.1);
+  });
+
   test('a block before a fixed time has to be in time for it, and what follows that no more counts', () => {
     const rows = [
       must('a', sure(500)),
