@@ -7,6 +7,8 @@ export interface HeardInLine extends HeardQuantity {
 }
 
 const TIMING = /-->/;
+/** An element of WebVTT, or a time within a caption; `< 3 mm` is none. Source: WebVTT, 4.2.2 (W3C). */
+const TAG = /<(?:\/?[a-z][^<>]*|[\d:.]+)>/gi;
 
 /**
  * Every quantity in a text, by line; of captions (WebVTT or SRT) only what is said. Words of one caption belong
@@ -34,15 +36,17 @@ function captionTexts(lines: readonly string[]): { first: number; count: number 
 
 function hearTogether(lines: readonly string[], first: number, earlier?: string): HeardInLine[] {
   // Tags keep their room, so that columns stay true.
-  const words = lines.map((line) => line.replace(/<[^>]*>/g, (tag) => ' '.repeat(tag.length)));
+  const words = lines.map((line) => line.replace(TAG, (tag) => ' '.repeat(tag.length)));
   const starts: number[] = [];
   let length = 0;
   for (const line of words) {
     starts.push(length);
     length += line.length + 1;
   }
+  let index = 0;
   return findQuantities(words.join(' '), earlier).map((heard) => {
-    const index = starts.findLastIndex((start) => start <= heard.start);
+    // What is found comes in the order of the text.
+    while ((starts[index + 1] ?? Infinity) <= heard.start) index++;
     const offset = starts[index] ?? 0;
     const end = Math.min(heard.end - offset, lines[index]?.length ?? 0);
     return { ...heard, line: first + index + 1, start: heard.start - offset, end };

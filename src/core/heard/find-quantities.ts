@@ -2,6 +2,7 @@ import type { SimpleKind, Unit } from '../spec/index.ts';
 import { exact, minus, plus, toNumber } from '../spec/index.ts';
 import { limitAfter, limitBefore, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
+import { NOTHING_SAID, type Said, Surroundings } from './said.ts';
 import { isRejected, pastRejected, takesBack } from './taken-back.ts';
 import { tokens as split, type Token } from './tokens.ts';
 import { type Tolerance, toleranceAfter } from './tolerance.ts';
@@ -46,15 +47,16 @@ interface Phrase {
 export function findQuantities(text: string, earlier = ''): HeardQuantity[] {
   const pieces = split(text);
   const numbers = new Numbers(pieces);
+  const surroundings = new Surroundings(text, pieces, earlier);
   const found: HeardQuantity[] = [];
   for (let at = 0; at < pieces.length; ) {
-    const phrase = phraseAt(text, pieces, numbers, at);
+    const phrase = phraseAt(text, pieces, numbers, surroundings, at);
     if (!phrase) {
       // Not into the middle of a number: `twenty five thirty` holds no five hundred and thirty.
       at = numbers.at(at)?.to ?? at + 1;
       continue;
     }
-    const heard = withTolerance(text, pieces, numbers, phrase, earlier);
+    const heard = withTolerance(text, pieces, numbers, surroundings, phrase);
     if (heard.found) {
       const before = found.at(-1);
       if (before?.kind === heard.found.kind && takesBack(text.slice(before.end, heard.found.start))) found.pop();
@@ -65,41 +67,19 @@ export function findQuantities(text: string, earlier = ''): HeardQuantity[] {
   return found;
 }
 
-/** The end of a sentence; `max. 0.1 mm` is none. */
-const STOP = /(?<!\b(?:max|min|approx|ca|no|nr|ft|lbs?|fig|vs|incl|dia))[.!?;]\s/gi;
-/** So many words before a number can say what it is. */
-const NEAR = 17;
-/** So many characters of the sentences before can say what a limit is a limit of. */
-const EARLIER = 120;
-
-/** The sentence round a token, as two texts in small letters: before the number, and after any token. */
-function around(text: string, pieces: readonly Token[], at: number) {
-  const start = pieces[at]?.start ?? 0;
-  const before = text.slice(0, start);
-  const cut = Math.max(...[...before.matchAll(STOP)].map((stop) => stop.index + 2), 0);
-  // Captions without full stops are one long sentence: what was said long before has nothing to do with it.
-  const near = before.slice(cut).split(/\s+/).slice(-NEAR).join(' ');
-  return {
-    before: near.toLowerCase(),
-    earlier: text.slice(Math.max(0, cut - EARLIER), cut).toLowerCase(),
-    after: (to: number) => {
-      const rest = text.slice(pieces[to - 1]?.end ?? start);
-      const stop = /[.!?;](\s|$)/.exec(rest);
-      return (stop ? rest.slice(0, stop.index) : rest).toLowerCase();
-    },
-  };
-}
-
-type Said = ReturnType<typeof around>;
-const NOTHING_SAID: Said = { before: '', earlier: '', after: () => '' };
-
 const BETWEEN = new Set(['to', 'through', 'thru', 'or', 'and', 'till', 'until']);
 const DISFLUENT = new Set(['uh', 'um', 'er', 'erm', 'say', 'maybe', 'about', 'perhaps', 'up']);
 
-function phraseAt(text: string, pieces: readonly Token[], numbers: Numbers, at: number): Phrase | undefined {
+function phraseAt(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  surroundings: Surroundings,
+  at: number,
+): Phrase | undefined {
   const low = numbers.at(at);
   if (!low) return undefined;
-  const said = around(text, pieces, at);
+  const said = surroundings.of(at);
   const own = unitAfter(pieces, low.to, low, text, said);
   const opened = OPENED.exec(said.before)?.[1];
   const second = numberAfterConnector(pieces, numbers, own?.to ?? low.to, opened);
@@ -237,12 +217,12 @@ function withTolerance(
   text: string,
   pieces: readonly Token[],
   numbers: Numbers,
+  surroundings: Surroundings,
   phrase: Phrase,
-  earlier: string,
 ): { found?: HeardQuantity; to: number } {
   const { high, unit } = phrase;
   const low = sameScale(phrase);
-  const said = around(text, pieces, low.from);
+  const said = surroundings.of(low.from);
   const after =
     high || phrase.tolerance ? undefined : toleranceAfter(text, pieces, numbers, phrase.to, low.value, unit);
   const tolerance = phrase.tolerance ?? after;
@@ -253,9 +233,7 @@ function withTolerance(
   const [least, most] = [value(low.value), value(high?.value ?? low.value)];
   const limit = limitAfter(pieces, to);
   const side: Side | undefined =
-    limit?.side ??
-    onwards(pieces, to, said.before) ??
-    limitBefore(said.before, unit.kind, `${earlier.toLowerCase()} ${said.earlier}`.slice(-EARLIER));
+    limit?.side ?? onwards(pieces, to, said.before) ?? limitBefore(said.before, unit.kind, said.earlier);
   const span = tolerance
     ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }
     : {

@@ -88,33 +88,34 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
 }
 
 /** Words straight after a quantity, longest first. */
-const AFTER: readonly (readonly [string, Side])[] = [
-  ['at the very least', 'min'],
-  ['at the least', 'min'],
-  ['at least', 'min'],
-  ['as a minimum', 'min'],
-  ['at minimum', 'min'],
-  ['at a minimum', 'min'],
-  ['minimum', 'min'],
-  ['min', 'min'],
-  ['at the very most', 'max'],
-  ['at the most', 'max'],
-  ['at the outside', 'max'],
-  ['at most', 'max'],
-  ['as a maximum', 'max'],
-  ['at maximum', 'max'],
-  ['at a maximum', 'max'],
-  ['maximum', 'max'],
-  ['max', 'max'],
-  ['tops', 'max'],
-];
+const AFTER: readonly (readonly [string[], Side])[] = (
+  [
+    ['at the very least', 'min'],
+    ['at the least', 'min'],
+    ['at least', 'min'],
+    ['as a minimum', 'min'],
+    ['at minimum', 'min'],
+    ['at a minimum', 'min'],
+    ['minimum', 'min'],
+    ['min', 'min'],
+    ['at the very most', 'max'],
+    ['at the most', 'max'],
+    ['at the outside', 'max'],
+    ['at most', 'max'],
+    ['as a maximum', 'max'],
+    ['at maximum', 'max'],
+    ['at a maximum', 'max'],
+    ['maximum', 'max'],
+    ['max', 'max'],
+    ['tops', 'max'],
+  ] as const
+).map(([words, side]) => [words.split(' '), side]);
 
 /** The token after `of slack`, `of free play`; nothing where no such name follows. */
 function pastName(pieces: readonly Token[], at: number): number | undefined {
   if (pieces[at]?.lower !== 'of') return undefined;
   for (let to = at + 2; to <= at + 3; to++)
-    if (pieces[to - 1]?.type === 'word' && AFTER.some(([words]) => words.split(' ')[0] === pieces[to]?.lower))
-      return to;
+    if (pieces[to - 1]?.type === 'word' && AFTER.some(([words]) => words[0] === pieces[to]?.lower)) return to;
   return undefined;
 }
 
@@ -170,8 +171,7 @@ function orFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   const named = pastName(pieces, at);
   const start = named ?? (/^[,()]$/.test(pieces[at]?.text ?? '') ? at + 1 : at);
-  for (const [words, side] of AFTER) {
-    const parts = words.split(' ');
+  for (const [parts, side] of AFTER) {
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
     const next = pieces[start + parts.length];
     // "30 mm, max 40 mm", "30 mm, maximum is 40 mm": said of what comes.

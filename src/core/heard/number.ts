@@ -59,16 +59,42 @@ const VAGUE = new Set(['couple', 'few', 'several', 'many', 'of', 'some', 'odd'])
 const WHOLE = new Set(['full', 'whole', 'complete']);
 const MORE = new Set([...WHOLE, 'further', 'good', 'extra', 'additional', 'solid', 'mere']);
 
+/** So many pieces the longest number in words may have. */
+const LONGEST = 40;
+
+const BEGINNINGS = new Set([
+  ...ONES.keys(),
+  ...TENS.keys(),
+  ...SCALES.keys(),
+  ...['point', 'half', 'quarter', 'a', 'an', 'another', 'minus', 'negative'],
+]);
+
+function mayBegin(token: Token | undefined): boolean {
+  if (token?.type === 'word') return BEGINNINGS.has(token.lower);
+  return token?.type === 'number' || (token?.type === 'mark' && /^[-+−–]$/.test(token.text));
+}
+
 /** Reads numbers out of the pieces of one text. */
 export class Numbers {
   readonly #tokens: readonly Token[];
+  /** What was read at a token before; `null` for no number. */
+  readonly #read: (NumberRead | null | undefined)[];
 
   constructor(tokens: readonly Token[]) {
     this.#tokens = tokens;
+    this.#read = new Array(tokens.length);
   }
 
   /** The longest number that starts at a token. */
   at(from: number): NumberRead | undefined {
+    const known = this.#read[from];
+    if (known !== undefined) return known ?? undefined;
+    const read = mayBegin(this.#tokens[from]) ? this.#number(from) : undefined;
+    this.#read[from] = read ?? null;
+    return read;
+  }
+
+  #number(from: number): NumberRead | undefined {
     const signed = this.#sign(from);
     const start = signed ? from + 1 : from;
     // `+80 °C`, in a range of temperatures.
@@ -172,7 +198,7 @@ export class Numbers {
     let { value: current, to } = start;
     let total = 0;
     let scaled = first !== undefined;
-    for (;;) {
+    while (to - from < LONGEST) {
       const next = this.#next(to);
       const scale = SCALES.get(this.#word(next));
       if (scale !== undefined && (this.#word(next) !== 'hundred' || current < 100)) {
@@ -225,7 +251,7 @@ export class Numbers {
     let digits = '';
     let to = at + 1;
     for (let read = this.#below100(to); read && read.value < 100; read = this.#below100(to)) {
-      if (read.value > 9 && digits !== '') break;
+      if ((read.value > 9 && digits !== '') || to - from > LONGEST) break;
       digits += String(read.value);
       to = read.to;
       if (read.value > 9) break;

@@ -29,7 +29,9 @@ const FIGURES = /^(?:\d{1,3}(?:[, \u00a0\u202f]\d{3})+(?:\.\d+)?|\d+\/\d+|\d+[.,
 const LETTERS = /^\p{L}+(?:['’]\p{L}+)*[²³23]?(?![\p{L}\d])/u;
 
 /** What stands between blanks; thousands in groups with blanks are one piece. */
-const CHUNK = /(?<![\p{L}\d.,/:-])\d{1,3}(?:[ \u00a0\u202f]\d{3})+(?![\d.,:/]*\d)\S*|\S+/gu;
+const CHUNK = /(?<![\p{L}\d.,/:-])\d{1,3}(?:[ \u00a0\u202f]\d{3}){1,5}(?![\d.,:/]*\d)\S*|\S+/gu;
+/** More characters without a blank are no word and no number that anybody says. */
+export const LONGEST_CHUNK = 200;
 
 /**
  * A text in pieces. Part numbers, thread sizes, dates, clock times, prices and oil grades become one `code` each, so
@@ -38,6 +40,10 @@ const CHUNK = /(?<![\p{L}\d.,/:-])\d{1,3}(?:[ \u00a0\u202f]\d{3})+(?![\d.,:/]*\d
 export function tokens(text: string): Token[] {
   const found: Token[] = [];
   for (const chunk of text.matchAll(CHUNK)) {
+    if (chunk[0].length > LONGEST_CHUNK) {
+      found.push(code(chunk[0], chunk.index));
+      continue;
+    }
     const lead = /^[("'“‘[{*_]*/.exec(chunk[0])?.[0].length ?? 0;
     const body = chunk[0].slice(lead);
     const trail = /[)\]}*_,;:!?…”’]*\.?[)\]}*_,;:!?…”’'"]*$/.exec(body)?.[0] ?? '';
@@ -49,6 +55,10 @@ export function tokens(text: string): Token[] {
     for (let i = at + lead + core.length; i < at + chunk[0].length; i++) found.push(mark(text, i));
   }
   return found;
+}
+
+function code(text: string, start: number): Token {
+  return { type: 'code', text, lower: text.toLowerCase(), start, end: start + text.length };
 }
 
 function mark(text: string, at: number): Token {
@@ -76,10 +86,8 @@ const CODES: readonly RegExp[] = [
 
 function pieces(core: string, at: number): Token[] {
   if (core === '') return [];
-  const whole = (type: Token['type']): Token[] => [
-    { type, text: core, lower: core.toLowerCase(), start: at, end: at + core.length },
-  ];
-  if (/\d/.test(core) && CODES.some((code) => code.test(core)) && !glued(core)) return whole('code');
+  const whole = (): Token[] => [code(core, at)];
+  if (/\d/.test(core) && CODES.some((code) => code.test(core)) && !glued(core)) return whole();
   const found: Token[] = [];
   for (let i = 0; i < core.length; ) {
     const rest = core.slice(i);
@@ -90,8 +98,8 @@ function pieces(core: string, at: number): Token[] {
     const before = found.at(-1);
     // A figure straight after letters, or letters straight after a figure that name no unit: a code.
     const touching = before?.end === at + i;
-    if (figures && !vulgar && touching && before?.type === 'word') return whole('code');
-    if (letters && touching && before?.type === 'number' && !isUnitAfterFigures(rest)) return whole('code');
+    if (figures && !vulgar && touching && before?.type === 'word') return whole();
+    if (letters && touching && before?.type === 'number' && !isUnitAfterFigures(rest)) return whole();
     found.push({
       type: figures ? 'number' : letters ? 'word' : 'mark',
       text,
@@ -104,7 +112,7 @@ function pieces(core: string, at: number): Token[] {
   }
   // A word, a hyphen, a figure: a model or a grade, unless the word is a number of its own.
   const [first, second, third] = found;
-  if (first?.type === 'word' && second?.text === '-' && third?.type === 'number') return whole('code');
+  if (first?.type === 'word' && second?.text === '-' && third?.type === 'number') return whole();
   return found;
 }
 

@@ -1,5 +1,6 @@
 import { exact, times, toNumber } from '../spec/index.ts';
 import type { NumberRead, Numbers } from './number.ts';
+import { NOTHING_SAID } from './said.ts';
 import type { Token } from './tokens.ts';
 import { type UnitHeard, unitAfter } from './unit-heard.ts';
 
@@ -39,7 +40,7 @@ export function toleranceAfter(
       return { ...number, value: toNumber(times(exact(number.value), exact(`${of}/100`))), to: number.to + 1 };
     if (word(number.to) === 'per' && word(number.to + 1) === 'cent')
       return { ...number, value: toNumber(times(exact(number.value), exact(`${of}/100`))), to: number.to + 2 };
-    const own = unit && unitAfter(pieces, number.to, number, text, { before: '', after: () => '' });
+    const own = unit && unitAfter(pieces, number.to, number, text, NOTHING_SAID);
     if (own && own.symbol !== unit.symbol) return undefined;
     return own ? { ...number, to: own.to } : number;
   };

@@ -1,8 +1,9 @@
 import type { SimpleKind } from '../spec/index.ts';
 import type { NumberRead } from './number.ts';
+import type { Said } from './said.ts';
 import { isTalkOfTime } from './talk-of-time.ts';
 import type { Token } from './tokens.ts';
-import type { Said, UnitHeard } from './unit-heard.ts';
+import type { UnitHeard } from './unit-heard.ts';
 
 const words = (text: string) => new Set(text.split(/\s+/));
 

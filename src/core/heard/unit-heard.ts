@@ -1,6 +1,7 @@
 import type { SimpleKind } from '../spec/index.ts';
 import { UNITS, type Unit, unitKey, unitOf, unitsWritten } from '../spec/index.ts';
 import type { NumberRead } from './number.ts';
+import type { Said } from './said.ts';
 import { mil, weighed } from './spoken-short.ts';
 import { isCounted } from './talk-of-time.ts';
 import type { Token } from './tokens.ts';
@@ -93,14 +94,7 @@ const WITHOUT_ARTICLE = new Set<string>([
 ]);
 const LONGEST = 6;
 
-/** The words round a number, in small letters: before it, and after any token. */
-export interface Said {
-  readonly before: string;
-  readonly after: (to: number) => string;
-}
-
-const METRES_OR_KIND: readonly SimpleKind[] = UNITS.map((unit) => unit.kind);
-const KIND_ORDER = [...new Set(METRES_OR_KIND)];
+const KIND_ORDER = [...new Set(UNITS.map((unit) => unit.kind))];
 
 /**
  * The unit that stands after a number, the longest one.
@@ -116,7 +110,7 @@ export function unitAfter(
   said: Said,
 ): UnitHeard | undefined {
   const first = skipFiller(tokens, at, number);
-  for (let to = Math.min(tokens.length, first + LONGEST); to > first; to--) {
+  for (let to = furthest(tokens, first); to > first; to--) {
     const [begin, last] = [tokens[first], tokens[to - 1]];
     if (!begin || !last || (last.type !== 'word' && !/^["″°º²³]$/.test(last.text)) || begin.type === 'code') continue;
     if (begin.type === 'number' || (begin.type === 'mark' && !/^["″°º]$/.test(begin.text))) continue;
@@ -126,6 +120,31 @@ export function unitAfter(
     if (found) return found;
   }
   return undefined;
+}
+
+/** What every spelling of a unit begins with, letter by letter. */
+const BEGINNINGS = new Set<string>();
+for (const key of [
+  ...UNITS.flatMap((unit) => [unit.symbol, ...unit.spellings]).map(unitKey),
+  ...Object.keys(OPEN_SPELLINGS),
+  'mils',
+])
+  for (let length = 1; length <= key.length; length++) BEGINNINGS.add(key.slice(0, length));
+
+/** The token behind the last one that a spelling which begins at `first` can take. */
+function furthest(tokens: readonly Token[], first: number): number {
+  let key = '';
+  let to = first;
+  for (; to < tokens.length && to < first + LONGEST; to++) {
+    key += unitKey(withoutOwner(tokens[to]?.text ?? ''));
+    if (!BEGINNINGS.has(key) && key !== '') break;
+  }
+  return to;
+}
+
+/** `ten cc's`, `30 psi's enough`. */
+function withoutOwner(written: string): string {
+  return written.replace(/(?<=\b\p{L}{1,3})['’]s$/u, '');
 }
 
 const FILLER = new Set([
@@ -160,8 +179,7 @@ function lookUp(
   to: number,
   said: Said,
 ): UnitHeard | undefined {
-  // `ten cc's`, `30 psi's enough`.
-  const key = unitKey(written.replace(/(?<=\b\p{L}{1,3})['’]s$/u, ''));
+  const key = unitKey(withoutOwner(written));
   const plural = /[^s]s$|feet$|inches$/.test(written.toLowerCase()) && key.length > 3;
   const heard = (unit: Unit, more: Partial<UnitHeard> = {}): UnitHeard => ({
     symbol: unit.symbol,

@@ -1,0 +1,109 @@
+import type { Token } from './tokens.ts';
+
+/** The words round a number, in small letters. */
+export interface Said {
+  /** The sentence so far, its last words only. */
+  readonly before: string;
+  /** The end of what was said before this sentence. */
+  readonly earlier: string;
+  /** The rest of the sentence behind a token, its next words only. */
+  readonly after: (to: number) => string;
+}
+
+export const NOTHING_SAID: Said = { before: '', earlier: '', after: () => '' };
+
+/** The end of a sentence; `max. 0.1 mm` is none. */
+const STOP = /(?<!\b(?:max|min|approx|ca|no|nr|ft|lbs?|fig|vs|incl|dia))[.!?;]\s/gi;
+/** So many words before a number can say what it is. */
+const NEAR = 17;
+/** So many characters of them: what is looked at round one number stays small in any text. */
+const BEFORE = 200;
+/** So many characters behind a quantity can say what it is. */
+const AFTER = 160;
+/** So many characters of the sentences before can say what a limit is a limit of. */
+const EARLIER = 120;
+
+/** Finds the words round any token of a text, in a time that does not depend on how long the text is. */
+export class Surroundings {
+  readonly #text: string;
+  readonly #tokens: readonly Token[];
+  readonly #earlier: string;
+  /** Where sentences begin, ascending. */
+  readonly #begins: readonly number[];
+
+  /** @param earlier what was said before the text */
+  constructor(text: string, tokens: readonly Token[], earlier: string) {
+    this.#text = text;
+    this.#tokens = tokens;
+    this.#earlier = earlier.slice(-EARLIER).toLowerCase();
+    this.#begins = [0, ...Array.from(text.matchAll(STOP), ({ index }) => index + 2)];
+  }
+
+  of(at: number): Said {
+    return new SaidRound(this, this.#tokens[at]?.start ?? 0);
+  }
+
+  before(start: number): string {
+    const cut = lastUpTo(this.#begins, start);
+    const from = Math.max(cut, start - BEFORE);
+    const words = this.#text.slice(from, start).split(/\s+/);
+    // Captions without full stops are one long sentence: what was said long before has nothing to do with it.
+    return words
+      .slice(from > cut ? Math.max(1, words.length - NEAR) : -NEAR)
+      .join(' ')
+      .toLowerCase();
+  }
+
+  earlier(start: number): string {
+    const cut = lastUpTo(this.#begins, start);
+    const own = this.#text.slice(Math.max(0, cut - EARLIER), cut).toLowerCase();
+    return `${this.#earlier} ${own}`.slice(-EARLIER);
+  }
+
+  after(to: number): string {
+    const from = this.#tokens[to - 1]?.end ?? 0;
+    const rest = this.#text.slice(from, from + AFTER);
+    const stop = /[.!?;](\s|$)/.exec(rest);
+    return (stop ? rest.slice(0, stop.index) : rest).toLowerCase();
+  }
+}
+
+/** Each part is made when it is first asked for: most numbers need none of them. */
+class SaidRound implements Said {
+  readonly #all: Surroundings;
+  readonly #start: number;
+  #before: string | undefined;
+  #earlier: string | undefined;
+  #after: { to: number; text: string } | undefined;
+
+  constructor(all: Surroundings, start: number) {
+    this.#all = all;
+    this.#start = start;
+  }
+
+  get before(): string {
+    this.#before ??= this.#all.before(this.#start);
+    return this.#before;
+  }
+
+  get earlier(): string {
+    this.#earlier ??= this.#all.earlier(this.#start);
+    return this.#earlier;
+  }
+
+  readonly after = (to: number): string => {
+    if (this.#after?.to !== to) this.#after = { to, text: this.#all.after(to) };
+    return this.#after.text;
+  };
+}
+
+/** The last of ascending numbers that is not above a limit; nought where none is. */
+export function lastUpTo(ascending: readonly number[], limit: number): number {
+  let [low, high] = [0, ascending.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((ascending[middle] ?? 0) <= limit) low = middle + 1;
+    else high = middle;
+  }
+  return ascending[low - 1] ?? 0;
+}
