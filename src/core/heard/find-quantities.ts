@@ -45,6 +45,7 @@ interface Phrase {
  * @param earlier what was said before it; it can say what a limit is a limit of
  */
 export function findQuantities(text: string, earlier = ''): HeardQuantity[] {
+  if (!/\S/.test(text)) return [];
   const pieces = split(text);
   const numbers = new Numbers(pieces);
   const surroundings = new Surroundings(text, pieces, earlier);
@@ -81,8 +82,9 @@ function phraseAt(
   if (!low) return undefined;
   const said = surroundings.of(at);
   const own = unitAfter(pieces, low.to, low, text, said);
-  const opened = OPENED.exec(said.before)?.[1];
-  const second = numberAfterConnector(pieces, numbers, own?.to ?? low.to, opened);
+  const end = own?.to ?? low.to;
+  const opened = mayConnect(pieces[end]) ? OPENED.exec(said.before)?.[1] : undefined;
+  const second = numberAfterConnector(pieces, numbers, end, opened);
   if (second && !second.article) {
     const unit = unitAfter(pieces, second.to, second, text, said);
     const same = unit && (!own || own.symbol === unit.symbol || own.kind === unit.kind);
@@ -174,6 +176,15 @@ function andAPart(text: string, pieces: readonly Token[], numbers: Numbers, at: 
   return unitAfter(pieces, part.to, part, text, NOTHING_SAID) ? undefined : part;
 }
 
+const DASH = /^[-–—−…~]$/;
+
+/** True for what can stand between the two numbers of a range. */
+function mayConnect(token: Token | undefined): boolean {
+  return token?.type === 'mark'
+    ? DASH.test(token.text)
+    : BETWEEN.has(token?.lower ?? '') || /^(up|down)$/.test(token?.lower ?? '');
+}
+
 /** The second number of a range: after `to`, `or`, `and` (with `between`), or a dash. */
 function numberAfterConnector(
   pieces: readonly Token[],
@@ -188,7 +199,7 @@ function numberAfterConnector(
   const at = hanging || onwards ? from + 1 : from;
   const token = pieces[at];
   if (!token) return undefined;
-  const dash = token.type === 'mark' && /^[-–—−…~]$/.test(token.text);
+  const dash = token.type === 'mark' && DASH.test(token.text);
   const joins = token.type === 'word' && BETWEEN.has(token.lower) && (token.lower !== 'and' || opened === 'between');
   if (!dash && !joins) return undefined;
   let next = at + 1;

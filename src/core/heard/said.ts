@@ -28,15 +28,19 @@ export class Surroundings {
   readonly #text: string;
   readonly #tokens: readonly Token[];
   readonly #earlier: string;
-  /** Where sentences begin, ascending. */
-  readonly #begins: readonly number[];
+  #known: readonly number[] | undefined;
 
   /** @param earlier what was said before the text */
   constructor(text: string, tokens: readonly Token[], earlier: string) {
     this.#text = text;
     this.#tokens = tokens;
     this.#earlier = earlier.slice(-EARLIER).toLowerCase();
-    this.#begins = [0, ...Array.from(text.matchAll(STOP), ({ index }) => index + 2)];
+  }
+
+  /** Where sentences begin, ascending. */
+  get #begins(): readonly number[] {
+    this.#known ??= [0, ...Array.from(this.#text.matchAll(STOP), ({ index }) => index + 2)];
+    return this.#known;
   }
 
   of(at: number): Said {

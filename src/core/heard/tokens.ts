@@ -7,7 +7,7 @@ export interface Token {
   /** Small letters. */
   readonly lower: string;
   /** Of figures. */
-  readonly value?: number;
+  readonly value: number | undefined;
   readonly start: number;
   readonly end: number;
 }
@@ -26,6 +26,7 @@ const VULGAR: Readonly<Record<string, string>> = {
   '⅞': '7/8',
 };
 const FIGURES = /^(?:\d{1,3}(?:[, \u00a0\u202f]\d{3})+(?:\.\d+)?|\d+\/\d+|\d+[.,]\d+|\d+|\.\d+)(?![\d])/;
+const PLAIN = /^[a-zA-Z]+$/;
 const LETTERS = /^\p{L}+(?:['’]\p{L}+)*[²³23]?(?![\p{L}\d])/u;
 
 /** What stands between blanks; thousands in groups with blanks are one piece. */
@@ -41,7 +42,12 @@ export function tokens(text: string): Token[] {
   const found: Token[] = [];
   for (const chunk of text.matchAll(CHUNK)) {
     if (chunk[0].length > LONGEST_CHUNK) {
-      found.push(code(chunk[0], chunk.index));
+      found.push(token('code', chunk[0], chunk.index));
+      continue;
+    }
+    // Most of any talk: a plain word.
+    if (PLAIN.test(chunk[0])) {
+      found.push(token('word', chunk[0], chunk.index));
       continue;
     }
     const lead = /^[("'“‘[{*_]*/.exec(chunk[0])?.[0].length ?? 0;
@@ -51,19 +57,19 @@ export function tokens(text: string): Token[] {
     const core = inchMark ? body : body.slice(0, body.length - trail.length);
     const at = chunk.index;
     for (let i = 0; i < lead; i++) found.push(mark(text, at + i));
-    found.push(...pieces(core, at + lead));
+    for (const piece of pieces(core, at + lead)) found.push(piece);
     for (let i = at + lead + core.length; i < at + chunk[0].length; i++) found.push(mark(text, i));
   }
   return found;
 }
 
-function code(text: string, start: number): Token {
-  return { type: 'code', text, lower: text.toLowerCase(), start, end: start + text.length };
+function token(type: Token['type'], text: string, start: number, value?: number): Token {
+  // One shape for all of them keeps an engine quick.
+  return { type, text, lower: text.toLowerCase(), value, start, end: start + text.length };
 }
 
 function mark(text: string, at: number): Token {
-  const char = text[at] ?? '';
-  return { type: 'mark', text: char, lower: char, start: at, end: at + 1 };
+  return token('mark', text[at] ?? '', at);
 }
 
 const CODES: readonly RegExp[] = [
@@ -86,7 +92,7 @@ const CODES: readonly RegExp[] = [
 
 function pieces(core: string, at: number): Token[] {
   if (core === '') return [];
-  const whole = (): Token[] => [code(core, at)];
+  const whole = (): Token[] => [token('code', core, at)];
   if (/\d/.test(core) && CODES.some((code) => code.test(core)) && !glued(core)) return whole();
   const found: Token[] = [];
   for (let i = 0; i < core.length; ) {
@@ -100,14 +106,8 @@ function pieces(core: string, at: number): Token[] {
     const touching = before?.end === at + i;
     if (figures && !vulgar && touching && before?.type === 'word') return whole();
     if (letters && touching && before?.type === 'number' && !isUnitAfterFigures(rest)) return whole();
-    found.push({
-      type: figures ? 'number' : letters ? 'word' : 'mark',
-      text,
-      lower: text.toLowerCase(),
-      ...(figures ? { value: readFigures(vulgar ?? figures) } : {}),
-      start: at + i,
-      end: at + i + text.length,
-    });
+    const type = figures ? 'number' : letters ? 'word' : 'mark';
+    found.push(token(type, text, at + i, figures ? readFigures(vulgar ?? figures) : undefined));
     i += text.length;
   }
   // A word, a hyphen, a figure: a model or a grade, unless the word is a number of its own.
