@@ -55,7 +55,9 @@ export interface Started {
 /** @param port the same one again, for a start after a crash; a free one when left out */
 export async function startRoom(content: string, port?: number): Promise<Started> {
   const words = ['src/node/cli/main.ts', 'start', '--content', content, '--lan', '127.0.0.1'];
-  const node = spawn(process.execPath, [...words, ...(port ? ['--port', String(port)] : [])], { cwd: HOME });
+  // A test runner's own variables would make the site's builder serve no pages.
+  const { VITEST: _runner, NODE_ENV: _mode, TEST: _test, ...env } = process.env;
+  const node = spawn(process.execPath, [...words, ...(port ? ['--port', String(port)] : [])], { cwd: HOME, env });
   let told = '';
   const address = await new Promise<string>((done, failed) => {
     const hear = (chunk: Buffer) => {

@@ -3,7 +3,7 @@ import type { IncomingHttpHeaders } from 'node:http';
 
 /** Why a request is turned away. */
 export interface Refusal {
-  readonly status: 401 | 403 | 413 | 415;
+  readonly status: 400 | 401 | 403 | 404 | 405 | 413 | 415;
   readonly problem: string;
 }
 

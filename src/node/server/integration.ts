@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import { relative, sep } from 'node:path';
 import type { AstroIntegration } from 'astro';
 import { loadShop } from '../files/index.ts';
+import { gate, readAddressesFirst } from './gate.ts';
 import { Hub } from './hub.ts';
 import { PhoneDesk } from './phone-desk.ts';
 import type { Room } from './room.ts';
@@ -62,6 +63,11 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
           lan,
         };
         server.middlewares.use(router(room));
+        // Others put themselves in front until the server listens: only then does it stand before them all.
+        server.httpServer?.once('listening', () =>
+          server.middlewares.stack.unshift({ route: '', handle: gate({ home, base }) }),
+        );
+        if (server.httpServer) readAddressesFirst(server.httpServer);
         server.watcher.add(content);
         server.watcher.on('all', async (_event, path) => {
           const file = relative(content, path).split(sep).join('/');

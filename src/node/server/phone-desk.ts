@@ -1,7 +1,7 @@
 import { randomBytes, timingSafeEqual } from 'node:crypto';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import { z } from 'zod';
-import { jsonBody } from './body.ts';
+import { jsonBody } from '../http/index.ts';
 import { SAFE_HEADERS } from './guard.ts';
 import type { Hub } from './hub.ts';
 import { phonePage } from './phone-page.ts';

@@ -1,5 +1,5 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
-import { jsonBody } from './body.ts';
+import { jsonBody, readTarget, safely } from '../http/index.ts';
 import { SAFE_HEADERS, turnedAway } from './guard.ts';
 import type { Room } from './room.ts';
 import type { Answer, Route } from './route.ts';
@@ -11,10 +11,11 @@ export const CUTTING_ROOM = 'cutting-room/';
 /** Answers requests below `/cutting-room/`; everything else goes on to whoever comes next. */
 export function router(room: Room, routes: readonly Route[] = ROUTES) {
   const prefix = `${room.base}${CUTTING_ROOM}`;
-  return async (request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> => {
-    const url = safeUrl(request.url);
-    const path = url && safeDecode(url.pathname);
-    if (!url || path === undefined || !path.startsWith(prefix)) return next();
+  return safely(async (request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> => {
+    const target = readTarget(request.url);
+    if (!target) return send(response, { status: 400, json: { problem: 'the address is not understood' } });
+    const { url, path } = target;
+    if (!path.startsWith(prefix)) return next();
     const wanted = path.slice(prefix.length);
     for (const [name, value] of Object.entries(SAFE_HEADERS)) response.setHeader(name, value);
     const found = routes.filter(
@@ -37,7 +38,7 @@ export function router(room: Room, routes: readonly Route[] = ROUTES) {
     try {
       const body = route.method === 'POST' ? await jsonBody(request) : { value: undefined };
       if ('problem' in body) {
-        response.setHeader('connection', 'close');
+        if (!request.complete) response.setHeader('connection', 'close');
         return send(response, { status: body.status, json: { problem: body.problem } });
       }
       const rest = wanted.slice(route.path.length);
@@ -46,7 +47,7 @@ export function router(room: Room, routes: readonly Route[] = ROUTES) {
       const words = error instanceof Error ? error.message : String(error);
       send(response, { status: 500, json: { problem: words, help: 'nothing was written; try again, or start anew' } });
     }
-  };
+  });
 }
 
 /** What stands below `api/` is for routes that say so: the page takes every other address. */
@@ -57,22 +58,6 @@ function isApi(wanted: string, { path }: Route): boolean {
 function headerOf(request: IncomingMessage, name: string): string | undefined {
   const value = request.headers[name];
   return typeof value === 'string' ? value : undefined;
-}
-
-function safeUrl(text = '/'): URL | undefined {
-  try {
-    return new URL(text, 'http://local');
-  } catch {
-    return undefined;
-  }
-}
-
-function safeDecode(text: string): string | undefined {
-  try {
-    return decodeURIComponent(text);
-  } catch {
-    return undefined;
-  }
 }
 
 function send(response: ServerResponse, answer: Answer): void {

@@ -2,6 +2,7 @@ import { copyFile, link, mkdir, rm } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { basename, dirname, join } from 'node:path';
 import send from 'send';
+import { readTarget, safely } from '../http/index.ts';
 import type { Site } from './open-site.ts';
 
 /** Folder of the site that holds the camera files. */
@@ -53,8 +54,8 @@ export async function placeFootage(site: Site, out: string): Promise<void> {
  * given out.
  */
 export function footageHandler(site: () => Promise<Site>) {
-  return async (request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> => {
-    const path = decoded(request.url ?? '');
+  return safely(async (request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> => {
+    const path = readTarget(request.url)?.path.slice(1);
     const file = path === undefined ? undefined : footageOf(await site()).get(path);
     if (file === undefined) return next();
     send(request, `/${encodeURIComponent(basename(file))}`, {
@@ -68,13 +69,5 @@ export function footageHandler(site: () => Promise<Site>) {
         else next();
       })
       .pipe(response);
-  };
-}
-
-function decoded(url: string): string | undefined {
-  try {
-    return decodeURIComponent(new URL(url, 'http://local').pathname).replace(/^\//, '');
-  } catch {
-    return undefined;
-  }
+  });
 }

@@ -63,7 +63,7 @@ export function liftside(source: SiteSource, sizes: ScriptSizes): AstroIntegrati
           source.forget();
           index = undefined;
           clearTimeout(pause);
-          pause = setTimeout(() => void renew(), QUIET_MS);
+          pause = setTimeout(() => renew().catch((error: unknown) => logger.error(String(error))), QUIET_MS);
         });
         server.httpServer?.once('close', () => clearTimeout(pause));
       },

@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path';
 import { close, createIndex, type IndexFile } from 'pagefind';
 import type { Shop } from '../../core/model/index.ts';
 import { type StepRecord, stepRecords } from '../../core/search/index.ts';
+import { readTarget, safely } from '../http/index.ts';
 
 /** Folder of the site that holds the search index. */
 export const SEARCH = 'pagefind';
@@ -44,17 +45,17 @@ export async function placeSearchIndex(files: readonly IndexFile[], out: string)
 
 /** Answers requests for the index from memory, for the local site, where none is written. */
 export function memoryHandler(files: () => Promise<readonly IndexFile[]>) {
-  return async (request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> => {
-    const path = new URL(request.url ?? '', 'http://local').pathname.replace(/^\//, '');
+  return safely(async (request: IncomingMessage, response: ServerResponse, next: () => void): Promise<void> => {
+    const path = readTarget(request.url)?.path.slice(1);
     const file = (await files()).find((each) => each.path === path);
-    if (!file) return next();
+    if (!file || path === undefined) return next();
     const type = /\.js$/.test(path)
       ? 'text/javascript'
       : /\.json$/.test(path)
         ? 'application/json'
         : 'application/octet-stream';
     response.writeHead(200, { 'content-type': type, 'cache-control': 'no-store' }).end(file.content);
-  };
+  });
 }
 
 /** The address that opens a lesson at a step and plays it; of its own for each step, since equal ones replace each other. */

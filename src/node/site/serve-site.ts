@@ -1,5 +1,6 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import send from 'send';
+import { readTarget } from '../http/index.ts';
 
 export interface Served {
   /** Such as `http://127.0.0.1:4321/`. */
@@ -32,7 +33,16 @@ export async function serveSite({
 }
 
 function answer(request: IncomingMessage, response: ServerResponse, dir: string, base: string): void {
-  const { pathname } = new URL(request.url ?? '/', 'http://local');
+  if (request.method !== 'GET' && request.method !== 'HEAD') {
+    response.writeHead(405, { allow: 'GET, HEAD' }).end();
+    return;
+  }
+  const target = readTarget(request.url);
+  if (!target) {
+    response.writeHead(400, { 'content-type': 'text/plain; charset=utf-8' }).end('the address is not understood\n');
+    return;
+  }
+  const { pathname } = target.url;
   if (!pathname.startsWith(base)) {
     response.writeHead(302, { location: base }).end();
     return;

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Served, serveSite } from '../../../src/node/site/serve-site.ts';
+import { oddRequests, throwAll, unanswered } from '../../support/odd-requests.ts';
 
 let dir = '';
 let served: Served;
@@ -84,3 +85,18 @@ test.each([
   expect(status).toBeGreaterThanOrEqual(300);
   expect(String(body)).not.toBe('no');
 });
+
+test('what is no address of a site is answered 4xx, and the next one is served as ever', async () => {
+  for (const path of ['//', '//[', '/%', '/garage/%00', '/garage/\\', '*', 'http://[', '/garage/%2e%2e%2f'])
+    expect([path, (await get(path)).status]).toEqual([path, 400]);
+  expect(String((await get('/garage/')).body)).toContain('front');
+});
+
+test('3 000 odd requests as raw bytes: each is answered or its connection closed, none with 5xx, none ends the server', async () => {
+  const port = Number(new URL(served.address).port);
+  const answers = await throwAll(port, oddRequests(3000, port, 7));
+  expect(unanswered(answers)).toEqual([]);
+  expect([...answers.values()].flat()).toHaveLength(3000);
+  expect(answers.get('400')?.length).toBeGreaterThan(1000);
+  expect((await get('/garage/')).status).toBe(200);
+}, 60_000);
