@@ -129,6 +129,8 @@ export function oddRequests(count: number, port: number, seed: number): Buffer[]
   return fc.sample(request, { numRuns: count, seed });
 }
 
+const MAY_CLOSE = /^CONNECT |\r\n(Content-Length|Transfer-Encoding|Upgrade|Expect):/;
+
 /** @returns the status; `closed` where the connection ended without a word, `open` where nothing came in time */
 export function throwAt(port: number, bytes: Buffer, patienceMs = 20_000): Promise<number | 'closed' | 'open'> {
   return new Promise((done) => {
@@ -142,7 +144,7 @@ export function throwAt(port: number, bytes: Buffer, patienceMs = 20_000): Promi
     };
     const status = () => Number(/^HTTP\/1\.1 (?!100)(\d{3})/m.exec(heard)?.[1]);
     // A server that waits for the rest of a body hears that there is none; one that still waits then waits for ever.
-    const half = setTimeout(() => socket.end(), 1000);
+    const half = setTimeout(() => MAY_CLOSE.test(bytes.toString('utf8')) && socket.end(), 1000);
     const whole = setTimeout(() => end('open'), patienceMs);
     socket.on('connect', () => socket.write(bytes));
     socket.on('data', (chunk) => {
@@ -176,11 +178,10 @@ export async function throwAll(port: number, requests: readonly Buffer[]): Promi
  * upgrade was announced and did not come.
  */
 export function unanswered(answers: ReadonlyMap<string, readonly Buffer[]>): string[] {
-  const mayClose = /^CONNECT |\r\n(Content-Length|Transfer-Encoding|Upgrade|Expect):/;
   return [...answers].flatMap(([answer, requests]) =>
     requests
       .map((bytes) => bytes.toString('utf8'))
-      .filter((text) => /^5|open/.test(answer) || (answer === 'closed' && !mayClose.test(text)))
+      .filter((text) => /^5|open/.test(answer) || (answer === 'closed' && !MAY_CLOSE.test(text)))
       .map((text) => `${answer} ${JSON.stringify(text.slice(0, 200))}`),
   );
 }

@@ -1,3 +1,5 @@
+import { cameraInput } from './input-args.ts';
+
 /** How a file is looked through. Everything that decides the result, so that it can stand in a job. */
 export interface AnalyseParams {
   /** Positions among the file's streams, as ffmpeg counts; left out where there is none. */
@@ -49,7 +51,7 @@ export function analyseArgs(path: string, params: AnalyseParams): string[] {
     );
     outputs.push('-map', '[louder]', '-f', 'null', '-', '-map', '[thin]', '-f', 's16le', LOGS.sound);
   }
-  return ['-i', path, '-filter_complex', chains.join(';'), ...outputs];
+  return [...cameraInput(path), '-filter_complex', chains.join(';'), ...outputs];
 }
 
 /** A stretch, s from the first picture or sample. */

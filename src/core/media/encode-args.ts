@@ -1,3 +1,4 @@
+import { cameraInput, computedInput, drawingInput } from './input-args.ts';
 import { FADE, SAMPLE_RATE, type SoundPiece } from './sound-plan.ts';
 
 /** How a picture is encoded: everything that decides the bits, so that it can stand in a job. */
@@ -76,10 +77,10 @@ export function encodePictureArgs(path: string, job: PictureJob, output: string,
   ];
   return [
     ...(job.turn ? [] : ['-noautorotate']),
-    ...['-ss', fixed(Math.max(0, at - (job.even ? EVEN_RUN_UP : RUN_UP))), '-copyts', '-i', path],
+    ...['-ss', fixed(Math.max(0, at - (job.even ? EVEN_RUN_UP : RUN_UP))), '-copyts', ...cameraInput(path)],
     ...(job.burnt === null || drawing === undefined
       ? ['-map', `0:${job.stream}`, '-vf', filters.join(',')]
-      : ['-i', drawing, '-filter_complex', `[0:${job.stream}]${filters.join(',')}[p];${burnIn(job.burnt)}`]),
+      : [...drawingInput(drawing), '-filter_complex', `[0:${job.stream}]${filters.join(',')}[p];${burnIn(job.burnt)}`]),
     ...['-frames:v', String(job.count)],
     ...codingArgs(job.coding, job.rate),
     output,
@@ -102,8 +103,8 @@ export function blankPictureArgs(
   burnt: { readonly drawing: string; readonly turned: NonNullable<PictureJob['burnt']> } | null = null,
 ): string[] {
   return [
-    ...['-f', 'lavfi', '-i', `color=c=black:s=${size.width}x${size.height}:r=${rate},format=yuv420p`],
-    ...(burnt ? ['-i', burnt.drawing, '-filter_complex', `[0:v]null[p];${burnIn(burnt.turned)}`] : []),
+    ...computedInput(`color=c=black:s=${size.width}x${size.height}:r=${rate},format=yuv420p`),
+    ...(burnt ? [...drawingInput(burnt.drawing), '-filter_complex', `[0:v]null[p];${burnIn(burnt.turned)}`] : []),
     ...['-frames:v', String(count)],
     ...codingArgs(coding, rate),
     output,
@@ -184,7 +185,7 @@ export function soundArgs(
     const speed = 1 + input.drift / 1e6;
     const seek = Math.max(0, (from / SAMPLE_RATE) * speed + input.start - input.clock - SETTLE);
     const length = ((until - from) / SAMPLE_RATE) * speed + 4 * SETTLE;
-    return ['-ss', fixed(seek), '-t', fixed(length), '-i', input.path];
+    return ['-ss', fixed(seek), '-t', fixed(length), ...cameraInput(input.path)];
   });
   const decoded = reaches.map(({ input, pieces: taken }, i) => {
     const { drift } = input;

@@ -25,6 +25,7 @@ export {
 } from './encode-args.ts';
 export { factsOf, type MediaDetails, type Picture, type Sound } from './facts.ts';
 export { type CodedPicture, type CopyPoints, copyPoints } from './groups.ts';
+export { cameraInput, joinedInput, ownInput } from './input-args.ts';
 export { type Job, type JobInput, type JobParams, type JobValue, jobText } from './job.ts';
 export { frameTotal, type KeptFrames, keptFrames } from './kept-frames.ts';
 export { type FileLook, type FootageFile, type Look, planLook, shownSize } from './look.ts';

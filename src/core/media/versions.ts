@@ -1,3 +1,4 @@
+import { cameraInput, computedInput } from './input-args.ts';
 import { SAMPLE_RATE } from './sound-plan.ts';
 
 /** A further form of the programme, made from the rendered one. */
@@ -113,7 +114,7 @@ export function hlsArgs(programme: string, rungs: readonly Rung[], hasSound: boo
   ]);
   const map = rungs.map((_, i) => (hasSound ? `v:${i},a:${i}` : `v:${i}`)).join(' ');
   return [
-    ...['-i', programme, '-filter_complex', [split, ...scaled].join(';'), ...tracks, '-sn'],
+    ...[...cameraInput(programme), '-filter_complex', [split, ...scaled].join(';'), ...tracks, '-sn'],
     ...['-c:v', 'libx264', '-preset', 'veryfast', '-profile:v', 'high', '-sc_threshold', '0'],
     ...['-force_key_frames', `expr:gte(t,n_forced*${SEGMENT / 3})`, '-c:a', 'aac', '-aac_coder', 'fast'],
     ...(hasSound ? ['-bsf:a', "noise=amount=0:drop='lt(n,1)'"] : []),
@@ -153,7 +154,7 @@ export function webmArgs(programme: string, form: WebmForm, output: string): str
         ? ['-c:v', encoder, '-crf', '36', '-preset', '9']
         : ['-c:v', encoder, '-crf', '36', '-b:v', '0', '-cpu-used', '6', '-row-mt', '1'];
   return [
-    ...['-i', programme, '-map', '0:v:0', '-map_chapters', '0', '-sn', ...picture],
+    ...[...cameraInput(programme), '-map', '0:v:0', '-map_chapters', '0', '-sn', ...picture],
     ...(form.hasSound ? ['-map', '0:a:0', '-c:a', 'libopus', '-b:a', '96k'] : []),
     ...(form.hasSound && form.early ? ['-af', `asetpts=PTS+${OPUS_DELAY}`] : []),
     ...['-f', 'webm', output],
@@ -163,7 +164,7 @@ export function webmArgs(programme: string, form: WebmForm, output: string): str
 /** Arguments that write a moment of picture and sound as WebM, to see how they come to lie beside each other. */
 export function webmTrialArgs(encoder: string, output: string): string[] {
   return [
-    ...['-f', 'lavfi', '-i', 'color=s=64x64:r=25', '-f', 'lavfi', '-i', `anullsrc=r=${SAMPLE_RATE}:cl=mono`],
+    ...[...computedInput('color=s=64x64:r=25'), ...computedInput(`anullsrc=r=${SAMPLE_RATE}:cl=mono`)],
     ...['-t', '0.2', '-c:v', encoder, '-c:a', 'libopus', '-f', 'webm', output],
   ];
 }

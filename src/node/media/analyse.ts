@@ -1,6 +1,6 @@
 import { copyFile, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { ALL_FORMATS, EncodedPacketSink, FilePathSource, Input } from 'mediabunny';
+import { EncodedPacketSink } from 'mediabunny';
 import {
   type Alignment,
   alignSound,
@@ -12,6 +12,7 @@ import {
 import type { Recording } from '../../core/model/index.ts';
 import { fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
 import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
+import { openMedia } from './camera-formats.ts';
 import { type Examined, examine } from './examine.ts';
 import { type Analysis, analysisFolder } from './kept-analysis.ts';
 import { needFiles } from './need-files.ts';
@@ -184,7 +185,7 @@ function joined(spans: readonly [number, number][]): [number, number][] {
 
 /** Key pictures of a file, from its index. */
 async function keyFramesOf(path: string, at: Range<'recording'>): Promise<Ticks<'recording'>[]> {
-  const input = new Input({ source: new FilePathSource(path), formats: ALL_FORMATS });
+  const input = openMedia(path);
   try {
     const [track] = await input.getVideoTracks();
     if (!track) return [];

@@ -1,15 +1,14 @@
 import { open } from 'node:fs/promises';
 import {
-  ALL_FORMATS,
   EncodedPacketSink,
   EncodedVideoPacketSource,
-  FilePathSource,
   FilePathTarget,
-  Input,
+  type Input,
   Mp4OutputFormat,
   Output,
 } from 'mediabunny';
 import { type ParameterSets, readConfiguration, startsAfresh, writeConfiguration } from '../../core/media/index.ts';
+import { openMedia } from './camera-formats.ts';
 import { bytesOf } from './examine.ts';
 import type { Bench } from './pool.ts';
 
@@ -175,7 +174,7 @@ interface Opened {
 }
 
 async function openTrack(path: string): Promise<Opened> {
-  const input = new Input({ source: new FilePathSource(path), formats: ALL_FORMATS });
+  const input = openMedia(path);
   const [track] = await input.getVideoTracks();
   const description = (await track?.getDecoderConfig())?.description;
   const sets = description && readConfiguration(bytesOf(description));

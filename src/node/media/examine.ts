@@ -1,7 +1,8 @@
-import { ALL_FORMATS, EncodedPacketSink, FilePathSource, Input } from 'mediabunny';
+import { EncodedPacketSink } from 'mediabunny';
 import { z } from 'zod';
 import { type CodedPicture, type CopyPoints, copyPoints, readConfiguration } from '../../core/media/index.ts';
 import { TICKS_PER_SECOND } from '../../core/time/index.ts';
+import { openMedia } from './camera-formats.ts';
 import { runFfprobe } from './ffmpeg.ts';
 import { fingerprint } from './fingerprint.ts';
 import type { Tools } from './tools.ts';
@@ -83,7 +84,7 @@ export interface Examined {
 export async function examine(path: string, tools: Tools, signal?: AbortSignal): Promise<Examined> {
   const [content, answer] = await Promise.all([
     fingerprint(path),
-    runFfprobe(tools, ['-show_format', '-show_streams', path], signal),
+    runFfprobe(tools, ['-show_format', '-show_streams'], path, signal),
   ]);
   const { streams, format } = told.parse(answer);
   const clock = Number(format.start_time ?? 0) || 0;
@@ -141,8 +142,8 @@ const packets = z.looseObject({ packets: z.array(z.looseObject({ pts_time: z.str
  */
 export async function presentationTimes({ path, picture }: Examined, tools: Tools, places?: string): Promise<number[]> {
   if (!picture) return [];
-  const asked = ['-select_streams', String(picture.stream), '-show_entries', 'packet=pts_time', path];
-  const answer = await runFfprobe(tools, places === undefined ? asked : ['-read_intervals', places, ...asked]);
+  const asked = ['-select_streams', String(picture.stream), '-show_entries', 'packet=pts_time'];
+  const answer = await runFfprobe(tools, places === undefined ? asked : ['-read_intervals', places, ...asked], path);
   const times = packets.parse(answer).packets.map(({ pts_time: at }) => Number(at));
   return times.every(Number.isFinite) ? times : [];
 }
@@ -171,7 +172,7 @@ export async function findCopyPoints(file: Examined, ticksPerFrame: number, lead
   if (!['yuv420p', 'yuvj420p'].includes(picture.pixelFormat))
     return refused(`its picture is stored as ${picture.pixelFormat}, which few players show`);
   if (picture.interlaced) return refused('its picture is interlaced');
-  const input = new Input({ source: new FilePathSource(file.path), formats: ALL_FORMATS });
+  const input = openMedia(file.path);
   try {
     const [track] = await input.getVideoTracks();
     const description = (await track?.getDecoderConfig())?.description;

@@ -1,4 +1,5 @@
 import { ExecaError, execa } from 'execa';
+import { cameraInput } from '../../core/media/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import type { Tools } from './tools.ts';
 
@@ -42,10 +43,20 @@ export async function runFfmpeg(tools: Tools, args: readonly string[], watch: Wa
   }
 }
 
-/** Runs ffprobe and reads its JSON. @throws OutsideFailure when it fails */
-export async function runFfprobe(tools: Tools, args: readonly string[], signal?: AbortSignal): Promise<unknown> {
+/**
+ * Runs ffprobe on a media file and reads its JSON.
+ *
+ * @param asked what to show
+ * @throws OutsideFailure when it fails
+ */
+export async function runFfprobe(
+  tools: Tools,
+  asked: readonly string[],
+  path: string,
+  signal?: AbortSignal,
+): Promise<unknown> {
   try {
-    const { stdout } = await execa(tools.ffprobe, ['-v', 'error', '-of', 'json', ...args], {
+    const { stdout } = await execa(tools.ffprobe, ['-v', 'error', '-of', 'json', ...asked, ...cameraInput(path)], {
       stdin: 'ignore',
       maxBuffer: 1 << 29,
       ...(signal && { cancelSignal: signal }),

@@ -1,16 +1,8 @@
 import { rm, writeFile } from 'node:fs/promises';
-import {
-  ALL_FORMATS,
-  EncodedPacketSink,
-  EncodedVideoPacketSource,
-  FilePathSource,
-  FilePathTarget,
-  Input,
-  Mp4OutputFormat,
-  Output,
-} from 'mediabunny';
-import { type StoryboardPlan, storyboardVtt } from '../../core/media/index.ts';
+import { EncodedPacketSink, EncodedVideoPacketSource, FilePathTarget, Mp4OutputFormat, Output } from 'mediabunny';
+import { cameraInput, type StoryboardPlan, storyboardVtt } from '../../core/media/index.ts';
 import { OutsideFailure } from '../failure.ts';
+import { openMedia } from './camera-formats.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import type { Workplace } from './pool.ts';
 
@@ -24,7 +16,7 @@ export interface Reel {
 /** A still of the programme for before it plays. @param at s */
 export async function makePoster(reel: Reel, at: number, output: string, place: Workplace): Promise<void> {
   const { path, from } = lookUp(reel, at);
-  const args = ['-ss', from.toFixed(3), '-i', path, '-frames:v', '1', '-q:v', '3', '-f', 'image2', output];
+  const args = ['-ss', from.toFixed(3), ...cameraInput(path), '-frames:v', '1', '-q:v', '3', '-f', 'image2', output];
   await runFfmpeg(place.tools, args, { signal: place.signal });
 }
 
@@ -42,7 +34,7 @@ export async function makeStoryboard(
   await runFfmpeg(
     place.tools,
     [
-      ...['-i', stills, '-an', '-vf', filters.join(','), '-fps_mode', 'passthrough'],
+      ...[...cameraInput(stills), '-an', '-vf', filters.join(','), '-fps_mode', 'passthrough'],
       ...['-frames:v', '1', '-q:v', '5', '-f', 'image2', sheet.path],
     ],
     { signal: place.signal },
@@ -74,7 +66,7 @@ async function gatherStills(
     for (let i = 0; i < count; i++) {
       signal.throwIfAborted();
       const shown = lookUp(reel, i * every);
-      const input = new Input({ source: new FilePathSource(shown.path), formats: ALL_FORMATS });
+      const input = openMedia(shown.path);
       try {
         const [track] = await input.getVideoTracks();
         const decoderConfig = await track?.getDecoderConfig();

@@ -1,14 +1,8 @@
 import { stat } from 'node:fs/promises';
-import {
-  ALL_FORMATS,
-  EncodedPacketSink,
-  FilePathSource,
-  Input,
-  type InputAudioTrack,
-  type InputVideoTrack,
-} from 'mediabunny';
+import { EncodedPacketSink, type InputAudioTrack, type InputVideoTrack } from 'mediabunny';
 import { factsOf, type MediaDetails, type Picture, type Sound } from '../../core/media/index.ts';
 import { nearestRate, type Parsed, parsed, refused, TICKS_PER_SECOND } from '../../core/time/index.ts';
+import { openMedia } from './camera-formats.ts';
 import { isEven, pictureStarts } from './picture-starts.ts';
 import { boxTypes, readStartTimecode } from './start-timecode.ts';
 
@@ -25,9 +19,10 @@ export async function probeFile(path: string): Promise<Parsed<MediaDetails>> {
   const known = await stat(path).catch(() => undefined);
   if (!known?.isFile()) return refused('there is no such file', 'correct the path, or put the file there');
   if (known.size === 0) return refused('the file is empty', 'copy it from the camera again');
-  const input = new Input({ source: new FilePathSource(path), formats: ALL_FORMATS });
+  const input = openMedia(path);
   try {
-    if (!(await input.canRead())) {
+    // The library stumbles over files of a few bytes.
+    if (!(await input.canRead().catch(() => false))) {
       // Loaded only where it is needed: most files are read without it.
       const { probeWithFfmpeg } = await import('./probe-ffmpeg.ts');
       return await probeWithFfmpeg(path);

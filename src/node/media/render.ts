@@ -2,7 +2,9 @@ import { stat, writeFile } from 'node:fs/promises';
 import {
   AAC_FRAME,
   frameTotal,
+  joinedInput,
   type Levelling,
+  ownInput,
   type PictureUnit,
   SAMPLE_RATE,
   type SoundPlan,
@@ -82,21 +84,21 @@ async function joinTracks(
 ): Promise<void> {
   const fps = rate.numerator / rate.denominator;
   const list = await written(store.temporary('txt'), pieceList(pieces, fps));
-  const inputs = ['-f', 'concat', '-safe', '0', '-auto_convert', '0', '-i', list];
+  const inputs = joinedInput(list);
   const maps = ['-map', '0:v:0'];
   let count = 1;
   if (sound) {
     // The first packet only sets the decoder up.
     const before = (AAC_FRAME + sound.plan.lead) / SAMPLE_RATE;
-    inputs.push('-itsoffset', (-before).toFixed(9), '-f', 'aac', '-i', sound.path);
+    inputs.push('-itsoffset', (-before).toFixed(9), ...ownInput('aac', sound.path));
     maps.push('-map', `${count++}:a:0`);
   }
   if (inlays.captions !== undefined) {
-    inputs.push('-f', 'webvtt', '-i', await written(store.temporary('vtt'), inlays.captions));
+    inputs.push(...ownInput('webvtt', await written(store.temporary('vtt'), inlays.captions)));
     maps.push('-map', `${count++}:s:0`, '-c:s', 'mov_text', '-metadata:s:s:0', `language=${inlays.language ?? 'und'}`);
   }
   if (inlays.metadata !== undefined) {
-    inputs.push('-f', 'ffmetadata', '-i', await written(store.temporary('txt'), inlays.metadata));
+    inputs.push(...ownInput('ffmetadata', await written(store.temporary('txt'), inlays.metadata)));
     maps.push('-map_metadata', String(count), '-map_chapters', String(count));
   }
   const frames = frameTotal(pieces.units);

@@ -23,8 +23,8 @@ const packets = z.looseObject({
 async function tryOut(encoder: string, { tools, store, signal }: Workplace): Promise<boolean> {
   const trial = store.temporary('webm');
   await runFfmpeg(tools, webmTrialArgs(encoder, trial), { signal });
-  const asked = ['-show_packets', '-show_entries', 'packet=codec_type,pts_time', trial];
-  const told = packets.parse(await runFfprobe(tools, asked, signal)).packets;
+  const asked = ['-show_packets', '-show_entries', 'packet=codec_type,pts_time'];
+  const told = packets.parse(await runFfprobe(tools, asked, trial, signal)).packets;
   await rm(trial, { force: true });
   const first = (type: string) => told.find(({ codec_type }) => codec_type === type)?.pts_time ?? 0;
   return soundComesEarly(first('video'), first('audio'));
