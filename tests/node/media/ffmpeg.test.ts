@@ -2,6 +2,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
+import { cameraInput } from '../../../src/core/media/index.ts';
 import { OutsideFailure } from '../../../src/node/failure.ts';
 import { runFfmpeg, runFfprobe } from '../../../src/node/media/ffmpeg.ts';
 import { findTools } from '../../../src/node/media/tools.ts';
@@ -90,12 +91,12 @@ describe('ffmpeg', () => {
 describe('ffprobe', () => {
   test('answers in JSON', async () => {
     await fake.answers({ stdout: '{"streams": []}' });
-    expect(await runFfprobe(fake.tools, ['-show_streams', 'a.mp4'])).toEqual({ streams: [] });
-    expect(await fake.calls()).toEqual([['-v', 'error', '-of', 'json', '-show_streams', 'a.mp4']]);
+    expect(await runFfprobe(fake.tools, ['-show_streams'], '/a.mp4')).toEqual({ streams: [] });
+    expect(await fake.calls()).toEqual([['-v', 'error', '-of', 'json', '-show_streams', ...cameraInput('/a.mp4')]]);
   });
   test('fails in words', async () => {
     await fake.answers({ stderr: 'a.mp4: Invalid data', code: 1 });
-    expect(await failure(runFfprobe(fake.tools, []))).toMatchObject({
+    expect(await failure(runFfprobe(fake.tools, [], '/a.mp4'))).toMatchObject({
       problem: 'ffmpeg 9.9 failed: a.mp4: Invalid data',
     });
   });

@@ -194,7 +194,7 @@ describe('tasks, as plans for ffmpeg', () => {
       place,
     );
     const [args = []] = await fake.calls();
-    expect(args).toContain('/cam.mp4');
+    expect(args).toContain('file:/cam.mp4');
     expect(args.join(' ')).toContain('trim=start_pts=50:end_pts=75');
     expect(args.at(-1)).toMatch(/\.liftside\/tmp\/.*\.mp4$/);
     expect(await readFile(path, 'utf8')).toBe('picture');
