@@ -10,7 +10,7 @@ test('the lesson works by keyboard alone', async ({ page }) => {
 
   // Every control of the player is reached by Tab, in order, each with a name.
   const names: string[] = [];
-  for (let i = 0; i < 14; i++) {
+  for (let i = 0; i < 16; i++) {
     await page.keyboard.press('Tab');
     names.push(
       await page.evaluate(() => {
@@ -24,7 +24,7 @@ test('the lesson works by keyboard alone', async ({ page }) => {
     'Play',
     'Progress Bar',
     'Chapters',
-    'Fullscreen',
+    'Full screen',
     'Previous step',
     'Again',
     'Next step',

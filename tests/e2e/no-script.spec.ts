@@ -5,7 +5,7 @@ test('without scripts a plain video and links to its moments remain', async ({ p
   const videos = page.locator('lesson-player video[controls]');
   await expect(videos).toHaveCount(2);
   for (const video of await videos.all()) await expect(video.locator('track[kind=captions]')).toHaveCount(1);
-  const steps = page.locator('.step a.part');
+  const steps = page.locator('.step a.part-film');
   expect(await steps.count()).toBeGreaterThanOrEqual(20);
   const links = await steps.evaluateAll((all) => all.map((link) => (link as HTMLAnchorElement).href));
   for (const link of links) expect(link).toMatch(/\/footage\/media\/chain-[12]\.mp4#t=[\d.]+,[\d.]+$/);

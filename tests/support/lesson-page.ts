@@ -31,9 +31,15 @@ export interface Seen {
   readonly file: string;
 }
 
-/** Opens a lesson and waits for its player to show a picture. */
+/** Opens a lesson and its player, and waits for a picture: without a place in the address, it stands at the start. */
 export async function openLesson(page: Page, address: string): Promise<void> {
   await page.goto(address);
+  if (!address.includes('#')) {
+    await page.locator('lesson-player.ready').waitFor();
+    await page.evaluate(() => {
+      location.hash = 't=0';
+    });
+  }
   await pictureIsThere(page);
 }
 

@@ -1,7 +1,13 @@
 import type { Scope } from '../page/scope.ts';
 
-/** How waiting for a picture ended; `overtaken` when another place was asked for meanwhile. */
-export type StandBy = 'ready' | 'overtaken' | 'failed';
+/**
+ * How waiting for a picture ended: `overtaken` when another place was asked for meanwhile, `elsewhere` when the element
+ * shows another moment than the one asked for, as behind a server that cannot send a part of a file.
+ */
+export type StandBy = 'ready' | 'overtaken' | 'failed' | 'elsewhere';
+
+/** So far may the picture lie from the place asked for: a file may be a frame or two shorter than it was measured. */
+const ASTRAY_SECONDS = 0.5;
 
 /** One video element that is either on air or standing by at the place where it will go on air. */
 export class Deck {
@@ -14,7 +20,8 @@ export class Deck {
   constructor() {
     this.element = document.createElement('video');
     this.element.playsInline = true;
-    this.element.preload = 'auto';
+    // Nothing but what one picture takes, until playing is wanted.
+    this.element.preload = 'metadata';
     // The player is one control; the elements inside it are not to be reached one by one.
     this.element.tabIndex = -1;
     this.element.setAttribute('aria-hidden', 'true');
@@ -52,7 +59,7 @@ export class Deck {
     if (element.readyState < HTMLMediaElement.HAVE_METADATA && !(await arrived('loadedmetadata'))) return left();
     if (Math.abs(element.currentTime - seconds) > 1e-4) element.currentTime = seconds;
     while (!this.ready) if (!(await arrived('seeked', 'loadeddata', 'canplay'))) return left();
-    return 'ready';
+    return Math.abs(element.currentTime - seconds) > ASTRAY_SECONDS ? 'elsewhere' : 'ready';
   }
 
   /** The picture this deck shows is the one the viewer sees. */

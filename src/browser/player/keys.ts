@@ -8,10 +8,15 @@ export type KeyAction =
   | 'previous'
   | 'again'
   | 'next'
+  | 'repeat'
   | 'slower'
   | 'faster'
   | 'captions'
   | 'full-screen'
+  | 'bench'
+  | 'aloud'
+  | 'link'
+  | 'small-window'
   | 'help';
 
 export interface Key {
@@ -24,6 +29,7 @@ export interface Key {
 
 export const KEYS: readonly Key[] = [
   { key: ' ', cap: 'Space', does: 'play or pause', action: 'toggle' },
+  { key: 'k', cap: 'K', does: 'play or pause', action: 'toggle' },
   { key: 'ArrowLeft', cap: '←', does: 'back 5 seconds', action: 'back' },
   { key: 'ArrowRight', cap: '→', does: 'on 5 seconds', action: 'on' },
   { key: 'ArrowDown', cap: '↓', does: 'back one frame', action: 'frame-back' },
@@ -31,10 +37,12 @@ export const KEYS: readonly Key[] = [
   { key: 'p', cap: 'P', does: 'previous step', action: 'previous' },
   { key: 'a', cap: 'A', does: 'this step again', action: 'again' },
   { key: 'n', cap: 'N', does: 'next step', action: 'next' },
+  { key: 'r', cap: 'R', does: 'repeat this step until told otherwise', action: 'repeat' },
   { key: '-', cap: '−', does: 'slower', action: 'slower' },
   { key: '+', cap: '+', does: 'faster', action: 'faster' },
   { key: 'c', cap: 'C', does: 'captions on or off', action: 'captions' },
   { key: 'f', cap: 'F', does: 'full screen on or off', action: 'full-screen' },
+  { key: 'b', cap: 'B', does: 'bench view on or off', action: 'bench' },
   { key: '?', cap: '?', does: 'these keys', action: 'help' },
 ];
 

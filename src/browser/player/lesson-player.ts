@@ -1,53 +1,72 @@
 import { planFromJson } from '../../core/programme/index.ts';
 import { fromSeconds, parseFragment, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';
+import { ReadAloud, StayAwake } from './bench.ts';
 import { CorrectionCards } from './correction-cards.ts';
 import { CurrentStep } from './current-step.ts';
+import { FullView, type FullViewKind } from './full-view.ts';
 import { actionOf, type KeyAction } from './keys.ts';
-import { frameSeconds, type LessonData, neighbour } from './lesson-data.ts';
+import { frameSeconds, type LessonData, neighbour, partAt, type TimedPart } from './lesson-data.ts';
+import { bindMediaKeys, nameWhatPlays } from './media-keys.ts';
 import type { Player } from './open-player.ts';
+import { keepPlace, placeToResume } from './resume.ts';
 import { settings } from './settings.ts';
+import { keepPictureInSight } from './small-picture.ts';
+import { Transcript } from './transcript.ts';
 
 /** How far an arrow key goes, seconds. */
 const LEAP = 5;
+/** The place is kept each time the programme has moved so far, seconds. */
+const KEEP_PLACE_EVERY = 5;
 
 /**
- * The lesson's player: the page is complete without it (a plain video, links to the moments); it puts the programme
- * in the video's place and ties it to the steps.
+ * The lesson's player: the page is complete without it (a plain video, links to the moments). Nothing of the film is
+ * loaded before somebody wants to see it; then the programme takes the place of the plain video.
  */
 export class LessonPlayer extends HTMLElement {
   #scope = new Scope();
   #opening: Promise<Player> | undefined;
   #player: Player | undefined;
+  #data: LessonData | undefined;
   #current: CurrentStep | undefined;
   #corrections: CorrectionCards | undefined;
-  #data: LessonData | undefined;
+  #transcript: Transcript | undefined;
+  #view: FullView | undefined;
+  #awake: StayAwake | undefined;
+  readonly #aloud = new ReadAloud();
   /** A link's range ends here, programme seconds. */
   #stopAt: number | undefined;
+  #repeated: TimedPart | undefined;
+  #keptAt = 0;
+  #named: string | undefined;
 
   connectedCallback(): void {
     this.#scope = new Scope();
     this.#data = JSON.parse(this.querySelector('script[type="application/json"]')?.textContent ?? 'null') ?? undefined;
     const data = this.#data;
-    if (!data?.plan.files.length) return;
-    this.#current = new CurrentStep(this, data);
+    const stage = this.querySelector<HTMLElement>('.stage');
+    if (!data?.plan.files.length || !stage) return;
+    const scope = this.#scope;
+    this.#current = new CurrentStep(this, data, scope);
     this.#corrections = new CorrectionCards(this, data);
-    const listen: Scope['listen'] = (...on) => this.#scope.listen(...on);
-    listen(document, 'click', (event) => this.#clicked(event));
-    listen(window, 'hashchange', () => this.#followLink());
-    listen(this, 'keydown', (event) => this.#pressed(event));
-    listen(
-      document,
-      'keydown',
-      (event) => settings.keysEverywhere && !this.contains(event.target as Node) && this.#pressed(event),
-    );
+    this.#view = new FullView(stage, this.querySelector('.cards'), scope, (kind) => this.#viewChanged(kind));
+    this.#awake = new StayAwake(scope);
+    const box = this.querySelector<HTMLElement>('.transcript');
+    if (box) this.#transcript = new Transcript(box, scope, (seconds) => this.#goTo(seconds, !this.#player?.paused));
+    keepPictureInSight(stage, scope);
+    scope.listen(document, 'click', (event) => this.#clicked(event));
+    scope.listen(window, 'hashchange', () => this.#followLink());
+    // Before the player's own controls see it: they keep to themselves what they do not use.
+    scope.listen(document, 'keydown', (event) => this.#pressed(event), { capture: true });
     const native = this.querySelector('video');
-    if (native) listen(native, 'play', () => this.#open().then((player) => player.play()));
-    if (!this.#followLink()) this.#whenIdle(() => this.#open());
+    if (native) scope.listen(native, 'play', () => this.#open().then((player) => player.play()));
+    this.classList.add('ready');
+    if (!this.#followLink()) this.#offerToResume(data);
   }
 
   disconnectedCallback(): void {
     this.#scope.end();
+    this.#aloud.stop();
     this.#player?.close();
     this.#player = undefined;
     this.#opening = undefined;
@@ -63,23 +82,65 @@ export class LessonPlayer extends HTMLElement {
     const data = this.#data as LessonData;
     const { openPlayer } = await import('./open-player.ts');
     const host = this.querySelector<HTMLElement>('.picture') ?? this;
-    const player = await openPlayer(host, data, start ?? this.#nativePosition(data));
+    const hadFocus = host.contains(document.activeElement);
+    const player = await openPlayer(host, data, start ?? this.#nativePosition(data), () =>
+      this.#view?.toggle('screen'),
+    );
     this.#player = player;
+    if (hadFocus) player.focus();
     this.#corrections?.moveInto(player.element);
-    for (const type of ['timeupdate', 'seeked'] as const)
-      player.on(type, () => {
-        this.#current?.show(player.time, !player.paused);
-        this.#corrections?.show(player.time);
-        if (this.#stopAt !== undefined && player.time >= this.#stopAt && !player.paused) {
-          this.#stopAt = undefined;
-          player.pause();
-        }
-      });
-    this.#current?.show(player.time, false);
-    this.#corrections?.show(player.time);
+    for (const type of ['timeupdate', 'seeked'] as const) player.on(type, () => this.#moved(player, data));
+    player.on('pause', () => this.#keepPlace(player, data));
+    const words = this.querySelector<HTMLElement>('.player-words');
+    player.on('lost', () => {
+      if (words) words.textContent = 'Connection lost. Your place is kept; it goes on by itself.';
+    });
+    player.on('found', () => {
+      if (words) words.textContent = '';
+    });
+    bindMediaKeys((action) => this.#do(action));
+    this.#moved(player, data);
     this.classList.add('open');
-    for (const key of this.querySelectorAll<HTMLButtonElement>('.step-keys button')) key.disabled = false;
     return player;
+  }
+
+  #moved(player: Player, data: LessonData): void {
+    const { time } = player;
+    this.#current?.show(time, !player.paused);
+    this.#corrections?.show(time);
+    this.#transcript?.show(time);
+    if (this.#repeated && time >= this.#repeated.end && !player.paused) player.time = this.#repeated.start;
+    else if (this.#stopAt !== undefined && time >= this.#stopAt && !player.paused) {
+      this.#stopAt = undefined;
+      player.pause();
+    }
+    const step = this.#current?.part;
+    if (step && step.id !== this.#named) {
+      this.#named = step.id;
+      nameWhatPlays(step.title, data.title);
+      this.#aloud.say(this.#card);
+    }
+    if (Math.abs(time - this.#keptAt) >= KEEP_PLACE_EVERY && !player.paused) this.#keepPlace(player, data);
+  }
+
+  get #card(): HTMLElement | null {
+    return this.querySelector<HTMLElement>('[data-card]:not([hidden])');
+  }
+
+  #keepPlace(player: Player, { id }: LessonData): void {
+    this.#keptAt = player.time;
+    keepPlace(id, player.time, player.duration);
+  }
+
+  #offerToResume({ id, steps, length }: LessonData): void {
+    const button = this.querySelector<HTMLButtonElement>('[data-resume]');
+    const seconds = placeToResume(id, length);
+    if (!button || seconds === undefined) return;
+    const step = partAt(steps, seconds, 0);
+    const words = button.querySelector('span');
+    if (words) words.textContent = step?.title ?? '';
+    button.hidden = false;
+    this.#scope.listen(button, 'click', () => this.#goTo(seconds, true));
   }
 
   /** Where the plain video was, in programme seconds: it shows the first camera file, uncut. */
@@ -97,6 +158,7 @@ export class LessonPlayer extends HTMLElement {
     if (!(target instanceof Element) || !(event instanceof MouseEvent)) return;
     const button = target.closest<HTMLElement>('[data-action]');
     if (button && this.contains(button)) {
+      event.preventDefault();
       this.#do(button.dataset.action as KeyAction);
       return;
     }
@@ -111,6 +173,8 @@ export class LessonPlayer extends HTMLElement {
     const part = [...(this.#data?.steps ?? []), ...(this.#data?.chapters ?? [])].find((each) => each.id === id);
     if (!part || part.end <= part.start) return false;
     history.replaceState(null, '', `#${id}`);
+    this.#current?.follow();
+    if (this.#repeated) this.#repeat(part);
     this.#goTo(part.start, play);
     return true;
   }
@@ -125,7 +189,7 @@ export class LessonPlayer extends HTMLElement {
     if (play) await player.play().catch(() => {});
   }
 
-  /** Follows `?play=step`, `#step-id` and `#t=` in the address; false when there is none of them. */
+  /** Follows `?play=step`, `#play`, `#step-id` and `#t=` in the address; false when there is none of them. */
   #followLink(): boolean {
     const hash = location.hash.slice(1);
     const address = new URL(location.href);
@@ -135,6 +199,10 @@ export class LessonPlayer extends HTMLElement {
       history.replaceState(null, '', address);
       if (this.#choose(wanted, true)) return true;
     }
+    if (hash === 'play') {
+      this.#goTo(0, true);
+      return true;
+    }
     const fragment = parseFragment(hash);
     if (fragment) {
       this.#goTo(toSeconds(fragment.start), false, fragment.end && toSeconds(fragment.end));
@@ -143,17 +211,30 @@ export class LessonPlayer extends HTMLElement {
     return hash !== '' && this.#choose(decodeURIComponent(hash), false);
   }
 
+  /** Keys belong to the player while the focus is in it or it fills the screen; Space and K also while it plays. */
   #pressed(event: Event): void {
     const action = event instanceof KeyboardEvent ? actionOf(event) : undefined;
     if (!action) return;
+    const playing = this.#player !== undefined && !this.#player.paused;
+    const ours =
+      settings.keysEverywhere ||
+      this.#view?.kind !== undefined ||
+      this.contains(event.target as Node) ||
+      (action === 'toggle' && playing);
+    if (!ours) return;
     event.preventDefault();
+    event.stopPropagation();
     this.#do(action);
   }
 
   async #do(action: KeyAction): Promise<void> {
     if (action === 'help') return this.querySelector<HTMLDialogElement>('dialog')?.showModal();
-    const player = await this.#open();
+    if (action === 'aloud') return this.#toggleAloud();
+    // Before anything is waited for: a browser lets only the gesture itself fill the screen.
+    if (action === 'full-screen') return this.#view?.toggle('screen');
+    if (action === 'bench') return this.#view?.toggle('bench');
     const data = this.#data as LessonData;
+    const player = await this.#open();
     const frame = frameSeconds(data);
     const to = (seconds: number) => {
       this.#stopAt = undefined;
@@ -161,9 +242,9 @@ export class LessonPlayer extends HTMLElement {
     };
     const step = (places: number) => {
       const found = neighbour(data.steps, player.time, frame, places);
-      if (found) this.#choose(found.id, !player.paused || places === 0);
+      if (found) this.#choose(found.id, !player.paused || places === 0 || this.#view?.kind === 'bench');
     };
-    const work: Readonly<Record<Exclude<KeyAction, 'help'>, () => void>> = {
+    const work: Readonly<Record<Exclude<KeyAction, 'help' | 'aloud' | 'full-screen' | 'bench'>, () => unknown>> = {
       toggle: () => (player.paused ? player.play().catch(() => {}) : player.pause()),
       back: () => to(player.time - LEAP),
       on: () => to(player.time + LEAP),
@@ -172,24 +253,52 @@ export class LessonPlayer extends HTMLElement {
       previous: () => step(-1),
       again: () => step(0),
       next: () => step(1),
+      repeat: () => this.#repeat(this.#repeated ? undefined : partAt(data.steps, player.time, frame)),
       slower: () => this.#speed(player, -1),
       faster: () => this.#speed(player, 1),
       captions: () => player.toggleCaptions(),
-      'full-screen': () => player.toggleFullScreen(),
+      link: () => this.#linkTo(player.time),
+      'small-window': () => player.toggleSmallWindow(),
     };
-    work[action]();
+    await work[action]();
+  }
+
+  #repeat(part: TimedPart | undefined): void {
+    this.#repeated = part;
+    this.#press('repeat', part !== undefined);
+  }
+
+  #toggleAloud(): void {
+    this.#aloud.on = !this.#aloud.on;
+    this.#press('aloud', this.#aloud.on);
+    this.#aloud.say(this.#card);
+  }
+
+  #press(action: KeyAction, pressed: boolean): void {
+    this.querySelector(`[data-action=${action}]`)?.setAttribute('aria-pressed', String(pressed));
+  }
+
+  async #linkTo(seconds: number): Promise<void> {
+    const address = new URL(location.href);
+    address.hash = `t=${seconds.toFixed(1)}`;
+    const words = this.querySelector<HTMLElement>('.player-words');
+    const copied = await navigator.clipboard?.writeText(address.href).then(
+      () => true,
+      () => false,
+    );
+    if (words) words.textContent = copied ? 'Link to this moment copied.' : address.href;
+  }
+
+  #viewChanged(kind: FullViewKind | undefined): void {
+    this.#awake?.set(kind === 'bench');
+    this.#press('bench', kind === 'bench');
+    if (kind === undefined && this.#aloud.on) this.#toggleAloud();
+    this.#player?.fills(kind !== undefined);
   }
 
   async #speed(player: Player, places: number): Promise<void> {
     const { SPEEDS } = await import('./open-player.ts');
     player.speed = SPEEDS[SPEEDS.indexOf(player.speed) + places] ?? player.speed;
-  }
-
-  #whenIdle(work: () => void): void {
-    if (typeof requestIdleCallback === 'function') {
-      const handle = requestIdleCallback(work, { timeout: 3000 });
-      this.#scope.onEnd(() => cancelIdleCallback(handle));
-    } else this.#scope.after(1000, work);
   }
 }
 

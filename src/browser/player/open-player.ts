@@ -16,8 +16,15 @@ export interface Player {
   play(): Promise<void>;
   pause(): void;
   toggleCaptions(): void;
-  toggleFullScreen(): void;
-  on(type: 'timeupdate' | 'seeked' | 'seeking' | 'play' | 'pause' | 'ended' | 'error', work: () => void): void;
+  /** Shows the picture in a small window of its own, over other programs, where the browser can. */
+  toggleSmallWindow(): void;
+  /** The stage fills the screen, or does no more. */
+  fills(full: boolean): void;
+  focus(): void;
+  on(
+    type: 'timeupdate' | 'seeked' | 'seeking' | 'play' | 'pause' | 'ended' | 'error' | 'lost' | 'found',
+    work: () => void,
+  ): void;
   close(): void;
 }
 
@@ -27,14 +34,28 @@ interface TrackList {
   readonly [position: number]: { readonly kind: string; mode: string };
 }
 
+type Component = InstanceType<ReturnType<typeof videojs.getComponent>>;
+/** What its types leave out of a video.js button. */
+type FullButton = Component & { controlText(text: string): void; toggleClass(name: string, on: boolean): void };
+type FullButtonClass = new (
+  player: ReturnType<typeof videojs>,
+  options: { controlText: string; className: string; clickHandler: () => void },
+) => FullButton;
+
 export const SPEEDS = [0.5, 0.75, 1, 1.25, 1.5, 2];
 
 /**
  * Puts the player in the place of the page's plain video element.
  *
  * @param start programme seconds of the first frame to show
+ * @param toggleFull what the full-screen button does
  */
-export function openPlayer(host: HTMLElement, data: LessonData, start: number): Promise<Player> {
+export function openPlayer(
+  host: HTMLElement,
+  data: LessonData,
+  start: number,
+  toggleFull: () => void,
+): Promise<Player> {
   registerProgramme(videojs);
   const plan: PlayPlan = planFromJson(data.plan);
   const element = document.createElement('video-js');
@@ -45,7 +66,7 @@ export function openPlayer(host: HTMLElement, data: LessonData, start: number): 
     techOrder: [TECH_NAME],
     sources: [source],
     controls: true,
-    preload: 'auto',
+    preload: 'metadata',
     inactivityTimeout: 0,
     playbackRates: SPEEDS,
     userActions: { hotkeys: false, doubleClick: false },
@@ -60,7 +81,6 @@ export function openPlayer(host: HTMLElement, data: LessonData, start: number): 
         'playbackRateMenuButton',
         'chaptersButton',
         'subsCapsButton',
-        'fullscreenToggle',
       ],
       volumePanel: { inline: false },
     },
@@ -68,6 +88,7 @@ export function openPlayer(host: HTMLElement, data: LessonData, start: number): 
   vjs.el().setAttribute('aria-label', data.title);
   // Tracks belong to the way of playing, which is there only when the player is ready.
   vjs.ready(() => addTracks(vjs, data));
+  const full = addFullButton(vjs, toggleFull);
   graduate(vjs.el(), data);
 
   const player: Player = {
@@ -95,10 +116,16 @@ export function openPlayer(host: HTMLElement, data: LessonData, start: number): 
     },
     pause: () => vjs.pause(),
     toggleCaptions: () => toggleCaptions(vjs.textTracks() as unknown as TrackList),
-    toggleFullScreen: () => {
-      if (vjs.isFullscreen()) vjs.exitFullscreen();
-      else vjs.requestFullscreen();
+    toggleSmallWindow: () => {
+      const video = vjs.el().querySelector<HTMLVideoElement>('video[data-on-air]');
+      if (document.pictureInPictureElement) document.exitPictureInPicture().catch(() => {});
+      else video?.requestPictureInPicture?.().catch(() => {});
     },
+    fills: (on) => {
+      full.controlText(on ? 'Leave full screen' : 'Full screen');
+      full.toggleClass('leave', on);
+    },
+    focus: () => vjs.el().querySelector<HTMLElement>('.vjs-play-control')?.focus(),
     on: (type, work) => vjs.on(type, work),
     close: () => vjs.dispose(),
   };
@@ -107,6 +134,14 @@ export function openPlayer(host: HTMLElement, data: LessonData, start: number): 
     // forget a play.
     vjs.one('loadstart', () => vjs.setTimeout(() => resolve(player), 0));
   });
+}
+
+/** The whole stage fills the screen, not the picture alone, so the player's own button is not used. */
+function addFullButton(vjs: ReturnType<typeof videojs>, toggle: () => void): FullButton {
+  const Button = videojs.getComponent('Button') as unknown as FullButtonClass;
+  const button = new Button(vjs, { controlText: 'Full screen', className: 'full-key', clickHandler: toggle });
+  vjs.getChild('controlBar')?.addChild(button);
+  return button;
 }
 
 /** Chapter titles go in as plain text, not as a file: the menu shows what a cue holds, letter by letter. */

@@ -9,7 +9,8 @@ import {
 } from '../../core/programme/index.ts';
 import { fromSeconds, lengthOf, type Range, range, type Ticks, ticks, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';
-import { Deck } from './deck.ts';
+import { Deck, type StandBy } from './deck.ts';
+import { failureOf, type MediaFailure } from './media-failure.ts';
 
 /** Events of the element on air that are passed on as they are. */
 export const RELAYED = [
@@ -23,6 +24,9 @@ export const RELAYED = [
   'timeupdate',
 ];
 
+/** After the connection is lost, it is tried again so often, milliseconds; and at once when the browser is online again. */
+const RETRY_MS = 3000;
+
 /**
  * Plays a plan on the programme's clock, with the events of a media element. Two decks take turns: while one is
  * on air, the other stands by with the first frame of the next piece. So a cut inside a file and the step from one
@@ -30,8 +34,8 @@ export const RELAYED = [
  */
 export class ProgrammeMedia extends EventTarget {
   readonly element: HTMLElement;
-  /** Why a file could not be played. */
-  error: MediaError | null = null;
+  /** Why a file could not be played. A lost connection is no failure: `lost` is told, and it goes on by itself. */
+  error: MediaFailure | undefined;
   readonly #scope = new Scope();
   readonly #decks: readonly [Deck, Deck] = [new Deck(), new Deck()];
   #onAir = 0;
@@ -45,6 +49,8 @@ export class ProgrammeMedia extends EventTarget {
   #stopTimer = () => {};
   #reported = false;
   #muted = false;
+  /** Where to go on when the connection is back. */
+  #lostAt: Ticks<'programme'> | undefined;
 
   constructor() {
     super();
@@ -54,7 +60,7 @@ export class ProgrammeMedia extends EventTarget {
       this.element.append(element);
       for (const type of RELAYED)
         this.#scope.listen(element, type, () => this.#isQuietlyOnAir(position) && this.#tell(type));
-      this.#scope.listen(element, 'error', () => this.#isQuietlyOnAir(position) && this.#fail(element));
+      this.#scope.listen(element, 'error', () => this.#isQuietlyOnAir(position) && this.#fail(element, 'failed'));
       this.#scope.listen(element, 'ended', () => this.#isQuietlyOnAir(position) && this.#advance());
       this.#scope.listen(
         element,
@@ -70,6 +76,7 @@ export class ProgrammeMedia extends EventTarget {
     }
     this.#decks[0].putOnAir(true);
     this.#setSound();
+    this.#scope.listen(window, 'online', () => this.#tryAgain());
   }
 
   get #deck(): Deck {
@@ -112,6 +119,7 @@ export class ProgrammeMedia extends EventTarget {
 
   set currentTime(seconds: number) {
     this.#ended = false;
+    this.#lostAt = undefined;
     this.#tell('seeking');
     this.#goTo(this.#within(seconds));
   }
@@ -197,11 +205,13 @@ export class ProgrammeMedia extends EventTarget {
   /** Rejects when the browser wants a gesture first. */
   async play(): Promise<void> {
     if (this.#ended) this.currentTime = 0;
+    for (const { element } of this.#decks) element.preload = 'auto';
     if (this.#paused) {
       this.#paused = false;
       this.#tell('play');
     }
     if (this.#target !== undefined || !this.#pieces.length) return;
+    this.#prepare();
     try {
       await this.video.play();
     } catch (reason) {
@@ -238,8 +248,9 @@ export class ProgrammeMedia extends EventTarget {
     const target = this.#deck.url === url || this.#deck.url === '' ? this.#deck : this.#standby;
     if (target !== this.#deck) this.video.pause();
     const arrived = await target.standBy(url, filePosition(this.#plan, piece, moment), this.#scope);
-    if (arrived === 'failed') return this.#fail(target.element);
     if (arrived === 'overtaken' || this.#target !== moment) return;
+    if (arrived !== 'ready') return this.#fail(target.element, arrived);
+    this.#found();
     this.#piece = position;
     if (target !== this.#deck) this.#swap();
     this.#target = undefined;
@@ -249,11 +260,10 @@ export class ProgrammeMedia extends EventTarget {
     }
     this.#tell('seeked');
     this.#tell('timeupdate');
-    this.#prepare();
     if (!this.#paused) await this.play().catch(() => {});
   }
 
-  /** The other deck takes up the first frame of the next piece. */
+  /** The other deck takes up the first frame of the next piece; not before anything plays, so as to load nothing in vain. */
   #prepare(): void {
     const next = this.#pieces[this.#piece + 1];
     const url = next && this.#plan.files[next.file]?.url;
@@ -288,10 +298,11 @@ export class ProgrammeMedia extends EventTarget {
     const start = filePosition(this.#plan, next, next.programme.start);
     if (!this.#standby.ready || this.#standby.url !== url) this.#tell('waiting');
     const arrived = await this.#standby.standBy(url, start, this.#scope);
-    if (arrived === 'failed') this.#fail(this.#standby.element);
     if (arrived !== 'ready' || this.#target !== undefined) {
       this.#switching = false;
-      return;
+      if (this.#target !== undefined || arrived === 'ready' || arrived === 'overtaken') return;
+      this.#target = next.programme.start;
+      return this.#fail(this.#standby.element, arrived);
     }
     this.#piece += 1;
     this.#swap();
@@ -309,11 +320,31 @@ export class ProgrammeMedia extends EventTarget {
       await this.video.play().catch(() => this.#adopt(true));
   }
 
-  #fail(element: HTMLVideoElement): void {
-    this.error = element.error;
+  /** A lost connection keeps the place and goes on when it can; all else is told, and nothing plays. */
+  async #fail(element: HTMLVideoElement, how: Exclude<StandBy, 'ready' | 'overtaken'>): Promise<void> {
+    const moment = this.#moment;
+    const failure = await failureOf(element, how);
+    if (failure.why === 'connection') {
+      this.#target = moment;
+      if (this.#lostAt === undefined) this.#tell('lost');
+      this.#lostAt = moment;
+      this.#scope.after(RETRY_MS, () => this.#tryAgain());
+      return;
+    }
+    this.error = failure;
     this.#target = undefined;
     this.pause();
     this.#tell('error');
+  }
+
+  #tryAgain(): void {
+    if (this.#lostAt !== undefined && this.#lostAt === this.#target) this.#goTo(this.#lostAt);
+  }
+
+  #found(): void {
+    if (this.#lostAt === undefined) return;
+    this.#lostAt = undefined;
+    this.#tell('found');
   }
 
   #finish(): void {
@@ -326,9 +357,11 @@ export class ProgrammeMedia extends EventTarget {
   }
 
   #swap(): void {
+    const inSmallWindow = document.pictureInPictureElement === this.video;
     this.#onAir = 1 - this.#onAir;
     for (const [position, deck] of this.#decks.entries()) deck.putOnAir(position === this.#onAir);
     this.#setSound();
+    if (inSmallWindow) this.video.requestPictureInPicture?.().catch(() => {});
   }
 
   /** The element was paused or started from outside: by a media key, or by unplugged headphones. */

@@ -31,7 +31,7 @@ export const TECH_NAME = 'Programme';
 const TOLD = [
   ...RELAYED,
   ...['loadstart', 'durationchange', 'loadedmetadata', 'loadeddata', 'play', 'pause', 'ended'],
-  ...['seeking', 'seeked', 'volumechange', 'ratechange'],
+  ...['seeking', 'seeked', 'volumechange', 'ratechange', 'lost', 'found'],
 ];
 
 /**
@@ -50,8 +50,7 @@ export function registerProgramme(vjs: VideoJs): void {
       super(options, ready);
       for (const type of TOLD) this.media.addEventListener(type, () => this.trigger(type));
       this.media.addEventListener('error', () => {
-        const { error } = this.media;
-        this.error({ code: error?.code ?? 4, message: error?.message ?? '' });
+        this.error({ code: MediaError.MEDIA_ERR_SRC_NOT_SUPPORTED, message: this.media.error?.message ?? '' });
       });
       // The player listens only once the tech is made; what happens before would go unheard.
       this.ready(() => options.source && this.setSource(options.source));
@@ -153,7 +152,7 @@ export function registerProgramme(vjs: VideoJs): void {
       return this.media.video.videoHeight;
     }
     preload(): string {
-      return 'auto';
+      return 'metadata';
     }
     setPreload(): void {}
     load(): void {}

@@ -10,6 +10,9 @@ export interface TimedPart {
 
 /** What a lesson page hands to its player, as JSON in the page. */
 export interface LessonData {
+  readonly id: string;
+  /** Of the programme, seconds. */
+  readonly length: number;
   readonly title: string;
   readonly plan: PlayPlanJson;
   readonly chapters: readonly TimedPart[];

@@ -1,9 +1,16 @@
 import { anglesUsed } from '../media/index.ts';
 import type { Chapter, Lesson, Machine, Passage, Shop, SignalWord, Step } from '../model/index.ts';
-import { citedSpecs, correctionsShown, type PlayFile, type PlayPlan, planToJson } from '../programme/index.ts';
+import {
+  citedSpecs,
+  correctionsShown,
+  type PlayFile,
+  type PlayPlan,
+  planToJson,
+  programmeCaptions,
+} from '../programme/index.ts';
 import { kitTitle } from '../search/index.ts';
 import { parseYears, printYears } from '../spec/index.ts';
-import { type Range, type Ticks, toSeconds } from '../time/index.ts';
+import { type Range, type Ticks, ticks, toSeconds } from '../time/index.ts';
 import { type CorrectionNote, correctionNote } from './correction-note.ts';
 import type { LessonData, TimedPart } from './lesson-data.ts';
 import { type AddressOf, type Finished, lessonParts, type PartTimed } from './lesson-parts.ts';
@@ -13,6 +20,7 @@ import { wrenchSettings } from './wrench-settings.ts';
 
 /** The heading of a chapter or step: its number, its title, when it is on screen. */
 export interface PartHead {
+  readonly kind: 'chapter' | 'step';
   readonly id: string;
   readonly title: string;
   /** `2` for a chapter, `2.3` for a step. */
@@ -63,6 +71,8 @@ export interface PlayerOnPage {
   readonly corrections: readonly CorrectionNote[];
   /** Cameras that only the rendered programme brings in. */
   readonly elsewhere: readonly string[];
+  /** What is said, by programme time. */
+  readonly said: readonly { readonly start: Ticks<'programme'>; readonly text: string }[];
 }
 
 /** Everything the page of a lesson says, in plain values. */
@@ -132,12 +142,15 @@ export function lessonPage(
       ...(captioned ? { captions: language } : {}),
       data: plan
         ? {
-            ...playerData(lesson, plan, chapters, onScreen),
+            ...playerData(lesson, plan, length, chapters, onScreen),
             ...(captioned ? { captions: { url: captionFile, language } } : {}),
           }
         : null,
       corrections: onScreen.map((each) => correctionNote(shop, each)),
       elsewhere: recording && !finished ? [...new Set(anglesUsed(recording).map(({ id }) => id))] : [],
+      said: (recording ? programmeCaptions(recording) : []).flatMap(({ at, text }) =>
+        text.trim() === '' ? [] : [{ start: at.start, text }],
+      ),
     },
     opening: textShown(lesson.opening, setting),
     chapters: chapters.map((chapter) => ({
@@ -149,8 +162,16 @@ export function lessonPage(
   };
 }
 
-function head({ part: { id, title }, number, at, link }: PartTimed<Chapter | Step>): PartHead {
-  return { id, title, number, ...(at ? { at } : {}), ...(link ? { link } : {}) };
+function head({ part, number, at, link }: PartTimed<Chapter | Step>): PartHead {
+  const { id, title } = part;
+  return {
+    kind: 'steps' in part ? 'chapter' : 'step',
+    id,
+    title,
+    number,
+    ...(at ? { at } : {}),
+    ...(link ? { link } : {}),
+  };
 }
 
 /** Every spec that a step cites, with its values. */
@@ -170,8 +191,9 @@ function stepCard(shop: Shop, lesson: Lesson, machine: Machine | undefined, step
 }
 
 function playerData(
-  { title }: Lesson,
+  { id, title }: Lesson,
   plan: PlayPlan,
+  length: number,
   chapters: readonly (PartTimed<Chapter> & { readonly steps: readonly PartTimed<Step>[] })[],
   onScreen: readonly { readonly id: string; readonly step: Step; readonly at: Range<'programme'> }[],
 ): LessonData {
@@ -180,7 +202,9 @@ function playerData(
     parts.flatMap(({ part: { id, title }, at }) => (at ? [{ id, title, ...seconds(at) }] : []));
   const corrections = onScreen.map(({ id, step, at }) => ({ id, title: step.title, ...seconds(at) }));
   return {
+    id,
     title,
+    length: toSeconds(ticks(length)),
     plan: planToJson(plan),
     chapters: timed(chapters),
     steps: timed(chapters.flatMap(({ steps }) => steps)),

@@ -1,0 +1,19 @@
+import type { Scope } from '../page/scope.ts';
+
+/**
+ * Keeps a small picture in sight where the stage scrolls away with the page: on a phone held sideways, and when the
+ * page is enlarged.
+ */
+export function keepPictureInSight(stage: HTMLElement, scope: Scope): void {
+  const picture = stage.querySelector<HTMLElement>('.picture');
+  if (!picture) return;
+  const observer = new IntersectionObserver(([entry]) => {
+    if (!entry) return;
+    const away = !entry.isIntersecting && entry.boundingClientRect.bottom <= 0;
+    if (away) stage.style.minHeight = `${entry.boundingClientRect.height}px`;
+    else stage.style.removeProperty('min-height');
+    picture.classList.toggle('apart', away);
+  });
+  observer.observe(stage);
+  scope.onEnd(() => observer.disconnect());
+}
