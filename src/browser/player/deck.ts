@@ -62,6 +62,12 @@ export class Deck {
     return Math.abs(element.currentTime - seconds) > ASTRAY_SECONDS ? 'elsewhere' : 'ready';
   }
 
+  /** What is waited for comes no more; the next place asked for loads its file anew. */
+  forget(): void {
+    this.#asked += 1;
+    this.#url = '';
+  }
+
   /** The picture this deck shows is the one the viewer sees. */
   putOnAir(onAir: boolean): void {
     this.element.toggleAttribute('data-on-air', onAir);

@@ -108,7 +108,7 @@ export class LessonPlayer extends HTMLElement {
     const { time } = player;
     this.#current?.show(time, !player.paused);
     this.#corrections?.show(time);
-    this.#transcript?.show(time);
+    this.#transcript?.show(time, frameSeconds(data));
     if (this.#repeated && time >= this.#repeated.end && !player.paused) player.time = this.#repeated.start;
     else if (this.#stopAt !== undefined && time >= this.#stopAt && !player.paused) {
       this.#stopAt = undefined;

@@ -1,5 +1,3 @@
-import type { StandBy } from './deck.ts';
-
 /** Why a file is not shown. `connection` passes by itself; `server` and `file` need somebody to mend them. */
 export interface MediaFailure {
   readonly why: 'connection' | 'server' | 'file';
@@ -7,33 +5,44 @@ export interface MediaFailure {
   readonly message: string;
 }
 
+const SERVER: MediaFailure = {
+  why: 'server',
+  message:
+    'The film is stopped: this server cannot jump to a place in a film, so the picture would not be the one of the ' +
+    'step. The text is complete. Whoever runs this site must let its server answer byte ranges.',
+};
+const CONNECTION: MediaFailure = {
+  why: 'connection',
+  message: 'Connection lost. Your place is kept; it goes on by itself.',
+};
+const FILE: MediaFailure = { why: 'file', message: 'This film cannot be played here. The text is complete.' };
+
 /**
- * Tells a lost connection from a server that cannot send part of a file, and from a file that cannot be played.
- * A media element calls all three "not supported" when they happen before its first picture.
+ * Why a media element has failed. It calls a lost connection, a server that cannot send part of a file, and a file
+ * that cannot be played "not supported" alike when they happen before its first picture, so the server is asked.
  */
-export async function failureOf(
-  { error, currentSrc }: HTMLVideoElement,
-  how: Exclude<StandBy, 'ready' | 'overtaken'>,
-): Promise<MediaFailure> {
-  if (how === 'elsewhere')
-    return {
-      why: 'server',
-      message:
-        'The film is stopped: this server cannot jump to a place in a film, so the picture would not be the one of the step. ' +
-        'The text is complete. Whoever runs this site finds what to do under “Publishing” in its documentation.',
-    };
-  if (error?.code === MediaError.MEDIA_ERR_NETWORK || !(await answers(currentSrc)))
-    return { why: 'connection', message: 'Connection lost. Your place is kept; it goes on by itself.' };
-  return { why: 'file', message: 'This film cannot be played here. The text is complete.' };
+export async function failureOf({ error, currentSrc }: HTMLVideoElement): Promise<MediaFailure> {
+  if (error?.code === MediaError.MEDIA_ERR_NETWORK) return CONNECTION;
+  return (await hindrance(currentSrc)) ?? FILE;
 }
 
-/** Any answer counts, also that there is no such file: only silence is a lost connection. */
-async function answers(url: string): Promise<boolean> {
-  if (!navigator.onLine) return false;
+/**
+ * What keeps a picture from coming: a connection that is gone, or a server that does not know byte ranges
+ * (RFC 9110, 14). Nothing when the server sends parts of the file: then it is only slow.
+ */
+export async function hindrance(url: string): Promise<MediaFailure | undefined> {
   // A page opened from a folder may not ask for files; there is no connection to lose.
-  if (!url.startsWith('http')) return true;
-  return fetch(url, { method: 'HEAD', cache: 'no-store' }).then(
-    () => true,
-    () => false,
+  if (!url.startsWith('http')) return undefined;
+  if (!navigator.onLine) return CONNECTION;
+  const stop = new AbortController();
+  const answer = await fetch(url, { headers: { range: 'bytes=0-0' }, cache: 'no-store', signal: stop.signal }).catch(
+    () => undefined,
   );
+  // A server without ranges would send the whole film.
+  stop.abort();
+  if (!answer || answer.status >= 500) return CONNECTION;
+  return answer.status === 200 ? SERVER : undefined;
 }
+
+/** The picture came, and is of another moment than the one asked for. */
+export const WRONG_PLACE = SERVER;

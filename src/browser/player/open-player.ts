@@ -126,7 +126,11 @@ export function openPlayer(
       full.toggleClass('leave', on);
     },
     focus: () => vjs.el().querySelector<HTMLElement>('.vjs-play-control')?.focus(),
-    on: (type, work) => vjs.on(type, work),
+    on: (type, work) => {
+      // A lost connection is this way of playing's own word; the player passes on only the words it knows.
+      if (type === 'lost' || type === 'found') techOf(vjs).on(type, work);
+      else vjs.on(type, work);
+    },
     close: () => vjs.dispose(),
   };
   return new Promise((resolve) => {
@@ -134,6 +138,10 @@ export function openPlayer(
     // forget a play.
     vjs.one('loadstart', () => vjs.setTimeout(() => resolve(player), 0));
   });
+}
+
+function techOf(vjs: ReturnType<typeof videojs>): { on(type: string, work: () => void): void } {
+  return vjs.tech({ IWillNotUseThisInPlugins: true }) as unknown as { on(type: string, work: () => void): void };
 }
 
 /** The whole stage fills the screen, not the picture alone, so the player's own button is not used. */

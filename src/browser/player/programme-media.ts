@@ -10,7 +10,7 @@ import {
 import { fromSeconds, lengthOf, type Range, range, type Ticks, ticks, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';
 import { Deck, type StandBy } from './deck.ts';
-import { failureOf, type MediaFailure } from './media-failure.ts';
+import { failureOf, hindrance, type MediaFailure, WRONG_PLACE } from './media-failure.ts';
 
 /** Events of the element on air that are passed on as they are. */
 export const RELAYED = [
@@ -26,6 +26,8 @@ export const RELAYED = [
 
 /** After the connection is lost, it is tried again so often, milliseconds; and at once when the browser is online again. */
 const RETRY_MS = 3000;
+/** A picture that has not come for so long is asked after, milliseconds. */
+const PATIENCE_MS = 4000;
 
 /**
  * Plays a plan on the programme's clock, with the events of a media element. Two decks take turns: while one is
@@ -247,7 +249,9 @@ export class ProgrammeMedia extends EventTarget {
     // The deck that has the file already; a fresh one otherwise, so that the old picture stays until the new one is there.
     const target = this.#deck.url === url || this.#deck.url === '' ? this.#deck : this.#standby;
     if (target !== this.#deck) this.video.pause();
+    const stopAsking = this.#askAfter(target, moment);
     const arrived = await target.standBy(url, filePosition(this.#plan, piece, moment), this.#scope);
+    stopAsking();
     if (arrived === 'overtaken' || this.#target !== moment) return;
     if (arrived !== 'ready') return this.#fail(target.element, arrived);
     this.#found();
@@ -323,18 +327,38 @@ export class ProgrammeMedia extends EventTarget {
   /** A lost connection keeps the place and goes on when it can; all else is told, and nothing plays. */
   async #fail(element: HTMLVideoElement, how: Exclude<StandBy, 'ready' | 'overtaken'>): Promise<void> {
     const moment = this.#moment;
-    const failure = await failureOf(element, how);
-    if (failure.why === 'connection') {
-      this.#target = moment;
-      if (this.#lostAt === undefined) this.#tell('lost');
-      this.#lostAt = moment;
-      this.#scope.after(RETRY_MS, () => this.#tryAgain());
-      return;
-    }
+    const failure = how === 'elsewhere' ? WRONG_PLACE : await failureOf(element);
+    if (failure.why === 'connection') this.#lose(moment);
+    else this.#stop(failure);
+  }
+
+  #stop(failure: MediaFailure): void {
     this.error = failure;
     this.#target = undefined;
+    this.#lostAt = undefined;
     this.pause();
     this.#tell('error');
+  }
+
+  #lose(moment: Ticks<'programme'>): void {
+    this.#target = moment;
+    if (this.#lostAt === undefined) this.#tell('lost');
+    this.#lostAt = moment;
+    this.#scope.after(RETRY_MS, () => this.#tryAgain());
+  }
+
+  /** An element may wait in silence where a connection is gone or a server sends no parts: then it is found out. */
+  #askAfter(deck: Deck, moment: Ticks<'programme'>): () => void {
+    return this.#scope.after(PATIENCE_MS, async () => {
+      const failure = await hindrance(deck.element.currentSrc);
+      if (this.#target !== moment) return;
+      if (!failure) this.#askAfter(deck, moment);
+      else if (failure.why === 'connection') {
+        // What it waits for comes no more; it is asked for anew.
+        deck.forget();
+        this.#lose(moment);
+      } else this.#stop(failure);
+    });
   }
 
   #tryAgain(): void {

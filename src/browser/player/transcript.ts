@@ -25,9 +25,12 @@ export class Transcript {
     if (field) scope.listen(field, 'input', () => this.#search(field.value, count));
   }
 
-  /** @param seconds programme time */
-  show(seconds: number): void {
-    const line = this.#lines.findLast(({ start }) => start <= seconds + 0.0005)?.item;
+  /**
+   * @param seconds programme time
+   * @param frame length of a frame, seconds: a line that begins anywhere in the frame on screen has begun
+   */
+  show(seconds: number, frame: number): void {
+    const line = this.#lines.findLast(({ start }) => start <= seconds + frame)?.item;
     if (line === this.#current) return;
     this.#current?.removeAttribute('aria-current');
     line?.setAttribute('aria-current', 'true');
