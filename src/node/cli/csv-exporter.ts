@@ -1,9 +1,9 @@
-import { writeFile } from 'node:fs/promises';
 import { stringify } from 'csv-stringify/sync';
 import { specTable } from '../../core/interchange/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
-import { EXIT, OutsideFailure } from './command.ts';
+import { EXIT } from './command.ts';
 import type { ShellExporter } from './exporters.ts';
+import { writeOutput } from './write-output.ts';
 
 /** The spec table of a machine for a spreadsheet. */
 export const CSV_EXPORTER: ShellExporter = {
@@ -26,12 +26,7 @@ export const CSV_EXPORTER: ShellExporter = {
       return EXIT.callIsWrong;
     }
     // A byte order mark: without it spreadsheets take N·m for another encoding.
-    await writeFile(file, stringify(specTable(machine), { bom: true })).catch((error: Error) => {
-      throw new OutsideFailure(
-        `${file} could not be written: ${error.message}`,
-        'name a file in a folder that is there',
-      );
-    });
+    await writeOutput(file, stringify(specTable(machine), { bom: true }));
     say(`wrote ${machine.specs.length} rows to ${file}`);
     return EXIT.fine;
   },

@@ -1,12 +1,12 @@
-import { writeFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { type Exported, FORMATS, type Format } from '../../core/interchange/index.ts';
 import type { Lesson, Recording, Shop } from '../../core/model/index.ts';
 import { type LessonTimes, lessonTimes } from '../../core/programme/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { type Parsed, refused } from '../../core/time/index.ts';
-import { command, EXIT, OutsideFailure } from './command.ts';
+import { command, EXIT } from './command.ts';
 import { SHELL_EXPORTERS } from './exporters.ts';
+import { writeOutput } from './write-output.ts';
 
 export default command({
   name: 'export',
@@ -55,12 +55,7 @@ export default command({
     if (output === undefined) out(text);
     else {
       const file = resolve(cwd, output);
-      await writeFile(file, text).catch((error: NodeJS.ErrnoException) => {
-        throw new OutsideFailure(
-          `${file} could not be written: ${error.message}`,
-          'name a file in a folder that is there',
-        );
-      });
+      await writeOutput(file, text);
       say(`wrote ${output}`);
     }
     return EXIT.fine;

@@ -1,6 +1,7 @@
-import { mkdir, writeFile } from 'node:fs/promises';
-import { dirname, join, relative } from 'node:path';
+import { mkdir } from 'node:fs/promises';
+import { join, relative } from 'node:path';
 import { slug } from '../../core/read/index.ts';
+import { saveText } from '../files/index.ts';
 import { command, EXIT, OutsideFailure } from './command.ts';
 import { STARTERS, type StarterKind } from './starters.ts';
 
@@ -23,21 +24,15 @@ export default command({
       return EXIT.callIsWrong;
     }
     const { folder, ending, text } = STARTERS[known];
-    const path = join(content, folder, `${id}${ending}`);
-    await mkdir(dirname(path), { recursive: true });
-    try {
-      // 'wx' never writes over a file that is there.
-      await writeFile(path, text(id), { flag: 'wx' });
-    } catch (error) {
-      if (error instanceof Error && 'code' in error && error.code === 'EEXIST')
-        throw new OutsideFailure(
-          `${relative(cwd, path)} is there already`,
-          'choose another id, or edit that file',
-          true,
-        );
-      throw error;
+    const file = `${folder}/${id}${ending}`;
+    await mkdir(content, { recursive: true });
+    const saved = await saveText(content, { file, was: undefined, text: text(id) });
+    if (!saved.ok) {
+      const there = saved.reason === 'changed';
+      const help = there ? 'choose another id, or edit that file' : saved.help;
+      throw new OutsideFailure(saved.problem, help, there);
     }
-    out(`wrote ${relative(cwd, path)}`);
+    out(`wrote ${relative(cwd, join(content, file))}`);
     return EXIT.fine;
   },
 });

@@ -1,9 +1,9 @@
 import { relative } from 'node:path';
-import { writeFile } from 'atomically';
 import { didYouMean } from '../../core/read/index.ts';
 import { chromiumFor } from '../programs/index.ts';
 import { EXIT, OutsideFailure } from './command.ts';
 import type { ShellExporter } from './exporters.ts';
+import { writeOutput } from './write-output.ts';
 
 const TITLES = {
   'run-sheet': 'Run sheet of a class, PDF',
@@ -34,10 +34,11 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
       const browser = await chromiumFor('papers are printed', env);
       // Asked for only here: the site builder takes longer to start than most commands to finish.
       const { printPaper, ContentErrors } = await import('../site/index.ts');
+      let pdf: Uint8Array;
       try {
         const wanted = flags.text('paper');
         const size = wanted === 'a4' ? 'A4' : wanted === 'letter' ? 'letter' : undefined;
-        const pdf = await printPaper({
+        pdf = await printPaper({
           content,
           home,
           now,
@@ -47,7 +48,6 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
           signal,
           ...(size && { size }),
         });
-        await writeFile(file, Buffer.from(pdf));
       } catch (error) {
         if (error instanceof ContentErrors) {
           say(error.message);
@@ -55,9 +55,10 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
         }
         throw new OutsideFailure(
           `${relative(cwd, file)} could not be printed: ${error instanceof Error ? (error.message.split('\n')[0] ?? '') : error}`,
-          'the site of this content has to build (liftside build), and the folder to write to has to be there',
+          'the site of this content has to build: liftside build says more',
         );
       }
+      await writeOutput(file, pdf);
       say(`wrote ${relative(cwd, file)}`);
       return EXIT.fine;
     },

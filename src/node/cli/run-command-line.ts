@@ -79,7 +79,7 @@ async function runOne(
   const content = resolve(around.cwd, contentFlag ?? around.env.LIFTSIDE_CONTENT ?? 'content');
   let loaded: Promise<LoadedShop> | undefined;
   const load = async () => {
-    loaded ??= loadFolder(content);
+    loaded ??= loadFolder(content, around.say);
     return loaded;
   };
   try {
@@ -109,7 +109,7 @@ function faultInWords(error: unknown): string {
 what was saved before is whole; LIFTSIDE_TRACE=1 before the command shows where it happened, to be sent to whoever mends it`;
 }
 
-async function loadFolder(content: string): Promise<LoadedShop> {
+async function loadFolder(content: string, say: (text: string) => void): Promise<LoadedShop> {
   const known = await stat(content).catch(() => undefined);
   if (!known?.isDirectory())
     throw new OutsideFailure(
@@ -117,7 +117,9 @@ async function loadFolder(content: string): Promise<LoadedShop> {
       'call from the folder that holds content/, or say --content DIR',
       true,
     );
-  return loadShop(content);
+  const loaded = await loadShop(content);
+  for (const note of loaded.notes) say(`note: ${note}`);
+  return loaded;
 }
 
 /** What the disk or the system refused, in words; nothing for a mistake in the program itself. */

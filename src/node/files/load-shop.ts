@@ -1,9 +1,13 @@
-import { realpathSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
 import { filesNamed, MOST_CAPTION_TEXT, readShop } from '../../core/read/index.ts';
+import { withContentLock } from './content-lock.ts';
 import { decodeText } from './decode.ts';
+import { diskReason } from './disk-reason.ts';
+import { insideFolder } from './inside.ts';
+import { hasJournal, recover } from './journal.ts';
 import { ProbeCache } from './probe-cache.ts';
 
 /** A content folder as read: the model and what was found wrong while reading. */
@@ -14,6 +18,8 @@ export interface LoadedShop {
   readonly diagnostics: readonly Diagnostic[];
   /** Every content text that was read, by path relative to the content folder. */
   readonly texts: ReadonlyMap<string, string>;
+  /** What was put in order before reading, in words. */
+  readonly notes: readonly string[];
 }
 
 /** Longest caption file that is read, bytes: as much as core reads, in the widest encoding. */
@@ -29,6 +35,7 @@ const SKIPPED = new Set(['media', 'node_modules']);
  * @throws when the folder itself cannot be read
  */
 export async function loadShop(content: string): Promise<LoadedShop> {
+  const notes = await endBrokenSave(content);
   const texts = new Map<string, string>();
   const paths = await contentTexts(content);
   await Promise.all(
@@ -45,7 +52,26 @@ export async function loadShop(content: string): Promise<LoadedShop> {
   ]);
   await cache.close();
   const read = readShop(texts, (file) => facts.get(file) ?? pictureFacts(content, file));
-  return { content, texts, ...read };
+  return { content, texts, notes, ...read };
+}
+
+/** A save of several files that was killed is ended first, so that what is read is all of it or none. */
+async function endBrokenSave(content: string): Promise<string[]> {
+  if (!(await hasJournal(content))) return [];
+  try {
+    // Whoever is saving right now is waited for.
+    const { finished, aside } = await withContentLock(content, 'ending a save', () => recover(content));
+    const told = finished.length > 0 ? [`a save that was broken off has been ended: ${finished.join(', ')}`] : [];
+    return [
+      ...told,
+      ...aside.map(
+        ({ file, kept }) =>
+          `${file} has been changed since a save of it was broken off, and stays as it is; the text of the save is in ${kept}`,
+      ),
+    ];
+  } catch (error) {
+    return [`a save that was broken off cannot be ended: ${diskReason(error)}; some of its files may be the old ones`];
+  }
 }
 
 async function contentTexts(folder: string): Promise<string[]> {
@@ -63,7 +89,9 @@ async function contentTexts(folder: string): Promise<string[]> {
 }
 
 async function captionFacts(content: string, file: string): Promise<FileFacts> {
-  const path = join(content, file);
+  const inside = insideFolder(content, file);
+  if (!inside.ok) return { state: 'unreadable', reason: inside.problem };
+  const { path } = inside;
   const size = await stat(path)
     .then((known) => known.size)
     .catch(() => undefined);
@@ -79,11 +107,10 @@ async function captionFacts(content: string, file: string): Promise<FileFacts> {
 
 /** Whether a picture that a lesson names is there. Lessons name few, so each is looked at when it is asked for. */
 function pictureFacts(content: string, file: string): FileFacts {
+  const inside = insideFolder(content, file);
+  if (!inside.ok) return { state: 'unreadable', reason: inside.problem };
   try {
-    const path = realpathSync(join(content, file));
-    if (!path.startsWith(`${realpathSync(content)}${sep}`))
-      return { state: 'unreadable', reason: 'it leads out of the content folder' };
-    return statSync(path).isFile() ? { state: 'picture' } : { state: 'unreadable', reason: 'it is no file' };
+    return statSync(inside.path).isFile() ? { state: 'picture' } : { state: 'unreadable', reason: 'it is no file' };
   } catch {
     return { state: 'missing' };
   }

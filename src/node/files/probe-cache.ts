@@ -1,7 +1,8 @@
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { writeFile } from 'atomically';
 import type { FileFacts } from '../../core/model/index.ts';
+import { insideFolder } from './inside.ts';
+import { placeFile } from './place-file.ts';
 import { privateFolder } from './private-folder.ts';
 
 interface Entry {
@@ -39,7 +40,9 @@ export class ProbeCache {
 
   /** @param file path relative to the content folder */
   async facts(file: string): Promise<FileFacts> {
-    const path = join(this.#content, file);
+    const inside = insideFolder(this.#content, file);
+    if (!inside.ok) return { state: 'unreadable', reason: inside.problem };
+    const { path } = inside;
     const known = await stat(path).catch(() => undefined);
     if (!known?.isFile()) return { state: 'missing' };
     const stamp = `${known.size} ${known.mtimeMs}`;
@@ -61,7 +64,7 @@ export class ProbeCache {
     if (!this.#changed) return;
     try {
       await privateFolder(this.#content);
-      await writeFile(
+      await placeFile(
         cacheFile(this.#content),
         JSON.stringify({ version: VERSION, files: Object.fromEntries(this.#entries) }),
       );

@@ -1,6 +1,11 @@
-import { randomUUID } from 'node:crypto';
-import { type FileHandle, mkdir, open, readFile, realpath, rename, rm, stat } from 'node:fs/promises';
-import { basename, dirname, isAbsolute, join, relative, resolve } from 'node:path';
+import { mkdir, readFile, rename, rm, stat } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import { withContentLock } from './content-lock.ts';
+import { diskReason } from './disk-reason.ts';
+import { insideFolder } from './inside.ts';
+import { closeJournal, type JournalEntry, openJournal, recover } from './journal.ts';
+import { Locked } from './lock.ts';
+import { besideOf, fillNew, flushFolder, placeFile } from './place-file.ts';
 
 /** A file of the content folder and what it shall say. */
 export interface TextChange {
@@ -14,7 +19,14 @@ export interface TextChange {
 /** What became of a change: all of it is on disk, or none of it is. */
 export type Saved =
   | { readonly ok: true; readonly files: readonly string[] }
-  | { readonly ok: false; readonly file: string; readonly problem: string; readonly help: string };
+  | {
+      readonly ok: false;
+      /** The name leads out; the file is not what was read; somebody else writes; the disk or the system said no. */
+      readonly reason: 'outside' | 'changed' | 'busy' | 'disk';
+      readonly file: string;
+      readonly problem: string;
+      readonly help: string;
+    };
 
 /** Saves one file whole or not at all; see {@link saveTexts}. */
 export function saveText(folder: string, change: TextChange): Promise<Saved> {
@@ -22,14 +34,29 @@ export function saveText(folder: string, change: TextChange): Promise<Saved> {
 }
 
 /**
- * Saves files of the content folder as UTF-8, all or none.
+ * Saves files of the content folder as UTF-8, all or none, one save at a time whoever saves.
  *
  * Each new text is first written beside its file and flushed; only when all of them are there do they take their
- * places, one rename each, so that a reader sees the old text or the new one and a full disk costs nothing. A file
- * keeps its mode, and one reached by a symbolic link stays a link. Refused when a file is no longer what was read,
- * is there though it should be new, or lies outside of the folder.
+ * places, one rename each, so that a reader sees the old text or the new one and a full disk costs nothing. Of several
+ * files a journal is kept meanwhile: where the process is killed between two of them, the next save or the next reading
+ * of the folder ends what was begun. A file keeps its mode, and one reached by a symbolic link stays a link. Refused
+ * when a file is no longer what was read, is there though it should be new, lies outside of the folder, or when
+ * somebody else goes on writing for long.
  */
 export async function saveTexts(folder: string, changes: readonly TextChange[]): Promise<Saved> {
+  try {
+    return await withContentLock(folder, 'a save', async () => {
+      await recover(folder);
+      return place(folder, changes);
+    });
+  } catch (error) {
+    const file = changes[0]?.file ?? '';
+    if (error instanceof Locked) return { ok: false, reason: 'busy', file, problem: error.message, help: error.help };
+    return diskRefused(file, error);
+  }
+}
+
+async function place(folder: string, changes: readonly TextChange[]): Promise<Saved> {
   const prepared: Prepared[] = [];
   try {
     for (const change of changes) {
@@ -41,18 +68,24 @@ export async function saveTexts(folder: string, changes: readonly TextChange[]):
       const refusal = await changedUnderneath(change, target);
       if (refusal) return refusal;
     }
+    if (prepared.length > 1) await openJournal(folder, prepared.map(entryOf));
     for (const one of prepared) {
       await rename(one.beside, one.target);
       one.placed = true;
     }
-    for (const place of new Set(prepared.map(({ target }) => dirname(target)))) await flushFolder(place);
+    for (const each of new Set(prepared.map(({ target }) => dirname(target)))) await flushFolder(each);
+    if (prepared.length > 1) await closeJournal(folder);
     return { ok: true, files: changes.map(({ file }) => file) };
   } catch (error) {
     const stuck = await takeBack(prepared);
     const refusal = diskRefused(changes[prepared.length]?.file ?? changes.at(-1)?.file ?? '', error);
-    return stuck.length === 0
-      ? refusal
-      : { ...refusal, help: `${stuck.join(', ')} was written before and could not be put back; look at it by hand` };
+    if (stuck.length > 0)
+      return {
+        ...refusal,
+        help: `${stuck.join(', ')} was written before and could not be put back; look at it by hand`,
+      };
+    await closeJournal(folder).catch(() => undefined);
+    return refusal;
   } finally {
     await Promise.all(prepared.filter(({ placed }) => !placed).map(({ beside }) => rm(beside, { force: true })));
   }
@@ -61,7 +94,6 @@ export async function saveTexts(folder: string, changes: readonly TextChange[]):
 interface Prepared {
   readonly change: TextChange;
   readonly target: string;
-  /** Starts with a dot, so that whoever watches or lists the folder passes it by. */
   readonly beside: string;
   placed: boolean;
 }
@@ -69,29 +101,26 @@ interface Prepared {
 type Refusal = Extract<Saved, { ok: false }>;
 
 async function prepare(folder: string, change: TextChange): Promise<Prepared | Refusal> {
-  const path = resolve(folder, change.file);
-  const inside = relative(folder, path);
-  if (inside === '' || inside.startsWith('..') || isAbsolute(inside))
+  const inside = insideFolder(folder, change.file);
+  if (!inside.ok)
     return {
       ok: false,
+      reason: 'outside',
       file: change.file,
-      problem: `${change.file} lies outside of the content folder`,
+      problem: inside.problem,
       help: 'name a file inside it',
     };
-  const target = await realpath(path).catch(() => path);
+  const target = inside.path;
   const refusal = await changedUnderneath(change, target);
   if (refusal) return refusal;
   await mkdir(dirname(target), { recursive: true });
-  const beside = join(dirname(target), `.${basename(target)}.${randomUUID()}`);
-  const mode = change.was === undefined ? 0o666 : (await stat(target)).mode;
-  const handle = await open(beside, 'wx', mode);
-  try {
-    await fill(handle, change.text, change.was === undefined ? undefined : mode);
-  } catch (error) {
-    await rm(beside, { force: true });
-    throw error;
-  }
+  const beside = besideOf(target);
+  await fillNew(beside, change.text, change.was === undefined ? undefined : (await stat(target)).mode);
   return { change, target, beside, placed: false };
+}
+
+function entryOf({ change: { file, was, text } }: Prepared): JournalEntry {
+  return { file, was: typeof was === 'string' ? Buffer.from(was) : was, text: Buffer.from(text) };
 }
 
 /**
@@ -101,31 +130,15 @@ async function prepare(folder: string, change: TextChange): Promise<Prepared | R
  */
 async function takeBack(prepared: readonly Prepared[]): Promise<string[]> {
   const stuck: string[] = [];
-  for (const one of prepared.filter(({ placed }) => placed)) {
-    const { change, target, beside } = one;
+  for (const { change, target } of prepared.filter(({ placed }) => placed)) {
     try {
       if (change.was === undefined) await rm(target, { force: true });
-      else {
-        const handle = await open(beside, 'wx', (await stat(target)).mode);
-        one.placed = false;
-        await fill(handle, change.was, undefined);
-        await rename(beside, target);
-      }
+      else await placeFile(target, change.was);
     } catch {
       stuck.push(change.file);
     }
   }
   return stuck;
-}
-
-async function fill(handle: FileHandle, text: string | Uint8Array, mode: number | undefined): Promise<void> {
-  try {
-    await handle.writeFile(text, 'utf8');
-    if (mode !== undefined) await handle.chmod(mode);
-    await handle.sync();
-  } finally {
-    await handle.close();
-  }
 }
 
 async function changedUnderneath({ file, was }: TextChange, target: string): Promise<Refusal | undefined> {
@@ -137,6 +150,7 @@ async function changedUnderneath({ file, was }: TextChange, target: string): Pro
     return (
       now && {
         ok: false,
+        reason: 'changed',
         file,
         problem: `${file} is there already`,
         help: 'take another name, or remove the file first',
@@ -145,35 +159,19 @@ async function changedUnderneath({ file, was }: TextChange, target: string): Pro
   if (now?.equals(typeof was === 'string' ? Buffer.from(was) : was)) return undefined;
   return {
     ok: false,
+    reason: 'changed',
     file,
     problem: now ? `${file} was changed by something else in the meantime` : `${file} is gone`,
     help: 'nothing was written; read the folder again and repeat the change',
   };
 }
 
-/** A rename is safe on disk only when its folder is; some systems cannot flush a folder and need not. */
-async function flushFolder(folder: string): Promise<void> {
-  const handle = await open(folder, 'r').catch(() => undefined);
-  await handle?.sync().catch(() => undefined);
-  await handle?.close();
-}
-
-const REASONS: Readonly<Record<string, string>> = {
-  EACCES: 'this user may not write there',
-  EPERM: 'this user may not write there',
-  EROFS: 'the disk is read-only',
-  ENOSPC: 'the disk is full',
-  EDQUOT: 'the disk is full for this user',
-  EISDIR: 'there is a folder of that name',
-  ENOTDIR: 'a part of the path is a file, not a folder',
-};
-
 function diskRefused(file: string, error: unknown): Refusal {
-  const { code = '', message } = error as NodeJS.ErrnoException;
   return {
     ok: false,
+    reason: 'disk',
     file,
-    problem: `${file} could not be written: ${REASONS[code] ?? message}`,
+    problem: `${file} could not be written: ${diskReason(error)}`,
     help: 'nothing was changed; mend that and try again',
   };
 }

@@ -11,6 +11,7 @@ import {
 } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
+import { fileInside } from '../files/inside.ts';
 import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
 import { openMedia } from './camera-formats.ts';
 import { type Examined, examine } from './examine.ts';
@@ -41,14 +42,14 @@ export async function analyseRecording(content: string, recording: Recording, pl
     recording.files.map(async ({ file, span: at }) => ({
       at,
       name: file,
-      file: await examine(join(content, file), place.tools, place.signal),
+      file: await examine(fileInside(content, file), place.tools, place.signal),
     })),
   );
   const others = await Promise.all(
     angles.map(async ({ id, file }) => ({
       id,
       name: file,
-      file: await examine(join(content, file), place.tools, place.signal),
+      file: await examine(fileInside(content, file), place.tools, place.signal),
     })),
   );
   place.progress.start('looking through');

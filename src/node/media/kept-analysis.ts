@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import type { Recording } from '../../core/model/index.ts';
 import { type EditList, editList, type Range, range, ticks } from '../../core/time/index.ts';
+import { fileInside } from '../files/inside.ts';
 import { fingerprint } from './fingerprint.ts';
 
 const span = z.tuple([z.number().int(), z.number().int()]);
@@ -63,7 +64,10 @@ export async function findAnalysis(content: string, recording: Recording): Promi
     const text = await readFile(join(analysisFolder(content, recording.id), 'analysis.json'), 'utf8');
     const analysis = analysisSchema.parse(JSON.parse(text));
     for (const [i, { file }] of recording.files.entries())
-      if (analysis.inputs[i]?.file !== file || analysis.inputs[i]?.content !== (await fingerprint(join(content, file))))
+      if (
+        analysis.inputs[i]?.file !== file ||
+        analysis.inputs[i]?.content !== (await fingerprint(fileInside(content, file)))
+      )
         return undefined;
     return analysis.inputs.length === recording.files.length ? analysis : undefined;
   } catch {

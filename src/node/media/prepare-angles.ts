@@ -1,9 +1,10 @@
-import { basename, join } from 'node:path';
+import { basename } from 'node:path';
 import { angleFrames, anglesUsed, type PictureRun, usedOf } from '../../core/media/index.ts';
 import type { Angle, Recording } from '../../core/model/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
+import { fileInside } from '../files/inside.ts';
 import { type Examined, examine, findCopyPoints } from './examine.ts';
 import type { Placed } from './prepare.ts';
 import { probeFile } from './probe.ts';
@@ -44,7 +45,7 @@ export async function prepareAngles(
   for (const id of new Set([...recording.shots.map(({ angle }) => angle), ...(sound === undefined ? [] : [sound])]))
     checkAligned(recording, id);
   for (const angle of anglesUsed(recording)) {
-    const file = await examine(join(content, angle.file), tools, signal);
+    const file = await examine(fileInside(content, angle.file), tools, signal);
     inputs.push({ file: angle.file, content: file.content });
     const { offset = 0, drift } = angle;
     if (angle.id === sound) {

@@ -1,4 +1,4 @@
-import { basename, join } from 'node:path';
+import { basename } from 'node:path';
 import {
   anglesUsed,
   type FootageFile,
@@ -14,6 +14,7 @@ import {
 import type { Recording } from '../../core/model/index.ts';
 import { FRAME_RATES, type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
+import { fileInside } from '../files/inside.ts';
 import { type Copyable, type Examined, examine, findCopyPoints } from './examine.ts';
 import { needFiles } from './need-files.ts';
 import { type AngleSound, prepareAngles } from './prepare-angles.ts';
@@ -84,11 +85,12 @@ export async function prepare(
   if (!recording.rate) warnings.push('the frame rate is not one in use, as phones write it: rendered at 30');
   const files: Placed[] = [];
   for (const { file, span } of recording.files) {
-    const examined = await examine(join(content, file), tools, signal);
+    const path = fileInside(content, file);
+    const examined = await examine(path, tools, signal);
     const first = Math.round(span.start / rate.ticksPerFrame);
     const lead = span.start - first * rate.ticksPerFrame;
     const end = Math.round(span.end / rate.ticksPerFrame);
-    warnings.push(...(await oddities(join(content, file), file, examined, recording, rate)));
+    warnings.push(...(await oddities(path, file, examined, recording, rate)));
     if (examined.sounds.length === 0) warnings.push(`${file} has no sound: silent there`);
     if (examined.sounds.length > 1)
       warnings.push(`${file} has ${examined.sounds.length} sound tracks: the first is used`);

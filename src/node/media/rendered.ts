@@ -6,6 +6,7 @@ import { anglesUsed } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import type { PlacedCard } from '../../core/programme/index.ts';
 import { type EditList, range, ticks } from '../../core/time/index.ts';
+import { insideFolder } from '../files/inside.ts';
 import { fingerprint } from './fingerprint.ts';
 
 const span = z.tuple([z.number().int(), z.number().int()]);
@@ -72,7 +73,8 @@ export async function findRendered(
   const files = [...recording.files, ...anglesUsed(recording)].map(({ file }) => file);
   if (files.length !== manifest.inputs.length) return undefined;
   for (const [i, { file, content: was }] of manifest.inputs.entries()) {
-    const is = await fingerprint(join(content, file)).catch(() => undefined);
+    const inside = insideFolder(content, file);
+    const is = inside.ok ? await fingerprint(inside.path).catch(() => undefined) : undefined;
     if (file !== files[i] || is !== was) return undefined;
   }
   for (const { name, bytes } of Object.values(manifest.files))

@@ -3,13 +3,12 @@ import { readFile, realpath } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { relative, sep } from 'node:path';
 import type { AstroIntegration } from 'astro';
-import { loadShop } from '../files/index.ts';
+import { loadShop, sweep } from '../files/index.ts';
 import { gate, readAddressesFirst } from './gate.ts';
 import { Hub } from './hub.ts';
 import { PhoneDesk } from './phone-desk.ts';
 import type { Room } from './room.ts';
 import { router } from './router.ts';
-import { sweep } from './sweep.ts';
 
 const PLAIN_DECODER = createRequire(import.meta.url).resolve('decode-named-character-reference');
 
@@ -49,7 +48,8 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
       },
       'astro:server:setup': async ({ server }) => {
         const real = await realpath(content);
-        await sweep(real);
+        // A folder that cannot be written to can still be looked at.
+        await sweep(real).catch(() => undefined);
         const hub = new Hub();
         const room: Room = {
           content: real,

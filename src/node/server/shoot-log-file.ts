@@ -1,8 +1,8 @@
-import { mkdir, open, readFile } from 'node:fs/promises';
+import { mkdir, open, readFile, truncate } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import type { Tap } from '../../core/edit/index.ts';
-import { privateFolder } from '../files/index.ts';
+import { privateFolder, withContentLock } from '../files/index.ts';
 
 const common = { id: z.string().min(1).max(80), at: z.number().int().nonnegative() };
 const step = z
@@ -40,16 +40,31 @@ export async function readTaps(content: string, lesson: string): Promise<Tap[]> 
   });
 }
 
-/** Adds taps at the end of the log and flushes them; those that are in it already are not written again. */
-export async function addTaps(content: string, lesson: string, taps: readonly Tap[]): Promise<void> {
+/**
+ * Adds taps at the end of the log and flushes them, all or none; those that are in it already are not written again,
+ * also where two posts of one tap come at once.
+ *
+ * @throws what the disk says; the log then holds what it held
+ */
+export function addTaps(content: string, lesson: string, taps: readonly Tap[]): Promise<void> {
+  return withContentLock(content, 'the shoot log', () => append(content, lesson, taps));
+}
+
+async function append(content: string, lesson: string, taps: readonly Tap[]): Promise<void> {
   const known = new Set((await readTaps(content, lesson)).map(({ id }) => id));
   const fresh = taps.filter(({ id }) => !known.has(id));
   if (fresh.length === 0) return;
-  const handle = await open(await logPath(content, lesson), 'a');
+  const path = await logPath(content, lesson);
+  const handle = await open(path, 'a');
+  const { size } = await handle.stat();
   try {
     // A line of its own even where a crash left half a line before it.
-    await handle.write(`\n${fresh.map((tap) => JSON.stringify(tap)).join('\n')}\n`);
+    await handle.appendFile(`\n${fresh.map((tap) => JSON.stringify(tap)).join('\n')}\n`);
     await handle.sync();
+  } catch (error) {
+    // What a full disk has taken of it goes again: the phone keeps its taps and sends them once more.
+    await truncate(path, size).catch(() => undefined);
+    throw error;
   } finally {
     await handle.close();
   }

@@ -2,6 +2,7 @@ import { copyFile, link, mkdir, rm } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { basename, dirname, join } from 'node:path';
 import send from 'send';
+import { fileInside } from '../files/index.ts';
 import { readTarget, safely } from '../http/index.ts';
 import type { Site } from './open-site.ts';
 
@@ -42,7 +43,7 @@ export function footageOf({ content, shop, rendered }: Site): Map<string, string
  */
 export async function placeFootage(site: Site, out: string): Promise<void> {
   for (const [path, file] of footageOf(site)) {
-    const to = join(out, FOOTAGE, path);
+    const to = fileInside(join(out, FOOTAGE), path);
     await mkdir(dirname(to), { recursive: true });
     await rm(to, { force: true });
     await link(file, to).catch(() => copyFile(file, to));

@@ -30,7 +30,7 @@ async function run(
     terminal: false,
     signal: new AbortController().signal,
     now: () => new Date('2026-11-25T08:00:00Z'),
-    load: async () => ({ content: folder, shop, diagnostics: [], texts: new Map() }),
+    load: async () => ({ content: folder, shop, diagnostics: [], texts: new Map(), notes: [] }),
     input: async () => '',
     out: (text) => written.push(text),
     say: (text) => said.push(text),
@@ -73,7 +73,8 @@ test('a recording without captions has none to export, and that is a fault of th
 
 test('a file that cannot be written is no fault of the content', async () => {
   await expect(run('chain', { to: 'vtt', output: 'nowhere/a.vtt' })).rejects.toMatchObject({
-    help: 'name a file in a folder that is there',
+    message: expect.stringMatching(/nowhere\/a\.vtt could not be written: its folder is not there$/),
+    help: expect.stringContaining('name a file in a folder that is there'),
   });
 });
 

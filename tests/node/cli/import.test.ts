@@ -1,4 +1,4 @@
-import { cp, mkdtemp, readdir, readFile, rm, symlink, truncate, writeFile } from 'node:fs/promises';
+import { copyFile, cp, link, mkdtemp, readdir, readFile, rm, truncate, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
@@ -16,7 +16,9 @@ beforeEach(async () => {
   });
   const media = await readdir(join(DEMO, 'media'));
   for (const name of media.filter((one) => one.endsWith('.mp4')))
-    await symlink(join(DEMO, 'media', name), join(folder, 'content/media', name));
+    await link(join(DEMO, 'media', name), join(folder, 'content/media', name)).catch(() =>
+      copyFile(join(DEMO, 'media', name), join(folder, 'content/media', name)),
+    );
 });
 afterEach(() => rm(folder, { recursive: true, force: true }));
 

@@ -3,7 +3,7 @@ import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promis
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
-import { sweep } from '../../../src/node/server/sweep.ts';
+import { sweep } from '../../../src/node/files/sweep.ts';
 
 const SAVE = resolve(import.meta.dirname, '../../../src/node/files/save.ts');
 // Long enough that a kill often comes in the middle of writing.

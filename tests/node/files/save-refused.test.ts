@@ -71,22 +71,28 @@ const BOTH = [
 const state = async () => ({
   a: await readFile(join(folder, 'a.yaml'), 'utf8'),
   b: await readFile(join(folder, 'b.mdx'), 'utf8'),
-  names: (await readdir(folder)).toSorted(),
+  names: (await readdir(folder)).filter((name) => name !== '.liftside').toSorted(),
+  // A save that is over, well or not, leaves no journal.
+  kept: (await readdir(join(folder, '.liftside')).catch(() => [])).filter((name) => /saving/.test(name)),
 });
-const OLD = { a: 'old a\n', b: 'old b\n', names: ['a.yaml', 'b.mdx'] };
+const OLD = { a: 'old a\n', b: 'old b\n', names: ['a.yaml', 'b.mdx'], kept: [] as string[] };
 
 test.each([
   ['write', 'ENOSPC', 1, 'a.yaml could not be written: the disk is full'],
   ['write', 'ENOSPC', 2, 'b.mdx could not be written: the disk is full'],
   ['write', 'EDQUOT', 1, 'a.yaml could not be written: the disk is full for this user'],
   ['sync', 'ENOSPC', 1, 'a.yaml could not be written: the disk is full'],
-  ['sync', 'EIO', 2, 'b.mdx could not be written: EIO: sync'],
+  ['sync', 'EIO', 2, 'b.mdx could not be written: the disk does not answer as it should'],
   ['open', 'EROFS', 1, 'a.yaml could not be written: the disk is read-only'],
   ['open', 'EACCES', 2, 'b.mdx could not be written: this user may not write there'],
+  // Of two files the journal comes third in writing, and first in taking its place.
+  ['write', 'ENOSPC', 3, 'b.mdx could not be written: the disk is full'],
+  ['sync', 'EIO', 3, 'b.mdx could not be written: the disk does not answer as it should'],
   ['rename', 'EROFS', 1, 'b.mdx could not be written: the disk is read-only'],
-  ['rename', 'EIO', 2, 'b.mdx could not be written: EIO: rename'],
+  ['rename', 'EROFS', 2, 'b.mdx could not be written: the disk is read-only'],
+  ['rename', 'EIO', 3, 'b.mdx could not be written: the disk does not answer as it should'],
 ] as const)(
-  'where %s says %s at file %d, both files are as they were and the reason is told',
+  'where %s says %s at number %d, both files are as they were and the reason is told',
   async (call, code, nth, problem) => {
     fault.now = { call, code, nth };
     expect(await saveTexts(folder, BOTH)).toMatchObject({ ok: false, problem });
@@ -94,24 +100,24 @@ test.each([
     expect(await state()).toEqual(OLD);
     // Mended, the same change goes through.
     expect(await saveTexts(folder, BOTH)).toMatchObject({ ok: true });
-    expect(await state()).toEqual({ a: 'new a\n', b: 'new b\n', names: OLD.names });
+    expect(await state()).toEqual({ ...OLD, a: 'new a\n', b: 'new b\n' });
   },
 );
 
 test('a new file that was placed before the next one failed is taken back', async () => {
-  fault.now = { call: 'rename', code: 'EIO', nth: 2 };
+  fault.now = { call: 'rename', code: 'EIO', nth: 3 };
   const changes = [{ file: 'c.mdx', was: undefined, text: 'new c\n' }, ...BOTH];
   expect((await saveTexts(folder, changes)).ok).toBe(false);
   expect(await state()).toEqual(OLD);
 });
 
 test('what cannot even be put back is named', async () => {
-  fault.now = { call: 'rename', code: 'EIO', nth: 2, again: { call: 'open', code: 'EIO', nth: 1 } };
+  fault.now = { call: 'rename', code: 'EIO', nth: 3, again: { call: 'open', code: 'EIO', nth: 1 } };
   expect(await saveTexts(folder, BOTH)).toMatchObject({
     ok: false,
     help: 'a.yaml was written before and could not be put back; look at it by hand',
   });
-  expect(await state()).toEqual({ ...OLD, a: 'new a\n' });
+  expect(await state()).toEqual({ ...OLD, a: 'new a\n', kept: ['saving.json'] });
 });
 
 // The same on a file system that really is full, and really read-only.

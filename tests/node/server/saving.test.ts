@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { COMMANDS, openSession, withContent } from '../../../src/core/edit/index.ts';
-import { sweep } from '../../../src/node/server/sweep.ts';
+import { sweep } from '../../../src/node/files/sweep.ts';
 import { at, facts } from '../../core/edit/support.ts';
 import { mayMount, mountSmallDisk } from '../../support/small-disk.ts';
 import { LESSON, RECORDING, type Served, serve } from './support.ts';

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { outsideReason } from '../inside.ts';
 
 /** Ids name files and rows, stand in addresses, and are cited: small letters, digits, hyphens. */
 export const id = z
@@ -7,6 +8,14 @@ export const id = z
   .meta({ description: 'Small letters, digits, hyphens' });
 
 export const text = z.string().trim().min(1, 'the text is empty');
+
+/** A file that content names: a path below the content folder. */
+export const contentFile = text
+  .superRefine((name, issues) => {
+    const reason = outsideReason(name);
+    if (reason !== undefined) issues.addIssue(`${name} does not lie in the content folder: ${reason}`);
+  })
+  .meta({ description: 'Path relative to the content folder, with /' });
 
 /** A moment: `h:mm:ss(.fraction)` or timecode. Kept as written here; read into ticks where the frame rate is known. */
 export const moment = z

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { RATE_NAMES } from '../../time/index.ts';
-import { id, moment, text } from './common.ts';
+import { contentFile, id, moment, text } from './common.ts';
 
 /** `content/recordings/<id>.yaml`: one continuous take as far as time goes. */
 export const recordingSchema = z
@@ -9,7 +9,7 @@ export const recordingSchema = z
     files: z
       .array(
         z.strictObject({
-          file: text.meta({ description: 'Path relative to the content folder' }),
+          file: contentFile,
           start: moment.optional().meta({ description: 'Timecode of the first frame of this file' }),
         }),
       )
@@ -17,7 +17,7 @@ export const recordingSchema = z
       .meta({ description: 'Camera files in shooting order' }),
     rate: z.enum(RATE_NAMES).optional().meta({ description: 'Frame rate; read from the first file when left out' }),
     start: moment.optional().meta({ description: 'Timecode of the first frame' }),
-    captions: text
+    captions: contentFile
       .optional()
       .meta({ description: 'WebVTT or SRT file in recording time, relative to the content folder' }),
     shows: z
@@ -43,7 +43,7 @@ export const recordingSchema = z
       .array(
         z.strictObject({
           id: id.meta({ description: 'Small letters, digits, hyphens; the files of one camera share it' }),
-          file: text.meta({ description: 'Path relative to the content folder' }),
+          file: contentFile,
           offset: text.optional().meta({
             description:
               'Recording time of its first frame (of its first sample where it has no picture), with a minus where it began earlier: -0:00:12.345; `align` finds it',

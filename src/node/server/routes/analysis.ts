@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import send from 'send';
-import { insideContent } from '../inside.ts';
+import { insideFolder } from '../../files/index.ts';
 import { refusedWith, route } from '../route.ts';
 
 const ID = /^[a-z0-9]+(-[a-z0-9]+)*$/;
@@ -35,7 +35,7 @@ export const analysisFile = route({
     if (!known) return refusedWith(403, 'that is no part of an analysis', 'load the page again');
     const folder = join(room.content, '.liftside', 'analysis', id);
     // Hidden folders are no content: the rule against links is asked from the folder itself on.
-    const inside = await insideContent(folder, name);
+    const inside = insideFolder(folder, name);
     if (!inside.ok) return refusedWith(403, inside.problem, 'only the files of the analysis itself are given out');
     await new Promise<void>((done) => {
       response.on('close', done);

@@ -1,5 +1,5 @@
 import send from 'send';
-import { insideContent } from '../inside.ts';
+import { insideFolder } from '../../files/index.ts';
 import { refusedWith, route } from '../route.ts';
 
 const MEDIA = /\.(mp4|m4v|mov|mkv|webm|mts|m2ts|avi|wav|mp3|m4a|aac|flac|ogg|opus|vtt|srt|jpe?g|png|webp|avif)$/i;
@@ -10,7 +10,7 @@ export default route({
   path: 'api/media/',
   below: true,
   async handle({ rest, request, response }, room) {
-    const inside = await insideContent(room.content, rest);
+    const inside = insideFolder(room.content, rest);
     if (!inside.ok) return refusedWith(403, inside.problem, 'only files of the content folder itself are given out');
     if (!MEDIA.test(rest))
       return refusedWith(403, `${rest} is no picture, sound or caption`, 'only those are given out');

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
-import { saveTexts } from '../../files/save.ts';
-import { insideContent, mayWrite } from '../inside.ts';
+import { insideFolder, saveTexts } from '../../files/index.ts';
+import { mayWrite } from '../may-write.ts';
 import { refusedWith, route } from '../route.ts';
 
 const wanted = z.strictObject({
@@ -10,6 +10,9 @@ const wanted = z.strictObject({
     .min(1)
     .max(20),
 });
+
+/** Of RFC 9110, and of RFC 4918 for a disk that takes no more. */
+const STATUS = { outside: 403, changed: 409, busy: 503, disk: 507 } as const;
 
 /**
  * Writes content files, all or none. One that no longer says what the page had read is not written over: the answer
@@ -24,7 +27,7 @@ export default route({
     for (const { file } of read.data.changes) {
       if (!mayWrite(file))
         return refusedWith(403, `${file} is not a recording or a lesson`, 'only those are written here');
-      const inside = await insideContent(room.content, file);
+      const inside = insideFolder(room.content, file);
       if (!inside.ok) return refusedWith(403, inside.problem, 'only files of the content folder itself are written');
     }
     const changes = read.data.changes.map(({ was, ...change }) => ({ ...change, was: was ?? undefined }));
@@ -35,8 +38,7 @@ export default route({
       const text = await textNow(`${room.content}/${file}`);
       if (text !== undefined) now[file] = text;
     }
-    const conflict = changes.some(({ file, was }) => file in now && (now[file] ?? undefined) !== was);
-    return refusedWith(conflict ? 409 : 507, saved.problem, saved.help, { now });
+    return refusedWith(STATUS[saved.reason], saved.problem, saved.help, { now });
   },
 });
 

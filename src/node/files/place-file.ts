@@ -1,0 +1,66 @@
+import { randomUUID } from 'node:crypto';
+import { type FileHandle, open, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+
+/**
+ * Where a file is written before it takes its place: in the same folder, with a dot before it, so that whoever watches
+ * or lists the folder passes it by.
+ */
+export function besideOf(path: string): string {
+  return join(dirname(path), `.${basename(path)}.${randomUUID()}`);
+}
+
+/**
+ * Writes a file whole or not at all: beside its place, flushed, then put there by one rename. A reader sees the old
+ * bytes or the new ones; a full disk or a kill costs nothing and leaves at most the file beside. The mode of a file
+ * that is there stays. What is no plain file, such as a pipe, is written to as it is.
+ *
+ * @param path absolute, free of links below the folder it has to stay in
+ * @throws what the file system says, with its code
+ */
+export async function placeFile(path: string, bytes: string | Uint8Array): Promise<void> {
+  const known = await stat(path).catch(() => undefined);
+  if (known && !known.isFile() && !known.isDirectory()) return writeFile(path, bytes);
+  const beside = besideOf(path);
+  try {
+    await fillNew(beside, bytes, known?.mode);
+    await rename(beside, path);
+  } catch (error) {
+    await rm(beside, { force: true });
+    throw error;
+  }
+  await flushFolder(dirname(path));
+}
+
+/**
+ * Fills a new file and flushes it to the disk.
+ *
+ * @param mode of the file, whatever the user's mask says; the usual one when left out
+ */
+export async function fillNew(path: string, bytes: string | Uint8Array, mode: number | undefined): Promise<void> {
+  const handle = await open(path, 'wx', mode ?? 0o666);
+  try {
+    await fill(handle, bytes, mode);
+  } catch (error) {
+    await rm(path, { force: true });
+    throw error;
+  }
+}
+
+async function fill(handle: FileHandle, bytes: string | Uint8Array, mode: number | undefined): Promise<void> {
+  try {
+    // Goes on where the system took a part only, as a disk that runs full does before it says so.
+    await handle.writeFile(bytes, 'utf8');
+    if (mode !== undefined) await handle.chmod(mode);
+    await handle.sync();
+  } finally {
+    await handle.close();
+  }
+}
+
+/** A rename is safe on disk only when its folder is; some systems cannot flush a folder and need not. */
+export async function flushFolder(folder: string): Promise<void> {
+  const handle = await open(folder, 'r').catch(() => undefined);
+  await handle?.sync().catch(() => undefined);
+  await handle?.close();
+}
