@@ -47,7 +47,7 @@ export default {
     reportTests: false,
   },
   tempDirName: '.stryker-tmp',
-  ignorePatterns: ['dist', 'reports', '.liftside', 'content/media/*.mp4', 'test-results'],
+  ignorePatterns: ['dist', '.astro', 'reports', '.liftside', 'content/media/*.mp4', 'test-results'],
   timeoutMS: 60000,
   mutator: { excludedMutations: which === 'large' ? SMALL : which === 'small' ? LARGE : [] },
 };

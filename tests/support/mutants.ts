@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { globSync, readFileSync } from 'node:fs';
+import { existsSync, globSync, readFileSync, rmSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { Instrumenter } from '@stryker-mutator/instrumenter';
 import { execa } from 'execa';
@@ -94,6 +94,8 @@ async function draw(count: number, seed: string): Promise<number> {
   console.log(
     `seed ${seed}: ${noticed} of ${judged} mutants noticed, ${((100 * noticed) / Math.max(1, judged)).toFixed(1)} % (${drawn.length} drawn)`,
   );
+  if (judged < drawn.length)
+    console.log(`${drawn.length - judged} could not be judged: they do not run, or were not tried`);
   return judged === 0 ? 1 : 0;
 }
 
@@ -119,6 +121,7 @@ async function run(mutants: readonly Mutant[], large: boolean): Promise<Map<stri
     ({ fileName, location: { start, end } }) =>
       `${fileName}:${start.line + 1}:${start.column}-${end.line + 1}:${end.column}`,
   );
+  rmSync(REPORT, { force: true });
   await execa(
     'stryker',
     ['run', '--mutate', [...new Set(ranges)].join(','), '--reporters', 'progress-append-only,json'],
@@ -129,6 +132,7 @@ async function run(mutants: readonly Mutant[], large: boolean): Promise<Map<stri
       env: { LIFTSIDE_MUTATORS: large ? 'large' : 'small' },
     },
   );
+  if (!existsSync(REPORT)) throw new Error('the mutation tester made no report; it says why above');
   const report = JSON.parse(readFileSync(REPORT, 'utf8')) as Report;
   return new Map(
     Object.entries(report.files).flatMap(([fileName, file]) =>
