@@ -551,7 +551,7 @@ export const BREAKS: readonly Break[] = [
     rule: 'correction-needless',
     file: 'corrections/chain.yaml',
     from: '',
-    to: 'corrections:\n  - { step: tighten-the-axle-nut, at: "1:00:00", spec: rear-axle-nut, said: 98 newton metres, on: 2026-11-20 }\n',
-    toldAt: 'said: 98',
+    to: 'corrections:\n  - { step: fit-the-rear-sprocket, at: "0:35:00", spec: rear-sprocket-nut, said: 50 newton metres, on: 2026-11-20 }\n',
+    toldAt: 'said: 50',
   },
 ];

@@ -1,4 +1,5 @@
 import type { Diagnostic, Severity, Shop } from '../model/index.ts';
+import { oneForOneCause, type Raw } from './one-cause.ts';
 import type { CheckContext, Rule } from './rule.ts';
 import { RULES } from './rules/index.ts';
 
@@ -14,9 +15,9 @@ export function check(
   rules: readonly Rule[] = RULES,
 ): Diagnostic[] {
   const found = rules.flatMap(({ id, severity, why, check: walk }) =>
-    [...walk(shop, context)].map((finding): Diagnostic => ({ rule: id, severity, why, ...finding })),
+    [...walk(shop, context)].map((finding): Raw => ({ rule: id, severity, why, ...finding })),
   );
-  return [...fromReading, ...found].toSorted(inOrder);
+  return oneForOneCause(shop, [...fromReading, ...found].toSorted(inOrder)).toSorted(inOrder);
 }
 
 function inOrder(a: Diagnostic, b: Diagnostic): number {

@@ -3,7 +3,7 @@ import { count } from './check.ts';
 
 /** The JSON of `check --json`: `{diagnostics: [{rule, severity, file, line, column, message, help, …}], counts}`. */
 export function reportJson(diagnostics: readonly Diagnostic[]): string {
-  const told = diagnostics.map(({ rule, severity, place, message, why, help, see }) => ({
+  const told = diagnostics.map(({ rule, severity, place, message, why, help, see, also }) => ({
     rule,
     severity,
     file: place.file,
@@ -14,6 +14,15 @@ export function reportJson(diagnostics: readonly Diagnostic[]): string {
     message,
     why,
     help,
+    ...(also && {
+      also: also.map((each) => ({
+        rule: each.rule,
+        file: each.place.file,
+        line: each.place.start.line,
+        column: each.place.start.column,
+        message: each.message,
+      })),
+    }),
     ...(see && {
       see: { file: see.place.file, line: see.place.start.line, column: see.place.start.column, note: see.note },
     }),

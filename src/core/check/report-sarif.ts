@@ -32,12 +32,21 @@ export function reportSarif(diagnostics: readonly Diagnostic[], contentUri: stri
           level: LEVEL[d.severity],
           message: { text: `${d.message}. ${d.help}` },
           locations: [location(d.place)],
-          ...(d.see ? { relatedLocations: [{ ...location(d.see.place), message: { text: d.see.note } }] } : {}),
+          ...relatedLocations(d),
         })),
       },
     ],
   };
   return JSON.stringify(log, null, 2);
+}
+
+/** What explains a finding, and what follows from the same cause. */
+function relatedLocations({ see, also = [] }: Diagnostic): Pick<Result, 'relatedLocations'> {
+  const related = [
+    ...(see ? [{ ...location(see.place), message: { text: see.note } }] : []),
+    ...also.map(({ place, message }) => ({ ...location(place), message: { text: message } })),
+  ];
+  return related.length > 0 ? { relatedLocations: related } : {};
 }
 
 function location({ file, start, end }: Place) {

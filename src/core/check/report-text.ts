@@ -42,6 +42,8 @@ function one(
   const lines = [`${paint('place', position(d.place, shownAs))}  ${paint(d.severity, d.severity)}  ${d.rule}`];
   lines.push(...excerpt(d.place, texts, (text) => paint(d.severity, text)));
   lines.push(`  ${d.message}`, `  ${paint('quiet', 'why ')}  ${d.why}`, `  ${paint('quiet', 'help')}  ${d.help}`);
+  for (const { place, message } of d.also ?? [])
+    lines.push(`  ${paint('quiet', 'also')}  ${position(place, shownAs)}  ${message}`);
   if (d.see) lines.push(`  ${paint('quiet', 'see ')}  ${position(d.see.place, shownAs)}  ${d.see.note}`);
   return lines.join('\n');
 }

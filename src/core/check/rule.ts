@@ -19,6 +19,8 @@ export interface Finding {
   readonly help: string;
   readonly fix?: Fix;
   readonly see?: NonNullable<Diagnostic['see']>;
+  /** Rows and tools it takes for right: where one of them has a finding of its own, this one is told with it. */
+  readonly builtOn?: readonly Place[];
   /** Where this finding weighs other than its rule usually does. */
   readonly severity?: Severity;
 }

@@ -30,4 +30,6 @@ export interface Diagnostic {
   readonly fix?: Fix;
   /** Another place that explains this one. */
   readonly see?: { readonly place: Place; readonly note: string };
+  /** What else follows from the same cause, told here and not by itself. */
+  readonly also?: readonly { readonly rule: string; readonly place: Place; readonly message: string }[];
 }

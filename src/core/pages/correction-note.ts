@@ -1,5 +1,5 @@
 import type { Shop } from '../model/index.ts';
-import { type CorrectionShown, labelledRows } from '../programme/index.ts';
+import type { CorrectionShown } from '../programme/index.ts';
 import { type ValueShown, valuesShown } from './value-shown.ts';
 
 /** A correction in words: what the recording says or shows, and the value that holds, from the table. */
@@ -23,7 +23,7 @@ export function correctionNote(shop: Shop, { correction, rows, machine, id }: Co
     ...(said ? { said } : {}),
     ...(shown ? { shown } : {}),
     ...(note ? { note } : {}),
-    title: rows[0]?.title ?? correction.spec,
-    values: valuesShown(shop, machine, labelledRows(machine, rows)),
+    title: rows[0].row.title,
+    values: valuesShown(shop, machine, rows),
   };
 }

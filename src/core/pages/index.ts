@@ -13,6 +13,7 @@ export {
   specsShown,
 } from './lesson-page.ts';
 export { type AddressOf, type Finished, lessonParts } from './lesson-parts.ts';
+export { MissingValue } from './missing-value.ts';
 export { specAnchor } from './spec-anchor.ts';
 export type { ElementShown, TextShown } from './text-shown.ts';
 export { type Holds, holdsFor, type ValueShown, valueShown, valuesShown } from './value-shown.ts';

@@ -53,6 +53,8 @@ export interface StepOnPage extends PartHead {
 }
 
 export interface ChapterOnPage extends PartHead {
+  /** Of words between its steps. */
+  readonly corrections: readonly CorrectionNote[];
   readonly text: TextShown;
   readonly steps: readonly StepOnPage[];
 }
@@ -110,9 +112,11 @@ export function lessonPage(
   const { plan, length, chapters } = lessonParts(lesson, recording, finished, addressOf);
   const setting = { shop, lesson, machine, fileAddress: (file: string) => addressOf(encodeURI(`footage/${file}`)) };
   const corrections = correctionsShown(shop).filter((each) => each.lesson.id === lesson.id);
+  const notesOf = ({ id }: Passage) =>
+    corrections.filter(({ passage }) => passage.id === id).map((each) => correctionNote(shop, each));
   const step = (timed: PartTimed<Step>): StepOnPage => ({
     ...head(timed),
-    corrections: corrections.filter((each) => each.step.id === timed.part.id).map((each) => correctionNote(shop, each)),
+    corrections: notesOf(timed.part),
     settings: machine
       ? wrenchSettings(shop, machine, lesson, timed.part).map(({ row, text }) => ({
           holds: holdsFor(machine.id, row),
@@ -155,6 +159,7 @@ export function lessonPage(
     opening: textShown(lesson.opening, setting),
     chapters: chapters.map((chapter) => ({
       ...head(chapter),
+      corrections: notesOf(chapter.part),
       text: textShown(chapter.part.body, setting),
       steps: chapter.steps.map(step),
     })),
@@ -195,12 +200,12 @@ function playerData(
   plan: PlayPlan,
   length: number,
   chapters: readonly (PartTimed<Chapter> & { readonly steps: readonly PartTimed<Step>[] })[],
-  onScreen: readonly { readonly id: string; readonly step: Step; readonly at: Range<'programme'> }[],
+  onScreen: readonly { readonly id: string; readonly passage: Passage; readonly at: Range<'programme'> }[],
 ): LessonData {
   const seconds = ({ start, end }: Range<'programme'>) => ({ start: toSeconds(start), end: toSeconds(end) });
   const timed = (parts: readonly PartTimed<Chapter | Step>[]): TimedPart[] =>
     parts.flatMap(({ part: { id, title }, at }) => (at ? [{ id, title, ...seconds(at) }] : []));
-  const corrections = onScreen.map(({ id, step, at }) => ({ id, title: step.title, ...seconds(at) }));
+  const corrections = onScreen.map(({ id, passage, at }) => ({ id, title: passage.title, ...seconds(at) }));
   return {
     id,
     title,

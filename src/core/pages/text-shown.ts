@@ -2,6 +2,7 @@ import type { Body, ElementName, ElementNode, Lesson, Machine, Shop, SignalWord 
 import { rowsFor } from '../programme/index.ts';
 import { kitTitle } from '../search/index.ts';
 import { escapeHtml } from './escape.ts';
+import { MissingValue } from './missing-value.ts';
 import { type ValueShown, valuesShown } from './value-shown.ts';
 
 /** What an element of a lesson becomes on a page, in plain values; each has its component in `Body.astro`. */
@@ -38,11 +39,11 @@ const signal =
 /** What each element of the vocabulary shows; nothing where only the heading tells of it. */
 const SHOWN: Readonly<Record<ElementName, (node: ElementNode, setting: TextSetting) => ElementShown | undefined>> = {
   Cue: () => undefined,
-  Spec: ({ attributes: { of = '' } }, { shop, machine, lesson }) => ({
-    show: 'values',
-    spec: of,
-    values: machine ? valuesShown(shop, machine, rowsFor(machine, lesson, of)) : [],
-  }),
+  Spec: ({ attributes: { of = '' } }, { shop, machine, lesson }) => {
+    const values = machine ? valuesShown(shop, machine, rowsFor(machine, lesson, of)) : [];
+    if (values.length === 0) throw new MissingValue(of);
+    return { show: 'values', spec: of, values };
+  },
   Uses: ({ attributes }, { shop }) => {
     const group = (['tool', 'part', 'supply', 'protective'] as const).find((each) => attributes[each] !== undefined);
     const count = Number(attributes.count ?? 1);

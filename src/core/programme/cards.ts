@@ -1,5 +1,5 @@
 import type { Lesson, Machine, Passage, Recording, Shop, SignalWord } from '../model/index.ts';
-import { applicabilityInWords, showQuantity } from '../spec/index.ts';
+import { showQuantity } from '../spec/index.ts';
 import { type Range, range, runtime, TICKS_PER_SECOND, ticks } from '../time/index.ts';
 import { correctionsShown } from './corrections.ts';
 import { lessonTimes } from './lesson-times.ts';
@@ -16,6 +16,8 @@ export interface CardValue {
   readonly primary?: string;
   readonly secondary?: string;
   readonly source?: string;
+  /** How the value that is corrected stands to it. */
+  readonly verdict?: string;
 }
 
 /** What lies over the picture for a while, where no page stands beside it. */
@@ -60,9 +62,6 @@ export function programmeCards(shop: Shop, recording: Recording): readonly Place
   const opening = safetyCard(shop);
   const corrections = correctionsShown(shop).flatMap(({ at, lesson, correction, rows, machine }): PlacedCard[] => {
     if (!at || lesson.recording !== recording.id) return [];
-    const shown = rows.map((row) =>
-      rows.length > 1 ? { row, whose: applicabilityInWords(row, machine.years) } : { row },
-    );
     const card: PictureCard = {
       kind: 'correction',
       head: 'Correction',
@@ -72,7 +71,7 @@ export function programmeCards(shop: Shop, recording: Recording): readonly Place
         ...(correction.shown ? [`The recording shows “${correction.shown}”.`] : []),
       ],
       signals: [],
-      values: shown.map((each) => cardValue(shop, machine, each)),
+      values: rows.map((each) => cardValue(shop, machine, each)),
       caution: SAFETY_WORDS[0],
     };
     return [{ card, at }];
@@ -132,10 +131,16 @@ function passageCard(
   return [{ card, at: forReading(card, lasts) }];
 }
 
-function cardValue(shop: Shop, machine: Machine, { row, whose }: RowShown): CardValue {
+function cardValue(shop: Shop, machine: Machine, { row, whose, verdict }: RowShown & { verdict?: string }): CardValue {
   const source = sourceInWords(shop, machine.id, row);
   const shown = row.quantity && source ? showQuantity(row.quantity, shop.info.units) : {};
-  return { title: row.title, ...(whose && { whose }), ...shown, ...(source !== undefined && { source }) };
+  return {
+    title: row.title,
+    ...(whose && { whose }),
+    ...shown,
+    ...(verdict && { verdict }),
+    ...(source !== undefined && { source }),
+  };
 }
 
 /** From the start of what it belongs to until it is read, or that ends. */

@@ -1,17 +1,19 @@
-import type { Correction, Lesson, Machine, Recording, Shop, ShopClass, Spec, Step } from '../model/index.ts';
+import type { Correction, Lesson, Machine, Passage, Recording, Shop, ShopClass, Spec } from '../model/index.ts';
 import { writtenQuantity } from '../spec/index.ts';
 import { type Range, range, toProgramme } from '../time/index.ts';
+import { type CorrectedRow, correctedRows } from './corrected-rows.ts';
 import { lessonTimes } from './lesson-times.ts';
-import { rowsCited } from './rows-for.ts';
+import { rowsOfLesson } from './rows-for.ts';
 
 /** A correction with what it belongs to. */
 export interface CorrectionShown {
   readonly correction: Correction;
   readonly lesson: Lesson;
-  readonly step: Step;
+  /** The step; the chapter where the words stand between its steps. */
+  readonly passage: Passage;
   readonly machine: Machine;
-  /** The rows whose values hold; several where they differ by model year. */
-  readonly rows: readonly Spec[];
+  /** The rows whose values hold: first those the words are wrong for. */
+  readonly rows: readonly [CorrectedRow, ...CorrectedRow[]];
   /** While the card is shown, in programme time; empty when that part of the recording was cut. */
   readonly at?: Range<'programme'>;
   /** Id of its own on the site and in the feed. */
@@ -24,24 +26,32 @@ export function correctionsShown(shop: Shop): readonly CorrectionShown[] {
     .flatMap((correction): CorrectionShown[] => {
       const lesson = shop.lessons.find(({ id }) => id === correction.lesson);
       const machine = shop.machines.find(({ id }) => id === lesson?.machine);
-      const step = lesson?.chapters.flatMap(({ steps }) => steps).find(({ id }) => id === correction.step);
-      if (!lesson || !machine || !step) return [];
-      const cited = rowsCited(lesson, machine, step).filter(({ id }) => id === correction.spec);
-      const rows = cited.length > 0 ? cited : machine.specs.filter(({ id }) => id === correction.spec);
-      if (rows.length === 0) return [];
+      const passage = lesson?.chapters
+        .flatMap((chapter) => [...chapter.steps, chapter])
+        .find(({ id }) => id === correction.step);
+      if (!lesson || !machine || !passage) return [];
+      const [first, ...others] = correctedRows(
+        machine,
+        correction,
+        rowsOfLesson(machine, lesson, new Set([correction.spec])),
+      );
+      if (!first) return [];
       const recording = shop.recordings.find(({ id }) => id === lesson.recording);
       const at = recording && whileShown(correction, lesson, recording);
-      const id = `${lesson.id}-${step.id}-${correction.spec}-${correction.at.replaceAll(/[^\d]+/g, '-')}`;
-      return [{ correction, lesson, step, machine, rows, id, ...(at ? { at } : {}) }];
+      const id = `${lesson.id}-${passage.id}-${correction.spec}-${correction.at.replaceAll(/[^\d]+/g, '-')}`;
+      return [{ correction, lesson, passage, machine, rows: [first, ...others], id, ...(at ? { at } : {}) }];
     })
     .toSorted((a, b) => (a.correction.on < b.correction.on ? 1 : a.correction.on > b.correction.on ? -1 : 0));
 }
 
-/** From its moment until the step ends. */
+/** From its moment until the step, or the chapter, ends. */
 function whileShown(correction: Correction, lesson: Lesson, recording: Recording): Range<'programme'> | undefined {
   const times = lessonTimes(lesson, recording)
-    .chapters.flatMap(({ steps }) => steps)
-    .find(({ step }) => step.id === correction.step);
+    .chapters.flatMap(({ chapter, steps, ...own }) => [
+      ...steps.map(({ step, at }) => ({ passage: step as Passage, at })),
+      { passage: chapter, at: own.at },
+    ])
+    .find(({ passage }) => passage.id === correction.step);
   if (!times) return undefined;
   const start = toProgramme(recording.edit, correction.moment).at;
   const from = start < times.at.start ? times.at.start : start;

@@ -13,11 +13,12 @@ export interface CitedSpec {
   readonly rows: readonly [RowShown, ...RowShown[]];
 }
 
-/** Rows of some ids, in the order of the table, that hold for the model years of a lesson. */
-function rowsOfLesson(machine: Machine, lesson: Lesson, ids: ReadonlySet<string>): readonly Spec[] {
+/** Rows of a machine, in the order of the table, that hold for the model years of a lesson; of some ids, or all. */
+export function rowsOfLesson(machine: Machine, lesson: Lesson, ids?: ReadonlySet<string>): readonly Spec[] {
   const years = parseYears(lesson.years, machine.years);
   return machine.specs.filter(
-    ({ id, years: { from, to } }) => ids.has(id) && (!years.ok || (from <= years.value.to && years.value.from <= to)),
+    ({ id, years: { from, to } }) =>
+      (!ids || ids.has(id)) && (!years.ok || (from <= years.value.to && years.value.from <= to)),
   );
 }
 
@@ -31,11 +32,23 @@ export function rowsFor(machine: Machine, lesson: Lesson, id: string): RowShown[
   return labelledRows(machine, rowsOfLesson(machine, lesson, new Set([id])));
 }
 
-/** Rows of one id, each with its machines when there are several. */
+/** Rows of one id, each with whom it concerns when there are several. */
 export function labelledRows(machine: Machine, rows: readonly Spec[]): RowShown[] {
   return rows.length > 1
-    ? rows.map((row) => ({ row, whose: applicabilityInWords(row, machine.years) }))
+    ? rows.map((row) => ({ row, whose: whoseRow(machine, row, rows) }))
     : rows.map((row) => ({ row }));
+}
+
+/**
+ * Whom a row concerns, told from the rows beside it: model years, variants, regions, and the state of the threads where
+ * the rows differ by it.
+ */
+export function whoseRow(machine: Machine, row: Spec, rows: readonly Spec[]): string {
+  const { condition } = row.written;
+  const differs = rows.some(({ written }) => written.condition !== condition);
+  return [applicabilityInWords(row, machine), ...(differs && condition ? [condition] : [])]
+    .filter((part) => part !== '')
+    .join(', ');
 }
 
 /** Every spec that a step cites, once each, in the order of the text; one without a row is left out. */

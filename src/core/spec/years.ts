@@ -70,9 +70,19 @@ export function specsFor<Row extends Applicable>(rows: readonly Row[], id: strin
   return rows.filter((row) => row.id === id && applies(row, at));
 }
 
-/** Which machines a row is for, in words; empty when it holds for all of them. */
-export function applicabilityInWords(row: Applicable, machine: Years): string {
-  const years = row.years.from === machine.from && row.years.to === machine.to ? [] : [printYears(row.years)];
+/** A machine with its model years and variants, as far as words need them. */
+export interface VariedMachine {
+  readonly years: Years;
+  readonly written: {
+    readonly machine: { readonly variants?: readonly { readonly id: string; readonly title: string }[] | undefined };
+  };
+}
+
+/** Which machines a row is for, in words, variants by their titles; empty when it holds for all of them. */
+export function applicabilityInWords(row: Applicable, machine: VariedMachine): string {
+  const { from, to } = machine.years;
+  const years = row.years.from === from && row.years.to === to ? [] : [printYears(row.years)];
   const { variants = [], regions = [] } = row.written;
-  return [...years, variants.join(' and '), regions.join(' and ')].filter((part) => part !== '').join(', ');
+  const titles = variants.map((id) => machine.written.machine.variants?.find((each) => each.id === id)?.title ?? id);
+  return [...years, titles.join(' and '), regions.join(' and ')].filter((part) => part !== '').join(', ');
 }

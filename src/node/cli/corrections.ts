@@ -1,4 +1,4 @@
-import { correctionOf, type Disagreement, disagreements } from '../../core/programme/index.ts';
+import { correctionOf, type Disagreement, disagreements, offInWords } from '../../core/programme/index.ts';
 import { writtenAmount } from '../../core/spec/index.ts';
 import { printClockTime } from '../../core/time/index.ts';
 import { insertYaml } from '../../core/write/index.ts';
@@ -38,9 +38,9 @@ export default command({
       let text = texts.get(file);
       for (const each of own) {
         const entry = {
-          step: each.step.id,
+          step: each.passage.id,
           at: printClockTime(each.at),
-          spec: each.row.id,
+          spec: each.spec,
           [each.how]: each.heard.text.replaceAll(/\s+/g, ' '),
           on: isoDay(now()),
           by: flags.text('by'),
@@ -71,28 +71,36 @@ function byLesson(open: readonly Disagreement[]): ReadonlyMap<string, readonly D
   const groups = new Map<string, Disagreement[]>();
   for (const each of open) {
     const own = groups.get(each.lesson.id) ?? [];
-    if (!own.some(({ step, row }) => step.id === each.step.id && row.id === each.row.id)) own.push(each);
+    if (!own.some(({ passage, spec }) => passage.id === each.passage.id && spec === each.spec)) own.push(each);
     groups.set(each.lesson.id, own);
   }
   return groups;
 }
 
-function asJson({ lesson, step, at, heard, row, difference: { part, off, slip }, critical, how }: Disagreement) {
-  return {
-    lesson: lesson.id,
-    step: step.id,
-    at: printClockTime(at),
-    [how]: heard.text,
-    spec: row.id,
+function asJson({ lesson, passage, at, heard, spec, rows, critical, how }: Disagreement) {
+  const each = rows.map(({ whose, heldUntil, difference: { part, off, slip } }) => ({
+    ...(whose ? { for: whose } : {}),
     expected: writtenAmount(part.amount, part.kind),
     off,
     unit: part.amount.unit,
     ...(slip ? { likelySlip: slip } : {}),
+    ...(heldUntil ? { heldUntil } : {}),
+  }));
+  const [first] = each;
+  return {
+    lesson: lesson.id,
+    step: passage.id,
+    at: printClockTime(at),
+    [how]: heard.text,
+    spec,
+    ...first,
+    rows: each,
     critical,
   };
 }
 
 function inWords(each: Disagreement): string {
-  const { lesson, step, at, expected, spec, critical } = asJson(each);
-  return `${lesson} ${at} ${step}: "${each.heard.text}" is ${each.how}, ${spec} is ${expected}${critical ? ' (critical)' : ''}`;
+  const { lesson, step, at, rows, spec, critical } = asJson(each);
+  const values = rows.map((row) => `${row.for ? `${row.for}: ` : ''}${row.expected}, ${offInWords(row.off, row.unit)}`);
+  return `${lesson} ${at} ${step}: "${each.heard.text}" is ${each.how}, ${spec} is ${values.join('; ')}${critical ? ' (critical)' : ''}`;
 }

@@ -38,11 +38,12 @@ function valueGroups(values: readonly CardValue[]): [string, CardValue[]][] {
   return [...groups];
 }
 
-function valueHtml({ whose, primary, secondary, source }: CardValue): string {
-  const told = whose ? `${escaped(whose)}: ` : '';
-  if (primary === undefined) return `<dd>${told}no value shown: its source is missing</dd>`;
+function valueHtml({ title, whose, primary, secondary, source, verdict }: CardValue): string {
+  if (primary === undefined) throw new Error(`${title} has no value to show`);
+  const label = whose ? `${escaped(whose)}: ` : '';
+  const apart = verdict === undefined ? '' : ` (${escaped(verdict)})`;
   const pair = secondary === undefined ? '' : ` <span class="pair">(${escaped(secondary)})</span>`;
-  return `<dd>${told}<b class="value">${escaped(primary)}</b>${pair}<small>${escaped(source ?? '')}</small></dd>`;
+  return `<dd>${label}<b class="value">${escaped(primary)}</b>${pair}${apart}<small>${escaped(source ?? '')}</small></dd>`;
 }
 
 /**

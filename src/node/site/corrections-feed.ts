@@ -1,6 +1,6 @@
 import { Feed } from 'feed';
 import { correctionsShown } from '../../core/programme/index.ts';
-import { applicabilityInWords, showQuantity } from '../../core/spec/index.ts';
+import { showQuantity } from '../../core/spec/index.ts';
 import type { Site } from './open-site.ts';
 
 /**
@@ -24,22 +24,23 @@ export function correctionsFeed({ shop, now }: Site, address: URL | undefined, b
     updated: latest ? new Date(`${latest}T00:00:00Z`) : now,
     feedLinks: { atom: `${root}corrections/atom.xml`, rss: `${root}corrections/rss.xml` },
   });
-  for (const { id, correction, step, lesson, machine, rows } of corrections) {
-    const values = rows.map((row) => {
+  for (const { id, correction, passage, lesson, rows } of corrections) {
+    const values = rows.map(({ row, whose, verdict }) => {
       const shown = row.quantity && showQuantity(row.quantity, shop.info.units);
-      const whose = rows.length > 1 ? `${applicabilityInWords(row, machine.years)}: ` : '';
-      return `${whose}${shown?.primary ?? ''}${shown?.secondary ? ` (${shown.secondary})` : ''}`;
+      if (!shown) throw new Error(`${row.id} has no value to show`);
+      const value = `${shown.primary}${shown.secondary ? ` (${shown.secondary})` : ''}`;
+      return `${whose ? `${whose}: ` : ''}${value}${verdict ? `, ${verdict}` : ''}`;
     });
     const words = [
       correction.said && `The recording says “${correction.said}”.`,
       correction.shown && `The recording shows “${correction.shown}”.`,
-      `${rows[0]?.title ?? correction.spec}: ${values.join('; ')}.`,
+      `${rows[0].row.title}: ${values.join('; ')}.`,
       correction.note,
     ].filter((part) => part);
     feed.addItem({
-      title: `${lesson.title}: ${step.title}`,
+      title: `${lesson.title}: ${passage.title}`,
       id: `${root}corrections/#${id}`,
-      link: `${root}lessons/${lesson.id}/#${step.id}`,
+      link: `${root}lessons/${lesson.id}/#${passage.id}`,
       description: words.join(' '),
       content: words.join(' '),
       date: new Date(`${correction.on}T00:00:00Z`),

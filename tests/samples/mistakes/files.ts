@@ -31,7 +31,6 @@ export const FILE_MISTAKES: readonly Mistake[] = [
     to: 'nominal: 0,65',
     gives: 'value-wrong',
     at: 'nominal: 0,65',
-    pending,
   },
   {
     name: 'a comma for the point among braces',

@@ -13,19 +13,19 @@ export default rule({
   says: '15:13 no block "welcom" in this class',
   good: SOUND,
 
-  *check({ classes, actuals }) {
+  *check({ classes, actuals, broken }) {
     for (const shopClass of classes) {
       const ids = shopClass.blocks.map(({ id }) => id);
       for (const [index, block] of shopClass.blocks.entries()) {
         for (const key of LISTS)
           for (const [at, id] of (block[key] ?? []).entries())
-            if (!ids.includes(id))
+            if (!ids.includes(id) && !broken.has(id))
               yield {
                 place: placeOf(shopClass, 'blocks', index, key, at),
                 message: `no block "${id}" in this class`,
                 help: didYouMean(id, ids),
               };
-        if (block.beside !== undefined && !ids.includes(block.beside))
+        if (block.beside !== undefined && !ids.includes(block.beside) && !broken.has(block.beside))
           yield {
             place: placeOf(shopClass, 'blocks', index, 'beside'),
             message: `no block "${block.beside}" in this class`,

@@ -1,7 +1,6 @@
-import { agrees, findQuantities, isComparable } from '../../heard/index.ts';
 import { placeOf } from '../../model/index.ts';
 import { correctionOf, correctionsShown, disagreements } from '../../programme/index.ts';
-import { partsOf, writtenAmount } from '../../spec/index.ts';
+import { writtenQuantity } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { both, changed, type Sample, SOUND } from '../sample.ts';
 
@@ -32,15 +31,12 @@ export default rule({
       const key = each.said === undefined ? 'shown' : 'said';
       const words = each[key];
       if (needed.has(each) || words === undefined) continue;
-      // As where a correction is made: what agrees with one of the rows is right.
-      const parts = rows.flatMap(({ quantity }) => (quantity ? partsOf(quantity) : []));
-      const heard = findQuantities(words).filter((one) => parts.some((part) => isComparable(one, part)));
-      const fits = heard.map((one) => parts.find((part) => isComparable(one, part) && agrees(one, part)));
-      const [first] = fits;
-      if (!first || fits.includes(undefined)) continue;
+      // As where a correction is made: only what agrees with every row is right for everybody.
+      const [first] = rows;
+      if (rows.some(({ verdict }) => verdict !== `as ${key}`) || !first.row.quantity) continue;
       yield {
         place: placeOf(each, key),
-        message: `"${words}" agrees with ${each.spec}, ${writtenAmount(first.amount, first.kind)}: nothing is left to correct`,
+        message: `"${words}" agrees with ${each.spec}, ${writtenQuantity(first.row.quantity)}: nothing is left to correct`,
         help: 'compare the row with its source; if it is right, take this correction out',
       };
     }

@@ -1,6 +1,6 @@
 import { rule } from '../rule.ts';
 import { both, changed } from '../sample.ts';
-import { rowsOf, stepsOf } from './find.ts';
+import { kitIds, rowsOf, stepsOf } from './find.ts';
 
 const USED_ONCE = changed(
   'specs/tarn-420.yaml',
@@ -25,8 +25,9 @@ export default rule({
             written.replace === 'always' && written.part ? [written.part] : [],
           ),
         );
+        const stocked = new Set(kitIds(shop.kit, 'part'));
         for (const part of parts)
-          if (!step.uses.some(({ group, id }) => group === 'part' && id === part))
+          if (stocked.has(part) && !step.uses.some(({ group, id }) => group === 'part' && id === part))
             yield {
               place,
               message: `${spec} takes a new ${part} each time, but "${step.title}" does not use one`,

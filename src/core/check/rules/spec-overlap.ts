@@ -33,6 +33,7 @@ export default rule({
         for (const { first, second, where } of doubled)
           yield {
             place: placeOf(second),
+            builtOn: [placeOf(first), placeOf(second)],
             message: `${id} has two rows for ${where}`,
             help: 'narrow the years, variants or regions of one of them, or say in which condition of the threads it holds',
             see: { place: placeOf(first), note: 'the other row' },

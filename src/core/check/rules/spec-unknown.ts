@@ -1,4 +1,5 @@
-import { didYouMean } from '../../read/index.ts';
+import type { Shop } from '../../model/index.ts';
+import { didYouMean, slug } from '../../read/index.ts';
 import { rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { machineOf, passagesOf } from './find.ts';
@@ -18,9 +19,14 @@ export default rule({
       const ids = machine.specs.map(({ id }) => id);
       for (const { cites } of passagesOf(lesson))
         for (const { spec, place } of cites) {
-          if (ids.includes(spec) || shop.broken.has(spec)) continue;
+          if (ids.includes(spec) || isBroken(shop, spec)) continue;
           yield { place, message: `no spec "${spec}" for ${machine.id}`, help: didYouMean(spec, ids) };
         }
     }
   },
 });
+
+/** True for a row that stands in a table but could not be read, also where its id itself is what was wrong. */
+function isBroken({ broken }: Shop, id: string): boolean {
+  return broken.has(id) || [...broken].some((name) => slug(name) === id);
+}

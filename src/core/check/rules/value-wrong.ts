@@ -1,5 +1,5 @@
 import type { Shop } from '../../model/index.ts';
-import { correctionOf, type Disagreement, disagreements } from '../../programme/index.ts';
+import { correctionOf, type Disagreement, disagreements, offInWords, type RowAgainst } from '../../programme/index.ts';
 import { kindInWords, writtenAmount } from '../../spec/index.ts';
 import { printClockTime } from '../../time/index.ts';
 import type { Finding } from '../rule.ts';
@@ -8,16 +8,22 @@ import type { Finding } from '../rule.ts';
 export function* valuesWrong(shop: Shop, how: Disagreement['how']): Generator<Finding> {
   for (const found of disagreements(shop)) {
     if (found.how !== how || correctionOf(shop, found)) continue;
-    const { heard, at, row, step, words, difference, critical } = found;
-    const { part, off, slip } = difference;
-    const by = `${Math.abs(off)} ${part.amount.unit} ${off < 0 ? 'too little' : 'too much'}`;
-    const cite = step.cites.find(({ spec }) => spec === row.id);
+    const { heard, at, spec, rows, passage, words, critical } = found;
+    const cite = passage.cites.find((each) => each.spec === spec);
     yield {
       ...(critical ? { severity: 'error' as const } : {}),
-      place: cite?.place ?? step.place,
-      message: `at ${printClockTime(at)} "${heard.text}" is ${how}, but ${row.id} is ${writtenAmount(part.amount, part.kind)}: ${by}${slip ? `, as if ${slip.taken} were taken for ${slip.meant}` : ''}`,
-      help: `compare with the source of the ${kindInWords(part.kind)}; if the recording is wrong, accept a correction: liftside corrections ${found.lesson.id} --accept`,
+      place: cite?.place ?? passage.place,
+      message: `at ${printClockTime(at)} "${heard.text.replaceAll(/\s+/g, ' ')}" is ${how}, but ${spec} is ${rows.map(rowInWords).join('; and ')}`,
+      help: `compare with the source of the ${kindInWords(rows[0].difference.part.kind)}; if the recording is wrong, accept a correction: liftside corrections ${found.lesson.id} --accept`,
       see: { place: words.place, note: `${how} here: "${words.text.replaceAll('\n', ' ')}"` },
+      builtOn: rows.map(({ row }) => row.origin.place),
     };
   }
+}
+
+function rowInWords({ difference: { part, off, slip }, whose, heldUntil }: RowAgainst): string {
+  const value = writtenAmount(part.amount, part.kind);
+  const likely = slip ? `, as if ${slip.taken} were taken for ${slip.meant}` : '';
+  const held = heldUntil ? `, right until ${heldUntil}` : '';
+  return `${value}${whose ? ` for ${whose}` : ''}: ${offInWords(off, part.amount.unit)}${likely}${held}`;
 }

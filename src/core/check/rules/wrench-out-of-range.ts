@@ -1,3 +1,4 @@
+import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
 import { changed, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
@@ -27,12 +28,13 @@ export default rule({
       if (wrenches.length === 0) continue;
       for (const { spec, measured, place } of step.cites) {
         if (measured) continue;
-        for (const { quantity } of rowsOf(shop, lesson, spec))
+        for (const { quantity, origin } of rowsOf(shop, lesson, spec))
           for (const amount of torquesOf(quantity)) {
             const span = torqueSpan(amount);
             if (wrenches.some((wrench) => holdsSpan(wrench, span))) continue;
             yield {
               place,
+              builtOn: [origin.place, ...wrenches.map(({ id }) => placeOf(shop.kit, 'tools', id))],
               message: `${spec} needs ${spanInWords(span)}, but ${wrenches.map((wrench) => scaleInWords(wrench, span)).join(', ')}`,
               help: 'use a wrench whose scale holds the whole tolerance',
             };

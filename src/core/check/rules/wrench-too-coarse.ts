@@ -1,3 +1,4 @@
+import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
 import { changed } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
@@ -24,7 +25,7 @@ export default rule({
       const wrenches = wrenchesOf(shop.kit, step);
       for (const { spec, measured, place } of step.cites) {
         if (measured) continue;
-        for (const { quantity } of rowsOf(shop, lesson, spec))
+        for (const { quantity, origin } of rowsOf(shop, lesson, spec))
           for (const amount of torquesOf(quantity)) {
             if (amount.min === undefined || amount.max === undefined) continue;
             const span = torqueSpan(amount);
@@ -41,6 +42,7 @@ export default rule({
             const { title, mark, lengthened } = finest.wrench;
             yield {
               place,
+              builtOn: [origin.place, ...wrenches.map(({ id }) => placeOf(shop.kit, 'tools', id))],
               message: `the marks of ${title} are ${round(mark)} N·m apart, ${spec} allows ${round(finest.half)} N·m to one side${lengthened ? ` with ${lengthened.adapter} in line` : ''}`,
               help: 'use a wrench with finer marks',
             };

@@ -1,0 +1,87 @@
+import type { Diagnostic, Place, Severity, Shop } from '../model/index.ts';
+import type { Finding } from './rule.ts';
+
+/** A finding on its way to being told, with what it takes for right. */
+export type Raw = Diagnostic & Pick<Finding, 'builtOn'>;
+
+/** Rules that doubt a row's value or tolerance, the surest first. */
+const DOUBTS = [
+  'yaml-syntax',
+  'value-wrong',
+  'key-missing',
+  'value-impossible',
+  'min-above-max',
+  'nominal-outside-limits',
+  'tolerance-written-twice',
+  'tolerance-without-nominal',
+  'value-missing',
+  'unit-unknown',
+  'unit-ambiguous',
+  'unit-missing',
+  'unit-of-other-kind',
+  'field-of-other-kind',
+  'torque-unlikely',
+  'unit-slip-likely',
+  'magnitude-unlikely',
+  'value-unlikely',
+  'tolerance-unlikely',
+] as const;
+const RANK: ReadonlyMap<string, number> = new Map(DOUBTS.map((rule, index) => [rule, index]));
+const WEIGHT: Readonly<Record<Severity, number>> = { error: 2, warning: 1, info: 0 };
+
+/**
+ * One finding for one cause: of several doubts about one row the surest is told, and what builds on the row (a wrench
+ * that does not reach its torque, a recording that says another value) is told with it. Nothing is lost: what is told
+ * with another stands in its `also`, and the weightiest severity of them all is that of the one.
+ */
+export function oneForOneCause({ machines, kit }: Shop, all: readonly Raw[]): Diagnostic[] {
+  const rows = machines.flatMap(({ specs }) => specs.map(({ origin }) => origin.place));
+  const tools = [...kit.origin.places].flatMap(([path, place]) => (/^tools\/[^/]+$/.test(path) ? [place] : []));
+  const doubts = new Map<Place, Raw>();
+  for (const place of [...rows, ...tools]) {
+    const [surest] = all
+      .filter((each) => RANK.has(each.rule) && within(each.place, place))
+      .toSorted(
+        (a, b) => (RANK.get(a.rule) ?? 0) - (RANK.get(b.rule) ?? 0) || a.place.start.offset - b.place.start.offset,
+      );
+    if (surest) doubts.set(place, surest);
+  }
+  const causeOf = (each: Raw): Raw | undefined => {
+    const own = RANK.has(each.rule) ? [...doubts].find(([place]) => within(each.place, place))?.[1] : undefined;
+    if (own && own !== each) return sameMatter(own, each) ? own : undefined;
+    if (own) return undefined;
+    return each.builtOn
+      ?.map((place) => doubts.get([...doubts.keys()].find((other) => same(other, place)) ?? place))
+      .find((cause) => cause !== undefined);
+  };
+  const told = new Map<Raw, Raw[]>(all.map((each) => [each, []]));
+  for (const each of all) {
+    const cause = causeOf(each);
+    if (!cause) continue;
+    told.get(cause)?.push(each);
+    told.delete(each);
+  }
+  return [...told].map(([{ builtOn: _, ...each }, also]) => {
+    if (also.length === 0) return each;
+    const severity = [each, ...also].map((one) => one.severity).toSorted((a, b) => WEIGHT[b] - WEIGHT[a])[0];
+    return {
+      ...each,
+      ...(severity ? { severity } : {}),
+      also: also.map(({ rule, place, message }) => ({ rule, place, message })),
+    };
+  });
+}
+
+/** Two faults of reading stand for themselves: each is something typed wrong. */
+function sameMatter(a: Raw, b: Raw): boolean {
+  const typed = (rule: string) => (RANK.get(rule) ?? 0) < DOUBTS.indexOf('value-impossible');
+  return !(typed(a.rule) && typed(b.rule));
+}
+
+function within(inner: Place, outer: Place): boolean {
+  return inner.file === outer.file && outer.start.offset <= inner.start.offset && inner.start.offset < outer.end.offset;
+}
+
+function same(a: Place, b: Place): boolean {
+  return a.file === b.file && a.start.offset === b.start.offset && a.end.offset === b.end.offset;
+}

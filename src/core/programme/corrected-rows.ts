@@ -1,0 +1,44 @@
+import { agrees, difference, findQuantities, isComparable } from '../heard/index.ts';
+import type { Correction, Machine, Spec } from '../model/index.ts';
+import { partsOf } from '../spec/index.ts';
+import { whoseRow } from './rows-for.ts';
+
+/** A row that a correction shows, and how its value stands to the words that are corrected. */
+export interface CorrectedRow {
+  readonly row: Spec;
+  /** Whom it concerns, where the id has several rows. */
+  readonly whose?: string;
+  /** Such as `16 N·m too little`, or `as said`; absent where the words hold no value of its kind. */
+  readonly verdict?: string;
+  /** Last day on which the words were right for it. */
+  readonly heldUntil?: string;
+}
+
+/** The rows of a correction: first those whose value a bulletin changed, then others the words are wrong for. */
+export function correctedRows(machine: Machine, { said, shown }: Correction, rows: readonly Spec[]): CorrectedRow[] {
+  const heard = findQuantities(said ?? shown ?? '');
+  const how = said === undefined ? 'shown' : 'said';
+  const judged = rows.map((row): CorrectedRow & { readonly order: string } => {
+    const whose = rows.length > 1 ? { whose: whoseRow(machine, row, rows) } : {};
+    const pairs = (row.quantity ? partsOf(row.quantity) : []).flatMap((part) =>
+      heard.filter((one) => isComparable(one, part)).map((one) => ({ one, part })),
+    );
+    const [first] = pairs;
+    if (!first) return { row, ...whose, order: '2' };
+    if (pairs.some(({ one, part }) => agrees(one, part))) return { row, ...whose, verdict: `as ${how}`, order: '3' };
+    const held = row.former.find(({ quantity }) =>
+      (quantity ? partsOf(quantity) : []).some((old) => isComparable(first.one, old) && agrees(first.one, old)),
+    );
+    const off = difference(first.one, first.part);
+    const verdict = off ? { verdict: `${how} ${offInWords(off.off, off.part.amount.unit)}` } : {};
+    return { row, ...whose, ...verdict, ...(held ? { heldUntil: held.until } : {}), order: held ? '0' : '1' };
+  });
+  return judged
+    .toSorted((a, b) => (a.order === b.order ? 0 : a.order < b.order ? -1 : 1))
+    .map(({ order: _, ...row }) => row);
+}
+
+/** How far off a value is, such as `6 N·m too little`. @param off in `unit`, negative below */
+export function offInWords(off: number, unit: string): string {
+  return `${Math.abs(off)} ${unit} ${off < 0 ? 'too little' : 'too much'}`;
+}
