@@ -109,7 +109,7 @@ test('a changed spec shows up as correction, feed entry, handout line and card o
     await page.reload();
     await pictureIsThere(page);
     for (const fullScreen of [false, true]) {
-      if (fullScreen) await page.getByRole('button', { name: 'Fullscreen' }).click();
+      if (fullScreen) await page.getByRole('button', { name: 'Full screen' }).click();
       await expect.poll(() => page.evaluate(() => document.fullscreenElement !== null)).toBe(fullScreen);
       await expect(card).toBeVisible();
       await expect(card).toContainText('110 ± 5 N·m');
