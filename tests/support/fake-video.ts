@@ -7,6 +7,9 @@ export class FakeVideo extends EventTarget {
   readonly attributes = new Map<string, string>();
   readonly children: FakeVideo[] = [];
   className = '';
+  get currentSrc(): string {
+    return this.src;
+  }
   readyState = 0;
   seeking = false;
   paused = true;
@@ -105,8 +108,15 @@ export class FakeVideo extends EventTarget {
 /** Puts fake elements in place of the page's. @returns what takes them away again */
 export function install(): () => void {
   const page = globalThis as Record<string, unknown>;
-  const before = { document: page.document, HTMLMediaElement: page.HTMLMediaElement };
+  const before = {
+    document: page.document,
+    window: page.window,
+    HTMLMediaElement: page.HTMLMediaElement,
+    MediaError: page.MediaError,
+  };
+  page.window = new EventTarget();
   page.document = { createElement: (tag: string) => new FakeVideo(tag) };
+  page.MediaError = { MEDIA_ERR_NETWORK: 2 };
   page.HTMLMediaElement = { HAVE_METADATA: 1, HAVE_CURRENT_DATA: 2 };
   return () => Object.assign(page, before);
 }

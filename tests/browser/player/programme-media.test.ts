@@ -50,8 +50,8 @@ async function playFrom(seconds: number): Promise<void> {
   media.currentTime = seconds;
   await settle();
   await arrive(decks.find((deck) => deck.seeking) ?? onAir());
-  await arrive(standby());
   await media.play();
+  await arrive(standby());
   told.length = 0;
 }
 
@@ -204,7 +204,7 @@ test('what the deck in waiting says is not passed on, nor heard', async () => {
   await playFrom(5);
   standby().tell('playing');
   standby().fail();
-  expect([told, media.error]).toEqual([[], null]);
+  expect([told, media.error]).toEqual([[], undefined]);
   media.muted = true;
   expect(decks.map(({ muted }) => muted)).toEqual([true, true]);
   media.muted = false;
@@ -214,7 +214,8 @@ test('what the deck in waiting says is not passed on, nor heard', async () => {
 test('a file that fails stops it, with the reason', async () => {
   await playFrom(5);
   onAir().fail();
-  expect([told, media.paused, media.error]).toEqual([['pause', 'error'], true, { code: 4 }]);
+  await settle();
+  expect([told, media.paused, media.error?.why]).toEqual([['pause', 'error'], true, 'file']);
 });
 
 test('disposed of, it rings no timer and hears nothing more', async () => {
