@@ -264,10 +264,11 @@ export class ProgrammeMedia extends EventTarget {
     }
     this.#tell('seeked');
     this.#tell('timeupdate');
+    this.#prepare();
     if (!this.#paused) await this.play().catch(() => {});
   }
 
-  /** The other deck takes up the first frame of the next piece; not before anything plays, so as to load nothing in vain. */
+  /** The other deck takes up the first frame of the next piece. */
   #prepare(): void {
     const next = this.#pieces[this.#piece + 1];
     const url = next && this.#plan.files[next.file]?.url;
