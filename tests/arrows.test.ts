@@ -100,6 +100,20 @@ test('a room is entered by its index, from outside it', () => {
   expect(wrong).toEqual([]);
 });
 
+test('no file imports itself by a way round', () => {
+  const next = new Map(files.map(({ path }) => [path, arrows.filter(({ from }) => from === path).map(({ to }) => to)]));
+  const done = new Set<string>();
+  const circles: string[] = [];
+  const walk = (path: string, way: readonly string[]) => {
+    if (way.includes(path)) circles.push([...way.slice(way.indexOf(path)), path].join(' > '));
+    if (done.has(path) || way.includes(path)) return;
+    for (const to of next.get(path) ?? []) walk(to, [...way, path]);
+    done.add(path);
+  };
+  for (const { path } of files) walk(path, []);
+  expect(circles).toEqual([]);
+});
+
 test('nothing imports the commands', () => {
   expect(arrows.filter(({ from, to }) => room(to) === 'node/cli' && room(from) !== 'node/cli')).toEqual([]);
 });

@@ -43,11 +43,6 @@ export function chapterAddress(site: URL | undefined, path: string, at: number |
   return address.href;
 }
 
-/** Where a name can be written under a person's role. */
-export function peopleText({ people }: ShopClass): string {
-  return (people ?? []).map(({ role, name }) => (name === undefined ? role : `${name} (${role})`)).join(', ');
-}
-
 /** A moment of the programme as a player shows it: m:ss, or h:mm:ss from an hour on. */
 export function playTime(seconds: number): string {
   return printClockTime(fromSeconds(Math.floor(seconds))).replace(/^0:0?/, '');

@@ -1,11 +1,10 @@
-import { TICKS_PER_SECOND } from '../core/time/index.ts';
+import { TICKS_PER_SECOND, twoDigits } from '../core/time/index.ts';
 
 /** A moment as a running clock shows it, `1:02:03`: whole seconds, rounded down; hours only when there are any. */
 export function clockText(moment: number): string {
   const seconds = Math.floor(moment / TICKS_PER_SECOND);
-  const two = (n: number) => String(n).padStart(2, '0');
   const [h, m, s] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60];
-  return h > 0 ? `${h}:${two(m)}:${two(s)}` : `${m}:${two(s)}`;
+  return h > 0 ? `${h}:${twoDigits(m)}:${twoDigits(s)}` : `${m}:${twoDigits(s)}`;
 }
 
 /** A length of time in words, to the minute: `1 h 5 min`, `4 min`; `under a minute` below that. */

@@ -26,8 +26,16 @@ import type { Ticks } from '../../core/time/index.ts';
 import type { Api, Change, Opened } from './api.ts';
 import type { Budget } from './check-worker.ts';
 import type { Journal } from './journal.ts';
-import type { Pointed } from './parts/TextBox.tsx';
 import { Saver } from './saver.ts';
+
+/** A stretch of a text that somebody is to look at. `n` counts up, so that the same one can be shown again. */
+export interface Pointed {
+  readonly n: number;
+  readonly from: number;
+  readonly to: number;
+  /** Also to type there; otherwise the keys stay where they are. */
+  readonly enter: boolean;
+}
 
 const KEYS = 'liftside-cutting-room-keys';
 

@@ -1,4 +1,5 @@
 import { type Amount, intervalDue, judgeReading, readDateCode } from '../../core/spec/index.ts';
+import { twoDigits } from '../../core/time/index.ts';
 import { chosenMachine, type Held, holdsFor } from '../my-machine/my-machine.ts';
 import { Scope } from '../page/scope.ts';
 
@@ -135,8 +136,7 @@ export class MeasureCards extends HTMLElement {
 /** The day it is where the attendee is, YYYY-MM-DD. */
 function today(): string {
   const now = new Date();
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  return `${now.getFullYear()}-${twoDigits(now.getMonth() + 1)}-${twoDigits(now.getDate())}`;
 }
 
 customElements.define('measure-cards', MeasureCards);

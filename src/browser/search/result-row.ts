@@ -1,4 +1,8 @@
-import type { Found } from './step-search.ts';
+/** A step as the search index gives it. */
+export interface FoundStep {
+  readonly url: string;
+  readonly excerpt: string;
+}
 
 /**
  * A found step as a row: the one the page was made with, with the lesson and chapter it is from and the words found.
@@ -6,7 +10,7 @@ import type { Found } from './step-search.ts';
  *
  * @param rows of every step, by the address they lead to
  */
-export function resultRow({ url, excerpt }: Found, rows: ReadonlyMap<string, HTMLLIElement>): HTMLLIElement[] {
+export function resultRow({ url, excerpt }: FoundStep, rows: ReadonlyMap<string, HTMLLIElement>): HTMLLIElement[] {
   const own = rows.get(new URL(url, location.href).href);
   if (!own) return [];
   const row = own.cloneNode(true) as HTMLLIElement;

@@ -1,6 +1,6 @@
 import { chosenMachine } from '../my-machine/my-machine.ts';
 import { Scope } from '../page/scope.ts';
-import { resultRow } from './result-row.ts';
+import { type FoundStep, resultRow } from './result-row.ts';
 
 /** The part of Pagefind's browser interface that is used; it is loaded from the built index, not bundled. */
 interface Pagefind {
@@ -13,11 +13,7 @@ interface Pagefind {
   ): Promise<{ results: Result[] } | null>;
 }
 interface Result {
-  data(): Promise<Found>;
-}
-export interface Found {
-  readonly url: string;
-  readonly excerpt: string;
+  data(): Promise<FoundStep>;
 }
 type Filters = Record<string, string>;
 
@@ -102,7 +98,7 @@ export class StepSearch extends HTMLElement {
     this.#toggle(false);
   }
 
-  #show(found: readonly Found[], count: number): void {
+  #show(found: readonly FoundStep[], count: number): void {
     const links = this.querySelectorAll<HTMLAnchorElement>('.all li .name a');
     const rows = new Map(
       [...links].flatMap((link) => {

@@ -1,20 +1,18 @@
 export { angleAt, anglesOf, switchAngle } from './commands/angle.ts';
-export { clearCue, dragCue, nudgeCue, setCueAndNext, setCueEnd } from './commands/cue.ts';
+export { dragCue } from './commands/cue.ts';
 export { dragEdge } from './commands/cut.ts';
 export { writeFile } from './commands/file.ts';
 export { chooseById, goTo } from './commands/move.ts';
-export type { EditCommand, Outcome } from './commands/outcome.ts';
-export { audition } from './commands/play.ts';
+export type { EditCommand } from './commands/outcome.ts';
+
 export { SNAP_CHOICES, snapChoice, snapped, snapToOther } from './commands/snap.ts';
 export { textOf, writeText } from './commands/structure.ts';
-export { COMMANDS, type CommandRow, findCommand, GROUPS, type ScreenAction } from './commands/table.ts';
+export { COMMANDS, type CommandRow, findCommand, GROUPS } from './commands/table.ts';
 export {
   type Edge,
   edgesOf,
   entriesOf,
   entryTexts,
-  nearestEdge,
-  sameFrames,
 } from './entries.ts';
 export {
   begin,
@@ -22,10 +20,8 @@ export {
   done,
   type History,
   moved,
-  type Rebased,
   rebase,
   redo,
-  type Stepped,
   undo,
 } from './history.ts';
 export {
@@ -36,7 +32,6 @@ export {
   isClean,
   keyName,
   keyText,
-  type Press,
   printBindings,
   readBindings,
   remap,
@@ -45,33 +40,22 @@ export {
 export {
   firstFrom,
   inOrder,
-  LANDMARKS,
-  type Landmark,
   type Landmarks,
-  NO_LANDMARKS,
-  nearestLandmark,
-  neighbour,
 } from './landmarks.ts';
-export { type Clash, type Merge, mergedText, mergeTexts, type Piece, type Side, settle } from './merge.ts';
-export { frameLength, type Labels, labelsOf, onFrame, timecodeAt, writeMoment } from './moments.ts';
-export { bodyOf, type Passage, passagesOf } from './passages.ts';
+export { type Merge, mergedText, mergeTexts, type Side, settle } from './merge.ts';
+export { frameLength, labelsOf, onFrame, timecodeAt, writeMoment } from './moments.ts';
+export { bodyOf, type Passage } from './passages.ts';
 export { buildPeaks, levelFor, type Peaks } from './peaks.ts';
-export { joinNear, joinsOf, overCut, playingAt } from './programme-view.ts';
+export { overCut } from './programme-view.ts';
 export { framing, lineOf, momentAt, rulerStep, type Scale, scrolled, showing, wholeScale, zoomed } from './scale.ts';
 export {
   type Content,
   chosenOf,
   type Desk,
-  landmarksOf,
   openSession,
   openSuggestions,
   released,
   type Session,
-  type Suggestion,
-  type Texts,
-  type Transport,
-  type View,
-  viewOf,
   withContent,
 } from './session.ts';
 export {
@@ -80,7 +64,6 @@ export {
   alignByClap,
   bestTakes,
   momentOf,
-  type Take,
   type Tap,
   takesOf,
   useShootLog,

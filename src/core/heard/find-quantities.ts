@@ -7,7 +7,8 @@ import { isRejected, pastRejected, takesBack } from './taken-back.ts';
 import { tokens as split, type Token } from './tokens.ts';
 import { type Tolerance, toleranceAfter } from './tolerance.ts';
 import { isTrap } from './traps.ts';
-import { type UnitHeard, unitAfter } from './unit-heard.ts';
+import { unitAfter } from './unit-heard.ts';
+import type { UnitHeard } from './unit-spoken.ts';
 
 /** A quantity heard in a text. */
 export interface HeardQuantity {

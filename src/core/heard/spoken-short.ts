@@ -1,7 +1,7 @@
 import type { SimpleKind } from '../spec/index.ts';
 import { unitOf } from '../spec/index.ts';
 import type { Said } from './said.ts';
-import type { UnitHeard } from './unit-heard.ts';
+import type { UnitHeard } from './unit-spoken.ts';
 
 const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired)\b/;
 /** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */

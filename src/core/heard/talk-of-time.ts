@@ -1,7 +1,7 @@
 import { limitBefore } from './limits.ts';
 import type { NumberRead } from './number.ts';
 import type { Said } from './said.ts';
-import type { UnitHeard } from './unit-heard.ts';
+import type { UnitHeard } from './unit-spoken.ts';
 
 const CLOCK_AFTER =
   /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;

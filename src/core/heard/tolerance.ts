@@ -2,7 +2,8 @@ import { exact, times, toNumber } from '../spec/index.ts';
 import type { NumberRead, Numbers } from './number.ts';
 import { NOTHING_SAID } from './said.ts';
 import type { Token } from './tokens.ts';
-import { type UnitHeard, unitAfter } from './unit-heard.ts';
+import { unitAfter } from './unit-heard.ts';
+import type { UnitHeard } from './unit-spoken.ts';
 
 /** How far a value may lie from the one said, in its unit. */
 export interface Tolerance {

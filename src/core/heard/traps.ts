@@ -3,7 +3,7 @@ import type { NumberRead } from './number.ts';
 import type { Said } from './said.ts';
 import { isTalkOfTime } from './talk-of-time.ts';
 import type { Token } from './tokens.ts';
-import type { UnitHeard } from './unit-heard.ts';
+import type { UnitHeard } from './unit-spoken.ts';
 
 const words = (text: string) => new Set(text.split(/\s+/));
 

@@ -5,21 +5,7 @@ import type { Said } from './said.ts';
 import { mil, weighed } from './spoken-short.ts';
 import { isCounted } from './talk-of-time.ts';
 import type { Token } from './tokens.ts';
-
-/** A unit heard after a number. */
-export interface UnitHeard {
-  /** As spoken, in the unit table's symbol where it says which unit; `qt` where it does not say whose. */
-  readonly symbol: string;
-  readonly kind: SimpleKind;
-  /** The units it may stand for; more than one where speech leaves it open. */
-  readonly readings: readonly Unit[];
-  /** First token not taken. */
-  readonly to: number;
-  /** `inches`, `millimetres`: not said before a noun, so no size of a tool. */
-  readonly plural: boolean;
-  /** What the number has to be multiplied by, for `thousandths of a millimetre`. */
-  readonly times?: number;
-}
+import type { UnitHeard } from './unit-spoken.ts';
 
 /** Units that speech leaves open, with what they may stand for. */
 const OPEN: Readonly<Record<string, readonly [SimpleKind, readonly string[]]>> = {

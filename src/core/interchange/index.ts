@@ -1,18 +1,16 @@
-export { type CutEvent, type CutEvents, cutEvents, fileLabel, type Mark, marksOf } from './cut-events.ts';
 export { reelNames, writeEdl } from './edl.ts';
 export { writeFfmetadata } from './ffmetadata.ts';
-export type { Exported, TimedCaption } from './format.ts';
-export { type ClassFormat, FORMATS, type Format, type LessonFormat, type RecordingFormat } from './formats.ts';
+export type { Exported } from './format.ts';
+export { FORMATS, type Format } from './formats.ts';
 export { writeIcs } from './ics.ts';
-export type { Imported, ImportedMark } from './imported.ts';
-export { isoDuration, type LessonJsonLd, lessonJsonLd } from './jsonld.ts';
+
 export { clockOf } from './merge-captions.ts';
-export { type ImportPlan, type PlannedText, planImport } from './plan-import.ts';
-export { findImportFormat, IMPORT_FORMATS, type ImportFormat } from './read-any.ts';
+export { type PlannedText, planImport } from './plan-import.ts';
+export { findImportFormat, IMPORT_FORMATS } from './read-any.ts';
 export type { FileClock } from './read-chapters.ts';
-export { mergeSpecTable, type SpecMerge, specTable } from './spec-csv.ts';
+export { mergeSpecTable, specTable } from './spec-csv.ts';
 export { writeSrt } from './srt.ts';
 export { writeVtt } from './vtt.ts';
 export { writeVttChapters } from './vtt-chapters.ts';
-export { type CueMetadata, writeVttMetadata } from './vtt-metadata.ts';
-export { type ZonedTime, zonedTime } from './zoned-time.ts';
+export { writeVttMetadata } from './vtt-metadata.ts';
+export { zonedTime } from './zoned-time.ts';

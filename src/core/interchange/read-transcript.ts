@@ -1,6 +1,6 @@
 import { type Caption, startOf } from '../model/index.ts';
 import { webvttTime } from '../programme/index.ts';
-import { captionWords, escapeCueText, readCaptions, withoutBlankLines } from '../read/index.ts';
+import { captionWords, escapeMarkup, readCaptions, withoutBlankLines } from '../read/index.ts';
 import { fromSeconds, type Parsed, parsed, refused, TICKS_PER_SECOND, ticks, toRecording } from '../time/index.ts';
 import { brief, type Imported, Notes } from './imported.ts';
 import { parseJsonText } from './json-text.ts';
@@ -110,7 +110,7 @@ function captionOf(words: readonly Word[], start: number, end: number): Caption 
   words.forEach(({ text, start: at }, i) => {
     const breaks = i > 0 && line + 1 + text.length > LINE;
     const tag = i > 0 && at > start ? `<${webvttTime(fromSeconds(at))}>` : '';
-    markup += `${i === 0 ? '' : breaks ? '\n' : ' '}${tag}${escapeCueText(text)}`;
+    markup += `${i === 0 ? '' : breaks ? '\n' : ' '}${tag}${escapeMarkup(text)}`;
     line = breaks || i === 0 ? text.length : line + 1 + text.length;
   });
   const plain = withoutBlankLines(markup);

@@ -1,5 +1,5 @@
 import type { LessonTimes } from '../programme/index.ts';
-import { escapeCueText } from '../read/index.ts';
+import { escapeMarkup } from '../read/index.ts';
 import { shownChapters } from './chapters.ts';
 import type { Exported } from './format.ts';
 import { writeVtt } from './vtt.ts';
@@ -12,6 +12,6 @@ import { writeVtt } from './vtt.ts';
 export function writeVttChapters(times: LessonTimes, steps = false): Exported {
   const { chapters, notes } = shownChapters(times);
   const rows = chapters.flatMap((chapter) => [chapter, ...(steps ? chapter.steps : [])]);
-  const cues = rows.map(({ id, at, title }) => ({ id, at, markup: escapeCueText(title), settings: '' }));
+  const cues = rows.map(({ id, at, title }) => ({ id, at, markup: escapeMarkup(title), settings: '' }));
   return { text: writeVtt(cues), notes };
 }

@@ -4,14 +4,14 @@ export { outsideReason } from './inside.ts';
 export { MARKDOWN_TAGS, PLAIN_HTML, plainElement } from './markup.ts';
 export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';
 export { actualSchema } from './schema/actual.ts';
-export { classSchema, lessonPart } from './schema/class.ts';
+export { classSchema } from './schema/class.ts';
 export type { AmountWritten } from './schema/common.ts';
 export { correctionsSchema } from './schema/corrections.ts';
 export { kitSchema } from './schema/kit.ts';
 export { lessonSchema } from './schema/lesson.ts';
 export { recordingSchema } from './schema/recording.ts';
 export { shopSchema } from './schema/shop.ts';
-export { type SpecRowWritten, specRow, specsSchema } from './schema/specs.ts';
+export { type SpecRowWritten, specsSchema } from './schema/specs.ts';
 export {
   type Actual,
   type Angle,
@@ -32,7 +32,6 @@ export {
   type Machine,
   type MediaFacts,
   type Passage,
-  type Picture,
   type Prose,
   type Recording,
   type Shop,
@@ -47,6 +46,5 @@ export {
   type Use,
   type Utterance,
   type WrittenEntry,
-  type YearSpan,
 } from './shop.ts';
 export { type AttributeKind, type ElementName, elementNamed, VOCABULARY, type VocabularyRow } from './vocabulary.ts';

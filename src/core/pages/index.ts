@@ -6,15 +6,12 @@ export {
   type LessonPage,
   lessonPage,
   type PartHead,
-  type PlayerOnPage,
-  type SpecShown,
-  type StepCard,
   type StepOnPage,
   specsShown,
 } from './lesson-page.ts';
 export { type AddressOf, type Finished, lessonParts } from './lesson-parts.ts';
 export { MissingValue } from './missing-value.ts';
 export { specAnchor } from './spec-anchor.ts';
-export type { ElementShown, TextShown } from './text-shown.ts';
-export { type Holds, holdsFor, type ValueShown, valueShown, valuesShown } from './value-shown.ts';
+export type { TextShown } from './text-shown.ts';
+export { type Holds, holdsFor, type ValueShown, valueShown } from './value-shown.ts';
 export { wrenchSettings } from './wrench-settings.ts';

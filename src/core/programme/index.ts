@@ -1,7 +1,4 @@
 export {
-  type CutCaption,
-  LEAST_REST,
-  type ProgrammeCaption,
   programmeCaptions,
   type Retimed,
   retimeCaptions,
@@ -16,8 +13,6 @@ export {
   type LessonTimes,
   lessonTimes,
   lessonTimesJson,
-  type Span,
-  type StepTimes,
 } from './lesson-times.ts';
 export {
   filePosition,

@@ -1,4 +1,4 @@
-import { TICKS_PER_SECOND } from '../time/index.ts';
+import { TICKS_PER_SECOND, twoDigits } from '../time/index.ts';
 
 /**
  * A moment as WebVTT writes it, `hh:mm:ss.ttt`, hours of two or more digits; to the nearest millisecond.
@@ -8,7 +8,6 @@ import { TICKS_PER_SECOND } from '../time/index.ts';
  */
 export function webvttTime(moment: number): string {
   const ms = Math.round(moment / (TICKS_PER_SECOND / 1000));
-  const two = (n: number) => String(n).padStart(2, '0');
   const seconds = Math.floor(ms / 1000);
-  return `${two(Math.floor(seconds / 3600))}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}.${String(ms % 1000).padStart(3, '0')}`;
+  return `${twoDigits(Math.floor(seconds / 3600))}:${twoDigits(Math.floor(seconds / 60) % 60)}:${twoDigits(seconds % 60)}.${String(ms % 1000).padStart(3, '0')}`;
 }

@@ -25,8 +25,8 @@ function decoded(text: string): string {
   });
 }
 
-/** Words as WebVTT cue text. */
-export function escapeCueText(text: string): string {
+/** Words as text of HTML or of a WebVTT cue. */
+export function escapeMarkup(text: string): string {
   return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
 }
 
@@ -53,7 +53,7 @@ export function fromSrtText(text: string): CarriedOver {
   const markup = text
     .split(/(<\/?[biu]>|<\/?font[^<>]{0,200}>|\{\\[^{}]{0,60}\})/i)
     .map((part, i) => {
-      if (i % 2 === 0) return escapeCueText(decoded(part));
+      if (i % 2 === 0) return escapeMarkup(decoded(part));
       if (/^<\/?[biu]>$/i.test(part)) return part.toLowerCase();
       const pad = /^\{\\an?([1-9])\}$/.exec(part);
       if (!pad) left.push(part);

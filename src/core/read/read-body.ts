@@ -13,6 +13,7 @@ import type { Points } from './points.ts';
 import type { LessonLabelling } from './read-recording.ts';
 import { readText } from './read-text.ts';
 import { type PassageData, passageOf, sections } from './sections.ts';
+import { firstLine } from './words.ts';
 
 const processor = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(remarkGfm).use(remarkMdx);
 
@@ -103,7 +104,7 @@ interface Gathered {
 
 /** The parser's complaint, at the element it complains of rather than at the paragraph round it. */
 function syntaxError(error: VFileMessage, points: Points): Diagnostic {
-  const reason = (error.reason.split('\n')[0] ?? error.reason).replace(/\.$/, '');
+  const reason = firstLine(error.reason).replace(/\.$/, '');
   const named = / \((\d+):(\d+)-(\d+):(\d+)\)/.exec(reason);
   const start = error.place && 'start' in error.place ? error.place.start : error.place;
   const place = named

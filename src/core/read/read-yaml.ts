@@ -3,7 +3,8 @@ import type { z } from 'zod';
 import type { Diagnostic, Origin, Place } from '../model/index.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
-import { salvage } from './salvage.ts';
+import { salvage, type YamlPlaces } from './salvage.ts';
+import { firstLine } from './words.ts';
 
 /** A YAML text as read: the value where enough of it is sound, and every problem. */
 export interface YamlRead<T> {
@@ -12,12 +13,6 @@ export interface YamlRead<T> {
   readonly diagnostics: readonly Diagnostic[];
   /** Ids of list entries and records that had to be left out because something in them is wrong. */
   readonly broken: readonly string[];
-}
-
-/** Places of values and of the keys they stand under, by path. */
-export interface YamlPlaces {
-  readonly values: Map<string, Place>;
-  readonly keys: Map<string, Place>;
 }
 
 /**
@@ -73,7 +68,7 @@ function collect(node: ParsedNode | Node, path: string, points: Points, offset: 
 }
 
 function lower(message: string): string {
-  const line = message.split('\n')[0] ?? message;
+  const line = firstLine(message);
   return line.charAt(0).toLowerCase() + line.slice(1).replace(/\.$/, '');
 }
 

@@ -2,7 +2,12 @@ import { z } from 'zod';
 import type { Diagnostic, Place } from '../model/index.ts';
 import { tell } from './faults.ts';
 import { didYouMean } from './nearest.ts';
-import type { YamlPlaces } from './read-yaml.ts';
+
+/** Places of values and of the keys they stand under, by path. */
+export interface YamlPlaces {
+  readonly values: Map<string, Place>;
+  readonly keys: Map<string, Place>;
+}
 
 type Path = readonly (string | number)[];
 type Issue = z.core.$ZodIssue;

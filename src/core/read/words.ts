@@ -8,3 +8,8 @@ export function listed(words: readonly string[]): string {
   if (words.length < 2) return words.join('');
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
+
+/** What a parser or a program said first, without the excerpt or the stack that follows. */
+export function firstLine(message: string): string {
+  return /^.*/.exec(message)?.[0] ?? '';
+}

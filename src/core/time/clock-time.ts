@@ -29,7 +29,6 @@ export function parseClockTime<C extends Clock>(text: string): Parsed<Ticks<C>> 
  */
 export function printClockTime(moment: number): string {
   const ms = Math.round(moment / (TICKS_PER_SECOND / 1000));
-  const two = (n: number) => String(n).padStart(2, '0');
   const seconds = Math.floor(ms / 1000);
   const fraction =
     ms % 1000 === 0
@@ -37,5 +36,10 @@ export function printClockTime(moment: number): string {
       : `.${String(ms % 1000)
           .padStart(3, '0')
           .replace(/0+$/, '')}`;
-  return `${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}${fraction}`;
+  return `${Math.floor(seconds / 3600)}:${twoDigits(Math.floor(seconds / 60) % 60)}:${twoDigits(seconds % 60)}${fraction}`;
+}
+
+/** A whole number with a nought before it when it has one digit, as clocks and dates write it. */
+export function twoDigits(count: number): string {
+  return String(count).padStart(2, '0');
 }

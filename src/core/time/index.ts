@@ -1,5 +1,5 @@
-export { fileAt, type MeasuredFile, type PlacedFile, placeFiles } from './camera-files.ts';
-export { parseClockTime, printClockTime } from './clock-time.ts';
+export { fileAt, placeFiles } from './camera-files.ts';
+export { parseClockTime, printClockTime, twoDigits } from './clock-time.ts';
 export { apart, common, jumps, putBack, shownBy, within, without, withPoints } from './edit-algebra.ts';
 export { diffInWords, type NamedPart } from './edit-diff.ts';
 export {
@@ -7,7 +7,6 @@ export {
   type EditList,
   editList,
   invert,
-  joins,
   OPEN_END,
   rangeToProgramme,
   rangeToRecording,
@@ -15,10 +14,10 @@ export {
   toProgramme,
   toRecording,
 } from './edit-list.ts';
-export { evenGrid, type FilmedSpan, type FrameGrid, filmedGrid, measuredGrid } from './frame-grid.ts';
-export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES, type RateName } from './frame-rate.ts';
+export { evenGrid, type FrameGrid, filmedGrid, measuredGrid } from './frame-grid.ts';
+export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES } from './frame-rate.ts';
 export { lastUpTo } from './last-up-to.ts';
-export { type Fragment, parseFragment } from './media-fragment.ts';
+export { parseFragment } from './media-fragment.ts';
 export { isTimecode, type Labelling, parseMoment } from './moment.ts';
 export { type Parsed, parsed, refused } from './parsed.ts';
 export {

@@ -1,3 +1,4 @@
+import { twoDigits } from './clock-time.ts';
 import { FRAME_RATES, type FrameRate } from './frame-rate.ts';
 import { type Parsed, parsed, refused } from './parsed.ts';
 import { type Ticks, ticks } from './ticks.ts';
@@ -95,9 +96,8 @@ export function printTimecode(frame: number, rate: FrameRate): string {
     const minutes = inTen < rate.nominal * 60 ? 0 : 1 + Math.floor((inTen - rate.nominal * 60) / perMinute);
     label += rate.dropped * (9 * tens + minutes);
   }
-  const two = (n: number) => String(n).padStart(2, '0');
   const seconds = Math.floor(label / rate.nominal);
-  return `${two(Math.floor(seconds / 3600))}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}${rate.dropped > 0 ? ';' : ':'}${two(label % rate.nominal)}`;
+  return `${twoDigits(Math.floor(seconds / 3600))}:${twoDigits(Math.floor(seconds / 60) % 60)}:${twoDigits(seconds % 60)}${rate.dropped > 0 ? ';' : ':'}${twoDigits(label % rate.nominal)}`;
 }
 
 /**

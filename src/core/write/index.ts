@@ -1,12 +1,10 @@
 export {
-  type Attributes,
   elementText,
   headingText,
   insertBelowHeading,
   insertPassages,
   type NewPassage,
   removeElement,
-  removeFrontMatter,
   setAttributes,
   setFrontMatter,
   setHeading,

@@ -6,7 +6,7 @@ import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
 import { type Parsed, parsed, refused } from '../time/index.ts';
 import { lineEnd, type Splice, spliced, withoutMark } from './splice.ts';
-import { type Path, removeYaml, setYaml } from './yaml.ts';
+import { type Path, setYaml } from './yaml.ts';
 import type { Plain } from './yaml-text.ts';
 
 const reader = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(remarkMdx);
@@ -15,11 +15,6 @@ const FRONT = /^(---[ \t]*\r?\n)([\s\S]*?)(^---[ \t]*$)/m;
 /** Sets a value of a lesson's front matter; the lesson itself is not touched. */
 export function setFrontMatter(source: string, path: Path, value: Plain): Parsed<string> {
   return changeFrontMatter(source, (yaml) => setYaml(yaml, path, value));
-}
-
-/** Takes a key out of a lesson's front matter. */
-export function removeFrontMatter(source: string, path: Path): Parsed<string> {
-  return changeFrontMatter(source, (yaml) => removeYaml(yaml, path));
 }
 
 function changeFrontMatter(source: string, edit: (yaml: string) => Parsed<string>): Parsed<string> {

@@ -1,4 +1,5 @@
 import { type Document, isMap, isNode, isSeq, parseDocument, type YAMLMap } from 'yaml';
+import { firstLine } from '../read/index.ts';
 import { type Parsed, parsed, refused } from '../time/index.ts';
 import { lineEnd, lineStart, type Splice, spliced, withoutMark } from './splice.ts';
 
@@ -84,10 +85,7 @@ function change(
   const document = parseDocument(source, { keepSourceTokens: true });
   const [error] = document.errors;
   if (error)
-    return refused(
-      `the file is not sound YAML: ${error.message.split('\n')[0]}`,
-      'mend the file by hand, then try again',
-    );
+    return refused(`the file is not sound YAML: ${firstLine(error.message)}`, 'mend the file by hand, then try again');
   const splices = plan({ source, document, newline: lineEnd(source) });
   const spot = (path ?? []).join('/');
   if (!splices) return refused(`the file has no place for ${spot || 'that value'}`, 'look at what stands there');

@@ -2,7 +2,7 @@ import { stringify } from 'csv-stringify/sync';
 import { specTable } from '../../core/interchange/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { EXIT } from './command.ts';
-import type { ShellExporter } from './exporters.ts';
+import type { ShellExporter } from './shell-exporter.ts';
 import { writeOutput } from './write-output.ts';
 
 /** The spec table of a machine for a spreadsheet. */

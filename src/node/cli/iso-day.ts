@@ -1,5 +1,5 @@
+import { twoDigits } from '../../core/time/index.ts';
 /** The local calendar day, YYYY-MM-DD. */
 export function isoDay(moment: Date): string {
-  const two = (n: number) => String(n).padStart(2, '0');
-  return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
+  return `${moment.getFullYear()}-${twoDigits(moment.getMonth() + 1)}-${twoDigits(moment.getDate())}`;
 }

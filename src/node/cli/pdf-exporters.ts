@@ -1,8 +1,8 @@
 import { relative } from 'node:path';
-import { didYouMean } from '../../core/read/index.ts';
+import { didYouMean, firstLine } from '../../core/read/index.ts';
 import { chromiumFor } from '../programs/index.ts';
 import { EXIT, OutsideFailure } from './command.ts';
-import type { ShellExporter } from './exporters.ts';
+import type { ShellExporter } from './shell-exporter.ts';
 import { writeOutput } from './write-output.ts';
 
 const TITLES = {
@@ -54,7 +54,7 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
           return EXIT.contentHasErrors;
         }
         throw new OutsideFailure(
-          `${relative(cwd, file)} could not be printed: ${error instanceof Error ? (error.message.split('\n')[0] ?? '') : error}`,
+          `${relative(cwd, file)} could not be printed: ${error instanceof Error ? firstLine(error.message) : error}`,
           'the site of this content has to build: liftside build says more',
         );
       }

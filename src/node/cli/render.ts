@@ -20,7 +20,7 @@ const TARGET = -16;
 
 export default command({
   name: 'render',
-  summary: 'the edited programme as MP4 with chapters and captions, poster and storyboard',
+  summary: 'the edited programme as MP4 with chapters and captions, poster and seek pictures',
   args: ['<recording>'],
   options: [
     { name: 'to', value: 'DIR', help: 'folder to put it in; .liftside/rendered in the content folder when left out' },

@@ -1,3 +1,3 @@
-export { BODY_LIMIT, jsonBody } from './body.ts';
+export { jsonBody } from './body.ts';
 export { safely } from './safely.ts';
 export { readTarget, type Target } from './target.ts';

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { pathToFileURL } from 'node:url';
 import type { CardValue, PictureCard } from '../../core/programme/index.ts';
-import { escapeCueText as escaped } from '../../core/read/index.ts';
+import { escapeMarkup as escaped } from '../../core/read/index.ts';
 
 /**
  * The page that draws cards as they lie over a picture of any size: top left, where captions do not come, inside the

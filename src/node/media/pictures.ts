@@ -1,6 +1,6 @@
 import { rm, writeFile } from 'node:fs/promises';
 import { EncodedPacketSink, EncodedVideoPacketSource, FilePathTarget, Mp4OutputFormat, Output } from 'mediabunny';
-import { cameraInput, type StoryboardPlan, storyboardVtt } from '../../core/media/index.ts';
+import { cameraInput, type SeekPicturesPlan, seekPicturesVtt } from '../../core/media/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { openMedia } from './camera-formats.ts';
 import { runFfmpeg } from './ffmpeg.ts';
@@ -21,9 +21,9 @@ export async function makePoster(reel: Reel, at: number, output: string, place: 
 }
 
 /** A sheet of small pictures for the seek bar, and the WebVTT that says which one belongs to which time. */
-export async function makeStoryboard(
+export async function makeSeekPictures(
   reel: Reel,
-  plan: StoryboardPlan,
+  plan: SeekPicturesPlan,
   sheet: { readonly path: string; readonly name: string },
   text: string,
   place: Workplace,
@@ -40,7 +40,7 @@ export async function makeStoryboard(
     { signal: place.signal },
   );
   await rm(stills, { force: true });
-  await writeFile(text, storyboardVtt(plan, sheet.name));
+  await writeFile(text, seekPicturesVtt(plan, sheet.name));
 }
 
 /** The file shown at a time of the programme, and the time in that file, s. */
@@ -56,7 +56,7 @@ function lookUp({ files, fps }: Reel, at: number): { path: string; from: number 
 /** Copies the key picture nearest before each time of the plan into a file of its own: the rest need not be decoded. */
 async function gatherStills(
   reel: Reel,
-  { count, every }: StoryboardPlan,
+  { count, every }: SeekPicturesPlan,
   path: string,
   signal: AbortSignal,
 ): Promise<void> {

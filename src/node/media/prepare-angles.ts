@@ -6,7 +6,7 @@ import { type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { fileInside } from '../files/inside.ts';
 import { type Examined, examine, findCopyPoints } from './examine.ts';
-import type { Placed } from './prepare.ts';
+import type { FileOnGrid } from './file-on-grid.ts';
 import { probeFile } from './probe.ts';
 import { inWords } from './progress.ts';
 import type { Tools } from './tools.ts';
@@ -32,12 +32,12 @@ export async function prepareAngles(
   tools: Tools,
   signal: AbortSignal,
 ): Promise<{
-  readonly files: readonly Placed[];
+  readonly files: readonly FileOnGrid[];
   readonly sounds: readonly AngleSound[];
   readonly inputs: readonly { readonly file: string; readonly content: string }[];
   readonly warnings: readonly string[];
 }> {
-  const files: Placed[] = [];
+  const files: FileOnGrid[] = [];
   const sounds: AngleSound[] = [];
   const inputs: { file: string; content: string }[] = [];
   const warnings: string[] = [];
@@ -99,7 +99,7 @@ async function placeAngle(
   angle: Angle,
   runs: readonly PictureRun[],
   rate: FrameRate,
-): Promise<Placed[]> {
+): Promise<FileOnGrid[]> {
   const { ticksPerFrame } = rate;
   const { offset = 0, drift, id } = angle;
   const length = (file.picture?.length ?? 0) * TICKS_PER_SECOND;

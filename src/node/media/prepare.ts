@@ -15,29 +15,13 @@ import type { Recording } from '../../core/model/index.ts';
 import { FRAME_RATES, type FrameRate, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { fileInside } from '../files/inside.ts';
-import { type Copyable, type Examined, examine, findCopyPoints } from './examine.ts';
+import { type Examined, examine, findCopyPoints } from './examine.ts';
+import type { FileOnGrid } from './file-on-grid.ts';
 import { needFiles } from './need-files.ts';
 import { type AngleSound, prepareAngles } from './prepare-angles.ts';
 import { probeFile } from './probe.ts';
 import { inWords } from './progress.ts';
 import type { Tools } from './tools.ts';
-
-/** A camera file with its place on the recording's frame grid; of an angle, the stretch where it keeps that place. */
-export interface Placed {
-  readonly file: Examined;
-  readonly copyable: Copyable;
-  /** Frame of the recording that its first frame falls on; negative when an angle began earlier. */
-  readonly first: number;
-  /** Frames of the recording that it shows. */
-  readonly from: number;
-  readonly count: number;
-  /** Frames from the grid to the first picture, less than one. */
-  readonly lead: number;
-  /** How much its clock runs fast, parts per million, where that is not in `first` already. */
-  readonly drift: number;
-  /** Id of the angle; left out for the recording's own camera. */
-  readonly angle?: string;
-}
 
 /** A recording ready to be rendered. */
 export interface Prepared {
@@ -47,7 +31,7 @@ export interface Prepared {
   readonly kept: readonly KeptFrames[];
   readonly shown: readonly PictureRun[];
   /** The recording's own files in their order, then those of the angles shown. */
-  readonly files: readonly Placed[];
+  readonly files: readonly FileOnGrid[];
   /** Files whose sound is heard instead of the recording's own, where they have any. */
   readonly sounds: readonly AngleSound[];
   /** Every file the programme is made from, as written, with the fingerprint of its content. */
@@ -83,7 +67,7 @@ export async function prepare(
   const warnings: string[] = [];
   const rate = recording.rate ?? FRAME_RATES['30'];
   if (!recording.rate) warnings.push('the frame rate is not one in use, as phones write it: rendered at 30');
-  const files: Placed[] = [];
+  const files: FileOnGrid[] = [];
   for (const { file, span } of recording.files) {
     const path = fileInside(content, file);
     const examined = await examine(path, tools, signal);

@@ -4,7 +4,7 @@ import {
   ENCODERS,
   frameTotal,
   planCards,
-  planStoryboard,
+  planSeekPictures,
   shownSize,
   usedOf,
   type Version,
@@ -13,7 +13,7 @@ import type { PlacedCard } from '../../core/programme/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { code, holdRoom, makeWritable, spaceAt } from './disk.ts';
 import { makeHls } from './hls.ts';
-import { makePoster, makeStoryboard, type Reel } from './pictures.ts';
+import { makePoster, makeSeekPictures, type Reel } from './pictures.ts';
 import type { Workplace } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
 import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
@@ -68,11 +68,11 @@ export async function renderRecording(
   const runs = burn && planCards(burn.cards, prepared.rate, frameTotal(prepared.kept));
   const beside = async (reel: Reel, at: Workplace) => {
     await makePoster(reel, Math.min(seconds / 2, Math.max(1, seconds / 10)), join(staging, 'poster.jpg'), at);
-    await makeStoryboard(
+    await makeSeekPictures(
       reel,
-      planStoryboard(seconds, size),
-      { path: join(staging, 'storyboard.jpg'), name: 'storyboard.jpg' },
-      join(staging, 'storyboard.vtt'),
+      planSeekPictures(seconds, size),
+      { path: join(staging, 'seek-pictures.jpg'), name: 'seek-pictures.jpg' },
+      join(staging, 'seek-pictures.vtt'),
       at,
     );
   };
@@ -165,8 +165,8 @@ function gigabytes(bytes: number): string {
 const KINDS: Readonly<Record<string, string>> = {
   'programme.mp4': 'programme',
   'poster.jpg': 'poster',
-  'storyboard.jpg': 'sheet',
-  'storyboard.vtt': 'storyboard',
+  'seek-pictures.jpg': 'sheet',
+  'seek-pictures.vtt': 'seek-pictures',
   'captions.vtt': 'captions',
   'chapters.ffmeta': 'chapters',
   'programme-vp9.webm': 'vp9',

@@ -44,7 +44,7 @@ export interface RenderedFiles {
   readonly programme: string;
   readonly poster?: string;
   /** WebVTT with pictures for the seek bar, and the sheet of pictures beside it. */
-  readonly storyboard?: { readonly text: string; readonly sheet: string };
+  readonly seekPictures?: { readonly text: string; readonly sheet: string };
   /** The first playlist of the HLS ladder; segments lie beside it and below. */
   readonly hls?: string;
 }
@@ -83,14 +83,14 @@ export async function findRendered(
     const name = manifest.files[kind]?.name;
     return name === undefined ? undefined : join(folder, name);
   };
-  const [programme, poster, text, sheet, hls] = ['programme', 'poster', 'storyboard', 'sheet', 'hls'].map(path);
+  const [programme, poster, text, sheet, hls] = ['programme', 'poster', 'seek-pictures', 'sheet', 'hls'].map(path);
   if (!programme) return undefined;
   return {
     folder,
     manifest,
     programme,
     ...(poster !== undefined && { poster }),
-    ...(text !== undefined && sheet !== undefined && { storyboard: { text, sheet } }),
+    ...(text !== undefined && sheet !== undefined && { seekPictures: { text, sheet } }),
     ...(hls !== undefined && { hls }),
   };
 }
@@ -124,9 +124,4 @@ function sameEdit({ edit }: Manifest, wanted: EditList): boolean {
   return (
     edit.length === wanted.length && wanted.every(({ start, end }, i) => edit[i]?.[0] === start && edit[i]?.[1] === end)
   );
-}
-
-/** The edit list that a programme was rendered from. */
-export function editOf({ edit }: Manifest): EditList {
-  return edit.map(([start, end]) => range(ticks(start), ticks(end)));
 }

@@ -1,1 +1,1 @@
-export { type CuttingRoomOptions, cuttingRoom } from './integration.ts';
+export { cuttingRoom } from './integration.ts';

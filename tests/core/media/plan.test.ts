@@ -12,11 +12,11 @@ import {
   planHeard,
   planLevelling,
   planPicture,
+  planSeekPictures,
   planSound,
-  planStoryboard,
   readMediaPlaylist,
   SAMPLE_RATE,
-  storyboardVtt,
+  seekPicturesVtt,
   withBitRates,
 } from '../../../src/core/media/index.ts';
 import { editList, FRAME_RATES, fromSeconds, range, runtime, ticks } from '../../../src/core/time/index.ts';
@@ -264,11 +264,11 @@ test('the gain reaches the target, and a limiter comes in only where peaks would
   expect(planLevelling([{ blocks: [-100] }], -16)).toEqual({ gain: 0, limit: false });
 });
 
-test('a storyboard names a part of the sheet for each moment', () => {
-  const plan = planStoryboard(250, { width: 1920, height: 1080 });
+test('the seek pictures name a part of the sheet for each moment', () => {
+  const plan = planSeekPictures(250, { width: 1920, height: 1080 });
   expect(plan).toMatchObject({ every: 3, count: 84, columns: 10, rows: 9, width: 160, height: 90 });
-  expect(storyboardVtt(plan, 'sheet.jpg')).toContain('00:00:33.000 --> 00:00:36.000\nsheet.jpg#xywh=160,90,160,90');
-  expect(storyboardVtt(plan, 'sheet.jpg').trimEnd()).toMatch(/00:04:10\.000\n.*$/);
+  expect(seekPicturesVtt(plan, 'sheet.jpg')).toContain('00:00:33.000 --> 00:00:36.000\nsheet.jpg#xywh=160,90,160,90');
+  expect(seekPicturesVtt(plan, 'sheet.jpg').trimEnd()).toMatch(/00:04:10\.000\n.*$/);
 });
 
 test('a ladder never goes above the picture', () => {

@@ -1,18 +1,9 @@
 import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { closeEntry } from '../../../core/edit/index.ts';
-import type { Store } from '../store.ts';
+import type { Pointed, Store } from '../store.ts';
 
 const PAUSE_MS = 300;
-
-/** A stretch of a text that somebody is to look at. `n` counts up, so that the same one can be shown again. */
-export interface Pointed {
-  readonly n: number;
-  readonly from: number;
-  readonly to: number;
-  /** Also to type there; otherwise the keys stay where they are. */
-  readonly enter: boolean;
-}
 
 interface Props {
   readonly store: Store;

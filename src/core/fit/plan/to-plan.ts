@@ -24,9 +24,6 @@ export function secondsOfDay(clock: string): number {
   return (hours * 60 + minutes) * 60;
 }
 
-/** Length written `h:mm`, s. */
-export const slotSeconds = secondsOfDay;
-
 /**
  * A class as the planner needs it: every treatment with its time in whole seconds.
  *
@@ -71,7 +68,7 @@ export function toPlan(shopClass: ShopClass, parts: PartLookup): { plan: Plan; u
     plan: {
       id: shopClass.id,
       startsAt,
-      slotSeconds: slotSeconds(shopClass.slot),
+      slotSeconds: secondsOfDay(shopClass.slot),
       bufferSeconds: Math.round((shopClass.buffer ?? 0) * 60),
       limits: {
         breakSeconds: (limits.breakMinutes ?? BREAK_MINUTES) * 60,

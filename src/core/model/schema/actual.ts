@@ -22,4 +22,3 @@ export const actualSchema = z
     blocks: z.array(block),
   })
   .meta({ id: 'actual', description: 'What a class really took' });
-export type ActualWritten = z.infer<typeof actualSchema>;

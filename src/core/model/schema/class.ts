@@ -130,4 +130,3 @@ export const classSchema = z
     blocks: z.array(block).min(1, 'a class has at least one block'),
   })
   .meta({ id: 'class', description: 'A class' });
-export type ClassWritten = z.infer<typeof classSchema>;

@@ -1,3 +1,4 @@
+import { escapeMarkup as escaped } from '../../../core/read/index.ts';
 import { refusedWith, route } from '../route.ts';
 
 /** The page itself, for a recording; without one, the list of recordings. */
@@ -52,9 +53,4 @@ ${body}
 </body>
 </html>
 `;
-}
-
-export function escaped(text: string): string {
-  const signs: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
-  return text.replace(/[&<>"]/g, (sign) => signs[sign] ?? sign);
 }

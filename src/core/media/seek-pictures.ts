@@ -1,5 +1,6 @@
+import { twoDigits } from '../time/index.ts';
 /** Small pictures at even steps, laid out on one sheet. */
-export interface StoryboardPlan {
+export interface SeekPicturesPlan {
   /** s between pictures, and of the whole programme */
   readonly every: number;
   readonly length: number;
@@ -20,10 +21,10 @@ const COLUMNS = 10;
  * @param length of the programme, s
  * @param picture size as shown, pixels
  */
-export function planStoryboard(
+export function planSeekPictures(
   length: number,
   picture: { readonly width: number; readonly height: number },
-): StoryboardPlan {
+): SeekPicturesPlan {
   const every = Math.max(1, Math.ceil(length / MOST));
   const count = Math.max(1, Math.ceil(length / every));
   return {
@@ -38,12 +39,12 @@ export function planStoryboard(
 }
 
 /**
- * The storyboard as WebVTT: each cue names a part of the sheet by a spatial media fragment (W3C Media Fragments URI
+ * The seek pictures as WebVTT: each cue names a part of the sheet by a spatial media fragment (W3C Media Fragments URI
  * 1.0, 4.2.2).
  *
  * @param sheet address of the sheet
  */
-export function storyboardVtt(plan: StoryboardPlan, sheet: string): string {
+export function seekPicturesVtt(plan: SeekPicturesPlan, sheet: string): string {
   const cues = Array.from({ length: plan.count }, (_, i) => {
     const end = Math.min(plan.length, (i + 1) * plan.every);
     const [x, y] = [(i % plan.columns) * plan.width, Math.floor(i / plan.columns) * plan.height];
@@ -54,6 +55,5 @@ export function storyboardVtt(plan: StoryboardPlan, sheet: string): string {
 
 function time(seconds: number): string {
   const ms = Math.round(seconds * 1000);
-  const two = (n: number) => String(n).padStart(2, '0');
-  return `${two(Math.floor(ms / 3_600_000))}:${two(Math.floor(ms / 60_000) % 60)}:${two(Math.floor(ms / 1000) % 60)}.${String(ms % 1000).padStart(3, '0')}`;
+  return `${twoDigits(Math.floor(ms / 3_600_000))}:${twoDigits(Math.floor(ms / 60_000) % 60)}:${twoDigits(Math.floor(ms / 1000) % 60)}.${String(ms % 1000).padStart(3, '0')}`;
 }
