@@ -1,5 +1,5 @@
-export type { Body, ElementNode, MarkupNode } from './body.ts';
-export { type Diagnostic, type Fix, SEVERITIES, type Severity, type TextEdit } from './diagnostic.ts';
+export type { Body, ElementNode } from './body.ts';
+export type { Diagnostic, Fix, Severity } from './diagnostic.ts';
 export { outsideReason } from './inside.ts';
 export { MARKDOWN_TAGS, PLAIN_HTML, plainElement } from './markup.ts';
 export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';

@@ -9,7 +9,7 @@ export {
   type StepOnPage,
   specsShown,
 } from './lesson-page.ts';
-export { type AddressOf, type Finished, lessonParts } from './lesson-parts.ts';
+export { lessonParts } from './lesson-parts.ts';
 export { MissingValue } from './missing-value.ts';
 export { specAnchor } from './spec-anchor.ts';
 export type { TextShown } from './text-shown.ts';

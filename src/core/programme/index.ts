@@ -4,8 +4,8 @@ export {
   retimeCaptions,
 } from './captions.ts';
 export { type CardValue, type PictureCard, type PlacedCard, programmeCards } from './cards.ts';
-export { type CorrectedRow, offInWords } from './corrected-rows.ts';
-export { type ChangedAfterClass, type CorrectionShown, changedAfterClass, correctionsShown } from './corrections.ts';
+export { offInWords } from './corrected-rows.ts';
+export { type CorrectionShown, changedAfterClass, correctionsShown } from './corrections.ts';
 export { correctionOf, type Disagreement, disagreements, type RowAgainst } from './disagreements.ts';
 export { type LengthenedWrench, lengthenedWrench } from './lengthened-wrench.ts';
 export {
@@ -29,7 +29,7 @@ export {
   playPlan,
   programmeMoment,
 } from './play-plan.ts';
-export { citedSpecs, labelledRows, type RowShown, rowsCited, rowsFor, rowsOfLesson, whoseRow } from './rows-for.ts';
+export { citedSpecs, type RowShown, rowsCited, rowsFor } from './rows-for.ts';
 export { SAFETY_WORDS } from './safety-words.ts';
 export { sourceInWords } from './source-in-words.ts';
 export { webvttTime } from './webvtt-time.ts';

@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { anglesUsed } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import type { PlacedCard } from '../../core/programme/index.ts';
-import { type EditList, range, ticks } from '../../core/time/index.ts';
+import type { EditList } from '../../core/time/index.ts';
 import { insideFolder } from '../files/inside.ts';
 import { fingerprint } from './fingerprint.ts';
 
