@@ -77,6 +77,15 @@ export const BREAKS: readonly Break[] = [
   { rule: 'value-wrong', file: RECORDING, from: 'rate: "29.97df"', to: 'rate: "29.79df"' },
   { rule: 'time-wrong', file: BRAKE, from: '<Cue at="0:10:55" />', to: '<Cue at="0:10:95" />' },
   { rule: 'range-reversed', file: RECORDING, from: 'out: "0:03:42.6"', to: 'out: "0:01:02.6"' },
+  { rule: 'heading-empty', file: BRAKE, from: '### Feel the lever', to: '###', toldAt: '###\n' },
+  { rule: 'heading-level', file: BRAKE, from: '## Change the pads', to: '# Change the pads' },
+  {
+    rule: 'step-before-chapter',
+    file: BRAKE,
+    from: '## Before you open anything\n<Cue at="0:01:44.8" />',
+    to: '',
+    toldAt: '### Cover the paint',
+  },
   {
     rule: 'code-in-lesson',
     file: CHAIN,

@@ -49,6 +49,21 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     says: '12:29 <Warnign> is not an element of a lesson',
     good: SOUND,
   },
+  'heading-empty': {
+    bad: changed(LESSON, '### Crack the nut', '###'),
+    says: '9:1 the heading has no words',
+    good: SOUND,
+  },
+  'heading-level': {
+    bad: changed(LESSON, '## Rear wheel', '# Rear wheel'),
+    says: '6:1 a # heads the page, not a chapter',
+    good: SOUND,
+  },
+  'step-before-chapter': {
+    bad: changed(LESSON, '## Rear wheel\n<Cue at="0:00:20" />\n\n', ''),
+    says: '6:1 the step "Crack the nut" stands before any chapter, and 1 step after it',
+    good: SOUND,
+  },
   'code-in-lesson': {
     bad: changed(LESSON, 'Crack it on the wheels.', 'Crack it {1 + 1} times.'),
     says: '12:38 {…} is code',
@@ -88,6 +103,21 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     bad: captions('media/words.srt', '1\n00:00:12,000 --> 00:00:16,000\n<font color="red">Mind</font> the spring.\n'),
     says: '1:1 2 codes for looks left out: <font color="red"> </font>',
     good: captions('media/words.srt', '1\n00:00:12,000 --> 00:00:16,000\n{\\an8}<i>Mind</i> the spring.\n'),
+  },
+  'file-missing': {
+    bad: { files: {}, without: ['shop.yaml'] },
+    says: '1:1 there is no shop.yaml',
+    good: SOUND,
+  },
+  'file-empty': {
+    bad: { files: { 'classes/sunday.yaml': '' } },
+    says: '1:1 there is nothing here, where a class should stand',
+    good: SOUND,
+  },
+  'file-encoding': {
+    bad: changed('shop.yaml', 'Garage', 'Garage Se\uFFFDor'),
+    says: '1:35 a letter here is not in UTF-8, so it cannot be known which it is',
+    good: changed('shop.yaml', 'Garage', 'Garage Señor'),
   },
   'file-ignored': {
     bad: { files: { 'lessons/brakes.md': '# Brakes' } },

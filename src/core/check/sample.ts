@@ -10,6 +10,8 @@ export interface Sample {
   readonly sound?: Readonly<Record<string, number>>;
   /** Camera files that hold sound and no picture. */
   readonly soundOnly?: readonly string[];
+  /** Files of the sound shop that are not there. */
+  readonly without?: readonly string[];
   /** The day of the check. */
   readonly today?: string;
 }
@@ -152,6 +154,7 @@ export const SOUND: Sample = { files: {} };
 /** The files and file facts that a sample makes, for the reader. */
 export function sampleContent(sample: Sample): { texts: Map<string, string>; facts: (file: string) => FileFacts } {
   const texts = new Map(Object.entries({ ...SOUND_SHOP, ...sample.files }));
+  for (const file of sample.without ?? []) texts.delete(file);
   const facts = (file: string): FileFacts => {
     const text = texts.get(file);
     if (text !== undefined) return { state: 'text', text };

@@ -14,6 +14,7 @@ import { pictureFile, safeLink } from './addresses.ts';
 import { tell } from './faults.ts';
 import { attributeOf, isJsx, type JsxElement } from './jsx.ts';
 import { didYouMean } from './nearest.ts';
+import { plainText } from './plain-text.ts';
 import type { Points } from './points.ts';
 import { listed } from './words.ts';
 
@@ -185,6 +186,12 @@ export function refusals(
             `the link leads to ${node.url.slice(0, 40).replace(/\s+/g, ' ')}, which is no address of a page`,
             'a link begins with https://, http://, mailto:, tel:, # or the path of a page',
           );
+        break;
+      case 'heading':
+        if (node.depth === 1)
+          refuse('heading-level', node, 'a # heads the page, not a chapter', 'open a chapter with ##, a step with ###');
+        else if (node.depth <= 3 && plainText(node) === '')
+          refuse('heading-empty', node, 'the heading has no words', 'write what is done here behind the #');
         break;
       case 'image':
         picture(node, node.url);

@@ -19,6 +19,12 @@ export const FAULTS = {
     severity: 'error',
     why: 'The page shows nothing of it, where something was meant.',
   },
+  'heading-empty': { severity: 'error', why: 'Nobody could name, find or link to what stands under it.' },
+  'heading-level': {
+    severity: 'error',
+    why: 'The title of a lesson stands in its front matter; a second one would be read out twice.',
+  },
+  'step-before-chapter': { severity: 'error', why: 'The step would stand on no page and in no class.' },
   'code-in-lesson': {
     severity: 'error',
     why: 'Lessons are data, not programs: whoever opens a folder of somebody else must be able to trust that nothing of it runs.',
@@ -42,7 +48,16 @@ export const FAULTS = {
     why: 'A browser that gets this file as it is shows none of its captions.',
   },
   'caption-codes-dropped': { severity: 'info', why: 'WebVTT has nothing for codes of looks; the words are all there.' },
-  'file-ignored': { severity: 'warning', why: 'Nothing reads this file; what it says reaches nobody.' },
+  'file-ignored': { severity: 'error', why: 'Nothing reads this file; what it says reaches nobody.' },
+  'file-missing': {
+    severity: 'error',
+    why: 'Without it the shop has no name, or nothing in it is known to the lessons.',
+  },
+  'file-empty': { severity: 'error', why: 'Whatever refers to it would find nothing.' },
+  'file-encoding': {
+    severity: 'error',
+    why: 'Letters would be read as other letters, and writing the file back would lose them.',
+  },
 } as const satisfies Readonly<Record<string, Fault>>;
 export type FaultId = keyof typeof FAULTS;
 

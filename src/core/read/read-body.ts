@@ -46,7 +46,7 @@ export function readBody(
     tree = processor.parse(text);
   } catch (error) {
     if (!(error instanceof VFileMessage)) throw error;
-    diagnostics.push(syntaxError(error, points));
+    diagnostics.push(syntaxError(error, points, text));
     return { diagnostics };
   }
 
@@ -102,8 +102,22 @@ interface Gathered {
   readonly gathering: Gathering;
 }
 
+/** What to type, by what stands where the parser stopped. */
+function helpFor(reason: string, here: string): string {
+  if (/[“”„‟«»‘’]/.test(reason.slice(0, 60)) || /^[“”„‟«»‘’]/.test(here))
+    return 'the quotes are typographic; write straight ones: name="value"';
+  if (/comment/.test(reason) || here.startsWith('!--') || here.startsWith('<!--'))
+    return 'write a note to yourself as {/* … */}';
+  if (/before attribute value|attribute value/.test(reason)) return 'put the value in straight quotes: name="value"';
+  if (/expected a (corresponding )?closing tag|closing slash/i.test(reason))
+    return 'close the element, as <Warning>…</Warning> or <Cue … />, in the paragraph it was opened in';
+  if (/acorn|expression|import|export/i.test(reason))
+    return 'in words, write { as &#123; and } as &#125;; a lesson holds no code';
+  return 'close every element that is opened, and write < and { as &lt; and &#123; in text';
+}
+
 /** The parser's complaint, at the element it complains of rather than at the paragraph round it. */
-function syntaxError(error: VFileMessage, points: Points): Diagnostic {
+function syntaxError(error: VFileMessage, points: Points, text: string): Diagnostic {
   const reason = firstLine(error.reason).replace(/\.$/, '');
   const named = / \((\d+):(\d+)-(\d+):(\d+)\)/.exec(reason);
   const start = error.place && 'start' in error.place ? error.place.start : error.place;
@@ -115,6 +129,6 @@ function syntaxError(error: VFileMessage, points: Points): Diagnostic {
     'mdx-syntax',
     place,
     message,
-    'close every element that is opened, and write < and { as &lt; and &#123; in text',
+    helpFor(error.reason, text.slice(place.start.offset, place.start.offset + 4)),
   );
 }

@@ -4,6 +4,7 @@ import type { Points } from './points.ts';
 import { readBody } from './read-body.ts';
 import { labellingOf } from './read-recording.ts';
 import { readYaml } from './read-yaml.ts';
+import { counted } from './words.ts';
 
 const FRONT_MATTER = /^---[ \t]*\r?\n([\s\S]*?)^---[ \t]*(?:\r?\n|$)/m;
 
@@ -14,7 +15,7 @@ export function readLesson(
   points: Points,
   recordings: ReadonlyMap<string, Recording>,
   facts: (file: string) => FileFacts,
-): { lesson?: Lesson; diagnostics: readonly Diagnostic[] } {
+): { lesson?: Lesson; diagnostics: readonly Diagnostic[]; broken?: readonly string[] } {
   const match = text.startsWith('---') ? FRONT_MATTER.exec(text) : null;
   if (!match)
     return {
@@ -33,16 +34,13 @@ export function readLesson(
   const recording = front.value ? recordings.get(front.value.recording) : undefined;
   const { body, diagnostics: inBody } = readBody(text, points, labellingOf(recording));
   const diagnostics = [...front.diagnostics, ...inBody];
-  for (const stray of body?.strays ?? [])
-    diagnostics.push(
-      tell(
-        'mdx-syntax',
-        stray.place,
-        `the step "${stray.title}" stands before any chapter`,
-        'open a chapter with ## above it',
-      ),
-    );
-  if (!front.value || !body) return { diagnostics };
+  const [stray, ...strays] = body?.strays ?? [];
+  if (stray) {
+    const more = strays.length > 0 ? `, and ${counted(strays.length, 'step')} after it` : '';
+    const message = `the step "${stray.title}" stands before any chapter${more}`;
+    diagnostics.push(tell('step-before-chapter', stray.place, message, 'open a chapter with ## above it'));
+  }
+  if (!front.value || !body) return { diagnostics, broken: [] };
   const { chapters, intro, opening, notes } = body;
   const pictures = body.pictures.map((picture) => ({ ...picture, facts: facts(picture.file) }));
   for (const { file, facts: known, place } of pictures)
@@ -60,5 +58,7 @@ export function readLesson(
   return {
     lesson: { ...front.value, id, origin: front.origin, chapters, intro, opening, notes, pictures },
     diagnostics,
+    // A class may name a chapter or step by the heading that was meant.
+    broken: stray || diagnostics.some(({ rule }) => rule === 'heading-empty') ? [id] : [],
   };
 }

@@ -17,7 +17,7 @@ import {
   startOf,
 } from '../model/index.ts';
 import { tell } from './faults.ts';
-import { didYouMean } from './nearest.ts';
+import { didYouMean, nearest } from './nearest.ts';
 import { Points } from './points.ts';
 import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
@@ -38,7 +38,8 @@ export const CONTENT_FILES = {
 } as const;
 
 /** Looks like something somebody wanted read, but is not where or what it would have to be. */
-const ASTRAY = /^(recordings|lessons|specs|classes|corrections)\/[^/]+\.(ya?ml|mdx?|json)$|^[^/]+\.ya?ml$/;
+const ASTRAY =
+  /^(?:recordings|lessons|specs|classes|corrections)\/(?!readme\.md$)([^/]+)\.(?:ya?ml|mdx?|json)$|^[^/]+\.ya?ml$/i;
 
 /** A shop, and everything that was found wrong while reading it. */
 export interface ShopRead {
@@ -57,7 +58,14 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
   const broken = new Set<string>();
   const sources = [...texts]
     .toSorted(([a], [b]) => (a < b ? -1 : 1))
-    .map(([file, text]) => ({ file, ...withoutMark(text) }));
+    .map(([file, text]) => ({ file, ...withoutMark(text) }))
+    .filter(({ file, text }) => {
+      if (!Object.values(CONTENT_FILES).some((kind) => isOf(kind, file))) return true;
+      const { fault, readable } = encodingFault(file, text);
+      if (fault) diagnostics.push(fault);
+      if (!readable) broken.add(idOf(file) ?? file);
+      return readable;
+    });
   const keep = <T>(read: { diagnostics: readonly Diagnostic[]; broken?: readonly string[] }, value: T): T => {
     diagnostics.push(...read.diagnostics);
     for (const id of read.broken ?? []) broken.add(id);
@@ -82,6 +90,7 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
     'the shop',
   );
   if (texts.has(CONTENT_FILES.shop)) keep(info, undefined);
+  else diagnostics.push(missing(CONTENT_FILES.shop, 'begin it with name: and the name of the shop'));
   const kit = readYaml(
     only(CONTENT_FILES.kit),
     new Points(CONTENT_FILES.kit, only(CONTENT_FILES.kit)),
@@ -118,12 +127,17 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
     return keep(read, read.corrections);
   }).flat();
   for (const { file } of sources) {
-    const known = Object.values(CONTENT_FILES).some((kind) =>
-      typeof kind === 'string' ? kind === file : kind.test(file),
-    );
-    if (!known && ASTRAY.test(file))
-      diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, whereItBelongs(file)));
+    const astray = Object.values(CONTENT_FILES).some((kind) => isOf(kind, file)) ? null : ASTRAY.exec(file);
+    if (!astray) continue;
+    diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, whereItBelongs(file)));
+    // Whoever refers to it is not told that it does not exist.
+    broken.add(astray[1] ?? whatItIs(file) ?? file);
   }
+  if (!texts.has(CONTENT_FILES.kit) && !broken.has(CONTENT_FILES.kit) && lessons.some(usesKit))
+    diagnostics.push(
+      missing(CONTENT_FILES.kit, 'list in it, under tools:, parts:, supplies: and protective:, what lessons use'),
+    );
+  if (!texts.has(CONTENT_FILES.kit)) broken.add(CONTENT_FILES.kit);
 
   const name: ShopInfo = { name: 'This shop', ...info.value, origin: info.origin };
   const stock: Kit = { ...kit.value, origin: kit.origin };
@@ -145,9 +159,49 @@ export function filesNamed(texts: ReadonlyMap<string, string>): { media: string[
   return { media: [...media], texts: [...captions] };
 }
 
+/** True when a lesson takes anything from the kit. */
+function usesKit({ chapters }: Lesson): boolean {
+  return chapters.some((chapter) => [chapter, ...chapter.steps].some(({ uses }) => uses.length > 0));
+}
+
+function missing(file: string, help: string): Diagnostic {
+  return tell('file-missing', startOf(file), `there is no ${file}`, help);
+}
+
+function isOf(kind: string | RegExp, file: string): boolean {
+  return typeof kind === 'string' ? kind === file : kind.test(file);
+}
+
+/** The id that a content file has by its name; nothing where there is only one of its kind. */
+function idOf(file: string): string | undefined {
+  for (const kind of Object.values(CONTENT_FILES)) {
+    const id = typeof kind === 'string' ? undefined : kind.exec(file)?.[1];
+    if (id !== undefined) return id;
+  }
+  return undefined;
+}
+
+/** Says that a text is no UTF-8: a character of it could not be read, or every other byte is nought. */
+function encodingFault(file: string, text: string): { readonly fault?: Diagnostic; readonly readable: boolean } {
+  const at = text.search(/[\0\uFFFD]/);
+  if (at === -1) return { readable: true };
+  const wide = text.includes('\0');
+  const help = 'save the file as UTF-8, as every editor can';
+  const message = wide
+    ? 'the text is in UTF-16, or is none'
+    : 'a letter here is not in UTF-8, so it cannot be known which it is';
+  const place = new Points(file, text).place(at, at + 1);
+  return { fault: tell('file-encoding', place, message, help), readable: !wide };
+}
+
 /** The text without a byte order mark, which would shift every offset by one. */
 function withoutMark(text: string): { text: string } {
   return { text: text.startsWith('\uFEFF') ? text.slice(1) : text };
+}
+
+/** Which of the files at the top a mistyped name stands for. */
+function whatItIs(file: string): string | undefined {
+  return nearest(file, [CONTENT_FILES.shop, CONTENT_FILES.kit])[0];
 }
 
 function whereItBelongs(file: string): string {

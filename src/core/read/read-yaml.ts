@@ -4,7 +4,7 @@ import type { Diagnostic, Origin, Place } from '../model/index.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
 import { salvage, type YamlPlaces } from './salvage.ts';
-import { firstLine } from './words.ts';
+import { meaningFaults, syntaxFaults } from './yaml-faults.ts';
 
 /** A YAML text as read: the value where enough of it is sound, and every problem. */
 export interface YamlRead<T> {
@@ -34,19 +34,29 @@ export function readYaml<T>(
   const whole = points.place(offset, offset);
   const places: YamlPlaces = { values: new Map(), keys: new Map() };
   const origin: Origin = { place: whole, places: places.values };
-  if (doc.errors.length > 0) {
-    const diagnostics = doc.errors.map((error) =>
-      tell(
-        'yaml-syntax',
-        points.place(offset + error.pos[0], offset + error.pos[1]),
-        lower(error.message),
-        'check quotes, indentation and colons on this line and the one before',
-      ),
+  const faults = doc.errors.length > 0 ? syntaxFaults(doc.errors) : meaningFaults(doc);
+  if (faults.length > 0) {
+    const diagnostics = faults.map(({ start, end, message, help }) =>
+      tell('yaml-syntax', points.place(offset + start, offset + end), message, help),
     );
     return { origin, diagnostics, broken: [] };
   }
   if (doc.contents) collect(doc.contents, '', points, offset, places);
-  const raw: unknown = doc.contents ? doc.toJS({ maxAliasCount: 100 }) : {};
+  // How often an alias may be written out has been looked at.
+  const raw: unknown = doc.contents ? doc.toJS({ maxAliasCount: -1 }) : {};
+  if (!doc.contents && !schema.safeParse(raw).success)
+    return {
+      origin,
+      diagnostics: [
+        tell(
+          'file-empty',
+          whole,
+          `there is nothing here, where ${what} should stand`,
+          'write it, or take the file away',
+        ),
+      ],
+      broken: [],
+    };
   const { value, diagnostics, broken } = salvage(raw, schema, places, whole, what);
   return { origin, diagnostics, broken, ...(value === undefined ? {} : { value }) };
 }
@@ -65,11 +75,6 @@ function collect(node: ParsedNode | Node, path: string, points: Points, offset: 
   } else if (isSeq<ParsedNode>(node)) {
     for (const [index, item] of node.items.entries()) collect(item, below(index), points, offset, places);
   }
-}
-
-function lower(message: string): string {
-  const line = firstLine(message);
-  return line.charAt(0).toLowerCase() + line.slice(1).replace(/\.$/, '');
 }
 
 /** The origin of a value inside a read thing. */

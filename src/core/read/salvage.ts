@@ -40,14 +40,16 @@ export function salvage<T>(
     for (const issue of issues.toReversed()) {
       const path = issue.path.map((part) => (typeof part === 'number' ? part : String(part)));
       if (gone.some((prefix) => `${path.join('/')}/`.startsWith(`${prefix}/`))) continue;
-      if (issue.code === 'unrecognized_keys') {
+      const halves = issue.code === 'unrecognized_keys' && issue.keys.some((key) => isHalfNumber(copy, [...path, key]));
+      if (issue.code === 'unrecognized_keys' && !halves) {
         for (const key of issue.keys) removeAt(copy, [...path, key]);
         continue;
       }
       const missing = valueAt(copy, path) === undefined;
-      const target = missing ? entryRound(copy, path) : path;
+      const target = rowRound(path) ?? (missing || halves ? entryRound(copy, path) : path);
       if (!target || target.length === 0) return { diagnostics, broken };
-      if (missing || Array.isArray(valueAt(copy, target.slice(0, -1)))) broken.push(nameOf(copy, target));
+      if (missing || halves || target.length < path.length || Array.isArray(valueAt(copy, target.slice(0, -1))))
+        broken.push(nameOf(copy, target));
       removeAt(copy, target);
       gone.push(target.join('/'));
     }
@@ -56,6 +58,16 @@ export function salvage<T>(
     issues = again.error.issues;
   }
   return { diagnostics, broken };
+}
+
+/** Of a spec or a tool each value says what the others mean: with one wrong, nothing of it is used. */
+function rowRound([list, entry]: Path): Path | undefined {
+  return (list === 'specs' || list === 'tools') && entry !== undefined ? [list, entry] : undefined;
+}
+
+/** True for what a comma within braces makes of `0,5`: a key 5 without a value. */
+function isHalfNumber(root: unknown, path: Path): boolean {
+  return /^\d+$/.test(String(path.at(-1))) && valueAt(root, path) === null;
 }
 
 interface JsonSchema {
@@ -94,14 +106,17 @@ function describeIssue(
   if (issue.code === 'unrecognized_keys') {
     const known = knownKeys(json, path);
     const holder = path.length === 0 ? what : `"${name ?? path.join('.')}"`;
-    return issue.keys.map((key) =>
-      tell(
-        'key-unknown',
-        places.keys.get([...path, key].join('/')) ?? place,
-        `"${key}" is not a key of ${holder}`,
-        didYouMean(key, known),
-      ),
-    );
+    return issue.keys.map((key) => {
+      const at = places.keys.get([...path, key].join('/')) ?? place;
+      if (isHalfNumber(raw, [...path, key]))
+        return tell(
+          'value-wrong',
+          at,
+          `a comma stands before ${key} within a number`,
+          `write the number with a point: .${key}`,
+        );
+      return tell('key-unknown', at, `"${key}" is not a key of ${holder}`, didYouMean(key, known));
+    });
   }
   const value = valueAt(raw, path);
   if (value === undefined && path.length > 0)
@@ -121,7 +136,7 @@ function describeIssue(
           ? 'a list'
           : 'a group of keys'
         : JSON.stringify(value);
-  if (issue.code === 'invalid_value') {
+  if (issue.code === 'invalid_value' && !(typeof value === 'string' && slipOf(value))) {
     const allowed = issue.values.map(String);
     return [
       tell(
@@ -132,6 +147,8 @@ function describeIssue(
       ),
     ];
   }
+  const slip = typeof value === 'string' ? slipOf(value) : undefined;
+  if (slip) return [tell('value-wrong', place, `${name ?? what}: ${shown} ${slip.message}`, slip.help)];
   const message = issue.message.charAt(0).toLowerCase() + issue.message.slice(1);
   return [
     tell(
@@ -141,6 +158,16 @@ function describeIssue(
       'the reference page of this file lists what each key takes',
     ),
   ];
+}
+
+/** What a keyboard or word processor does to a value. */
+function slipOf(value: string): { readonly message: string; readonly help: string } | undefined {
+  if (/^\s*[-+]?\d+,\d+\s*$/.test(value))
+    return { message: 'has a comma for the point', help: `write ${value.trim().replace(',', '.')}` };
+  const bare = value.replace(/[“”„‟«»‘’‚‛]/g, '');
+  if (bare !== value && /^[“”„‟«»‘’‚‛]/.test(value))
+    return { message: 'stands in typographic quotes', help: `write ${bare}, or "${bare}" with straight quotes` };
+  return undefined;
 }
 
 function list(names: readonly string[]): string {

@@ -27,7 +27,7 @@ export function passageOf(node: RootContent): PassageData | undefined {
  * The sectioning rule, `##` opens a chapter, `###` a step; each becomes
  * an element (`<Chapter>`, `<Step>`) round what follows, with an `id` and a `title`. The id is that of its
  * `<Cue id>`, otherwise made from the title; a second one of the same name gets `-2`, so that an address names one
- * place. A step before any chapter stays outside.
+ * place. A step before any chapter stays outside. A `#`, which is told elsewhere, is taken for the chapter it should be.
  */
 export function sections(tree: Root): void {
   const taken = new Set<string>();
@@ -36,7 +36,7 @@ export function sections(tree: Root): void {
   let step: MdxJsxFlowElement | undefined;
 
   tree.children.forEach((node, index) => {
-    if (node.type !== 'heading' || (node.depth !== 2 && node.depth !== 3)) {
+    if (node.type !== 'heading' || node.depth > 3) {
       const holder = step ?? chapter;
       if (holder) holder.children.push(node as MdxJsxFlowElement['children'][number]);
       else out.push(node);
@@ -44,8 +44,8 @@ export function sections(tree: Root): void {
     }
     const title = plainText(node);
     const id = unique(ownCueId(tree.children, index) ?? slug(title), taken);
-    const element = passageElement({ kind: node.depth === 2 ? 'chapter' : 'step', id, title, heading: node });
-    if (node.depth === 2) {
+    const element = passageElement({ kind: node.depth <= 2 ? 'chapter' : 'step', id, title, heading: node });
+    if (node.depth <= 2) {
       chapter = element;
       step = undefined;
       out.push(element);

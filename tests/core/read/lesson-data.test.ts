@@ -114,7 +114,7 @@ test('whatever a lesson holds, its text is names of the lists alone', () => {
     }
   };
   const { body } = read(
-    '# a\n\n> b\n\n| c |\n| - |\n| d |\n\n- [x] e\n\n```js\nf\n```\n\n***\n\n<details><summary>g</summary>h</details>\n\n<video onplay="x">i</video>\n\n<Uses tool="grinder" /> www.a.example[^1]\n\n[^1]: j',
+    '#### a\n\n> b\n\n| c |\n| - |\n| d |\n\n- [x] e\n\n```js\nf\n```\n\n***\n\n<details><summary>g</summary>h</details>\n\n<video onplay="x">i</video>\n\n<Uses tool="grinder" /> www.a.example[^1]\n\n[^1]: j',
   );
   expect(JSON.stringify(body).match(/"(tag|element)"/g)?.length).toBeGreaterThan(20);
   walk(body);

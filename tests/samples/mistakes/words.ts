@@ -407,7 +407,6 @@ export const WORD_MISTAKES: readonly Mistake[] = [
     to: '##\n',
     gives: 'heading-empty',
     at: '##\n',
-    pending: 'files and readers',
   },
   {
     name: 'a step before the first chapter',
@@ -416,7 +415,6 @@ export const WORD_MISTAKES: readonly Mistake[] = [
     to: '### The spark\n<Cue at="0:00:10" />',
     gives: 'step-before-chapter',
     at: '### The spark',
-    pending: 'files and readers',
   },
   {
     name: 'a heading of the first level',
@@ -425,7 +423,6 @@ export const WORD_MISTAKES: readonly Mistake[] = [
     to: '# File it\n',
     gives: 'heading-level',
     at: '# File it',
-    pending: 'files and readers',
   },
   {
     name: 'a warning that is not closed',
@@ -493,26 +490,23 @@ export const WORD_MISTAKES: readonly Mistake[] = [
     file: SPARK,
     from: 'Change it <Spec',
     to: '<script>alert(1)</script> Change it <Spec',
-    gives: 'mdx-not-data',
+    gives: 'code-in-lesson',
     at: '<script>',
-    pending: 'files and readers',
   },
   {
     name: 'an import in a lesson',
     file: SPARK,
     from: 'Most saws that will',
     to: 'import Other from "./other.js"\n\nMost saws that will',
-    gives: 'mdx-not-data',
+    gives: 'code-in-lesson',
     at: 'import Other',
-    pending: 'files and readers',
   },
   {
     name: 'an expression in a lesson',
     file: SPARK,
     from: 'sooner in dust',
     to: 'sooner in {process.env.HOME}',
-    gives: 'mdx-not-data',
+    gives: 'code-in-lesson',
     at: 'process.env',
-    pending: 'files and readers',
   },
 ];

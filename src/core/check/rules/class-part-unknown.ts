@@ -43,6 +43,8 @@ function* unknown({ lessons, broken }: Shop, part: Part, place: (key: string) =>
       };
     return;
   }
+  // Its headings are not what was meant; what is wrong with them is told there.
+  if (broken.has(part.lesson)) return;
   const chapters = lesson.chapters.filter(({ id }) => part.chapter === undefined || id === part.chapter);
   if (chapters.length === 0 && part.chapter !== undefined)
     yield {

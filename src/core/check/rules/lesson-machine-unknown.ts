@@ -1,5 +1,5 @@
 import { placeOf } from '../../model/index.ts';
-import { didYouMean } from '../../read/index.ts';
+import { counted, didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
 import { changed, SOUND } from '../sample.ts';
 
@@ -13,12 +13,16 @@ export default rule({
 
   *check({ lessons, machines, broken }) {
     const ids = machines.map(({ id }) => id);
+    const told = new Set<string>();
     for (const lesson of lessons)
-      if (!ids.includes(lesson.machine) && !broken.has(lesson.machine))
+      if (!ids.includes(lesson.machine) && !broken.has(lesson.machine) && !told.has(lesson.machine)) {
+        told.add(lesson.machine);
+        const others = lessons.filter((each) => each.machine === lesson.machine).length - 1;
         yield {
           place: placeOf(lesson, 'machine'),
-          message: `no machine "${lesson.machine}"`,
+          message: `no machine "${lesson.machine}"${others > 0 ? `, which ${counted(others, 'lesson')} more ${others === 1 ? 'names' : 'name'} too` : ''}`,
           help: didYouMean(lesson.machine, ids, `write specs/${lesson.machine}.yaml`),
         };
+      }
   },
 });

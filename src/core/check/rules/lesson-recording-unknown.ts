@@ -1,5 +1,5 @@
 import { placeOf } from '../../model/index.ts';
-import { didYouMean } from '../../read/index.ts';
+import { counted, didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
 import { changed, SOUND } from '../sample.ts';
 
@@ -13,12 +13,16 @@ export default rule({
 
   *check({ lessons, recordings, broken }) {
     const ids = recordings.map(({ id }) => id);
+    const told = new Set<string>();
     for (const lesson of lessons)
-      if (!ids.includes(lesson.recording) && !broken.has(lesson.recording))
+      if (!ids.includes(lesson.recording) && !broken.has(lesson.recording) && !told.has(lesson.recording)) {
+        told.add(lesson.recording);
+        const others = lessons.filter((each) => each.recording === lesson.recording).length - 1;
         yield {
           place: placeOf(lesson, 'recording'),
-          message: `no recording "${lesson.recording}"`,
+          message: `no recording "${lesson.recording}"${others > 0 ? `, which ${counted(others, 'lesson')} more ${others === 1 ? 'names' : 'name'} too` : ''}`,
           help: didYouMean(lesson.recording, ids, `write recordings/${lesson.recording}.yaml`),
         };
+      }
   },
 });

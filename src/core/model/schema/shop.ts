@@ -2,6 +2,15 @@ import { z } from 'zod';
 import { text } from './common.ts';
 
 /** `content/shop.yaml`: the shop itself. */
+/** True for a name of the IANA time zone database, as the running engine knows it. */
+function isTimeZone(name: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: name }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+}
+
 export const shopSchema = z
   .strictObject({
     name: text,
@@ -14,8 +23,14 @@ export const shopSchema = z
       .url('a web address is wanted, such as https://shop.example')
       .optional()
       .meta({ description: 'Address of the published site' }),
-    timezone: text.optional().meta({ description: 'IANA time zone, such as Europe/Vienna' }),
-    language: text.optional().meta({ description: 'BCP 47 language tag of the lessons, such as en' }),
+    timezone: text
+      .refine(isTimeZone, 'no time zone has this name; it reads like Europe/Vienna')
+      .optional()
+      .meta({ description: 'IANA time zone, such as Europe/Vienna' }),
+    language: text
+      .regex(/^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$/, 'a language reads like en or pt-BR')
+      .optional()
+      .meta({ description: 'BCP 47 language tag of the lessons, such as en' }),
     units: z
       .tuple([z.enum(['metric', 'us', 'imperial']), z.enum(['metric', 'us', 'imperial'])])
       .optional()

@@ -1,0 +1,42 @@
+import { expect, test } from 'vitest';
+import { check, SAMPLE_TODAY, SOUND_SHOP } from '../../../src/core/check/index.ts';
+import { readShop } from '../../../src/core/read/index.ts';
+
+/** What is told of the sound shop with this shop.yaml: line, column and message. */
+function told(text: string): string[] {
+  const texts = new Map([...Object.entries(SOUND_SHOP), ['shop.yaml', text]]);
+  const { shop, diagnostics } = readShop(texts, () => ({ state: 'media', media: { duration: 600 * 705_600_000 } }));
+  return check(shop, diagnostics, { today: SAMPLE_TODAY })
+    .filter(({ place }) => place.file === 'shop.yaml')
+    .map(({ rule, place, message }) => `${rule} ${place.start.line}:${place.start.column} ${message}`);
+}
+
+const list = (name: string, of: string) => `${name}: &${name} [${Array(10).fill(`*${of}`).join(', ')}]\n`;
+/** Ten times ten times … of one list: some 10^7 values when each alias is written out. */
+const BOMB = `a: &a [${Array(10).fill('x').join(', ')}]\n${['b', 'c', 'd', 'e', 'f', 'g'].map((name, i) => list(name, 'abcdef'[i] ?? '')).join('')}`;
+
+test.each([
+  ['name: *star\n', 'yaml-syntax 1:7 no anchor &star stands above *star'],
+  ['name: *\n', 'yaml-syntax 1:7 alias cannot be an empty string'],
+  ['name: &a [*a]\n', 'yaml-syntax 1:11 *a stands inside what it names, so it would never end'],
+  ['name: x\nunits: &u\n  a: {b: *u}\n', 'yaml-syntax 3:10 *u stands inside what it names, so it would never end'],
+  ['<<: {name: x}\n', 'yaml-syntax 1:1 << takes nothing over here'],
+  ['? [a, b]\n: c\n', 'yaml-syntax 1:3 a key has to be plain text'],
+  ['name: x\n\tunits: [metric]\n\tlanguage: en\n', 'yaml-syntax 2:1 a tab indents this line and 1 more'],
+  [`name: ${'['.repeat(20_000)}`, 'yaml-syntax 1:812 brackets or dashes stand inside each other too deep'],
+])('%j gives one finding', (text, finding) => {
+  const [first, ...others] = told(text);
+  expect(others).toEqual([]);
+  // How deep the parser goes hangs on the stack it is given.
+  const [place, any] = [/\d+:\d+/, '1:…'];
+  const deep = finding.includes('too deep');
+  expect(deep ? first?.replace(place, any) : first).toBe(deep ? finding.replace(place, any) : finding);
+});
+
+test('a bomb of aliases is told where it first stands for too much, and takes no time', () => {
+  expect(told(BOMB)[0]).toMatch(/^yaml-syntax 7:\d+ \*\w stands for more than 200000 values$/);
+});
+
+test('as many values as a large spec table has may come from aliases', () => {
+  expect(told(`${BOMB.split('\n').slice(0, 4).join('\n')}\n`).join()).not.toContain('yaml-syntax');
+});
