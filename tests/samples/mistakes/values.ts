@@ -411,7 +411,6 @@ export const VALUE_MISTAKES: readonly Mistake[] = [
     from: 'id: coil-gap',
     to: 'id: Coil-gap',
     gives: 'value-wrong',
-    pending: 'values',
     at: 'id: Coil-gap',
   },
   {
