@@ -2,7 +2,6 @@ import type { Mistake } from './mistake.ts';
 
 const SPECS = 'specs/heron-36.yaml';
 const SHARPEN = 'lessons/sharpen.mdx';
-const pending = 'files and readers';
 
 /** Mistakes in files: their names, places, characters and syntax. */
 export const FILE_MISTAKES: readonly Mistake[] = [
