@@ -49,5 +49,5 @@ function amountWords({ nominal, min, max, unit }: Amount): string[] {
 function amounts(quantity: Quantity): readonly Amount[] {
   if (quantity.kind === 'torque-sequence') return quantity.stages;
   if (quantity.kind === 'interval') return [quantity.distance, quantity.time].filter((amount) => amount !== undefined);
-  return [quantity.amount];
+  return 'amount' in quantity ? [quantity.amount] : [];
 }

@@ -11,7 +11,7 @@ import {
   times,
   toNumber,
 } from './exact.ts';
-import type { Amount, SimpleKind } from './kinds.ts';
+import { type Amount, type SimpleKind, unitsCompare } from './kinds.ts';
 import { type Unit, unitOf } from './units.ts';
 
 /** A value in another unit of its kind, without rounding. Temperatures move by their offset. */
@@ -24,10 +24,11 @@ export function convertExactly(value: Exact, from: Unit, to: Unit): Exact {
  *
  * @param from, to symbols of the unit table
  * @returns the double nearest to the exact value
- * @throws RangeError when a symbol is none of the kind's
+ * @throws RangeError when a symbol is none of the kind's, or the two are scales that do not compare (`unitsCompare`)
  * Source: NIST SP 811 (2008), B.8.
  */
 export function convert(value: number, kind: SimpleKind, from: string, to: string): number {
+  if (!unitsCompare(kind, from, to)) throw new RangeError(`${from} does not convert to ${to}`);
   return toNumber(convertExactly(exact(value), unitOf(kind, from), unitOf(kind, to)));
 }
 

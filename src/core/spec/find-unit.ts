@@ -104,7 +104,9 @@ export function findUnit(written: string, kind: SimpleKind): UnitFound {
   if (ambiguous?.kinds.includes(kind))
     return { ok: false, fault: 'unit-ambiguous', problem: `"${written}" ${ambiguous.problem}`, help: ambiguous.help };
   const candidates = byKey.get(key) ?? [];
-  const found = candidates.find((unit) => unit.kind === kind);
+  const ofKind = candidates.filter((unit) => unit.kind === kind);
+  // Capitals part a megohm from a milliohm, and nothing else.
+  const found = ofKind.find((unit) => unit.symbol === written.normalize('NFKC')) ?? ofKind[0];
   if (found) return { ok: true, value: found };
   const own = unitsOf(kind).map((unit) => unit.symbol);
   const help = `units of ${kindInWords(kind)} are ${own.join(', ')}`;

@@ -1,5 +1,6 @@
 export { amountIn, convert, convertAmount, lastFigure } from './convert.ts';
 export { readDateCode } from './date-code.ts';
+export { readDesignation } from './designation.ts';
 export { exact, minus, plus, times, toNumber } from './exact.ts';
 export {
   loading,
@@ -12,7 +13,7 @@ export {
 } from './fastener.ts';
 export { findUnit, kindInWords, unitKey, unitsWritten } from './find-unit.ts';
 export { intervalDue } from './interval-due.ts';
-export type { Amount, Quantity, SimpleKind } from './kinds.ts';
+export { type Amount, KINDS, type Quantity, type SimpleKind, unitsCompare } from './kinds.ts';
 export { type Part, partsOf } from './parts.ts';
 export {
   type QuantityFault,

@@ -10,14 +10,34 @@ export const SIMPLE_KINDS = [
   'temperature-difference',
   'angle',
   'voltage',
+  'current',
+  'resistance',
+  'charge',
   'speed',
+  'turning-speed',
+  'flow',
+  'ratio',
+  'hardness',
+  'count',
   'time',
   'distance',
 ] as const;
 export type SimpleKind = (typeof SIMPLE_KINDS)[number];
 
+/** What is named, not measured: a thread by its standard's designation, an oil by its grade. */
+export const DESIGNATION_KINDS = ['thread', 'viscosity-grade'] as const;
+export type DesignationKind = (typeof DESIGNATION_KINDS)[number];
+
+/** Kinds whose units are scales of their own: 60 HRC is no number of HRB, and teeth are no links. */
+const APART: ReadonlySet<Kind> = new Set<Kind>(['hardness', 'count']);
+
+/** True where a value in one unit says something of a value in another. */
+export function unitsCompare(kind: SimpleKind, one: string, other: string): boolean {
+  return one === other || !APART.has(kind);
+}
+
 /** `torque-sequence` is torque, or torque then angle, in stages; `interval` is distance and time, whichever comes first. */
-export const KINDS = [...SIMPLE_KINDS, 'torque-sequence', 'interval'] as const;
+export const KINDS = [...SIMPLE_KINDS, ...DESIGNATION_KINDS, 'torque-sequence', 'interval'] as const;
 export type Kind = (typeof KINDS)[number];
 
 /**
@@ -40,5 +60,6 @@ export type Quantity =
       /** The force at which a deflection holds. */
       readonly under?: Amount;
     }
+  | { readonly kind: DesignationKind; readonly designation: string }
   | { readonly kind: 'torque-sequence'; readonly stages: readonly Amount[] }
   | { readonly kind: 'interval'; readonly distance?: Amount; readonly time?: Amount };

@@ -17,6 +17,9 @@ export function partsOf(quantity: Quantity): readonly Part[] {
         ...(quantity.distance ? [{ kind: 'distance' as const, amount: quantity.distance }] : []),
         ...(quantity.time ? [{ kind: 'time' as const, amount: quantity.time }] : []),
       ];
+    case 'thread':
+    case 'viscosity-grade':
+      return [];
     default:
       return [
         { kind: quantity.kind, amount: quantity.amount },

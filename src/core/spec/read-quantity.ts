@@ -1,4 +1,5 @@
 import { convert } from './convert.ts';
+import { EXAMPLE, readDesignation } from './designation.ts';
 import { exact, minus, plus, toNumber } from './exact.ts';
 import { findUnit, kindInWords, type UnitFault } from './find-unit.ts';
 import type { Amount, Kind, Quantity, SimpleKind } from './kinds.ts';
@@ -21,6 +22,7 @@ export interface QuantityText extends AmountText {
   readonly distance?: AmountText | undefined;
   readonly time?: AmountText | undefined;
   readonly under?: AmountText | undefined;
+  readonly designation?: string | undefined;
 }
 
 /** Rule ids of what can be wrong with a written quantity. */
@@ -96,6 +98,29 @@ export function readQuantity(row: QuantityText): QuantityRead {
         ...(time?.amount ? { time: time.amount } : {}),
       }));
     }
+    case 'thread':
+    case 'viscosity-grade': {
+      const astray = fieldsAstray(row, ['designation']);
+      if (row.designation === undefined)
+        return {
+          problems: [
+            ...astray,
+            fault(
+              'value-missing',
+              [],
+              `a ${kindInWords(kind)} has no designation`,
+              `write designation: ${EXAMPLE[kind]}`,
+            ),
+          ],
+        };
+      const read = readDesignation(row.designation, kind);
+      const problems = read.ok
+        ? astray
+        : [...astray, fault('value-impossible', ['designation'], read.problem, read.help)];
+      return read.ok && problems.length === 0
+        ? { quantity: { kind, designation: read.value }, problems }
+        : { problems };
+    }
     default: {
       const astray = fieldsAstray(row, kind === 'length' ? [...LIMITS, 'unit', 'under'] : [...LIMITS, 'unit']);
       const amount = readAmount(row, kind, []);
@@ -134,7 +159,7 @@ export function readAmount(written: AmountText, kinds: SimpleKind | readonly Sim
     ...(max === undefined ? {} : { max }),
     unit: unit.symbol,
   };
-  const beyond = beyondNature(amount, unit.kind, written, path);
+  const beyond = beyondNature(amount, unit.kind, written, path) ?? beyondScale(amount, unit.kind, written, path);
   return beyond ? { problems: [beyond] } : { amount, problems };
 }
 
@@ -162,7 +187,7 @@ function fault(what: QuantityFault, path: Path, problem: string, help: string): 
 
 /** Keys that belong to another kind of quantity. */
 function fieldsAstray(row: QuantityText, own: readonly string[]): QuantityProblem[] {
-  const all = [...LIMITS, 'unit', 'stages', 'distance', 'time', 'under'] as const;
+  const all = [...LIMITS, 'unit', 'stages', 'distance', 'time', 'under', 'designation'] as const;
   return all
     .filter((key) => row[key] !== undefined && !own.includes(key))
     .map((key) =>
@@ -176,8 +201,27 @@ function fieldsAstray(row: QuantityText, own: readonly string[]): QuantityProble
 }
 
 /** Kinds of which none at all is nothing to aim at. */
-const NEVER_NOUGHT = new Set<SimpleKind>(['torque', 'force', 'volume', 'mass', 'time', 'distance']);
-const MAY_BE_NEGATIVE = new Set<SimpleKind>(['length', 'temperature', 'temperature-difference', 'angle', 'voltage']);
+const NEVER_NOUGHT = new Set<SimpleKind>([
+  'torque',
+  'force',
+  'volume',
+  'mass',
+  'time',
+  'distance',
+  'turning-speed',
+  'ratio',
+  'charge',
+  'flow',
+  'count',
+]);
+const MAY_BE_NEGATIVE = new Set<SimpleKind>([
+  'length',
+  'temperature',
+  'temperature-difference',
+  'angle',
+  'voltage',
+  'current',
+]);
 
 function belowNought(written: AmountText, kind: SimpleKind, path: Path): QuantityProblem[] {
   if (MAY_BE_NEGATIVE.has(kind)) return [];
@@ -205,6 +249,36 @@ function beyondNature(amount: Amount, kind: SimpleKind, written: AmountText, pat
   if (!cold && (lowest >= 0 || MAY_BE_NEGATIVE.has(kind))) return undefined;
   const help = cold ? 'no temperature is below −273.15 °C' : 'a tolerance smaller than the value is wanted';
   return fault('value-impossible', [...path, key], `a ${kindInWords(kind)} of ${lowest} ${amount.unit}`, help);
+}
+
+/**
+ * Where a hardness scale is defined, least and most. Sources: ISO 6508-1:2016, table 1 (HRBW 10 to 100, HRC 20 to 70);
+ * ISO 6506-1:2014, 1 (HBW up to 650); ISO 868:2003 (Shore A and D, 0 to 100). From memory.
+ */
+const SCALE_ENDS: Readonly<Record<string, readonly [number, number]>> = {
+  HRC: [20, 70],
+  HRB: [10, 100],
+  HBW: [0, 650],
+  'Shore A': [0, 100],
+  'Shore D': [0, 100],
+};
+
+/** A hardness off its scale, half a tooth. */
+function beyondScale(amount: Amount, kind: SimpleKind, written: AmountText, path: Path): QuantityProblem | undefined {
+  const values = [amount.nominal, amount.min, amount.max].filter((value) => value !== undefined);
+  const key = LIMITS.find((each) => written[each] !== undefined) ?? 'nominal';
+  if (kind === 'count' && values.some((value) => !Number.isInteger(value)))
+    return fault('value-impossible', [...path, key], `${values.join(', ')} ${amount.unit}`, 'a whole number is wanted');
+  const [least, most] = (kind === 'hardness' ? SCALE_ENDS[amount.unit] : undefined) ?? [-Infinity, Infinity];
+  const off = values.find((value) => value < least || value > most);
+  return off === undefined
+    ? undefined
+    : fault(
+        'value-impossible',
+        [...path, key],
+        `a hardness of ${off} ${amount.unit}`,
+        `the scale ${amount.unit} is defined from ${least} to ${most}`,
+      );
 }
 
 type UnitRead =

@@ -22,12 +22,27 @@ const PREFERRED: Readonly<Record<SimpleKind, Readonly<Record<System, readonly [s
   'temperature-difference': { metric: ['°C'], us: ['°F'], imperial: ['°F'] },
   angle: { metric: ['°'], us: ['°'], imperial: ['°'] },
   voltage: { metric: ['V'], us: ['V'], imperial: ['V'] },
+  current: { metric: ['A'], us: ['A'], imperial: ['A'] },
+  resistance: { metric: ['Ω'], us: ['Ω'], imperial: ['Ω'] },
+  charge: { metric: ['Ah'], us: ['Ah'], imperial: ['Ah'] },
+  'turning-speed': { metric: ['rpm'], us: ['rpm'], imperial: ['rpm'] },
+  flow: { metric: ['L/min', 'mL/min'], us: ['US gal/min'], imperial: ['imp gal/min'] },
+  ratio: { metric: [':1'], us: [':1'], imperial: [':1'] },
+  hardness: { metric: ['HRC'], us: ['HRC'], imperial: ['HRC'] },
+  count: { metric: ['teeth'], us: ['teeth'], imperial: ['teeth'] },
   speed: { metric: ['km/h'], us: ['mph'], imperial: ['mph'] },
   time: { metric: ['s'], us: ['s'], imperial: ['s'] },
   distance: { metric: ['km'], us: ['mi'], imperial: ['mi'] },
 };
 /** Below this many of the larger unit the smaller one is shown. Common practice, no source. */
-const SMALL: Readonly<Partial<Record<SimpleKind, number>>> = { torque: 5, volume: 1, mass: 1 };
+const SMALL: Readonly<Partial<Record<SimpleKind, number>>> = { torque: 5, volume: 1, mass: 1, flow: 1 };
+
+/** Air is moved in cubic metres and cubic feet, and a blade in metres a second: the other unit of what is measured alike. */
+const COUNTERPART: Readonly<Record<string, Readonly<Partial<Record<System, string>>>>> = {
+  'm³/h': { us: 'ft³/min', imperial: 'ft³/min' },
+  'ft³/min': { metric: 'm³/h' },
+  'ft/min': { metric: 'm/s' },
+};
 
 const NARROW_SPACE = '\u202f';
 
@@ -76,6 +91,9 @@ function quantityText(quantity: Quantity, unit: (kind: SimpleKind, amount: Amoun
   switch (quantity.kind) {
     case 'torque-sequence':
       return quantity.stages.map((stage) => say(stageKind(stage), stage)).join(', then ');
+    case 'thread':
+    case 'viscosity-grade':
+      return quantity.designation;
     case 'interval': {
       const { distance, time } = quantity;
       // A limit follows its value: "every 6 months at most".
@@ -102,6 +120,8 @@ export function stageKind(stage: Amount): 'torque' | 'angle' {
 export function unitFor(kind: SimpleKind, amount: Amount, system: System): string {
   const written = unitOf(kind, amount.unit);
   if (written.systems.includes(system)) return written.symbol;
+  const counterpart = COUNTERPART[written.symbol]?.[system];
+  if (counterpart) return counterpart;
   const [large, small] = PREFERRED[kind][system];
   const limit = SMALL[kind];
   const most = Math.max(...[amount.nominal, amount.min, amount.max].filter((value) => value !== undefined));
@@ -116,6 +136,7 @@ function amountText(amount: Amount, kind: SimpleKind, symbol: string, by?: Exact
 function withUnit({ text, one }: { text: string; one: boolean }, { unit }: Converted): string {
   // The sign of degrees stands at each number: 90° (+5°/−3°).
   if (unit.symbol === '°') return text.includes('(') ? text.replaceAll(/[\d.]+/g, '$&°') : `${text}°`;
+  if (unit.symbol === ':1') return text.replaceAll(/\d[\d.\u202f]*/g, '$&:1');
   return `${text} ${unitText(unit, one)}`;
 }
 

@@ -39,6 +39,19 @@ const CONFUSED: Readonly<Partial<Record<SimpleKind, readonly (readonly [string, 
   ],
   distance: [['mi', 'km']],
   speed: [['mph', 'km/h']],
+  current: [['mA', 'A']],
+  voltage: [['mV', 'V']],
+  resistance: [
+    ['Ω', 'kΩ'],
+    ['kΩ', 'MΩ'],
+  ],
+  charge: [['mAh', 'Ah']],
+  'turning-speed': [['1/s', 'rpm']],
+  flow: [
+    ['US gal/min', 'L/min'],
+    ['mL/min', 'L/min'],
+    ['ft³/min', 'm³/h'],
+  ],
 };
 
 /** Two units, one taken for the other. */

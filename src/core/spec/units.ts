@@ -42,10 +42,21 @@ function unit(
   };
 }
 
+/** Of turning speed: what people say before `a minute`. */
+const REVS = ['rev', 'revs', 'revolution', 'revolutions', 'turns'];
+const aMinute = (each: string) => ['per minute', 'a minute', '/min', 'per min'].map((per) => `${each} ${per}`);
+const cubicFeet = ['cubic feet', 'cubic foot'].flatMap(aMinute).join(', ');
+const cubicMetres = ['cubic metre', 'cubic metres', 'cubic meter', 'cubic meters']
+  .flatMap((each) => ['per hour', 'an hour'].map((per) => `${each} ${per}`))
+  .join(', ');
+const litres = (each: readonly string[], per: readonly string[]) =>
+  each.flatMap((one) => per.map((by) => `${one} ${by}`)).join(', ');
+
 /**
  * Every unit a spec may be written in; the first of a kind is the one the others are counted in.
  * Source: NIST SP 811 (2008), B.8, exact factors; gallons, quarts, pints and ounces from NIST Handbook 44, App. C
- * (US gallon 231 in³, imperial gallon 4.546 09 L). A year counts as 365 days (SP 811, B.8), a month as a twelfth of it.
+ * (US gallon 231 in³, imperial gallon 4.546 09 L). Ampere, volt, ohm and their prefixes: SI Brochure, 9th edition, tables 4
+ * and 7; 1 Ah is 3600 C. Hardness scales: ISO 6506-1, 6507-1, 6508-1, ISO 868; none converts to another. A year counts as 365 days (SP 811, B.8), a month as a twelfth of it.
  */
 export const UNITS: readonly Unit[] = [
   unit(
@@ -201,6 +212,64 @@ export const UNITS: readonly Unit[] = [
   unit('voltage', 'mV', '0.001', ANY, 'millivolt, millivolts'),
   unit('voltage', 'kV', '1000', ANY, 'kilovolt, kilovolts'),
 
+  unit('current', 'A', '1', ANY, 'amp, amps, ampere, amperes, A DC, A AC'),
+  unit('current', 'mA', '0.001', ANY, 'milliamp, milliamps, milliampere, milliamperes'),
+  unit('resistance', 'Ω', '1', ANY, 'ohm, ohms'),
+  unit('resistance', 'mΩ', '0.001', ANY, 'milliohm, milliohms'),
+  unit('resistance', 'kΩ', '1000', ANY, 'kilohm, kilohms, kiloohm, kiloohms, kohm, k ohms'),
+  unit('resistance', 'MΩ', '1000000', ANY, 'megohm, megohms, megaohm, megaohms'),
+  unit('charge', 'Ah', '1', ANY, 'amp hour, amp hours, ampere hour, ampere hours, amps hour, A h'),
+  unit('charge', 'mAh', '0.001', ANY, 'milliamp hour, milliamp hours, milliampere hour, milliampere hours'),
+
+  unit('turning-speed', 'rpm', '1', ANY, ['r/min', ...REVS.flatMap(aMinute)].join(', ')),
+  unit('turning-speed', '1/min', '1', ANY, 'min⁻¹, min-1, /min'),
+  unit(
+    'turning-speed',
+    '1/s',
+    '60',
+    ANY,
+    ['s⁻¹', 'rps', ...REVS.flatMap((each) => [`${each} per second`, `${each} a second`])].join(', '),
+  ),
+
+  unit(
+    'flow',
+    'L/min',
+    '1',
+    METRIC,
+    litres(['litre', 'litres', 'liter', 'liters', 'L'], ['per minute', 'a minute', 'per min']),
+  ),
+  unit(
+    'flow',
+    'mL/min',
+    '0.001',
+    METRIC,
+    litres(['millilitre', 'millilitres', 'milliliter', 'milliliters', 'mL'], ['per minute', 'a minute', 'per min']) +
+      ', cc/min, ccs a minute, cc a minute',
+  ),
+  unit('flow', 'L/h', '1/60', METRIC, litres(['litre', 'litres', 'liter', 'liters', 'L'], ['per hour', 'an hour'])),
+  unit('flow', 'm³/h', '50/3', METRIC, `m3/h, m3/hr, ${cubicMetres}`),
+  unit('flow', 'US gal/min', '3.785411784', ['us'], 'US gallons per minute, US gallons a minute, US gpm'),
+  unit(
+    'flow',
+    'imp gal/min',
+    '4.54609',
+    ['imperial'],
+    'imperial gallons per minute, imperial gallons a minute, imp gpm',
+  ),
+  unit('flow', 'ft³/min', '28.316846592', INCH, `cfm, ft3/min, ${cubicFeet}`),
+
+  unit('ratio', ':1', '1', ANY, 'to 1, to one'),
+
+  unit('hardness', 'HRC', '1', ANY, 'Rockwell C, C Rockwell, on the Rockwell C scale, Rc'),
+  unit('hardness', 'HRB', '1', ANY, 'Rockwell B, HRBW, on the Rockwell B scale'),
+  unit('hardness', 'HBW', '1', ANY, 'HB, Brinell, BHN'),
+  unit('hardness', 'HV', '1', ANY, 'Vickers'),
+  unit('hardness', 'Shore A', '1', ANY, 'on the Shore A scale, A Shore'),
+  unit('hardness', 'Shore D', '1', ANY, 'on the Shore D scale, D Shore'),
+
+  unit('count', 'teeth', '1', ANY, ''),
+  unit('count', 'links', '1', ANY, 'drive links, chain links'),
+
   unit(
     'speed',
     'km/h',
@@ -209,6 +278,7 @@ export const UNITS: readonly Unit[] = [
     'kph, kmh, kmph, kilometres per hour, kilometers per hour, kilometres an hour, kilometers an hour, km per hour, km an hour',
   ),
   unit('speed', 'mph', '1.609344', INCH, 'mi/h, miles/h, miles per hour, miles an hour, mile per hour'),
+  unit('speed', 'ft/min', '0.018288', INCH, 'feet per minute, feet a minute, foot per minute, sfm, fpm'),
   unit('speed', 'm/s', '3.6', METRIC, 'metres per second, meters per second, metres a second, meters a second'),
 
   unit('time', 's', '1', ANY, 'sec, secs, second, seconds'),

@@ -1,5 +1,5 @@
 import { placeOf, type Spec } from '../../model/index.ts';
-import { type Amount, convert, likelySlip, type Part, partsOf } from '../../spec/index.ts';
+import { type Amount, convert, likelySlip, type Part, partsOf, unitsCompare } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { changed } from '../sample.ts';
 
@@ -20,6 +20,7 @@ export default rule({
         for (const { part, other, name } of neighboursOf(spec, specs)) {
           const [own, before] = [middle(part.amount), middle(other.amount)];
           if (own === undefined || before === undefined || other.kind !== part.kind) continue;
+          if (!unitsCompare(part.kind, part.amount.unit, other.amount.unit)) continue;
           const slip = likelySlip(
             own,
             convert(before, part.kind, other.amount.unit, part.amount.unit),

@@ -23,6 +23,9 @@ const quantity = {
     .meta({ description: 'For torque-sequence: torque, or angle, stage by stage' }),
   distance: amount.optional().meta({ description: 'For interval' }),
   time: amount.optional().meta({ description: 'For interval' }),
+  designation: text.optional().meta({
+    description: 'For thread and viscosity-grade: M8×1.25, 3/8-24 UNF; 10W-40, SAE 30, ISO VG 32',
+  }),
   under: amount.optional().meta({ description: 'For a deflection: the force it is measured under' }),
 };
 
