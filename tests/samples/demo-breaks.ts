@@ -534,6 +534,12 @@ export const BREAKS: readonly Break[] = [
     to: 'Go to 50 newton metres. Wipe the seat of the carrier',
   },
   {
+    rule: 'text-not-searched',
+    file: CHAIN,
+    from: 'Wipe the seat of the carrier',
+    to: `${'98-'.repeat(70)} Wipe the seat of the carrier`,
+  },
+  {
     rule: 'spoken-value-wrong',
     file: SPECS,
     from: 'nominal: 98\n    plusMinus: 5',

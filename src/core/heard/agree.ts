@@ -1,11 +1,11 @@
-import { convert, lastFigure, likelySlip, type Part, type UnitSlip } from '../spec/index.ts';
+import { convert, lastFigure, likelySlip, type Part, type UnitSlip, unitsCompare } from '../spec/index.ts';
 import type { HeardQuantity } from './find-quantities.ts';
 
 const CALENDAR = new Set(['day', 'week', 'month', 'year']);
 
 /** True where a heard quantity says something about the part at all. */
 export function isComparable({ kind, unit }: Pick<HeardQuantity, 'kind' | 'unit'>, part: Part): boolean {
-  if (kind !== part.kind) return false;
+  if (kind !== part.kind || !unitsCompare(part.kind, unit, part.amount.unit)) return false;
   return kind !== 'time' || CALENDAR.has(unit) === CALENDAR.has(part.amount.unit);
 }
 

@@ -1,4 +1,6 @@
 import { findQuantities, type HeardQuantity } from './find-quantities.ts';
+import { countUpTo } from './said.ts';
+import { unsearched } from './unsearched.ts';
 
 /** A quantity heard in a text of lines. */
 export interface HeardInLine extends HeardQuantity {
@@ -10,16 +12,34 @@ const TIMING = /-->/;
 /** An element of WebVTT, or a time within a caption; `< 3 mm` is none. Source: WebVTT, 4.2.2 (W3C). */
 const TAG = /<(?:\/?[a-z][^<>]*|[\d:.]+)>/gi;
 
+/** What was not searched, from a line and a column on. */
+export interface UnsearchedLine {
+  /** From 1. */
+  readonly line: number;
+  /** Column, from 0. */
+  readonly start: number;
+  readonly why: string;
+}
+
 /**
  * Every quantity in a text, by line; of captions (WebVTT or SRT) only what is said. Words of one caption belong
  * together over its lines: what starts in one and ends in the next is told where it starts.
  */
 export function findQuantitiesByLine(text: string): HeardInLine[] {
-  const lines = text.split(/\r\n|\n|\r/);
-  const captions = lines.some((line) => TIMING.test(line));
-  const runs = captions ? captionTexts(lines) : lines.map((_, first) => ({ first, count: 1 }));
-  const words = runs.map(({ first, count }) => lines.slice(first, first + count));
-  return runs.flatMap(({ first }, at) => hearTogether(words[at] ?? [], first, words[at - 1]?.join(' ')));
+  return stretchesOf(text).flatMap((stretch) =>
+    findQuantities(stretch.text, stretch.earlier).map((heard) => {
+      const { line, start } = stretch.at(heard.start);
+      const end = Math.min(heard.end - heard.start + start, stretch.lengthOf(line));
+      return { ...heard, line, start, end };
+    }),
+  );
+}
+
+/** Where a text was not searched; nowhere in what people write and say. */
+export function unsearchedByLine(text: string): UnsearchedLine[] {
+  return stretchesOf(text).flatMap((stretch) =>
+    unsearched(stretch.text).map(({ start, why }) => ({ ...stretch.at(start), why })),
+  );
 }
 
 /** The runs of lines that are the words of one caption. */
@@ -34,7 +54,31 @@ function captionTexts(lines: readonly string[]): { first: number; count: number 
   return runs;
 }
 
-function hearTogether(lines: readonly string[], first: number, earlier?: string): HeardInLine[] {
+/** Lines that are read as one text. */
+interface Stretch {
+  readonly text: string;
+  /** What stands before it. */
+  readonly earlier: string;
+  readonly at: (offset: number) => { line: number; start: number };
+  readonly lengthOf: (line: number) => number;
+}
+
+function stretchesOf(text: string): Stretch[] {
+  const lines = text.split(/\r\n|\n|\r/);
+  const captions = lines.some((line) => TIMING.test(line));
+  const runs = captions ? captionTexts(lines) : lines.map((_, first) => ({ first, count: 1 }));
+  let earlier = '';
+  const stretches: Stretch[] = [];
+  for (const { first, count } of runs) {
+    const own = lines.slice(first, first + count);
+    const stretch = own.some((line) => /\S/.test(line)) ? together(own, first, earlier) : undefined;
+    if (stretch) stretches.push(stretch);
+    earlier = stretch?.text ?? '';
+  }
+  return stretches;
+}
+
+function together(lines: readonly string[], first: number, earlier: string): Stretch {
   // Tags keep their room, so that columns stay true.
   const words = lines.map((line) => line.replace(TAG, (tag) => ' '.repeat(tag.length)));
   const starts: number[] = [];
@@ -43,12 +87,13 @@ function hearTogether(lines: readonly string[], first: number, earlier?: string)
     starts.push(length);
     length += line.length + 1;
   }
-  let index = 0;
-  return findQuantities(words.join(' '), earlier).map((heard) => {
-    // What is found comes in the order of the text.
-    while ((starts[index + 1] ?? Infinity) <= heard.start) index++;
-    const offset = starts[index] ?? 0;
-    const end = Math.min(heard.end - offset, lines[index]?.length ?? 0);
-    return { ...heard, line: first + index + 1, start: heard.start - offset, end };
-  });
+  return {
+    text: words.join(' '),
+    earlier,
+    at: (offset) => {
+      const index = Math.max(0, countUpTo(starts, offset) - 1);
+      return { line: first + index + 1, start: offset - (starts[index] ?? 0) };
+    },
+    lengthOf: (line) => lines[line - first - 1]?.length ?? 0,
+  };
 }

@@ -163,7 +163,7 @@ export class Numbers {
     const fraction = this.#tokens[to + dash];
     const isPart = fraction?.type === 'number' && /\/|^[^\d]/.test(fraction.text) && !fraction.text.startsWith('.');
     if (Number.isInteger(value) && isPart && (fraction.value ?? 1) < 1)
-      return { value: value + (fraction.value ?? 0), from, to: to + dash + 1, figures: true };
+      return this.#scaled({ value: value + (fraction.value ?? 0), from, to: to + dash + 1, figures: true });
     if (this.#word(to) === 'k' && this.#touches(to)) return { value: value * 1000, from, to: to + 1, figures: true };
     const scale = SCALES.get(this.#word(to));
     if (scale !== undefined) return { value: value * scale, from, to: to + 1, figures: true, scale };
@@ -171,6 +171,12 @@ export class Numbers {
     if (spoken?.type === 'number' && /^\d+$/.test(spoken.text))
       return { value: Number(`${value}.${spoken.text}`), from, to: to + 2, figures: true };
     return { value, from, to, figures: true };
+  }
+
+  /** `12½ thousand`. */
+  #scaled(read: NumberRead): NumberRead {
+    const scale = SCALES.get(this.#word(read.to));
+    return scale === undefined ? read : { ...read, value: read.value * scale, to: read.to + 1, scale };
   }
 
   /** A hyphen between number words is passed over. */

@@ -43,12 +43,16 @@ export class Surroundings {
     return this.#known;
   }
 
+  #sentence(start: number): number {
+    return this.#begins[countUpTo(this.#begins, start) - 1] ?? 0;
+  }
+
   of(at: number): Said {
     return new SaidRound(this, this.#tokens[at]?.start ?? 0);
   }
 
   before(start: number): string {
-    const cut = lastUpTo(this.#begins, start);
+    const cut = this.#sentence(start);
     const from = Math.max(cut, start - BEFORE);
     const words = this.#text.slice(from, start).split(/\s+/);
     // Captions without full stops are one long sentence: what was said long before has nothing to do with it.
@@ -59,7 +63,7 @@ export class Surroundings {
   }
 
   earlier(start: number): string {
-    const cut = lastUpTo(this.#begins, start);
+    const cut = this.#sentence(start);
     const own = this.#text.slice(Math.max(0, cut - EARLIER), cut).toLowerCase();
     return `${this.#earlier} ${own}`.slice(-EARLIER);
   }
@@ -101,13 +105,13 @@ class SaidRound implements Said {
   };
 }
 
-/** The last of ascending numbers that is not above a limit; nought where none is. */
-export function lastUpTo(ascending: readonly number[], limit: number): number {
+/** How many of ascending numbers are not above a limit. */
+export function countUpTo(ascending: readonly number[], limit: number): number {
   let [low, high] = [0, ascending.length];
   while (low < high) {
     const middle = (low + high) >> 1;
     if ((ascending[middle] ?? 0) <= limit) low = middle + 1;
     else high = middle;
   }
-  return ascending[low - 1] ?? 0;
+  return low;
 }

@@ -53,7 +53,7 @@ const MUCH = 100;
 export function mil(key: string, to: number, value: number, { before, after }: Said): UnitHeard | undefined {
   if (
     LIQUID.test(after(to)) ||
-    (value >= MUCH && FILL.test(after(to)) && !ACROSS.test(before)) ||
+    (value >= MUCH && (key === 'mils' || FILL.test(after(to))) && !ACROSS.test(before)) ||
     (POURED.test(before) &&
       !ACROSS.test(before) &&
       !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))

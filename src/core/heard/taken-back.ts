@@ -43,3 +43,10 @@ const BACK = new RegExp(
 export function takesBack(between: string): boolean {
   return between.length < 100 && BACK.test(between);
 }
+
+const CORRECTION = new RegExp(`^[\\s,;:.…–—-]+${HESITATION}(${INTERJECTION})+`, 'i');
+
+/** How many characters a correction takes that stands here, such as `, sorry, `; nought where none does. */
+export function correctionLength(text: string): number {
+  return CORRECTION.exec(text)?.[0].length ?? 0;
+}

@@ -27,7 +27,7 @@ const VULGAR: Readonly<Record<string, string>> = {
 };
 const FIGURES = /^(?:\d{1,3}(?:[, \u00a0\u202f]\d{3})+(?:\.\d+)?|\d+\/\d+|\d+[.,]\d+|\d+|\.\d+)(?![\d])/;
 const PLAIN = /^[a-zA-Z]+$/;
-const LETTERS = /^\p{L}+(?:['’]\p{L}+)*[²³23]?(?![\p{L}\d])/u;
+const LETTERS = /^\p{L}+(?:['’]\p{L}+)*(?:⁻¹|[²³23])?(?![\p{L}\d])/u;
 
 /** What stands between blanks; thousands in groups with blanks are one piece. */
 const CHUNK = /(?<![\p{L}\d.,/:-])\d{1,3}(?:[ \u00a0\u202f]\d{3}){1,5}(?![\d.,:/]*\d)\S*|\S+/gu;
@@ -52,7 +52,7 @@ export function tokens(text: string): Token[] {
     }
     const lead = /^[("'“‘[{*_]*/.exec(chunk[0])?.[0].length ?? 0;
     const body = chunk[0].slice(lead);
-    const trail = /[)\]}*_,;:!?…”’]*\.?[)\]}*_,;:!?…”’'"]*$/.exec(body)?.[0] ?? '';
+    const trail = body.slice(trailFrom(body));
     const inchMark = trail.startsWith('"') || /\d["']$/.test(body);
     const core = inchMark ? body : body.slice(0, body.length - trail.length);
     const at = chunk.index;
@@ -63,6 +63,16 @@ export function tokens(text: string): Token[] {
   return found;
 }
 
+const CLOSING = new Set(')]}*_,;:!?…”’');
+/** Where the marks that end a chunk begin: closing ones with one full stop among them, quotation marks behind it. */
+function trailFrom(body: string): number {
+  let at = body.length;
+  while (at > 0 && (CLOSING.has(body[at - 1] ?? '') || body[at - 1] === "'" || body[at - 1] === '"')) at--;
+  if (body[at - 1] === '.') at--;
+  while (at > 0 && CLOSING.has(body[at - 1] ?? '')) at--;
+  return at;
+}
+
 function token(type: Token['type'], text: string, start: number, value?: number): Token {
   // One shape for all of them keeps an engine quick.
   return { type, text, lower: text.toLowerCase(), value, start, end: start + text.length };
@@ -71,6 +81,9 @@ function token(type: Token['type'], text: string, start: number, value?: number)
 function mark(text: string, at: number): Token {
   return token('mark', text[at] ?? '', at);
 }
+
+/** `50:1`; a clock shows two figures for its minutes. */
+const RATIO = /^([1-9]\d{0,3}(?:\.\d+)?):1$/;
 
 const CODES: readonly RegExp[] = [
   /\d:\d/, // clock times, ratios, timecode
@@ -93,7 +106,10 @@ const CODES: readonly RegExp[] = [
 function pieces(core: string, at: number): Token[] {
   if (core === '') return [];
   const whole = (): Token[] => [token('code', core, at)];
-  if (/\d/.test(core) && CODES.some((code) => code.test(core)) && !glued(core)) return whole();
+  const ratio = RATIO.exec(core)?.[1];
+  if (ratio !== undefined) return [token('number', ratio, at, Number(ratio)), token('word', ':1', at + ratio.length)];
+  if (/\d/.test(core) && CODES.some((code) => code.test(core)) && !glued(core) && unitsWritten(core).length === 0)
+    return whole();
   const found: Token[] = [];
   for (let i = 0; i < core.length; ) {
     const rest = core.slice(i);

@@ -3,8 +3,8 @@ import { UNITS, type Unit, unitKey, unitOf, unitsWritten } from '../spec/index.t
 import type { NumberRead } from './number.ts';
 import type { Said } from './said.ts';
 import { mil, weighed } from './spoken-short.ts';
-import { isCounted } from './talk-of-time.ts';
 import type { Token } from './tokens.ts';
+import { isCounted } from './traps/talk-of-time.ts';
 import type { UnitHeard } from './unit-spoken.ts';
 
 /** Units that speech leaves open, with what they may stand for. */
@@ -13,6 +13,7 @@ const OPEN: Readonly<Record<string, readonly [SimpleKind, readonly string[]]>> =
   quart: ['volume', ['US qt', 'imp qt']],
   gallon: ['volume', ['US gal', 'imp gal']],
   'fl oz': ['volume', ['US fl oz', 'imp fl oz']],
+  'gal/min': ['flow', ['US gal/min', 'imp gal/min']],
 };
 const OPEN_SPELLINGS: Readonly<Record<string, string>> = {
   pint: 'pint',
@@ -29,6 +30,9 @@ const OPEN_SPELLINGS: Readonly<Record<string, string>> = {
   fluidounce: 'fl oz',
   fluidounces: 'fl oz',
   fluidoz: 'fl oz',
+  ...Object.fromEntries(
+    ['gallonsperminute', 'gallonperminute', 'gallonsaminute', 'gpm', 'gal/min'].map((key) => [key, 'gal/min']),
+  ),
 };
 
 /** What a single letter or a very short word has to look like to be a unit; others are words of their own. */
@@ -43,6 +47,12 @@ const SHORT: Readonly<Record<string, RegExp>> = {
   c: /^C$/,
   f: /^F$/,
   v: /^[vV]$/,
+  a: /^A$/,
+  ah: /^A[hH]$/,
+  ma: /^mA$/,
+  rc: /^R[cC]$/,
+  hb: /^HB$/,
+  hv: /^HV$/,
 };
 const NEVER = new Set([
   'd',
@@ -63,6 +73,11 @@ const NEVER = new Set([
 ]);
 /** Not a number of these: a foot to stand on, a mile off, a second to spare. */
 const WITHOUT_ARTICLE = new Set<string>([
+  ':1',
+  'teeth',
+  'links',
+  'A',
+
   'ft',
   'mi',
   's',
@@ -79,6 +94,8 @@ const WITHOUT_ARTICLE = new Set<string>([
   'N',
 ]);
 const LONGEST = 6;
+/** Units with a figure in them: `1900 1/min`, `50 to 1`. */
+const OF_FIGURES = /^(1\/(min|s)|to\s+1)$/;
 
 const KIND_ORDER = [...new Set(UNITS.map((unit) => unit.kind))];
 
@@ -95,15 +112,21 @@ export function unitAfter(
   text: string,
   said: Said,
 ): UnitHeard | undefined {
-  const first = skipFiller(tokens, at, number);
+  const opened = tokens[at]?.text === '(' && !number.article;
+  const first = opened ? at + 1 : skipFiller(tokens, at, number);
   for (let to = furthest(tokens, first); to > first; to--) {
     const [begin, last] = [tokens[first], tokens[to - 1]];
-    if (!begin || !last || (last.type !== 'word' && !/^["″°º²³]$/.test(last.text)) || begin.type === 'code') continue;
-    if (begin.type === 'number' || (begin.type === 'mark' && !/^["″°º]$/.test(begin.text))) continue;
+    if (!begin || !last) continue;
     const written = text.slice(begin.start, last.end);
+    if (!OF_FIGURES.test(written)) {
+      if ((last.type !== 'word' && !/^["″°º²³]$/.test(last.text)) || begin.type === 'code') continue;
+      if (begin.type === 'number' || (begin.type === 'mark' && !/^["″°º]$/.test(begin.text))) continue;
+    }
     if (to - first > 1 && /[,;:!?()"]|\.\s+[A-Z]/.test(written.replace(/^["″°º]/, ''))) continue;
+    // `98 (N·m)`: a unit alone in its parentheses.
+    if (opened && tokens[to]?.text !== ')') continue;
     const found = lookUp(written, number, tokens, first, to, said);
-    if (found) return found;
+    if (found) return opened ? { ...found, to: to + 1 } : found;
   }
   return undefined;
 }
@@ -185,7 +208,9 @@ function lookUp(
   const short = SHORT[key];
   if (NEVER.has(key) || (short && !(short.test(written) && number.figures))) return undefined;
   const units = unitsWritten(key);
-  const [first] = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
+  const inOrder = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
+  // Capitals part a megohm from a milliohm.
+  const first = inOrder.find(({ symbol }) => symbol === written.normalize('NFKC')) ?? inOrder[0];
   if (!first) return undefined;
   if (
     number.article &&
@@ -193,6 +218,7 @@ function lookUp(
     !(first.kind === 'time' && isCounted(first.symbol, said, to))
   )
     return undefined;
+  if (first.symbol === ':1' && key !== ':1' && countsOn(tokens, to)) return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
   if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
   if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said);
@@ -200,6 +226,22 @@ function lookUp(
     return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
   }
   return heard(first);
+}
+
+const MORE_OF_A_NUMBER =
+  /^(hundred|thousand|million|point|half|oh|zero|and|or|to|one|two|three|four|five|six|seven|eight|nine|ten|[a-z]+teen|[a-z]+ty)$/;
+
+/** True where `one` after `to` is the start of a longer number, or counts a unit: `fifty to one hundred`, `to one inch`. */
+function countsOn(tokens: readonly Token[], to: number): boolean {
+  const next = tokens[to];
+  if (!next) return false;
+  if (next.type === 'number' || /^[-–/]$/.test(next.text)) return next.start <= (tokens[to - 1]?.end ?? 0) + 1;
+  if (next.type !== 'word') return false;
+  if (next.lower === 'and') return /^(a|an|half|\d.*)$/.test(tokens[to + 1]?.lower ?? '');
+  return (
+    MORE_OF_A_NUMBER.test(next.lower) ||
+    (next.lower !== 'in' && next.text.length > 1 && unitsWritten(next.text).length > 0)
+  );
 }
 
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
-import { findQuantitiesByLine, type HeardInLine } from '../../core/heard/index.ts';
+import { findQuantitiesByLine, type HeardInLine, unsearchedByLine } from '../../core/heard/index.ts';
 import { command, EXIT } from './command.ts';
 
 export default command({
@@ -18,7 +18,13 @@ export default command({
       return EXIT.callIsWrong;
     }
     const heard = findQuantitiesByLine(text);
-    out(flags.has('json') ? JSON.stringify({ found: heard.map(asJson) }) : asTable(heard));
+    const skipped = unsearchedByLine(text);
+    for (const { line, start, why } of skipped) say(`${file}:${line}:${start + 1} not searched from here: ${why}`);
+    out(
+      flags.has('json')
+        ? JSON.stringify({ found: heard.map(asJson), ...(skipped.length > 0 ? { skipped } : {}) })
+        : asTable(heard),
+    );
     return EXIT.fine;
   },
 });

@@ -182,7 +182,6 @@ export const WORD_MISTAKES: readonly Mistake[] = [
     gives: 'quantity-in-prose',
     severity: 'warning',
     at: '9000 rpm',
-    pending: 'kinds and words',
   },
   {
     name: 'a value by hand in a note for the run sheet',

@@ -59,6 +59,7 @@ import specWithoutSource from './spec-without-source.ts';
 import spokenValueWrong from './spoken-value-wrong.ts';
 import stepTitleTwice from './step-title-twice.ts';
 import stockShort from './stock-short.ts';
+import textNotSearched from './text-not-searched.ts';
 import toleranceWithoutNominal from './tolerance-without-nominal.ts';
 import toleranceWrittenTwice from './tolerance-written-twice.ts';
 import torqueUnlikely from './torque-unlikely.ts';
@@ -139,6 +140,7 @@ export const RULES: readonly Rule[] = [
   spokenValueWrong,
   shownValueWrong,
   stepTitleTwice,
+  textNotSearched,
   stockShort,
   toleranceWithoutNominal,
   toleranceWrittenTwice,

@@ -1,7 +1,6 @@
-import { limitBefore } from './limits.ts';
-import type { NumberRead } from './number.ts';
-import type { Said } from './said.ts';
-import type { UnitHeard } from './unit-spoken.ts';
+import { limitBefore } from '../limits.ts';
+import type { Said } from '../said.ts';
+import type { InContext } from './trap.ts';
 
 const CLOCK_AFTER =
   /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
@@ -63,7 +62,8 @@ export function isCounted(unit: string, { before, after }: Said, to: number): bo
 }
 
 /** Clock times, lessons and lives: how long people talk, ride, work or live is no spec. */
-export function isTalkOfTime({ before, after }: Said, to: number, number: NumberRead, unit: UnitHeard): boolean {
+export function isTalkOfTime({ said: { before, after }, to, number, unit }: InContext): boolean {
+  if (unit.kind !== 'time') return false;
   const next = after(to);
   const process = PROCESS.test(before) || TO_WORK.test(next);
   // `over six years old`: a limit of age, not somebody's age.

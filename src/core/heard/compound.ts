@@ -1,0 +1,32 @@
+import { exact, plus, times, toNumber, type Unit, unitOf } from '../spec/index.ts';
+import type { NumberRead, Numbers } from './number.ts';
+import type { Token } from './tokens.ts';
+import type { UnitHeard } from './unit-spoken.ts';
+
+/** Units said in two parts, with how many of the small one make a large one. Source: NIST Handbook 44, App. C. */
+const PAIRS: readonly { large: RegExp; small: RegExp; of: number; unit: Unit }[] = [
+  { large: /^(lbs?|pounds?)$/, small: /^(oz|ounces?)$/, of: 16, unit: unitOf('mass', 'lb') },
+  { large: /^(ft|foot|feet|′|')$/, small: /^(in|inch|inches|″|")$/, of: 12, unit: unitOf('length', 'ft') },
+];
+
+/** `9 lb 4 oz`, `five feet three inches`, `eight foot two`: one value, in the large unit. */
+export function inTwoUnits(
+  pieces: readonly Token[],
+  numbers: Numbers,
+  low: NumberRead,
+): { low: NumberRead; unit: UnitHeard; to: number } | undefined {
+  const word = (at: number) => pieces[at]?.lower ?? '';
+  const pair = PAIRS.find(({ large }) => large.test(word(low.to)));
+  if (!pair || low.article || !Number.isInteger(low.value)) return undefined;
+  const next = low.to + (word(low.to + 1) === 'and' ? 2 : 1);
+  const part = numbers.at(next);
+  if (!part || part.article || part.value >= pair.of) return undefined;
+  const named = pair.small.test(word(part.to));
+  // `eight foot two` ends there; `two feet six people` does not.
+  const ends = pieces[part.to] === undefined || pieces[part.to]?.type === 'mark';
+  if (!named && !(ends && /^(foot|ft)$/.test(word(low.to)) && Number.isInteger(part.value))) return undefined;
+  const value = toNumber(plus(exact(low.value), times(exact(part.value), exact(`1/${pair.of}`))));
+  const to = part.to + (named ? 1 : 0);
+  const unit = { symbol: pair.unit.symbol, kind: pair.unit.kind, readings: [pair.unit], to, plural: false };
+  return { low: { ...low, value }, unit, to };
+}

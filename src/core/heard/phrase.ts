@@ -1,0 +1,202 @@
+import { inTwoUnits } from './compound.ts';
+import type { NumberRead, Numbers } from './number.ts';
+import { NOTHING_SAID, type Said, type Surroundings } from './said.ts';
+import { scaleBefore } from './scale-before.ts';
+import { correctionLength, pastRejected } from './taken-back.ts';
+import type { Token } from './tokens.ts';
+import { type Tolerance, toleranceAfter } from './tolerance.ts';
+import { unitAfter } from './unit-heard.ts';
+import type { UnitHeard } from './unit-spoken.ts';
+
+/** Numbers and units round one place in a sentence. */
+export interface Phrase {
+  readonly low: NumberRead;
+  readonly high?: NumberRead;
+  readonly unit: UnitHeard;
+  readonly to: number;
+  /** Said before the unit: `38 ± 3 N·m`. */
+  readonly tolerance?: Tolerance;
+}
+
+const BETWEEN = new Set(['to', 'through', 'thru', 'or', 'and', 'till', 'until']);
+const DISFLUENT = new Set(['uh', 'um', 'er', 'erm', 'say', 'maybe', 'about', 'perhaps', 'up']);
+
+/** The numbers and the unit that begin at a token; nothing where none do. */
+export function phraseAt(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  surroundings: Surroundings,
+  at: number,
+): Phrase | undefined {
+  const low = numbers.at(at);
+  if (!low) return undefined;
+  const compound = inTwoUnits(pieces, numbers, low);
+  if (compound) return compound;
+  const said = surroundings.of(at);
+  const offset = offsetFrom(text, pieces, numbers, low, said);
+  if (offset) return offset;
+  const own = unitAfter(pieces, low.to, low, text, said) ?? (low.article ? undefined : scaleBefore(low.to, said));
+  const end = own?.to ?? low.to;
+  const opened = mayConnect(pieces[end]) ? OPENED.exec(said.before)?.[1] : undefined;
+  const second = numberAfterConnector(pieces, numbers, end, opened);
+  if (second && !second.article) {
+    const unit = unitAfter(pieces, second.to, second, text, said);
+    const same = unit && (!own || own.symbol === unit.symbol || own.kind === unit.kind);
+    if (unit && same && second.value > low.value && (!own || own.symbol === unit.symbol))
+      return { low, high: second, unit, to: unit.to };
+    // `from 50 down to 44`: the two ends of a range, said from above.
+    if (unit && same && opened === 'from' && second.value < low.value)
+      return { low: { ...second, from: low.from }, high: low, unit, to: unit.to };
+    if (own && !unit && isTail(pieces, second, opened)) {
+      if (second.value > low.value) return { low, high: second, unit: own, to: second.to };
+      if (opened === 'from' && second.value < low.value)
+        return { low: { ...second, from: low.from }, high: low, unit: own, to: second.to };
+    }
+    if (!own) return toleranceBeforeUnit(text, pieces, numbers, low, said);
+  }
+  if (second?.article) {
+    // `an inch to an inch and a half`.
+    const more = oneAndAPart(text, pieces, numbers, second, said);
+    if (own && more?.unit.symbol === own.symbol && more.low.value > low.value)
+      return { low, high: more.low, unit: own, to: more.to };
+  }
+  if (!own && low.article) return oneAndAPart(text, pieces, numbers, low, said);
+  if (!own)
+    return againstRejected(text, pieces, numbers, low, said) ?? toleranceBeforeUnit(text, pieces, numbers, low, said);
+  const half = andAPart(text, pieces, numbers, own.to);
+  return half
+    ? { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }
+    : { low, unit: own, to: own.to };
+}
+
+/** `plus or minus two from forty newton metres`: the tolerance is said first. */
+function offsetFrom(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  low: NumberRead,
+  said: Said,
+): Phrase | undefined {
+  if (low.article || !/^(minus|-|−|±|take)$/.test(pieces[low.from - 1]?.lower ?? '') || !BOTH_SIDES.test(said.before))
+    return undefined;
+  const own = unitAfter(pieces, low.to, low, text, NOTHING_SAID);
+  const from = own?.to ?? low.to;
+  if (!/^(from|of|on|around|about)$/.test(pieces[from]?.lower ?? '')) return undefined;
+  const middle = numbers.at(from + 1);
+  const unit = middle && !middle.article ? unitAfter(pieces, middle.to, middle, text, said) : undefined;
+  if (!middle || (own && unit && own.symbol !== unit.symbol)) return undefined;
+  const shared = unit ?? (own && { ...own, to: middle.to });
+  return (
+    shared && { low: middle, unit: shared, to: shared.to, tolerance: { up: low.value, down: low.value, to: shared.to } }
+  );
+}
+const BOTH_SIDES = /(\bplus(,| or|\/)? minus|\bgive or take|±|\+\/[-−–])\s*$/;
+
+/** `eight to ten seconds, sorry, minutes`: the unit alone is taken back. */
+export function unitTakenBack(text: string, pieces: readonly Token[], phrase: Phrase, said: Said): Phrase {
+  const end = pieces[phrase.to - 1]?.end ?? 0;
+  const length = correctionLength(text.slice(end, end + 60));
+  if (length === 0) return phrase;
+  let at = phrase.to;
+  while ((pieces[at]?.start ?? Infinity) < end + length) at++;
+  if (pieces[at]?.type !== 'word') return phrase;
+  const unit = unitAfter(pieces, at, phrase.high ?? phrase.low, text, said);
+  return unit ? { ...phrase, unit, to: unit.to } : phrase;
+}
+
+/** `from about thirty miles an hour down to five`. */
+export const OPENED = /\b(between|from)\W+(?:(?:about|around|roughly|approximately|say|maybe|the)\W+)*$/;
+/** Words that no number counts: after them and before a mark a number has ended. */
+const ENDS_A_NUMBER =
+  /^(when|while|as|if|and|or|but|so|then|in|on|at|with|without|before|after|until|till|by|over|under|for|because|where|again|cold|hot)$/;
+
+/** A number that ends its clause without a unit of its own: `12 volts to 14`, `from 60 psi down to 24 in steps`. */
+function isTail(pieces: readonly Token[], number: NumberRead, opened: string | undefined): boolean {
+  const next = pieces[number.to];
+  return !next || next.type === 'mark' || (opened === 'from' && ENDS_A_NUMBER.test(next.lower));
+}
+
+/** `thirty, not thirteen newton metres`: the unit is said once, after the number put aside. */
+function againstRejected(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  low: NumberRead,
+  said: Said,
+): Phrase | undefined {
+  const past = pastRejected(pieces, numbers, low.to);
+  const unit = past === undefined ? undefined : unitAfter(pieces, past, low, text, said);
+  return unit && { low, unit, to: unit.to };
+}
+
+/** `38 ± 3 N·m`, `eighty plus or minus five newton metres`: the unit comes last. */
+function toleranceBeforeUnit(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  low: NumberRead,
+  said: Said,
+): Phrase | undefined {
+  const tolerance = toleranceAfter(text, pieces, numbers, low.to, low.value);
+  const closed = /^[),]$/.test(pieces[tolerance?.to ?? 0]?.text ?? '') ? 1 : 0;
+  const unit = tolerance && unitAfter(pieces, tolerance.to + closed, low, text, said);
+  return unit && tolerance ? { low, unit, to: unit.to, tolerance } : undefined;
+}
+
+/** `a turn and a half`: the article counts as one before units that it does not count for alone. */
+function oneAndAPart(
+  text: string,
+  pieces: readonly Token[],
+  numbers: Numbers,
+  low: NumberRead,
+  said: Said,
+): Phrase | undefined {
+  const one = { value: 1, from: low.from, to: low.to, figures: false };
+  const unit = unitAfter(pieces, low.to, one, text, said);
+  const part = unit && andAPart(text, pieces, numbers, unit.to);
+  return unit && part ? { low: { ...one, value: 1 + part.value }, unit, to: part.to } : undefined;
+}
+
+/** `and a half` after the unit: `two turns and a quarter`. */
+function andAPart(text: string, pieces: readonly Token[], numbers: Numbers, at: number): NumberRead | undefined {
+  if (pieces[at]?.lower !== 'and' || pieces[at + 1]?.lower !== 'a') return undefined;
+  const part = numbers.at(at + 1);
+  if (!part || part.value >= 1) return undefined;
+  return unitAfter(pieces, part.to, part, text, NOTHING_SAID) ? undefined : part;
+}
+
+const DASH = /^[-–—−…~]$/;
+
+/** True for what can stand between the two numbers of a range. */
+function mayConnect(token: Token | undefined): boolean {
+  return token?.type === 'mark'
+    ? DASH.test(token.text)
+    : BETWEEN.has(token?.lower ?? '') || /^(up|down)$/.test(token?.lower ?? '');
+}
+
+/** The second number of a range: after `to`, `or`, `and` (with `between`), or a dash. */
+function numberAfterConnector(
+  pieces: readonly Token[],
+  numbers: Numbers,
+  from: number,
+  opened: string | undefined,
+): NumberRead | undefined {
+  const word = (i: number) => (pieces[i]?.type === 'word' ? pieces[i]?.lower : undefined);
+  // `ten- to twelve-millimetre`, `from 20 mm up to 30 mm`.
+  const hanging = pieces[from]?.text === '-' && word(from + 1) === 'to';
+  const onwards = opened === 'from' && /^(up|down)$/.test(word(from) ?? '') && word(from + 1) === 'to';
+  const at = hanging || onwards ? from + 1 : from;
+  const token = pieces[at];
+  if (!token) return undefined;
+  const dash = token.type === 'mark' && DASH.test(token.text);
+  const joins = token.type === 'word' && BETWEEN.has(token.lower) && (token.lower !== 'and' || opened === 'between');
+  if (!dash && !joins) return undefined;
+  let next = at + 1;
+  while (DISFLUENT.has(pieces[next]?.lower ?? '') || (next > at + 1 && pieces[next]?.text === ',')) next++;
+  if (pieces[next]?.text === ',' && DISFLUENT.has(pieces[next + 1]?.lower ?? '')) {
+    next += 2;
+    if (pieces[next]?.text === ',') next++;
+  }
+  return numbers.at(next);
+}

@@ -1,0 +1,37 @@
+import type { InContext } from './trap.ts';
+
+/** Something held at, brought to or lost from. */
+const HELD_AT =
+  /\b(at|to|of|hold|holds|held|holding|lose|loses|lost|exceed|exceeds|reach|reaches)\s+((about|around|only|just|over|under)\s+)?$/;
+/** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
+export function isBarOfSteel({ number, unit, said: { before, after }, to }: InContext): boolean {
+  if (unit.symbol !== 'bar') return false;
+  if (
+    /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear|vacuum|suction)\b/.test(
+      `${before} ${after(to)}`,
+    )
+  )
+    return false;
+  return unit.plural || (!number.figures && number.value === 1 && !HELD_AT.test(before));
+}
+
+/** Revolutions that an engine makes a minute, said short. */
+export function isRevs({ number, unit, said: { before, after }, to }: InContext): boolean {
+  if (unit.symbol !== 'turn') return false;
+  return (
+    number.value >= 200 ||
+    /^\W{0,2}(a|per) min/.test(after(to)) ||
+    /\b(idles?|idling|ticks over|tickover)\s+(at|of|is|to)\b/.test(before)
+  );
+}
+
+/** `one foot on the floor`: a part of the body. */
+export function isFootOfSomebody({ number, unit, said, to }: InContext): boolean {
+  return unit.symbol === 'ft' && number.value <= 2 && /^\s*(on|flat|under|planted|off)\b/.test(said.after(to));
+}
+
+/** `inch by inch`. */
+const IDIOM = /\|\W*by inch\b|\binch by \|/;
+export function isIdiom({ said, to }: InContext): boolean {
+  return IDIOM.test(`${said.before}|${said.after(to)}`);
+}

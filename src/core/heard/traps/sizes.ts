@@ -1,0 +1,94 @@
+import type { SimpleKind } from '../../spec/index.ts';
+import type { Token } from '../tokens.ts';
+import type { InContext } from './trap.ts';
+import { ADJECTIVES, BURDENS, BY_KIND, MEASURED, STOPS } from './words.ts';
+
+/** A size in front of what it names: `17 mm deep socket`, `500 ml bottle`, `12-volt battery`. */
+export function namesAThing({ pieces, unit, to }: InContext): boolean {
+  const heads = BY_KIND[unit.kind] ?? [];
+  // `ten minutes' break`.
+  const possessive = unit.plural && /^['’]$/.test(pieces[to]?.text ?? '');
+  if (unit.plural && !possessive && unit.kind !== 'torque') return false;
+  for (let at = possessive ? to + 1 : to, passed = 0; passed < 4; at++, passed++) {
+    const token = pieces[at];
+    if (token?.text === '-') continue;
+    if (token?.type !== 'word') return false;
+    if (at === to && isThatOne(pieces, at)) return true;
+    if (heads.some((names) => names.has(token.lower))) {
+      // `disc thickness`, `tyre tread depth`: what follows the thing says that something else is meant.
+      return !isMeasured(pieces, at + 1);
+    }
+    if (STOPS.has(token.lower) && !ADJECTIVES.has(token.lower)) return false;
+  }
+  return false;
+}
+
+/** `the 8 mm ones`, `the 24 mm one`: a word for the thing itself; `3 mm one side` is none. */
+function isThatOne(pieces: readonly Token[], at: number): boolean {
+  const next = pieces[at + 1];
+  return (
+    pieces[at]?.lower === 'ones' ||
+    (pieces[at]?.lower === 'one' &&
+      next?.type !== 'number' &&
+      !/^(side|way|end|time|hand|turn|more|further|in|by|of|and|each)$/.test(next?.lower ?? ''))
+  );
+}
+
+/** True where the name that goes on here ends up as something measured. */
+function isMeasured(pieces: readonly Token[], from: number): boolean {
+  for (let at = from; at < from + 3; at++) {
+    const token = pieces[at];
+    if (token?.type !== 'word') return false;
+    if (MEASURED.has(token.lower)) return true;
+    if (STOPS.has(token.lower)) return false;
+  }
+  return false;
+}
+
+const SIZED = new Set<SimpleKind>([
+  'length',
+  'volume',
+  'mass',
+  'voltage',
+  'current',
+  'charge',
+  'resistance',
+  'time',
+  'angle',
+]);
+/** `twelve-volt fan`, `two-litre jug`: a unit spelled out in the singular after more than one, with a noun to follow. */
+export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean {
+  const last = pieces[to - 1]?.lower ?? '';
+  const spelled =
+    /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|degree|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|ohm|kilohm|megohm|milliamp)$/;
+  if (!SIZED.has(unit.kind) || !spelled.test(last) || number.value <= 1) return false;
+  for (let at = to; at < to + 3; at++) {
+    const token = pieces[at];
+    if (token?.text === '-') continue;
+    if (token?.type !== 'word' || STOPS.has(token.lower)) return at > to && pieces[at - 1]?.type === 'word';
+    if (MEASURED.has(token.lower) || (unit.kind === 'mass' && BURDENS.has(token.lower))) return false;
+  }
+  return true;
+}
+
+/** `grab a 17 mm and ...`, `the ten millimetre on the nut`: a size that stands for the tool itself. */
+export function standsForTheThing({ pieces, number, unit, to }: InContext): boolean {
+  // `a 1.6 litre`: an engine.
+  if (unit.symbol === 'L' && /^lit(re|er)$/.test(pieces[to - 1]?.lower ?? '') && number.value > 1)
+    return /^(an?|the|my|his|her)$/.test(pieces[number.from - 1]?.lower ?? '') && pieces[to]?.type !== 'word';
+  if (unit.kind !== 'length' || unit.plural || !/^(mm|in)$/.test(unit.symbol)) return false;
+  const before = pieces[number.from - 1]?.lower ?? '';
+  const next = pieces[to];
+  if (before === 'm') return true;
+  // `the thirteen mil's in the drawer`.
+  if (before === 'the' && /['’]s$/.test(pieces[to - 1]?.lower ?? '') && next?.type === 'word') return true;
+  if (!/^(a|an|the|your|my|our|that|another|one)$/.test(before) || number.article) return false;
+  if (!next || next.type === 'mark')
+    return next?.text !== '(' && !/gap|clearance|slack|play|limit/.test(next?.text ?? '');
+  return /^(and|on|for|from|with|then|here|there|will|goes|fits|if|or|so|into|onto|through)$/.test(next.lower);
+}
+
+/** `10 mm by 1.25`: a size. */
+export function isOneOfTwoSizes({ pieces, to }: InContext): boolean {
+  return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && pieces[to + 1]?.type === 'number';
+}

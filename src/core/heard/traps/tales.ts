@@ -1,0 +1,18 @@
+import type { InContext } from './trap.ts';
+
+const AWAY = /^\W{0,2}(away|off|from here|down the|up the|home|yesterday|today|to the next|out of town)\b/;
+/** Ways ridden, and what an odometer has come to; `when you have done 500 miles` is an interval. */
+const ON_THE_CLOCK = /^\W{0,2}on the (clock|odometer)\b/;
+const RIDDEN =
+  /\b(i|we|he|she|they)('ve|'d|'s)?( have| had| has)?( just| only| already)? (done|did|rode|ridden|drove|driven|covered|clocked|came|come|walked|pushed it)( over| about| almost| nearly| some| another| maybe)?\s+$/;
+/** Somebody's own weight; a motorcycle is often a she. */
+const SOMEBODY = /\b(i|you|he)('m|'re|'s| am| are| is| was| weigh| weighs)( about| around| only| over)?\s+$/;
+
+export function isWayTravelled({ unit, said, to }: InContext): boolean {
+  if (unit.kind !== 'distance') return false;
+  return AWAY.test(said.after(to)) || ON_THE_CLOCK.test(said.after(to)) || RIDDEN.test(said.before);
+}
+
+export function isSomebodysWeight({ unit, said }: InContext): boolean {
+  return unit.kind === 'mass' && SOMEBODY.test(said.before);
+}
