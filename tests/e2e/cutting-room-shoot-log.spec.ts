@@ -72,7 +72,7 @@ test('a phone logs the shoot, also without a network, and the log becomes the fi
     .tap();
   await secondsLater(4);
   await phone.getByRole('button', { name: 'good take 1 of Put the bike on its stand' }).tap();
-  await expect(phone.getByRole('status')).toContainText('2 taps wait for the network; nothing is lost');
+  await expect(phone.getByRole('status')).toContainText('2 taps wait for the network; they are kept on this phone.');
   await pocket.setOffline(false);
   await expect(phone.getByRole('status')).toContainText('Everything is in the cutting room');
 
@@ -88,7 +88,13 @@ test('a phone logs the shoot, also without a network, and the log becomes the fi
   expect(lesson).toMatch(/### Measure the pads\n<Cue at="0:00:0[5-9][.\d]*" \/>\nLook in/);
   expect(lesson).toMatch(/### Put the bike on its stand\n<Cue at="0:00:[\d.]+" \/>\nOn level/);
   expect(await readFile(join(content, 'recordings/pads.yaml'), 'utf8')).toMatch(/^edit:\n {2}- \{in: "0:00:0[5-9]/m);
+  // What can be reached from outside stands on the screen, after a reload too, until it is closed.
+  await page.reload();
+  await expect(page.locator('.open-to-phones')).toContainText(
+    /Open to phones at 127\.0\.0\.1:\d+, until .* 1 phone is let in/,
+  );
   await page.getByRole('button', { name: 'Close to phones' }).click();
+  await expect(page.locator('.open-to-phones')).toHaveCount(0);
   await expect
     .poll(() =>
       phone.evaluate(() =>
@@ -99,4 +105,88 @@ test('a phone logs the shoot, also without a network, and the log becomes the fi
       ),
     )
     .toBe('closed');
+});
+
+test('taps that wait on an old address are handed over by pictures of codes and by file; a refused phone stops asking', async ({
+  page,
+  browser,
+}) => {
+  test.setTimeout(180_000);
+  const letIn = async () => {
+    await page.getByRole('button', { name: /Let a phone in|Another phone/ }).click();
+    return page.locator('.invitation .where').innerText();
+  };
+  const status = '#shoot-log [role=status]';
+  await page.goto(`${room.address}cutting-room/pads/`);
+  await page.getByRole('button', { name: 'Let a phone in' }).waitFor({ timeout: 60_000 });
+  const pocket = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  const old = await pocket.newPage();
+  await old.goto(await letIn());
+  await expect(old.locator(status)).toContainText('Everything is in the cutting room');
+
+  // The cutting room moves on: the old page is refused first, then nobody answers it any more.
+  await page.getByRole('button', { name: 'Close to phones' }).click();
+  await expect(page.locator('.open-to-phones')).toHaveCount(0);
+  await old.getByRole('button', { name: 'Clap' }).tap();
+  await old.getByRole('button', { name: 'Camera rests' }).tap();
+  await expect(old.locator(status)).toContainText('2 taps wait for the network; they are kept on this phone.');
+  const url = await letIn();
+  await expect(old.locator(status)).toContainText('Not sent any more: this phone is not let in any more. 2 taps wait', {
+    timeout: 20_000,
+  });
+  let asked = 0;
+  old.on('request', () => asked++);
+  await old.getByRole('button', { name: 'Show as codes' }).tap();
+  await expect(old.getByText(/^Code 1 of 1/)).toBeVisible();
+  const { violations } = await new AxeBuilder({ page: old }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+  expect(violations.map(({ id }) => id)).toEqual([]);
+  await old.screenshot({ path: test.info().outputPath('codes.png'), fullPage: true });
+  const picture = { name: 'code.png', mimeType: 'image/png', buffer: await old.screenshot() };
+  await old.getByRole('button', { name: 'Done' }).tap();
+  const download = old.waitForEvent('download');
+  await old.getByRole('button', { name: 'Save as a file' }).tap();
+  const file = await (await download).path();
+  expect(JSON.parse(await readFile(file, 'utf8'))).toHaveLength(2);
+  expect(asked).toBe(0);
+
+  // The new page reads a screenshot of it: with the camera it could not, its address is no secure context.
+  const fresh = await (await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true })).newPage();
+  await fresh.goto(url);
+  await expect(fresh.locator(status)).toContainText('Everything is in the cutting room');
+  await fresh.getByText('Hand taps over').tap();
+  await fresh.locator('#taken').setInputFiles(picture);
+  await expect(fresh.locator('#moving')).toContainText('2 taps were read.');
+  await expect(fresh.locator(status)).toContainText('Everything is in the cutting room');
+  const log = join(content, '.liftside/shoot-log/pads.jsonl');
+  const kept = async () =>
+    (await readFile(log, 'utf8')).split('\n').filter((line) => /"clap"|"rest"/.test(line)).length;
+  await expect.poll(kept).toBe(2);
+
+  // The same taps by file and by picture on the cutting room's own page are the same taps.
+  await page.getByText('Take in taps from a phone that cannot send them').click();
+  await page.locator('#taken').setInputFiles([picture]);
+  await expect(page.locator('.take-in')).toContainText('2 taps were read. In the log of: pads.');
+  await page
+    .locator('#taken')
+    .setInputFiles([{ name: 'taps.json', mimeType: 'application/json', buffer: await readFile(file) }]);
+  await expect(page.locator('.take-in')).toContainText('2 taps were read.');
+  expect(await kept()).toBe(2);
+  for (const [width, height] of [
+    [390, 844],
+    [1280, 800],
+    [1920, 1080],
+  ] as const)
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.setViewportSize({ width, height });
+      await page.emulateMedia({ colorScheme });
+      await page.screenshot({
+        path: test.info().outputPath(`room-${width}-${colorScheme}.png`),
+        fullPage: width === 390,
+      });
+      if (width === 390) {
+        await old.emulateMedia({ colorScheme });
+        await old.screenshot({ path: test.info().outputPath(`old-${colorScheme}.png`), fullPage: true });
+      }
+    }
+  await pocket.close();
 });

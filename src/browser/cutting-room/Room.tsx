@@ -13,6 +13,7 @@ import { Clocks } from './parts/Clocks.tsx';
 import { Findings, follow } from './parts/Findings.tsx';
 import { Help } from './parts/Help.tsx';
 import { NewLesson } from './parts/NewLesson.tsx';
+import { OpenToPhones } from './parts/OpenToPhones.tsx';
 import { SaveWord } from './parts/SaveWord.tsx';
 import { ShootLog } from './parts/ShootLog.tsx';
 import { Steps } from './parts/Steps.tsx';
@@ -79,6 +80,7 @@ export function Room({ store, footage, data }: Props) {
         <LessonChoice store={store} />
         <SaveWord store={store} />
       </header>
+      <OpenToPhones store={store} />
       <main>
         <Strip store={store} footage={footage} control={control} />
         <div class="work">

@@ -48,6 +48,7 @@ function hear(store: Store, footage: Footage, recording: string, news: unknown):
     const { file, text } = news as FileNews;
     store.saver.heard(file, text);
   } else if (news.kind === 'shoot-log') store.logged.value++;
+  else if (news.kind === 'phones') store.phonesHeard.value++;
   else if (news.kind === 'analysis' && 'words' in news && typeof news.words === 'string' && 'done' in news) {
     footage.words.value = news.done ? news.words : `Looking through the footage: ${news.words}`;
     if (news.done && news.words === '') void loadFootage(store, footage, recording);

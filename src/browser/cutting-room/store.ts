@@ -39,6 +39,15 @@ export interface Pointed {
 
 const KEYS = 'liftside-cutting-room-keys';
 
+/** What is shown for as long as phones can get in. */
+export interface OpenToPhones {
+  /** With port, as in a web address. */
+  readonly hosts: readonly string[];
+  readonly phones: number;
+  /** Milliseconds since 1970. */
+  readonly until: number;
+}
+
 /** Everything the page shows and does, apart from pixels. */
 export class Store {
   readonly api: Api;
@@ -61,6 +70,10 @@ export class Store {
   >(undefined);
   /** Counts up with each piece of news from a phone. */
   readonly logged = signal(0);
+  /** Where phones can get in; nothing when none can. */
+  readonly phones = signal<OpenToPhones | undefined>(undefined);
+  /** Counts up when phones were let in or shut out. */
+  readonly phonesHeard = signal(0);
   readonly saver: Saver;
   readonly lost = signal(0);
   /** Shows the picture; there once the page is. */

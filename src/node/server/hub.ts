@@ -2,7 +2,9 @@
 export type News =
   | { readonly kind: 'file'; readonly file: string; readonly text: string | null }
   | { readonly kind: 'analysis'; readonly recording: string; readonly done: boolean; readonly words: string }
-  | { readonly kind: 'shoot-log'; readonly lesson: string };
+  | { readonly kind: 'shoot-log'; readonly lesson: string }
+  /** Phones were let in, or shut out. */
+  | { readonly kind: 'phones' };
 
 /** Passes news on to every page that listens. */
 export class Hub {

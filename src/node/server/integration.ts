@@ -9,6 +9,8 @@ import { Hub } from './hub.ts';
 import { PhoneDesk } from './phone-desk.ts';
 import type { Room } from './room.ts';
 import { router } from './router.ts';
+import { addressesOf } from './routes/phone.ts';
+import { shotList } from './shot-list.ts';
 
 const PLAIN_DECODER = createRequire(import.meta.url).resolve('decode-named-character-reference');
 
@@ -46,7 +48,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
       'astro:config:done': ({ config }) => {
         base = config.base.endsWith('/') ? config.base : `${config.base}/`;
       },
-      'astro:server:setup': async ({ server }) => {
+      'astro:server:setup': async ({ server, logger }) => {
         const real = await realpath(content);
         // A folder that cannot be written to can still be looked at.
         await sweep(real).catch(() => undefined);
@@ -57,7 +59,12 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
           base,
           token: randomBytes(32).toString('base64url'),
           hub,
-          phone: new PhoneDesk(real, hub),
+          phone: new PhoneDesk({
+            content: real,
+            hub,
+            now: () => now().getTime(),
+            listOf: async (lesson) => shotList(await loadShop(real), lesson),
+          }),
           load: () => loadShop(real),
           now,
           lan,
@@ -74,7 +81,9 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
           if (file.startsWith('..') || !/\.(ya?ml|mdx?)$/.test(file) || /(^|\/)\./.test(file)) return;
           hub.tell({ kind: 'file', file, text: await readFile(path, 'utf8').catch(() => null) });
         });
-        server.httpServer?.on('close', () => void room.phone.close());
+        server.httpServer?.on('close', () => void room.phone.stop());
+        if (await room.phone.resume(addressesOf(room)))
+          logger.warn(`open to phones as before the restart, at ${room.phone.open?.hosts.join(' and ') ?? ''}`);
       },
     },
   };

@@ -1,24 +1,28 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
 import type { ServerResponse } from 'node:http';
-import { stripTypeScriptTypes } from 'node:module';
 import { resolve } from 'node:path';
+import { rolldown } from 'rolldown';
 import { SAFE_HEADERS } from './guard.ts';
 
 const FOLDER = resolve(import.meta.dirname, '../../browser/shoot-log');
 
 /**
- * The phone's page: one document with everything in it, so that nothing is missing when the network goes. The script
- * is our own file with its types left out; the policy lets this script run and no other.
+ * The phone's page: one document with everything in it, so that nothing is missing when the network goes. The policy
+ * lets its script run, and the one that reads pictures of codes, which comes only when it is asked for.
  */
-export function phonePage(response: ServerResponse): void {
-  const style = readFileSync(resolve(FOLDER, 'phone.css'), 'utf8');
-  const script = plainScript(readFileSync(resolve(FOLDER, 'phone.ts'), 'utf8'));
+export async function phonePage(response: ServerResponse): Promise<void> {
+  const style = await readFile(resolve(FOLDER, 'phone.css'), 'utf8');
+  const script = await bundled('phone.ts');
   const hash = (text: string) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
   for (const [name, header] of Object.entries(SAFE_HEADERS)) response.setHeader(name, header);
   response.setHeader(
     'content-security-policy',
-    `default-src 'none'; connect-src 'self'; style-src ${hash(style)}; script-src ${hash(script)}; base-uri 'none'; form-action 'none'; frame-ancestors 'none'`,
+    [
+      "default-src 'none'; connect-src 'self'; img-src blob: data:",
+      `style-src ${hash(style)}; script-src ${hash(script)} 'self'`,
+      "base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+    ].join('; '),
   );
   response.writeHead(200, { 'content-type': 'text/html; charset=utf-8' });
   response.end(`<!doctype html>
@@ -26,24 +30,50 @@ export function phonePage(response: ServerResponse): void {
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="icon" href="data:,">
 <title>Shoot log</title>
 <style>${style}</style>
 </head>
 <body>
-<main id="shoot-log"><p>Opening the shot list.</p></main>
+<main>
+<div id="shoot-log"><p>Opening the shot list.</p></div>
+<details id="moving"></details>
+</main>
 <script type="module">${script}</script>
 </body>
 </html>
 `);
 }
 
-/** Node says once that leaving types out is new; that is no news for who runs this. */
-function plainScript(source: string): string {
-  const { emitWarning } = process;
-  process.emitWarning = () => undefined;
+/** What reads codes from pictures, as a script of its own. */
+export async function pictureReader(response: ServerResponse): Promise<void> {
+  const script = await bundled('pictures.ts');
+  for (const [name, header] of Object.entries(SAFE_HEADERS)) response.setHeader(name, header);
+  response.writeHead(200, { 'content-type': 'text/javascript; charset=utf-8' });
+  response.end(script);
+}
+
+const made = new Map<string, Promise<string>>();
+
+/** One of our files with all it imports, as one script; made once. */
+function bundled(name: string): Promise<string> {
+  let script = made.get(name);
+  if (!script) {
+    script = bundle(name);
+    made.set(name, script);
+    // Tried again with the next request.
+    script.catch(() => made.delete(name));
+  }
+  return script;
+}
+
+async function bundle(name: string): Promise<string> {
+  const work = await rolldown({ input: resolve(FOLDER, name), platform: 'browser', logLevel: 'silent' });
   try {
-    return stripTypeScriptTypes(source);
+    const { output } = await work.generate({ format: 'es', minify: true });
+    // Nothing in a string may end the element that the script stands in.
+    return output[0].code.replaceAll('</script', '<\\/script');
   } finally {
-    process.emitWarning = emitWarning;
+    await work.close();
   }
 }

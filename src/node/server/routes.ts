@@ -5,7 +5,7 @@ import events from './routes/events.ts';
 import media from './routes/media.ts';
 import open from './routes/open.ts';
 import page from './routes/page.ts';
-import { closePhone, openPhone, shootLog } from './routes/phone.ts';
+import { closePhone, openPhone, phones, shootLog, takeTaps } from './routes/phone.ts';
 import save from './routes/save.ts';
 
 /** Every address below `/cutting-room/`. The page comes last, because it takes whatever is left. */
@@ -19,6 +19,8 @@ export const ROUTES: readonly Route[] = [
   analysisFile,
   openPhone,
   closePhone,
+  phones,
   shootLog,
+  takeTaps,
   page,
 ];

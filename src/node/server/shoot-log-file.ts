@@ -4,15 +4,18 @@ import { z } from 'zod';
 import type { Tap } from '../../core/edit/index.ts';
 import { privateFolder, withContentLock } from '../files/index.ts';
 
-const common = { id: z.string().min(1).max(80), at: z.number().int().nonnegative() };
-const step = z
+const lesson = z
   .string()
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/)
   .max(200);
+const common = { id: z.string().min(1).max(80), lesson, at: z.number().int().nonnegative() };
+const step = lesson;
 const take = z.number().int().positive().max(999);
 
-/** A tap as a phone sends it. */
-export const tapSchema = z.discriminatedUnion('kind', [
+/** A tap as a phone sends it: it says itself which lesson it belongs to, whatever the cutting room shows meanwhile. */
+export type LoggedTap = Tap & { readonly lesson: string };
+
+export const tapSchema: z.ZodType<LoggedTap> = z.discriminatedUnion('kind', [
   z.strictObject({ ...common, kind: z.literal('begin'), step, take }),
   z.strictObject({ ...common, kind: z.literal('good'), step, take }),
   z.strictObject({ ...common, kind: z.literal('bad'), step, take }),
@@ -21,40 +24,53 @@ export const tapSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...common, kind: z.literal('camera'), shows: z.string().regex(/^\d{2}:\d{2}:\d{2}[:;]\d{2}$/) }),
 ]);
 
-async function logPath(content: string, lesson: string): Promise<string> {
+/** Taps that are sent or handed over together. */
+export const tapsSchema = z.strictObject({ taps: z.array(tapSchema).max(500) });
+
+async function logPath(content: string, of: string): Promise<string> {
   const folder = join(await privateFolder(content), 'shoot-log');
   await mkdir(folder, { recursive: true });
-  return join(folder, `${lesson}.jsonl`);
+  return join(folder, `${of}.jsonl`);
 }
 
-/** Every tap of a lesson's shoot log; a line that was cut off by a crash is left out. */
-export async function readTaps(content: string, lesson: string): Promise<Tap[]> {
-  const text = await readFile(await logPath(content, lesson), 'utf8').catch(() => '');
-  return text.split('\n').flatMap((line) => {
+/** Every tap of a lesson's shoot log, once; a line that was cut off by a crash is left out. */
+export async function readTaps(content: string, of: string): Promise<LoggedTap[]> {
+  const text = await readFile(await logPath(content, of), 'utf8').catch(() => '');
+  const taps = text.split('\n').flatMap((line): LoggedTap[] => {
     try {
-      const tap = tapSchema.safeParse(JSON.parse(line));
-      return tap.success ? [tap.data] : [];
+      // Older logs leave the lesson out: the file's name is it.
+      const tap = tapSchema.safeParse({ lesson: of, ...JSON.parse(line) });
+      return tap.success && tap.data.lesson === of ? [tap.data] : [];
     } catch {
       return [];
     }
   });
+  return [...new Map(taps.map((tap) => [tap.id, tap])).values()];
 }
 
 /**
- * Adds taps at the end of the log and flushes them, all or none; those that are in it already are not written again,
- * also where two posts of one tap come at once.
+ * Adds taps at the end of the logs of their lessons and flushes them to the disk; those that are in it already are not
+ * written again, however often and from however many sides they come.
  *
- * @throws what the disk says; the log then holds what it held
+ * @returns lessons whose log has grown
+ * @throws when the disk does not take them; a log then holds what it held, and the phone keeps its taps
  */
-export function addTaps(content: string, lesson: string, taps: readonly Tap[]): Promise<void> {
-  return withContentLock(content, 'the shoot log', () => append(content, lesson, taps));
+export function addTaps(content: string, taps: readonly LoggedTap[]): Promise<string[]> {
+  return withContentLock(content, 'the shoot log', async () => {
+    const grown: string[] = [];
+    for (const of of new Set(taps.map((tap) => tap.lesson))) {
+      const own = taps.filter((tap) => tap.lesson === of);
+      if (await append(content, of, own)) grown.push(of);
+    }
+    return grown;
+  });
 }
 
-async function append(content: string, lesson: string, taps: readonly Tap[]): Promise<void> {
-  const known = new Set((await readTaps(content, lesson)).map(({ id }) => id));
-  const fresh = taps.filter(({ id }) => !known.has(id));
-  if (fresh.length === 0) return;
-  const path = await logPath(content, lesson);
+async function append(content: string, of: string, taps: readonly LoggedTap[]): Promise<boolean> {
+  const known = new Set((await readTaps(content, of)).map(({ id }) => id));
+  const fresh = [...new Map(taps.filter(({ id }) => !known.has(id)).map((tap) => [tap.id, tap])).values()];
+  if (fresh.length === 0) return false;
+  const path = await logPath(content, of);
   const handle = await open(path, 'a');
   const { size } = await handle.stat();
   try {
@@ -68,4 +84,5 @@ async function append(content: string, lesson: string, taps: readonly Tap[]): Pr
   } finally {
     await handle.close();
   }
+  return true;
 }

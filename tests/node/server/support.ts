@@ -7,6 +7,7 @@ import { Hub } from '../../../src/node/server/hub.ts';
 import { PhoneDesk } from '../../../src/node/server/phone-desk.ts';
 import type { Room } from '../../../src/node/server/room.ts';
 import { router } from '../../../src/node/server/router.ts';
+import { shotList } from '../../../src/node/server/shot-list.ts';
 import { LESSON, RECORDING } from '../../core/edit/support.ts';
 
 export { LESSON, RECORDING };
@@ -23,6 +24,10 @@ export interface Served {
   readonly port: number;
   readonly hub: Hub;
   readonly phone: PhoneDesk;
+  /** `skip` sets the clock of the phones forward, milliseconds. */
+  readonly clock: { skip: number };
+  /** Another desk over the same content, as after a restart. */
+  desk(): PhoneDesk;
   ask(
     path: string,
     init?: { method?: string; headers?: Record<string, string>; body?: string | Buffer },
@@ -41,7 +46,10 @@ export async function serve(): Promise<Served> {
   await writeFile(join(content, 'lessons/pads.mdx'), LESSON);
   await writeFile(join(content, 'media/pads.mp4'), Buffer.from(Array.from({ length: 1000 }, (_, i) => i % 256)));
   const hub = new Hub();
-  const phone = new PhoneDesk(content, hub);
+  const clock = { skip: 0 };
+  const now = () => Date.now() + clock.skip;
+  const desk = () => new PhoneDesk({ content, hub, now, listOf: async (id) => shotList(await loadShop(content), id) });
+  const phone = desk();
   const room: Room = {
     content,
     home: process.cwd(),
@@ -69,6 +77,8 @@ export async function serve(): Promise<Served> {
     port,
     hub,
     phone,
+    clock,
+    desk,
     ask,
     own: (path, body) =>
       ask(path, {

@@ -12,17 +12,23 @@ import {
   timecodeAt,
 } from '../../../core/edit/index.ts';
 import { Refused } from '../api.ts';
-import type { Store } from '../store.ts';
+import type { OpenToPhones, Store } from '../store.ts';
+import { TakeInTaps } from './TakeInTaps.tsx';
 
 interface Log {
   readonly taps: readonly Tap[];
-  readonly open: boolean;
+}
+
+interface Invitation {
+  readonly url: string;
+  readonly addresses: readonly string[];
+  readonly open?: OpenToPhones;
 }
 
 /** What the phone logged on shoot day: takes, how they lie on the recording, and first cues made of them. */
 export function ShootLog({ store }: { readonly store: Store }) {
-  const log = useSignal<Log>({ taps: [], open: false });
-  const invitation = useSignal<string | undefined>(undefined);
+  const log = useSignal<Log>({ taps: [] });
+  const invitation = useSignal<Invitation | undefined>(undefined);
   const byClap = useSignal<Alignment | undefined>(undefined);
   const lesson = store.desk.value.lessonFile?.replace(/^lessons\/|\.mdx$/g, '') ?? '';
   const labels = store.view.value.labels;
@@ -41,17 +47,17 @@ export function ShootLog({ store }: { readonly store: Store }) {
     });
   }, [lesson, store.logged.value]);
 
-  const open = () =>
+  const open = (address?: string) =>
     told(async () => {
-      invitation.value = (await store.api.post<{ url: string }>('phone/open/', { lesson })).url;
-      log.value = { ...log.value, open: true };
+      const asked = { lesson, ...(address === undefined ? {} : { address }) };
+      invitation.value = await store.api.post<Invitation>('phone/open/', asked);
+      store.phones.value = invitation.value.open;
     });
-  const close = () =>
-    told(async () => {
-      await store.api.post('phone/close/', {});
-      invitation.value = undefined;
-      log.value = { ...log.value, open: false };
-    });
+  const letIn = store.phones.value?.phones;
+  useEffect(() => {
+    // A code that was used, or that nobody can use any more, is not shown on.
+    if (letIn === undefined || letIn > (invitation.peek()?.open?.phones ?? 0)) invitation.value = undefined;
+  }, [letIn]);
   const takes = takesOf(log.value.taps);
   const titles = new Map(store.view.value.passages.map(({ id, title }) => [id, title]));
   const clap = () => {
@@ -76,23 +82,34 @@ export function ShootLog({ store }: { readonly store: Store }) {
             class="code"
             role="img"
             aria-label="QR code for the phone"
-            dangerouslySetInnerHTML={{ __html: renderSVG(invitation.value, { border: 2 }) }}
+            dangerouslySetInnerHTML={{ __html: renderSVG(invitation.value.url, { border: 2 }) }}
           />
           <p>
             Scan it with a phone in the shop’s own network. It is good for one phone, for ten minutes.
-            <span class="where">{invitation.value}</span>
+            <span class="where">{invitation.value.url}</span>
           </p>
+          {invitation.value.addresses.length > 1 && (
+            <p>
+              <label for="address">The phone does not get there? Another address of this machine: </label>
+              <select id="address" onChange={(event) => void open(event.currentTarget.value)}>
+                {invitation.value.addresses.map((address) => (
+                  <option
+                    key={address}
+                    value={address}
+                    selected={new URL(invitation.value?.url ?? '').host.includes(address)}
+                  >
+                    {address}
+                  </option>
+                ))}
+              </select>
+            </p>
+          )}
         </div>
       )}
       <p class="row">
-        <button type="button" onClick={open}>
+        <button type="button" onClick={() => void open()}>
           {invitation.value ? 'Another phone' : 'Let a phone in'}
         </button>
-        {log.value.open && (
-          <button type="button" onClick={close}>
-            Close to phones
-          </button>
-        )}
         {takes.length > 0 && (
           <>
             <button type="button" onClick={clap}>
@@ -115,6 +132,7 @@ export function ShootLog({ store }: { readonly store: Store }) {
           </li>
         ))}
       </ol>
+      <TakeInTaps store={store} />
     </section>
   );
 }

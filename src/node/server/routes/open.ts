@@ -1,4 +1,5 @@
 import type { FileFacts, Shop } from '../../../core/model/index.ts';
+import { insideContent } from '../inside.ts';
 import { refusedWith, route } from '../route.ts';
 
 /** Everything the page starts with: all content texts, what is known of the footage, the lessons of the recording. */
@@ -7,7 +8,8 @@ export default route({
   path: 'api/open/',
   async handle({ url }, room) {
     const id = url.searchParams.get('recording') ?? '';
-    const { shop, texts } = await room.load();
+    const { shop, texts: all } = await room.load();
+    const texts = await ownTexts(room.content, all);
     if (!texts.has(`recordings/${id}.yaml`))
       return refusedWith(
         404,
@@ -26,6 +28,14 @@ export default route({
     };
   },
 });
+
+/** Texts of the content folder itself: what a link leads to may be anything, and a page could pass it on. */
+async function ownTexts(content: string, texts: ReadonlyMap<string, string>): Promise<Map<string, string>> {
+  const own = await Promise.all(
+    [...texts].map(async (each) => ((await insideContent(content, each[0])).ok ? [each] : [])),
+  );
+  return new Map(own.flat());
+}
 
 /** Lessons that show the recording, also those that cannot be read any further than that. */
 function lessonFiles(id: string, texts: ReadonlyMap<string, string>): string[] {

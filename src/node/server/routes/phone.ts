@@ -1,26 +1,16 @@
 import { z } from 'zod';
-import { lanAddress } from '../lan-address.ts';
-import type { ShotList } from '../phone-desk.ts';
+import { lanAddresses } from '../lan-addresses.ts';
 import type { Room } from '../room.ts';
 import { refusedWith, route } from '../route.ts';
-import { readTaps } from '../shoot-log-file.ts';
+import { addTaps, readTaps, tapsSchema } from '../shoot-log-file.ts';
+import { shotList } from '../shot-list.ts';
 
 const lessonId = z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/);
-const wanted = z.strictObject({ lesson: lessonId });
+const wanted = z.strictObject({ lesson: lessonId, address: z.string().max(60).optional() });
 
-async function shotList(room: Room, id: string): Promise<ShotList | undefined> {
-  const { shop } = await room.load();
-  const lesson = shop.lessons.find((l) => l.id === id);
-  return (
-    lesson && {
-      lesson: id,
-      title: lesson.title,
-      shots: lesson.chapters.flatMap((chapter) => [
-        { id: chapter.id, kind: 'chapter' as const, title: chapter.title },
-        ...chapter.steps.map((step) => ({ id: step.id, kind: 'step' as const, title: step.title })),
-      ]),
-    }
-  );
+/** Addresses that phones may reach this machine at: the one that was given, or all it has on networks of the shop's own. */
+export function addressesOf(room: Pick<Room, 'lan'>): string[] {
+  return room.lan === undefined ? lanAddresses() : [room.lan];
 }
 
 /** Opens the shoot log to one phone on the shop's network; done only when somebody asks for it. */
@@ -29,12 +19,21 @@ export const openPhone = route({
   path: 'api/phone/open/',
   async handle({ body }, room) {
     const read = wanted.safeParse(body);
-    const list = read.success ? await shotList(room, read.data.lesson) : undefined;
-    if (!list) return refusedWith(404, 'there is no such lesson', 'write its chapters and steps first');
-    const address = room.lan ?? lanAddress();
-    if (address === undefined)
+    const list = read.success ? shotList(await room.load(), read.data.lesson) : undefined;
+    if (!read.success || !list)
+      return refusedWith(404, 'there is no such lesson', 'write its chapters and steps first');
+    const { address } = read.data;
+    const own = addressesOf(room);
+    const addresses = own.toSorted((a, b) => Number(b === address) - Number(a === address));
+    if (addresses.length === 0)
       return refusedWith(409, 'this machine is in no local network', 'join the shop’s own network, then try again');
-    return { json: await room.phone.invite(list, address, room.now().getTime()) };
+    try {
+      const invitation = await room.phone.invite(list.lesson, addresses);
+      return { json: { ...invitation, addresses: own, open: room.phone.open } };
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      return refusedWith(409, `no phone can reach this machine (${why})`, 'look at its network, then try again');
+    }
   },
 });
 
@@ -48,6 +47,15 @@ export const closePhone = route({
   },
 });
 
+/** Whether phones can get in, for every page of the cutting room to show. */
+export const phones = route({
+  method: 'GET',
+  path: 'api/phones/',
+  async handle(_ask, room) {
+    return { json: { open: room.phone.open ?? null } };
+  },
+});
+
 /** What the phones have logged for a lesson. */
 export const shootLog = route({
   method: 'GET',
@@ -55,6 +63,18 @@ export const shootLog = route({
   async handle({ url }, room) {
     const lesson = lessonId.safeParse(url.searchParams.get('lesson'));
     if (!lesson.success) return refusedWith(400, 'which lesson is not said', 'load the page again');
-    return { json: { taps: await readTaps(room.content, lesson.data), open: room.phone.isOpen } };
+    return { json: { taps: await readTaps(room.content, lesson.data) } };
+  },
+});
+
+/** Taps handed over from a page that the cutting room was left at, by file or by pictures of codes. */
+export const takeTaps = route({
+  method: 'POST',
+  path: 'api/shoot-log/',
+  async handle({ body }, room) {
+    const read = tapsSchema.safeParse(body);
+    if (!read.success) return refusedWith(400, 'the taps are not understood', 'hand them over again from the phone');
+    for (const lesson of await addTaps(room.content, read.data.taps)) room.hub.tell({ kind: 'shoot-log', lesson });
+    return { json: { kept: read.data.taps.map(({ id }) => id) } };
   },
 });
