@@ -130,7 +130,9 @@ test('taps that wait on an old address are handed over by pictures of codes and 
   await old.getByRole('button', { name: 'Clap' }).tap();
   await old.getByRole('button', { name: 'Camera rests' }).tap();
   await expect(old.locator(status)).toContainText('2 taps wait for the network; they are kept on this phone.');
+  await expect(page.locator('.said')).toContainText('closed to phones');
   const url = await letIn();
+  await expect(page.locator('.said')).not.toContainText('closed to phones');
   await expect(old.locator(status)).toContainText('Not sent any more: this phone is not let in any more. 2 taps wait', {
     timeout: 20_000,
   });

@@ -16,14 +16,15 @@ export function besideOf(path: string): string {
  * that is there stays. What is no plain file, such as a pipe, is written to as it is.
  *
  * @param path absolute, free of links below the folder it has to stay in
+ * @param mode of the file; left out, it keeps the one it has
  * @throws what the file system says, with its code
  */
-export async function placeFile(path: string, bytes: string | Uint8Array): Promise<void> {
+export async function placeFile(path: string, bytes: string | Uint8Array, mode?: number): Promise<void> {
   const known = await stat(path).catch(() => undefined);
   if (known && !known.isFile() && !known.isDirectory()) return writeFile(path, bytes);
   const beside = besideOf(path);
   try {
-    await fillNew(beside, bytes, known?.mode);
+    await fillNew(beside, bytes, mode ?? known?.mode);
     await rename(beside, path);
   } catch (error) {
     await rm(beside, { force: true });

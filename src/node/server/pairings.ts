@@ -1,9 +1,8 @@
 import { createHash, timingSafeEqual } from 'node:crypto';
-import { chmod, readFile, rm } from 'node:fs/promises';
+import { readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { writeFile } from 'atomically';
 import { z } from 'zod';
-import { privateFolder } from '../files/index.ts';
+import { placeFile, privateFolder } from '../files/index.ts';
 
 const pairing = z.strictObject({
   /** SHA-256 of the phone's token: whoever reads the file cannot get in with it. */
@@ -38,9 +37,7 @@ export async function loadOpening(content: string): Promise<Opening | undefined>
 
 /** @throws when the disk does not take it */
 export async function saveOpening(content: string, opening: Opening): Promise<void> {
-  const path = await pathOf(content);
-  await writeFile(path, JSON.stringify({ version: 1, ...opening }), { mode: 0o600 });
-  await chmod(path, 0o600).catch(() => undefined);
+  await placeFile(await pathOf(content), JSON.stringify({ version: 1, ...opening }), 0o600);
 }
 
 export async function forgetOpening(content: string): Promise<void> {

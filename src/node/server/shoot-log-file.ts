@@ -48,6 +48,9 @@ export async function readTaps(content: string, of: string): Promise<LoggedTap[]
   return [...new Map(taps.map((tap) => [tap.id, tap])).values()];
 }
 
+/** The last one who wrote in this process: the next one waits here, instead of many pressing for the lock. */
+let last: Promise<unknown> = Promise.resolve();
+
 /**
  * Adds taps at the end of the logs of their lessons and flushes them to the disk; those that are in it already are not
  * written again, however often and from however many sides they come.
@@ -56,14 +59,18 @@ export async function readTaps(content: string, of: string): Promise<LoggedTap[]
  * @throws when the disk does not take them; a log then holds what it held, and the phone keeps its taps
  */
 export function addTaps(content: string, taps: readonly LoggedTap[]): Promise<string[]> {
-  return withContentLock(content, 'the shoot log', async () => {
-    const grown: string[] = [];
-    for (const of of new Set(taps.map((tap) => tap.lesson))) {
-      const own = taps.filter((tap) => tap.lesson === of);
-      if (await append(content, of, own)) grown.push(of);
-    }
-    return grown;
-  });
+  const turn = last.then(() => withContentLock(content, 'the shoot log', () => addToLogs(content, taps)));
+  last = turn.catch(() => undefined);
+  return turn;
+}
+
+async function addToLogs(content: string, taps: readonly LoggedTap[]): Promise<string[]> {
+  const grown: string[] = [];
+  for (const of of new Set(taps.map((tap) => tap.lesson))) {
+    const own = taps.filter((tap) => tap.lesson === of);
+    if (await append(content, of, own)) grown.push(of);
+  }
+  return grown;
 }
 
 async function append(content: string, of: string, taps: readonly LoggedTap[]): Promise<boolean> {

@@ -27,12 +27,14 @@ export function OpenToPhones({ store }: { readonly store: Store }) {
     }
   };
   return (
-    <p class="open-to-phones" role="status">
-      <strong>Open to phones</strong> at {open.hosts.join(' and ')}, until {until};{' '}
-      {open.phones === 1 ? '1 phone is' : `${open.phones} phones are`} let in.{' '}
+    <div class="open-to-phones">
+      <p role="status">
+        <strong>Open to phones</strong> at {open.hosts.join(' and ')}, until {until};{' '}
+        {open.phones === 1 ? '1 phone is' : `${open.phones} phones are`} let in.
+      </p>
       <button type="button" onClick={close}>
         Close to phones
       </button>
-    </p>
+    </div>
   );
 }

@@ -52,6 +52,8 @@ export function ShootLog({ store }: { readonly store: Store }) {
       const asked = { lesson, ...(address === undefined ? {} : { address }) };
       invitation.value = await store.api.post<Invitation>('phone/open/', asked);
       store.phones.value = invitation.value.open;
+      // What was said when it was closed is true no more.
+      store.say('');
     });
   const letIn = store.phones.value?.phones;
   useEffect(() => {

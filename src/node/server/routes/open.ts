@@ -1,5 +1,5 @@
 import type { FileFacts, Shop } from '../../../core/model/index.ts';
-import { insideContent } from '../inside.ts';
+import { insideFolder } from '../../files/index.ts';
 import { refusedWith, route } from '../route.ts';
 
 /** Everything the page starts with: all content texts, what is known of the footage, the lessons of the recording. */
@@ -9,7 +9,7 @@ export default route({
   async handle({ url }, room) {
     const id = url.searchParams.get('recording') ?? '';
     const { shop, texts: all } = await room.load();
-    const texts = await ownTexts(room.content, all);
+    const texts = ownTexts(room.content, all);
     if (!texts.has(`recordings/${id}.yaml`))
       return refusedWith(
         404,
@@ -30,11 +30,8 @@ export default route({
 });
 
 /** Texts of the content folder itself: what a link leads to may be anything, and a page could pass it on. */
-async function ownTexts(content: string, texts: ReadonlyMap<string, string>): Promise<Map<string, string>> {
-  const own = await Promise.all(
-    [...texts].map(async (each) => ((await insideContent(content, each[0])).ok ? [each] : [])),
-  );
-  return new Map(own.flat());
+function ownTexts(content: string, texts: ReadonlyMap<string, string>): Map<string, string> {
+  return new Map([...texts].filter(([file]) => insideFolder(content, file).ok));
 }
 
 /** Lessons that show the recording, also those that cannot be read any further than that. */
