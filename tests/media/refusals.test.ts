@@ -110,7 +110,7 @@ test('a read-only target is told before anything is rendered', async (context) =
   await execa('mount', ['-o', 'remount,ro', target]);
   expectRefused(
     await liftside(content, 'render', 'take', '--to', join(target, 'out')),
-    /nothing can be written to .*out.*read-only/s,
+    /nothing can be written to .*read-only.*: the disk is read-only/s,
   );
   await expectUntouched(content);
 });

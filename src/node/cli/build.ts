@@ -1,5 +1,6 @@
 import { relative, resolve } from 'node:path';
 import { counted } from '../../core/read/index.ts';
+import { holdOutput } from '../files/index.ts';
 import { command, EXIT, OutsideFailure } from './command.ts';
 
 export default command({
@@ -7,25 +8,26 @@ export default command({
   summary: 'the static site, from the content',
   args: [],
   options: [
-    { name: 'to', value: 'DIR', help: 'where to write it; dist/ where you are when left out' },
+    {
+      name: 'to',
+      value: 'DIR',
+      help: 'a new or empty folder, or one that a build has made; dist/ where you are when left out',
+    },
     { name: 'base', value: 'PATH', help: 'the path it will be served under, such as /garage/' },
     { name: 'serve', help: 'then serve it on this machine until Ctrl-C' },
     { name: 'port', value: 'N', help: 'for --serve; a free one when left out' },
   ],
 
   async run(_, flags, { content, cwd, home, env, now, load, signal, say, out }) {
-    await load();
     // Asked for only here: the site builder takes longer to start than most commands to finish.
     const { buildSite, ContentErrors, serveSite } = await import('../site/index.ts');
     const to = resolve(cwd, flags.text('to') ?? 'dist');
     const base = basePath(flags.text('base') ?? env.LIFTSIDE_BASE ?? '/');
     const port = portNumber(flags.text('port'));
-    if (content === to || content.startsWith(`${to}/`)) {
-      say(`the site cannot be built into ${to}: the content is in there, and what is there is replaced`);
-      return EXIT.callIsWrong;
-    }
+    await holdOutput({ target: to, holds: 'a site', content });
+    await load();
     try {
-      const { lessons, steps, classes } = await buildSite({ content, base, out: to, home, now });
+      const { lessons, steps, classes } = await buildSite({ content, base, out: to, home, now, signal });
       const taught = `${counted(lessons, 'lesson')} with ${counted(steps, 'step')}`;
       say(`built ${taught} and ${counted(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);
     } catch (error) {

@@ -53,6 +53,7 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
           say(error.message);
           return EXIT.contentHasErrors;
         }
+        if (error instanceof OutsideFailure || signal.aborted) throw error;
         throw new OutsideFailure(
           `${relative(cwd, file)} could not be printed: ${error instanceof Error ? firstLine(error.message) : error}`,
           'the site of this content has to build: liftside build says more',

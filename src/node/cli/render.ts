@@ -4,6 +4,7 @@ import type { Recording, Shop } from '../../core/model/index.ts';
 import { programmeCards } from '../../core/programme/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { printClockTime } from '../../core/time/index.ts';
+import { mendFolder } from '../files/index.ts';
 import { CardDesk } from '../media/draw-cards.ts';
 import { inlaysOf } from '../media/inlays.ts';
 import { prepare } from '../media/prepare.ts';
@@ -23,7 +24,11 @@ export default command({
   summary: 'the edited programme as MP4 with chapters and captions, poster and seek pictures',
   args: ['<recording>'],
   options: [
-    { name: 'to', value: 'DIR', help: 'folder to put it in; .liftside/rendered in the content folder when left out' },
+    {
+      name: 'to',
+      value: 'DIR',
+      help: 'a new or empty folder, or one that holds an earlier one; .liftside/rendered in the content folder when left out',
+    },
     { name: 'loudness', value: 'LUFS', help: `loudness to aim at, or "keep"; ${TARGET} when left out` },
     { name: 'also', value: 'KINDS', help: `further forms, with commas between: ${VERSIONS.join(', ')}` },
     { name: 'burn', help: 'draw corrections, cited specs and signal words into the picture, for a video host' },
@@ -50,6 +55,7 @@ export default command({
     const cards = flags.has('burn') ? programmeCards(shop, recording) : undefined;
     const folder = to === undefined ? renderedFolder(content, recording.id, cards !== undefined) : resolve(cwd, to);
     const here = relative(cwd, folder) || '.';
+    await mendFolder(folder);
     if (to === undefined && !flags.has('again')) {
       const there = await findRendered(content, recording, cards && cardsFingerprint(cards));
       const same = there && (there.manifest.loudness ?? undefined) === (target ?? undefined);

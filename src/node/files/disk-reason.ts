@@ -17,6 +17,28 @@ const REASONS: Readonly<Record<string, string>> = {
 
 /** Why the system did not read or write a file, in words. Codes: POSIX.1-2024. */
 export function diskReason(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  return REASONS[code] ?? (error instanceof Error ? error.message : String(error));
+  return diskProblem(error) ?? (error instanceof Error ? error.message : String(error));
 }
+
+/**
+ * Why the disk refused, in words, where that is what an error says: by its code, by that of its cause, or by the
+ * system's own words, which is all that programs in other languages hand over. Nothing where it is something else.
+ */
+export function diskProblem(error: unknown): string | undefined {
+  for (let at = error, depth = 0; at instanceof Error && depth < 5; at = at.cause, depth++) {
+    const known = 'code' in at ? REASONS[String(at.code)] : undefined;
+    if (known !== undefined) return known;
+    const { message } = at;
+    const spoken = Object.entries(SPOKEN).find(([, words]) => words.test(message));
+    if (spoken) return REASONS[spoken[0]];
+  }
+  return undefined;
+}
+
+/** How the C library and Rust say it (strerror of glibc and musl). */
+const SPOKEN: Readonly<Record<string, RegExp>> = {
+  ENOSPC: /\bENOSPC\b|No space left on device/,
+  EDQUOT: /\bEDQUOT\b|quota exceeded/i,
+  EROFS: /\bEROFS\b|Read-only file system/,
+  EACCES: /\bEACCES\b|Permission denied/,
+};

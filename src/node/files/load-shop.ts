@@ -1,4 +1,4 @@
-import { statSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
@@ -8,6 +8,7 @@ import { decodeText } from './decode.ts';
 import { diskReason } from './disk-reason.ts';
 import { insideFolder } from './inside.ts';
 import { hasJournal, recover } from './journal.ts';
+import { MARKER } from './made-folder.ts';
 import { ProbeCache } from './probe-cache.ts';
 
 /** A content folder as read: the model and what was found wrong while reading. */
@@ -81,7 +82,8 @@ async function contentTexts(folder: string): Promise<string[]> {
       .filter(({ name }) => !name.startsWith('.'))
       .map(async (entry) => {
         const path = join(folder, entry.name);
-        if (entry.isDirectory()) return SKIPPED.has(entry.name) ? [] : contentTexts(path);
+        if (entry.isDirectory())
+          return SKIPPED.has(entry.name) || existsSync(join(path, MARKER)) ? [] : contentTexts(path);
         return /\.(ya?ml|mdx?|json)$/i.test(entry.name) ? [path] : [];
       }),
   );

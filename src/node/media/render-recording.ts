@@ -1,5 +1,5 @@
 import { cp, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { dirname, join, sep } from 'node:path';
 import {
   ENCODERS,
   frameTotal,
@@ -11,6 +11,7 @@ import {
 } from '../../core/media/index.ts';
 import type { PlacedCard } from '../../core/programme/index.ts';
 import { OutsideFailure } from '../failure.ts';
+import { type FolderWishes, holdOutput, type OutputFolder, placeFolder } from '../files/index.ts';
 import { code, holdRoom, makeWritable, spaceAt } from './disk.ts';
 import { makeHls } from './hls.ts';
 import { makePoster, makeSeekPictures, type Reel } from './pictures.ts';
@@ -18,7 +19,7 @@ import type { Workplace } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
 import { type Inlays, type RenderedProgramme, renderProgramme } from './render.ts';
 import type { Burn } from './render-picture.ts';
-import { anglesKey, cardsFingerprint, MANIFEST, type Manifest, readManifest } from './rendered.ts';
+import { anglesKey, cardsFingerprint, MANIFEST, type Manifest } from './rendered.ts';
 import { makeWebm } from './webm.ts';
 
 export interface RenderWishes {
@@ -40,8 +41,8 @@ export interface RenderOutcome {
 }
 
 /**
- * Renders a recording's programme with all that belongs to it into a folder. Everything is made under temporary names
- * and put in place when whole; the manifest, which says what it is, comes last.
+ * Renders a recording's programme with all that belongs to it into a folder, which is new, empty, or holds an earlier
+ * one. Everything is made elsewhere, and takes its place at once when it is whole.
  *
  * @throws OutsideFailure before anything is done, when the disk cannot take it or an encoder is lacking
  */
@@ -92,7 +93,8 @@ export async function renderRecording(
     await makeVersion(version, programme, staging, { size, seconds, hasSound: made.sound !== undefined }, place);
   await holdRoom(staging);
   const manifest = await manifestOf(prepared, wishes, staging);
-  await putInPlace(staging, wishes.folder, manifest);
+  const { signal } = place;
+  await putInPlace(staging, { ...renderOutput(wishes.folder, place.store.root), what: 'a render', signal }, manifest);
   return { folder: wishes.folder, made, manifest };
 }
 
@@ -132,7 +134,9 @@ const ENCODED_BYTES = 0.02;
 
 /** Told before hours are spent: a folder that cannot be written, a disk that is too full. */
 async function checkRoom(prepared: Prepared, wishes: RenderWishes, { store }: Workplace): Promise<void> {
-  await makeWritable(wishes.folder, 'say --to with a folder you may write to');
+  await holdOutput(renderOutput(wishes.folder, store.root));
+  const beside = dirname(wishes.folder);
+  await makeWritable(beside, 'say --to with a folder in one you may write to: it is made beside its place');
   const fps = prepared.rate.numerator / prepared.rate.denominator;
   let programme = 0;
   for (const placed of prepared.files) {
@@ -146,7 +150,7 @@ async function checkRoom(prepared: Prepared, wishes: RenderWishes, { store }: Wo
   const wanted = programme * (2 + wishes.versions.length);
   const places = [
     [store.root, 'free some space there, or work on a copy of the content folder on another disk'],
-    [wishes.folder, 'free some space there, or say --to with a folder on another disk'],
+    [beside, 'free some space there, or say --to with a folder on another disk'],
   ] as const;
   for (const [folder, help] of places) {
     const free = await spaceAt(folder);
@@ -194,29 +198,30 @@ async function manifestOf(prepared: Prepared, wishes: RenderWishes, staging: str
   };
 }
 
-/** Moves what is whole to where it belongs. In between there is no manifest, so that nobody takes a mixture for one. */
-async function putInPlace(staging: string, folder: string, manifest: Manifest): Promise<void> {
-  const before = await readManifest(folder);
-  await rm(join(folder, MANIFEST), { force: true });
-  for (const { name } of Object.values(before?.files ?? {}))
-    await rm(join(folder, name.split('/')[0] ?? name), { recursive: true, force: true });
-  for (const name of await readdir(staging)) await move(join(staging, name), join(folder, name));
-  await writeFile(join(staging, MANIFEST), `${JSON.stringify(manifest, null, 2)}\n`);
-  await move(join(staging, MANIFEST), join(folder, MANIFEST));
+/** Moves what is whole into a folder beside its place, which then takes its place at once; the manifest comes last. */
+async function putInPlace(staging: string, output: FolderWishes, manifest: Manifest): Promise<void> {
+  await placeFolder(output, async (next) => {
+    for (const name of await readdir(staging)) await move(join(staging, name), join(next, name));
+    await writeFile(join(next, MANIFEST), `${JSON.stringify(manifest, null, 2)}\n`);
+  });
 }
 
-/** Renames; across disks, copies beside the goal first, so that no half file ever bears the final name. */
+/**
+ * The folder of a rendered programme, as it is placed. In the content's private part whatever is there was rendered.
+ *
+ * @param root `.liftside` of the content folder
+ */
+export function renderOutput(folder: string, root: string): OutputFolder {
+  return { target: folder, holds: 'a rendered programme', content: dirname(root), own: folder.startsWith(root + sep) };
+}
+
+/** Renames; across disks, copies. */
 async function move(from: string, to: string): Promise<void> {
-  await rm(to, { recursive: true, force: true });
   try {
     await rename(from, to);
   } catch (error) {
     if (code(error) !== 'EXDEV') throw error;
-    // Always the same name: what a run that was killed has left is taken away by the next.
-    const near = join(dirname(to), '.moving');
-    await rm(near, { recursive: true, force: true });
-    await cp(from, near, { recursive: true });
-    await rename(near, to);
+    await cp(from, to, { recursive: true });
     await rm(from, { recursive: true, force: true });
   }
 }

@@ -2,8 +2,9 @@ import { createHash, randomBytes } from 'node:crypto';
 import { mkdir, readdir, rename, rm, stat, utimes } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Job, jobText } from '../../core/media/index.ts';
+import { isRunning } from '../files/is-running.ts';
 import { privateFolder } from '../files/private-folder.ts';
-import { code, holdRoom, makeWritable } from './disk.ts';
+import { holdRoom, makeWritable } from './disk.ts';
 
 /** Results no run has asked for in this time are removed, ms. */
 const KEPT_FOR = 30 * 24 * 3600 * 1000;
@@ -83,16 +84,11 @@ export class Store {
   async #clear(): Promise<void> {
     const folder = join(this.root, 'tmp');
     for (const name of await readdir(folder).catch(() => []))
-      if (!isRunning(Number(name.split('-')[0]))) await rm(join(folder, name), { recursive: true, force: true });
+      if (!isAtWork(Number(name.split('-')[0]))) await rm(join(folder, name), { recursive: true, force: true });
   }
 }
 
-function isRunning(pid: number): boolean {
-  if (!Number.isInteger(pid) || pid <= 0 || pid === process.pid) return false;
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return code(error) === 'EPERM';
-  }
+/** Another process that runs; whatever bears this one's number was left by an earlier of that number. */
+function isAtWork(pid: number): boolean {
+  return pid !== process.pid && isRunning(pid);
 }

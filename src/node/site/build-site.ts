@@ -1,16 +1,21 @@
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
 import { build } from 'astro';
 import { stepRecords } from '../../core/search/index.ts';
+import { holdOutput, placeFolder } from '../files/index.ts';
 import { ContentErrors, errorReport } from './content-errors.ts';
 import { ScriptSizes } from './script-sizes.ts';
-import { type SiteOptions, siteConfig } from './site-config.ts';
+import { SCAFFOLD, type SiteOptions, siteConfig } from './site-config.ts';
 import { siteSourceOf } from './site-source.ts';
 
 export interface BuildOptions extends SiteOptions {
-  /** Absolute path to build into. */
+  /** Absolute path to build into: a new or empty folder, or one that a build has made. */
   readonly out: string;
   /** Absolute path of Liftside itself. */
   readonly home: string;
   readonly now: () => Date;
+  /** Asked before the site takes its place. */
+  readonly signal?: AbortSignal;
 }
 
 export interface Built {
@@ -21,26 +26,30 @@ export interface Built {
 }
 
 /**
- * Builds the static site.
+ * Builds the static site beside its place, and puts it there when it is whole; until then the last one stays.
  *
  * @throws ContentErrors when the content has errors; nothing is written then
- * @throws OutsideFailure when the scripts of a page weigh more than they may
+ * @throws OutsideFailure when the folder may not be replaced, when the scripts of a page weigh more than they may, when
+ *   the disk refuses
  */
 export async function buildSite(options: BuildOptions): Promise<Built> {
-  const source = siteSourceOf(options.content, options.now);
+  const { content, out, home, now, signal } = options;
+  const output = { target: out, holds: 'a site', content } as const;
+  // Before the content is read, which may take long.
+  await holdOutput(output);
+  const source = siteSourceOf(content, now);
   const site = await source.open();
   const told = errorReport(site);
   if (told) throw new ContentErrors(told);
   const { shop } = site;
   const address = options.address ?? shop.info.site;
-  const sizes = new ScriptSizes();
-  await build({
-    root: options.home,
-    configFile: false,
-    logLevel: 'error',
-    ...siteConfig({ ...options, ...(address === undefined ? {} : { address }) }, source, sizes),
+  await placeFolder({ ...output, what: 'a build', ...(signal && { signal }) }, async (next, last) => {
+    const sizes = new ScriptSizes();
+    const wishes = { ...options, out: next, ...(address === undefined ? {} : { address }) };
+    await build({ root: home, configFile: false, logLevel: 'error', ...siteConfig(wishes, source, sizes, last) });
+    await rm(join(next, SCAFFOLD), { recursive: true, force: true });
+    // Here, not in a hook of the build: Astro would call it an unhandled error.
+    sizes.hold();
   });
-  // Here, not in a hook of the build: Astro would call it an unhandled error.
-  sizes.hold();
   return { steps: stepRecords(shop).length, lessons: shop.lessons.length, classes: shop.classes.length };
 }

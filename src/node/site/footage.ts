@@ -1,8 +1,6 @@
-import { copyFile, link, mkdir, rm } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { basename, dirname, join } from 'node:path';
 import send from 'send';
-import { fileInside } from '../files/index.ts';
 import { readTarget, safely } from '../http/index.ts';
 import type { Site } from './open-site.ts';
 
@@ -34,20 +32,6 @@ export function footageOf({ content, shop, rendered }: Site): Map<string, string
         .map(({ file }) => [file, join(content, file)] as const);
     }),
   ]);
-}
-
-/**
- * Puts the footage into a built site: by hard link where the disk allows, since hours of it are large; else by copy.
- *
- * @param out absolute path of the built site
- */
-export async function placeFootage(site: Site, out: string): Promise<void> {
-  for (const [path, file] of footageOf(site)) {
-    const to = fileInside(join(out, FOOTAGE), path);
-    await mkdir(dirname(to), { recursive: true });
-    await rm(to, { force: true });
-    await link(file, to).catch(() => copyFile(file, to));
-  }
 }
 
 /**

@@ -2,10 +2,12 @@ import { existsSync } from 'node:fs';
 import { relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { AstroIntegration } from 'astro';
+import { SCAFFOLD_IN_OUT, SELF_CONTAINED, solverInPlace } from './build-anywhere.ts';
 import { ContentErrors, errorReport } from './content-errors.ts';
 import { idTypes, writeEditorHelp } from './editor-help.ts';
-import { FOOTAGE, footageHandler, placeFootage } from './footage.ts';
+import { FOOTAGE, footageHandler } from './footage.ts';
 import { provideSite, type SiteSource } from './open-site.ts';
+import { placeFootage } from './place-footage.ts';
 import type { ScriptSizes } from './script-sizes.ts';
 import { memoryHandler, placeSearchIndex, SEARCH, searchIndex } from './search-index.ts';
 
@@ -15,22 +17,29 @@ import { memoryHandler, placeSearchIndex, SEARCH, searchIndex } from './search-i
  */
 const QUIET_MS = 700;
 
-/**
- * What ties the shop's content to Astro: reading, checking, footage, search index, help for editors.
- *
- * @param sizes weighs the scripts of a build
- */
-export function liftside(source: SiteSource, sizes: ScriptSizes): AstroIntegration {
+export interface BuildParts {
+  /** Weighs the scripts. */
+  readonly sizes: ScriptSizes;
+  readonly footage: boolean;
+  /** Absolute path of the site of the last build. */
+  readonly last?: string;
+}
+
+/** What ties the shop's content to Astro: reading, checking, footage, search index, help for editors. */
+export function liftside(source: SiteSource, { sizes, footage, last }: BuildParts): AstroIntegration {
   let base = '/';
+  let building = false;
   provideSite(source);
   return {
     name: 'liftside',
     hooks: {
       'astro:config:setup': ({ updateConfig, command }) => {
-        updateConfig({ vite: { plugins: command === 'build' ? [sizes.plugin()] : [] } });
+        building = command === 'build';
+        if (building) updateConfig({ vite: { ...SELF_CONTAINED, plugins: [sizes.plugin(), solverInPlace] } });
       },
-      'astro:config:done': async ({ config, injectTypes }) => {
+      'astro:config:done': async ({ config, injectTypes, setAdapter }) => {
         base = config.base.endsWith('/') ? config.base : `${config.base}/`;
+        if (building) setAdapter(SCAFFOLD_IN_OUT);
         if (!existsSync(source.content)) throw new Error(`there is no content folder at ${source.content}`);
         const { shop } = await source.open();
         injectTypes({ filename: 'ids.d.ts', content: idTypes(shop) });
@@ -74,7 +83,7 @@ export function liftside(source: SiteSource, sizes: ScriptSizes): AstroIntegrati
       'astro:build:done': async ({ dir }) => {
         const out = fileURLToPath(dir);
         const site = await source.open();
-        await placeFootage(site, out);
+        if (footage) await placeFootage(site, out, last);
         await placeSearchIndex(await searchIndex(site.shop, base), out);
       },
     },

@@ -1,6 +1,5 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { withScratchFolder } from '../files/index.ts';
 import { launchChromium } from '../programs/index.ts';
 import { buildSite } from './build-site.ts';
 import { serveSite } from './serve-site.ts';
@@ -23,15 +22,15 @@ interface PrintOptions {
 
 /**
  * A paper of a class as PDF, on the size of paper asked for, or the shop's own: the page of the site as Chromium prints it.
- * The site is built into a folder that is gone afterwards.
+ * The site is built, without its footage, into a folder that is gone afterwards.
  *
  * @throws ContentErrors when the content has errors
  */
 export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
   const { content, home, now, classId, paper, size, browser: executablePath, signal } = options;
-  const out = await mkdtemp(join(tmpdir(), 'liftside-papers-'));
-  try {
-    await buildSite({ content, out, home, now });
+  return withScratchFolder('papers', async (scratch) => {
+    const out = join(scratch, 'site');
+    await buildSite({ content, out, home, now, signal, footage: false });
     signal.throwIfAborted();
     const served = await serveSite({ dir: out });
     const browser = await launchChromium(executablePath);
@@ -49,7 +48,5 @@ export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
       await browser.close();
       await served.close();
     }
-  } finally {
-    await rm(out, { recursive: true, force: true });
-  }
+  });
 }

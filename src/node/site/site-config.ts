@@ -1,4 +1,4 @@
-import { isAbsolute, resolve } from 'node:path';
+import { isAbsolute, join, resolve } from 'node:path';
 import type { AstroUserConfig } from 'astro';
 import { liftside } from './integration.ts';
 import type { SiteSource } from './open-site.ts';
@@ -10,32 +10,39 @@ export interface SiteOptions {
   readonly content: string;
   /** Path that the site is served under; `/` when left out. */
   readonly base?: string;
+  /** False leaves the footage out, where only pages are wanted. */
+  readonly footage?: boolean;
   /** Absolute path to build into; `dist` of Liftside when left out. */
   readonly out?: string;
   /** Address of the published site. */
   readonly address?: string;
 }
 
+/** Folder of a site being built that holds the program which writes its pages; it goes when they are written. */
+export const SCAFFOLD = '.scaffold';
+
 /**
  * Astro's configuration for a content folder.
  *
  * @param source where the pages get their shop; made for the folder when left out
  * @param sizes told what the scripts of a build weigh
+ * @param last absolute path of the site of the last build, whose footage may be taken over
  */
 export function siteConfig(
-  { content, base = '/', out, address }: SiteOptions,
+  { content, base = '/', out, address, footage = true }: SiteOptions,
   source: SiteSource = siteSourceOf(content, () => new Date()),
   sizes = new ScriptSizes(),
+  last?: string,
 ): AstroUserConfig {
   if (!isAbsolute(content)) throw new RangeError(`the content folder wants an absolute path, not ${content}`);
   return {
-    ...(out === undefined ? {} : { outDir: out }),
+    ...(out === undefined ? {} : { outDir: out, build: { server: join(out, SCAFFOLD) } }),
     ...(address === undefined ? {} : { site: address }),
     base,
     trailingSlash: 'always',
     output: 'static',
     devToolbar: { enabled: false },
-    integrations: [liftside(source, sizes)],
+    integrations: [liftside(source, { sizes, footage, ...(last !== undefined && { last }) })],
     vite: { server: { fs: { allow: [resolve(import.meta.dirname, '../../..'), content] } } },
   };
 }

@@ -1,0 +1,89 @@
+import { chmod, link, mkdir, mkdtemp, readdir, readFile, rm, stat, utimes, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { placeFootage } from '../../../src/node/site/place-footage.ts';
+import { type Site, siteForPages } from '../../support/small-site.ts';
+
+let root = '';
+let site: Site;
+beforeEach(async () => {
+  root = await mkdtemp(join(tmpdir(), 'liftside-footage-'));
+  await mkdir(join(root, 'content/media'), { recursive: true });
+  await writeFile(join(root, 'content/media/chain.mp4'), 'as the camera wrote it');
+  site = siteForPages(join(root, 'content'));
+});
+afterEach(() => rm(root, { recursive: true, force: true }));
+
+const original = () => join(root, 'content/media/chain.mp4');
+const copyIn = (build: string) => join(root, build, 'footage/media/chain.mp4');
+async function place(build: string, last?: string): Promise<number> {
+  await mkdir(join(root, build));
+  await placeFootage(site, join(root, build), last === undefined ? undefined : join(root, last));
+  return (await stat(copyIn(build))).ino;
+}
+
+test('a program that edits the published footage changes no original', async () => {
+  const ino = await place('one');
+  expect(ino).not.toBe((await stat(original())).ino);
+  expect((await stat(original())).nlink).toBe(1);
+  await writeFile(copyIn('one'), 'edited in place');
+  expect(await readFile(original(), 'utf8')).toBe('as the camera wrote it');
+});
+
+test('a copy that is still the copy of the same original is taken over, not copied again', async () => {
+  const one = await place('one');
+  expect(await place('two', 'one')).toBe(one);
+  await rm(join(root, 'one'), { recursive: true });
+  expect(await place('three', 'two')).toBe(one);
+  expect(await readFile(copyIn('three'), 'utf8')).toBe('as the camera wrote it');
+  expect((await stat(original())).nlink).toBe(1);
+});
+
+test('an original that was written anew is copied again: size, time of change or file', async () => {
+  const { atime, mtime } = await stat(original());
+  const builds = ['one'];
+  const next = async () => {
+    const ino = await place(String(builds.length), builds.at(-1));
+    builds.push(String(builds.length));
+    return ino;
+  };
+  let before = await place('one');
+  for (const change of [
+    () => writeFile(original(), 'of another length, at another time'),
+    // The same length and time in another file, as a copying program leaves it.
+    async () => {
+      await rm(original());
+      await writeFile(original(), 'AS THE CAMERA WROTE IT');
+      await utimes(original(), atime, mtime);
+    },
+  ]) {
+    await change();
+    const after = await next();
+    expect(after).not.toBe(before);
+    expect(await readFile(copyIn(builds.at(-1) ?? ''), 'utf8')).toBe(await readFile(original(), 'utf8'));
+    before = after;
+  }
+});
+
+test('a copy that somebody has edited is not taken over', async () => {
+  await place('one');
+  await writeFile(copyIn('one'), 'edited');
+  await place('two', 'one');
+  expect(await readFile(copyIn('two'), 'utf8')).toBe('as the camera wrote it');
+});
+
+test('notes that make no sense cost a copy, nothing else', async () => {
+  await place('one');
+  await writeFile(join(root, 'one/.liftside-footage.json'), '{"media/chain.mp4":1');
+  await place('two', 'one');
+  expect(await readFile(copyIn('two'), 'utf8')).toBe('as the camera wrote it');
+});
+
+test('an original that the system links elsewhere is copied all the same', async () => {
+  await link(original(), join(root, 'content/media/second-name.mp4'));
+  await chmod(original(), 0o444);
+  await place('one');
+  expect((await stat(copyIn('one'))).nlink).toBe(1);
+  expect(await readdir(join(root, 'one'))).toContain('.liftside-footage.json');
+});
