@@ -74,6 +74,7 @@ test('keys act in the player, and elsewhere only when asked to', async ({ page }
 
 test('arrow up and down go by one frame', async ({ page }) => {
   await openLesson(page, 'lessons/chain/#find-the-tight-spot');
+  await expect.poll(async () => (await see(page)).frame).toBeDefined();
   const { frame } = await see(page);
   await page.getByRole('button', { name: 'Keys' }).focus();
   for (const [key, places] of [

@@ -4,7 +4,7 @@ import { AxeBuilder } from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
 import { HtmlValidate } from 'html-validate';
 import { builtPages } from '../support/built-pages.ts';
-import { pictureIsThere } from '../support/lesson-page.ts';
+import { openLesson } from '../support/lesson-page.ts';
 
 const WCAG = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
@@ -17,8 +17,8 @@ for (const [colorScheme, look] of [
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
     expect(builtPages().length).toBeGreaterThanOrEqual(9);
     for (const address of builtPages()) {
-      await page.goto(address);
-      if (/^lessons\/[^/]+\/$/.test(address)) await pictureIsThere(page);
+      if (/^lessons\/[^/]+\/$/.test(address)) await openLesson(page, address);
+      else await page.goto(address);
       const { violations } = await look(new AxeBuilder({ page })).analyze();
       expect(
         violations.map(({ id, nodes }) => `${address} ${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`),
@@ -28,7 +28,7 @@ for (const [colorScheme, look] of [
 
 test('the key help has no violation either', async ({ page }) => {
   await page.goto('lessons/chain/');
-  await page.locator('lesson-player.open').waitFor();
+  await page.locator('lesson-player.ready').waitFor();
   await page.getByRole('button', { name: 'Keys' }).click();
   const { violations } = await new AxeBuilder({ page }).include('.key-help').withTags(WCAG).analyze();
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
@@ -118,7 +118,7 @@ test('nothing is asked of any other server', async ({ page }) => {
   page.on('request', (request) => {
     if (!request.url().startsWith(root) && !request.url().startsWith('data:')) foreign.push(request.url());
   });
-  for (const address of ['', 'steps/?q=axle', 'lessons/chain/']) await page.goto(address);
-  await pictureIsThere(page);
+  for (const address of ['', 'steps/?q=axle']) await page.goto(address);
+  await openLesson(page, 'lessons/chain/');
   expect(foreign).toEqual([]);
 });

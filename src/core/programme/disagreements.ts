@@ -102,10 +102,13 @@ function against(
   if (!meant && !ALWAYS_SET.has(heard.kind)) return undefined;
   const partly = groups.filter(({ right }) => right.length > 0);
   if (!meant && partly.length > 0) return undefined;
-  // A row that another value of the passage agrees with was told to those it concerns.
-  const uncovered = partly.map(({ wrong }) =>
+  // A row that another value of the passage agrees with was told to those it concerns; and one that another value is
+  // meant for and misses is told with that value.
+  const others = all.filter((other) => other !== heard && other.kind === heard.kind);
+  const uncovered = partly.map(({ right, wrong }) =>
     wrong.filter(
-      ({ part }) => !all.some((other) => other !== heard && other.kind === heard.kind && agrees(other, part)),
+      ({ part }) =>
+        !others.some((other) => agrees(other, part) || ![...right, ...wrong].some((each) => agrees(other, each.part))),
     ),
   );
   if (partly.length > 0 && uncovered.some((wrong) => wrong.length === 0)) return undefined;
@@ -113,14 +116,14 @@ function against(
     wrong.flatMap((each) => rowAgainst(heard, each, machine)).toSorted(changedFirst),
   );
   const [nearest] = told.toSorted((a, b) => relative(a[0]) - relative(b[0]));
-  const [first, ...others] = nearest ?? [];
+  const [first, ...further] = nearest ?? [];
   if (!first) return undefined;
   const weighed =
     partly.length > 0
-      ? [first, ...others].map(({ row }) => row)
+      ? [first, ...further].map(({ row }) => row)
       : groups.flatMap(({ wrong }) => wrong.map(({ row }) => row));
   const critical = weighed.some(({ written }) => written.critical === true);
-  return { spec: first.row.id, rows: [first, ...others], critical };
+  return { spec: first.row.id, rows: [first, ...further], critical };
 }
 
 /** The rows of one id that a value agrees with, by some part of theirs, and those it does not. */

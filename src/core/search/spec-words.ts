@@ -30,7 +30,9 @@ export function specWords({ quantity }: Spec, systems?: readonly System[]): stri
   if (!quantity) return [];
   const { primary, secondary } = showQuantity(quantity, systems);
   const shown = [primary, secondary ?? ''].filter((text) => text);
-  return [...shown, ...shown.flatMap((text) => spoken(text)), ...amounts(quantity).flatMap(amountWords)];
+  // Of a sequence each stage is looked for by itself.
+  const stages = shown.flatMap((text) => text.split(', then '));
+  return [...shown, ...stages.flatMap((text) => spoken(text)), ...amounts(quantity).flatMap(amountWords)];
 }
 
 function spoken(shown: string): string[] {

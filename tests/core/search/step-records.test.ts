@@ -62,6 +62,21 @@ test('a draft is not found', () => {
   expect(stepRecords(shopOf({ files: { 'lessons/chain.mdx': text } }))).toEqual([]);
 });
 
+test('each stage of a sequence is found with every way to say its unit', () => {
+  const stages = '    stages: [{ nominal: 30, plusMinus: 3, unit: N·m }, { nominal: 60, plusMinus: 5, unit: ° }]\n';
+  const table = sampleContent(SOUND)
+    .texts.get('specs/tarn-420.yaml')!
+    .replace(
+      /( {2}- id: axle-nut\n[\s\S]*?)kind: torque\n {4}nominal: 98\n {4}plusMinus: 5\n {4}unit: N·m\n/,
+      `$1kind: torque-sequence\n${stages}`,
+    );
+  const row = shopOf({ files: { 'specs/tarn-420.yaml': table } }).machines[0]!.specs.find(
+    ({ id }) => id === 'axle-nut',
+  )!;
+  // 30 N·m = 22.13 lbf·ft (NIST SP 811).
+  for (const wanted of ['22.1 ft-lb', '30 Nm', '60 degrees']) expect(specWords(row)).toContain(wanted);
+});
+
 test('a value is found in both systems and with every way to say its unit', () => {
   const row = shopOf(SOUND).machines[0]!.specs.find(({ id }) => id === 'axle-nut')!;
   const words = specWords(row);
