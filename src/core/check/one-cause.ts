@@ -2,13 +2,15 @@ import type { Diagnostic, Place, Severity, Shop } from '../model/index.ts';
 import type { Finding } from './rule.ts';
 
 /** A finding on its way to being told, with what it takes for right. */
-export type Raw = Diagnostic & Pick<Finding, 'builtOn'>;
+export type Raw = Diagnostic & Pick<Finding, 'builtOn' | 'unlessMistyped'>;
 
 /** Rules that doubt a row's value or tolerance, the surest first. */
 const DOUBTS = [
   'yaml-syntax',
   'value-wrong',
   'key-missing',
+  'key-unknown',
+  'time-wrong',
   'value-impossible',
   'min-above-max',
   'nominal-outside-limits',
@@ -20,6 +22,9 @@ const DOUBTS = [
   'unit-missing',
   'unit-of-other-kind',
   'field-of-other-kind',
+  'variant-unknown',
+  'row-years-outside',
+  'unit-unlike-others',
   'torque-unlikely',
   'unit-slip-likely',
   'magnitude-unlikely',
@@ -27,6 +32,7 @@ const DOUBTS = [
   'tolerance-unlikely',
 ] as const;
 const RANK: ReadonlyMap<string, number> = new Map(DOUBTS.map((rule, index) => [rule, index]));
+const HEARD: ReadonlySet<string> = new Set(['spoken-value-wrong', 'shown-value-wrong']);
 const WEIGHT: Readonly<Record<Severity, number>> = { error: 2, warning: 1, info: 0 };
 
 /**
@@ -46,13 +52,17 @@ export function oneForOneCause({ machines, kit }: Shop, all: readonly Raw[]): Di
       );
     if (surest) doubts.set(place, surest);
   }
+  const doubtAt = (place: Place) => [...doubts].find(([other]) => same(other, place))?.[1];
   const causeOf = (each: Raw): Raw | undefined => {
     const own = RANK.has(each.rule) ? [...doubts].find(([place]) => within(each.place, place))?.[1] : undefined;
-    if (own && own !== each) return sameMatter(own, each) ? own : undefined;
-    if (own) return undefined;
-    return each.builtOn
-      ?.map((place) => doubts.get([...doubts.keys()].find((other) => same(other, place)) ?? place))
-      .find((cause) => cause !== undefined);
+    if (own) return own !== each && !(isTyped(own) && isTyped(each)) ? own : undefined;
+    const typed = each.unlessMistyped?.map(doubtAt).find((doubt) => doubt && isTyped(doubt));
+    const built = each.builtOn?.map(doubtAt).find((doubt) => doubt !== undefined);
+    // A value that is said and shown stands against one row once.
+    const first = HEARD.has(each.rule)
+      ? all.find((other) => HEARD.has(other.rule) && same(other.place, each.place))
+      : undefined;
+    return typed ?? built ?? (first === each ? undefined : first);
   };
   const told = new Map<Raw, Raw[]>(all.map((each) => [each, []]));
   for (const each of all) {
@@ -61,7 +71,7 @@ export function oneForOneCause({ machines, kit }: Shop, all: readonly Raw[]): Di
     told.get(cause)?.push(each);
     told.delete(each);
   }
-  return [...told].map(([{ builtOn: _, ...each }, also]) => {
+  return [...told].map(([{ builtOn: _, unlessMistyped: __, ...each }, also]) => {
     if (also.length === 0) return each;
     const severity = [each, ...also].map((one) => one.severity).toSorted((a, b) => WEIGHT[b] - WEIGHT[a])[0];
     return {
@@ -72,10 +82,9 @@ export function oneForOneCause({ machines, kit }: Shop, all: readonly Raw[]): Di
   });
 }
 
-/** Two faults of reading stand for themselves: each is something typed wrong. */
-function sameMatter(a: Raw, b: Raw): boolean {
-  const typed = (rule: string) => (RANK.get(rule) ?? 0) < DOUBTS.indexOf('value-impossible');
-  return !(typed(a.rule) && typed(b.rule));
+/** A fault of reading stands for itself: each is something typed wrong. */
+function isTyped({ rule }: Raw): boolean {
+  return (RANK.get(rule) ?? Infinity) < DOUBTS.indexOf('value-impossible');
 }
 
 function within(inner: Place, outer: Place): boolean {

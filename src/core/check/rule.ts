@@ -21,6 +21,8 @@ export interface Finding {
   readonly see?: NonNullable<Diagnostic['see']>;
   /** Rows and tools it takes for right: where one of them has a finding of its own, this one is told with it. */
   readonly builtOn?: readonly Place[];
+  /** Says nothing of its own where something in these places is mistyped: what is missing may stand there. */
+  readonly unlessMistyped?: readonly Place[];
   /** Where this finding weighs other than its rule usually does. */
   readonly severity?: Severity;
 }

@@ -28,6 +28,7 @@ export const SOUND_SHOP: Readonly<Record<string, string>> = {
     title: Torque wrench, large
     kind: torque-wrench
     range: {min: 40, max: 200, unit: N·m}
+    resolution: {nominal: 1, unit: N·m}
   grinder:
     title: Angle grinder
     hazard: throws sparks and splinters
@@ -59,6 +60,8 @@ specs:
     plusMinus: 5
     unit: N·m
     source: {document: manual, page: 41}
+    checkedBy: lead mechanic
+    checkedOn: 2026-10-03
   - id: chain-slack
     title: Chain slack
     kind: length
@@ -66,6 +69,8 @@ specs:
     max: 40
     unit: mm
     source: {document: manual, page: 12}
+    checkedBy: chain hand
+    checkedOn: 2026-10-04
 `,
   'recordings/chain.yaml': `title: Chain, uncut
 files:

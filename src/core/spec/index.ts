@@ -13,7 +13,7 @@ export {
 } from './fastener.ts';
 export { findUnit, kindInWords, unitKey, unitsWritten } from './find-unit.ts';
 export { intervalDue } from './interval-due.ts';
-export { type Amount, KINDS, type Quantity, type SimpleKind, unitsCompare } from './kinds.ts';
+export { type Amount, KINDS, type Quantity, SIMPLE_KINDS, type SimpleKind, unitsCompare } from './kinds.ts';
 export { type Part, partsOf } from './parts.ts';
 export {
   type QuantityFault,
@@ -32,6 +32,7 @@ export {
 } from './show-quantity.ts';
 export { likelySlip, type UnitSlip } from './unit-slip.ts';
 export { type System, UNITS, type Unit, unitOf, unitsOf } from './units.ts';
+export { USUAL } from './usual.ts';
 export { usableRange, valueIn, wrenchSetting } from './wrench.ts';
 export {
   applicabilityInWords,

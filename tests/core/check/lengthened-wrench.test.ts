@@ -77,8 +77,9 @@ test('marks are held against the tolerance of what is set', () => {
 test('a fine wrench that cannot be set so high does not make up for a coarse one', () => {
   const files = {
     'kit.yaml': (
-      changedFile('kit.yaml', 'unit: N·m}\n', 'unit: N·m}\n    resolution: {nominal: 10, unit: N·m}\n')['kit.yaml'] ??
-      ''
+      changedFile('kit.yaml', 'resolution: {nominal: 1, unit: N·m}', 'resolution: {nominal: 10, unit: N·m}')[
+        'kit.yaml'
+      ] ?? ''
     ).replace(
       '  grinder:',
       '  screwdriver:\n    title: Torque screwdriver\n    kind: torque-wrench\n    range: {min: 0.5, max: 5, unit: N·m}\n    resolution: {nominal: 0.05, unit: N·m}\n  grinder:',

@@ -175,11 +175,11 @@ describe('torque-unlikely', () => {
 });
 
 describe('wrenches', () => {
-  const scale = (range: string, mark?: number) =>
+  const scale = (range: string, mark = 1) =>
     changed(
       'kit.yaml',
-      'min: 40, max: 200, unit: N·m}\n',
-      `${range}, unit: N·m}\n${mark === undefined ? '' : `    resolution: {nominal: ${mark}, unit: N·m}\n`}`,
+      'min: 40, max: 200, unit: N·m}\n    resolution: {nominal: 1, unit: N·m}\n',
+      `${range}, unit: N·m}\n    resolution: {nominal: ${mark}, unit: N·m}\n`,
     );
   test.each([
     ['min: 93, max: 103', 0],
@@ -222,11 +222,7 @@ describe('class-time-outside-slot', () => {
 
 describe('review-overdue', () => {
   const checked = (day: string, months: number, today: string): Sample => ({
-    ...changed(
-      'specs/tarn-420.yaml',
-      '    nominal: 98\n',
-      `    checkedOn: ${day}\n    reviewMonths: ${months}\n    nominal: 98\n`,
-    ),
+    ...changed('specs/tarn-420.yaml', 'checkedOn: 2026-10-03\n', `checkedOn: ${day}\n    reviewMonths: ${months}\n`),
     today,
   });
   test.each([

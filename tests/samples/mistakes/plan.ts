@@ -274,7 +274,6 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     from: 'protective: cut-gloves, count',
     to: 'protective: cut-glove, count',
     gives: 'kit-unknown',
-    pending: 'values',
     at: 'cut-glove,',
   },
   {
@@ -291,7 +290,7 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     file: KIT,
     from: '    range: { min: 5, max: 50, unit: N·m }\n',
     to: '',
-    gives: 'tool-range-missing',
+    gives: 'tool-scale-missing',
     pending: 'values',
     severity: 'warning',
     at: 'torque-wrench-small:',
@@ -301,7 +300,7 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     file: KIT,
     from: '    resolution: { nominal: 0.5, unit: N·m }\n',
     to: '',
-    gives: 'tool-range-missing',
+    gives: 'tool-scale-missing',
     pending: 'values',
     severity: 'warning',
     at: 'torque-wrench-small:',
@@ -322,7 +321,6 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     from: 'range: { min: 5, max: 50, unit: N·m }',
     to: 'range: { min: 5, max: 50, unit: mm }',
     gives: 'unit-of-other-kind',
-    pending: 'values',
     at: 'unit: mm',
   },
   {
@@ -331,7 +329,6 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     from: 'range: { min: 5, max: 50, unit: N·m }',
     to: 'range: { min: 50, max: 5, unit: N·m }',
     gives: 'min-above-max',
-    pending: 'values',
     at: 'min: 50',
   },
   {

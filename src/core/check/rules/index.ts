@@ -29,6 +29,7 @@ import cueMissing from './cue-missing.ts';
 import cueOutOfOrder from './cue-out-of-order.ts';
 import cueOutsideRecording from './cue-outside-recording.ts';
 import cueOverlap from './cue-overlap.ts';
+import dateImpossible from './date-impossible.ts';
 import editOutsideRecording from './edit-outside-recording.ts';
 import editOverGap from './edit-over-gap.ts';
 import editOverlap from './edit-overlap.ts';
@@ -37,17 +38,23 @@ import fastenerUnknown from './fastener-unknown.ts';
 import fieldOfOtherKind from './field-of-other-kind.ts';
 import filesOverlap from './files-overlap.ts';
 import footageMissing from './footage-missing.ts';
+import gaugeTooCoarse from './gauge-too-coarse.ts';
 import handsOnBeforeSafety from './hands-on-before-safety.ts';
 import kitUnknown from './kit-unknown.ts';
 import lessonMachineUnknown from './lesson-machine-unknown.ts';
 import lessonRecordingUnknown from './lesson-recording-unknown.ts';
+import lessonYearsOutside from './lesson-years-outside.ts';
+import magnitudeUnlikely from './magnitude-unlikely.ts';
 import minAboveMax from './min-above-max.ts';
 import nominalOutsideLimits from './nominal-outside-limits.ts';
 import partNotReplaced from './part-not-replaced.ts';
+import placeholderLeft from './placeholder-left.ts';
 import presenterUnknown from './presenter-unknown.ts';
 import quantityInProse from './quantity-in-prose.ts';
 import releaseMissing from './release-missing.ts';
 import reviewOverdue from './review-overdue.ts';
+import rowIncomplete from './row-incomplete.ts';
+import rowYearsOutside from './row-years-outside.ts';
 import shownValueWrong from './shown-value-wrong.ts';
 import signalWordMissing from './signal-word-missing.ts';
 import slotOverrun from './slot-overrun.ts';
@@ -60,8 +67,10 @@ import spokenValueWrong from './spoken-value-wrong.ts';
 import stepTitleTwice from './step-title-twice.ts';
 import stockShort from './stock-short.ts';
 import textNotSearched from './text-not-searched.ts';
+import toleranceUnlikely from './tolerance-unlikely.ts';
 import toleranceWithoutNominal from './tolerance-without-nominal.ts';
 import toleranceWrittenTwice from './tolerance-written-twice.ts';
+import toolScaleMissing from './tool-scale-missing.ts';
 import torqueUnlikely from './torque-unlikely.ts';
 import torqueWithoutWrench from './torque-without-wrench.ts';
 import treatmentTwice from './treatment-twice.ts';
@@ -71,8 +80,11 @@ import unitMissing from './unit-missing.ts';
 import unitOfOtherKind from './unit-of-other-kind.ts';
 import unitSlipLikely from './unit-slip-likely.ts';
 import unitUnknown from './unit-unknown.ts';
+import unitUnlikeOthers from './unit-unlike-others.ts';
 import valueImpossible from './value-impossible.ts';
 import valueMissing from './value-missing.ts';
+import valueUnlikely from './value-unlikely.ts';
+import variantUnknown from './variant-unknown.ts';
 import weekdayWrong from './weekday-wrong.ts';
 import wrenchLowOnScale from './wrench-low-on-scale.ts';
 import wrenchOutOfRange from './wrench-out-of-range.ts';
@@ -81,6 +93,18 @@ import yearsAhead from './years-ahead.ts';
 
 /** Every rule over a shop that could be read; those of reading itself are in core/read/faults.ts. */
 export const RULES: readonly Rule[] = [
+  dateImpossible,
+  gaugeTooCoarse,
+  lessonYearsOutside,
+  magnitudeUnlikely,
+  placeholderLeft,
+  rowIncomplete,
+  rowYearsOutside,
+  toleranceUnlikely,
+  toolScaleMissing,
+  unitUnlikeOthers,
+  valueUnlikely,
+  variantUnknown,
   actualTimesBackwards,
   angleNotAligned,
   angleOutsideFootage,

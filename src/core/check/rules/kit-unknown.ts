@@ -14,7 +14,7 @@ export default rule({
   says: '11:7 no tool "braker-bar" in the kit',
   good: SOUND,
 
-  *check({ lessons, kit, machines, broken }) {
+  *check({ lessons, kit, machines, classes, broken }) {
     if (broken.has('kit.yaml')) return;
     for (const lesson of lessons)
       for (const { uses } of passagesOf(lesson))
@@ -27,6 +27,19 @@ export default rule({
               help: didYouMean(id, ids, `list it in kit.yaml`),
             };
         }
+    for (const shopClass of classes)
+      for (const [index, { kit: needs = [] }] of shopClass.blocks.entries())
+        for (const [at, use] of needs.entries())
+          for (const group of ['tool', 'part', 'supply', 'protective'] as const) {
+            const id = use[group];
+            const ids = kitIds(kit, group);
+            if (id !== undefined && !ids.includes(id) && !broken.has(id))
+              yield {
+                place: placeOf(shopClass, 'blocks', index, 'kit', at, group),
+                message: `no ${group} "${id}" in the kit`,
+                help: didYouMean(id, ids, `list it in kit.yaml`),
+              };
+          }
     const parts = kitIds(kit, 'part');
     for (const { specs } of machines)
       for (const spec of specs) {

@@ -1,5 +1,5 @@
 import { findQuantities, type HeardQuantity } from '../../heard/index.ts';
-import type { Passage, Place, Prose } from '../../model/index.ts';
+import { type Passage, type Place, type Prose, placeOf, type Read, type Shop } from '../../model/index.ts';
 import { kindInWords } from '../../spec/index.ts';
 import { type Finding, rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
@@ -13,8 +13,9 @@ export default rule({
   says: '12:7 "98 newton metres" is a torque written by hand',
   good: SOUND,
 
-  *check({ lessons }) {
-    for (const each of lessons) {
+  *check(shop) {
+    for (const each of shop.lessons) {
+      yield* inValues(each, [['title'], ['summary'], ['level']]);
       yield* inProse(each.intro);
       for (const passage of passagesOf(each)) {
         yield* inTitle(passage);
@@ -23,14 +24,48 @@ export default rule({
           for (const heard of findQuantities(why)) yield told(heard, place);
       }
     }
+    yield* aroundLessons(shop);
   },
 });
+
+type Path = readonly (string | number)[];
+
+/** What is written by hand round the lessons: in classes, corrections and the hazards of the kit. */
+function* aroundLessons({ classes, corrections, kit }: Shop): Generator<Finding> {
+  for (const each of classes) {
+    const blocks = each.blocks.flatMap(({ treatments }, index): Path[] => [
+      ['blocks', index, 'title'],
+      ['blocks', index, 'note'],
+      ...treatments.map((_, at): Path => ['blocks', index, 'treatments', at, 'title']),
+    ]);
+    // How long a class or a block lasts is no value of a machine.
+    yield* inValues(each, [['title'], ['summary'], ...blocks], (heard) => heard.kind !== 'time');
+  }
+  for (const each of corrections) yield* inValues(each, [['note']]);
+  const hazards = (['tools', 'supplies'] as const).flatMap((group) =>
+    Object.keys(kit[group] ?? {}).map((id): Path => [group, id, 'hazard']),
+  );
+  yield* inValues(kit, hazards);
+}
+
+/** Quantities in some texts of a read thing, each told where the text stands. */
+function* inValues(
+  read: Read,
+  paths: readonly Path[],
+  counts: (heard: HeardQuantity) => boolean = () => true,
+): Generator<Finding> {
+  for (const path of paths) {
+    const text = path.reduce<unknown>((value, key) => Object(value)[key], read);
+    if (typeof text !== 'string') continue;
+    for (const heard of findQuantities(text).filter(counts)) yield told(heard, placeOf(read, ...path));
+  }
+}
 
 function told(heard: HeardQuantity, place: Place): Finding {
   return {
     place,
     message: `"${heard.text.replaceAll(/\s+/g, ' ')}" is ${article(kindInWords(heard.kind))} written by hand`,
-    help: 'cite a row of the spec table with <Spec of="…" />, or leave the number out',
+    help: 'leave the number out; a step cites the row of the spec table with <Spec of="…" />',
   };
 }
 

@@ -18,6 +18,7 @@ export default rule({
         if (missing === '' || !first || broken.has(id)) continue;
         yield {
           place: placeOf(first),
+          builtOn: rows.map((row) => placeOf(row)),
           message: `${id} has no row for ${missing}`,
           help: 'add a row for them, or widen the years, variants or regions of one that holds there too',
         };

@@ -10,6 +10,8 @@ const SECOND = `  - id: axle-nut
     nominal: 105
     unit: N·m
     source: {document: manual, page: 41}
+    checkedBy: lead mechanic
+    checkedOn: 2026-10-03
 `;
 
 export default rule({
@@ -17,7 +19,7 @@ export default rule({
   severity: 'error',
   why: 'Two values for one machine: whoever reads one of them does not know that there is another.',
   bad: changed('specs/tarn-420.yaml', '  - id: chain-slack', `${SECOND}  - id: chain-slack`),
-  says: '15:5 axle-nut has two rows for 2022–2025',
+  says: '17:5 axle-nut has two rows for 2022–2025',
   good: {
     files: {
       'specs/tarn-420.yaml':

@@ -8,7 +8,7 @@ export default rule({
   severity: 'error',
   why: 'A value that nobody can look up cannot be checked, and is not shown.',
   bad: changed('specs/tarn-420.yaml', '    source: {document: manual, page: 12}\n', ''),
-  says: '15:5 chain-slack has no source',
+  says: '17:5 chain-slack has no source',
   good: SOUND,
 
   *check({ machines }) {

@@ -4,6 +4,6 @@ import { quantityRule } from './quantity-rule.ts';
 export default quantityRule('unit-unknown', {
   why: 'A unit nobody knows cannot be converted, and will be guessed.',
   bad: changed('specs/tarn-420.yaml', 'unit: mm', 'unit: millimoters'),
-  says: '20:11 chain-slack: no unit "millimoters"',
+  says: '22:11 chain-slack: no unit "millimoters"',
   good: SOUND,
 });

@@ -4,6 +4,6 @@ import { quantityRule } from './quantity-rule.ts';
 export default quantityRule('value-missing', {
   why: 'The row says nothing that could be shown.',
   bad: changed('specs/tarn-420.yaml', '    min: 30\n    max: 40\n', ''),
-  says: '15:5 chain-slack: the quantity has no number',
+  says: '17:5 chain-slack: the quantity has no number',
   good: SOUND,
 });

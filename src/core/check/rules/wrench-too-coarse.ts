@@ -6,11 +6,7 @@ import { torquesOf } from './torques-of.ts';
 import { holdsSpan, settingSpan, torqueSpan, wrenchesOf } from './wrenches.ts';
 
 const resolution = (mark: number) =>
-  changed(
-    'kit.yaml',
-    'max: 200, unit: N·m}\n',
-    `max: 200, unit: N·m}\n    resolution: {nominal: ${mark}, unit: N·m}\n`,
-  );
+  changed('kit.yaml', 'resolution: {nominal: 1, unit: N·m}', `resolution: {nominal: ${mark}, unit: N·m}`);
 
 export default rule({
   id: 'wrench-too-coarse',

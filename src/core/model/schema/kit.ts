@@ -17,9 +17,11 @@ export const kitSchema = z
         id,
         z.strictObject({
           title: text,
-          kind: z.enum(['torque-wrench', 'other']).optional(),
+          kind: z.enum(['torque-wrench', 'measuring-tool', 'other']).optional(),
           range: amount.optional().meta({ description: 'Of a torque wrench: its scale, from min to max' }),
-          resolution: amount.optional().meta({ description: 'Of a torque wrench: one mark of its scale' }),
+          resolution: amount
+            .optional()
+            .meta({ description: 'Of a torque wrench or a measuring tool: one mark of its scale' }),
           lever: amount.optional().meta({ description: 'Of a torque wrench: from drive to middle of the grip' }),
           extension: amount.optional().meta({ description: 'Of an adapter: length added in line with the wrench' }),
           count: z.number().int().nonnegative().optional().meta({ description: 'How many the shop has' }),

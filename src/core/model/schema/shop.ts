@@ -35,6 +35,12 @@ export const shopSchema = z
       .tuple([z.enum(['metric', 'us', 'imperial']), z.enum(['metric', 'us', 'imperial'])])
       .optional()
       .meta({ description: 'The two unit systems shown, the first one first' }),
+    reviewMonths: z
+      .number()
+      .int()
+      .positive()
+      .optional()
+      .meta({ description: 'Rows are compared with their source again after so many months; 24 when left out' }),
     paper: z.enum(['A4', 'Letter']).optional(),
     contact: text.optional(),
   })

@@ -1,0 +1,53 @@
+import { placeOf } from '../../model/index.ts';
+import { rule } from '../rule.ts';
+import { changed } from '../sample.ts';
+
+export default rule({
+  id: 'date-impossible',
+  severity: 'error',
+  why: 'A row that was compared before its source was written, or on a day to come, was not compared.',
+  bad: changed('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', 'checkedOn: 2027-10-03'),
+  says: '16:16 axle-nut was compared on 2027-10-03, a day to come',
+  good: changed('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', 'checkedOn: 2026-11-25'),
+
+  *check({ machines }, { today }) {
+    for (const machine of machines) {
+      const documents = machine.written.documents ?? {};
+      const built = `${machine.years.from}`;
+      for (const [id, { date, title }] of Object.entries(documents))
+        if (date !== undefined && date > today)
+          yield {
+            place: placeOf(machine, 'documents', id, 'date'),
+            message: `${title} is dated ${date}, a day to come`,
+            help: 'write the day that stands on the document',
+          };
+      for (const spec of machine.specs) {
+        const { checkedOn, source, history = [] } = spec.written;
+        const written = source && documents[source.document]?.date;
+        const wrong =
+          checkedOn === undefined
+            ? undefined
+            : checkedOn > today
+              ? 'a day to come'
+              : checkedOn.slice(0, 4) < String(Number(built) - 1)
+                ? `before ${machine.title} was made, from ${built}`
+                : written !== undefined && written <= today && checkedOn < written
+                  ? `before its source was written, on ${written}`
+                  : undefined;
+        if (wrong)
+          yield {
+            place: placeOf(spec, 'checkedOn'),
+            message: `${spec.id} was compared on ${checkedOn}, ${wrong}`,
+            help: 'write the day on which the row was compared with its source',
+          };
+        for (const [index, { until }] of history.entries())
+          if (until > today)
+            yield {
+              place: placeOf(spec, 'history', index, 'until'),
+              message: `${spec.id}: a former value holds until ${until}, a day to come`,
+              help: 'a value that still holds is the row itself; move it to history on the day it ends',
+            };
+      }
+    }
+  },
+});

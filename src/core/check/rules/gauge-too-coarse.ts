@@ -1,0 +1,65 @@
+import { placeOf } from '../../model/index.ts';
+import { convert, partsOf, readAmount, writtenAmount } from '../../spec/index.ts';
+import { rule } from '../rule.ts';
+import { both, changed } from '../sample.ts';
+import { rowsOf, stepsOf } from './find.ts';
+
+/** The marks of a measuring tool are at most this share of the band it judges (common practice, no source). */
+const SHARE = 0.1;
+
+const measured = (mark: number) =>
+  both(
+    changed(
+      'lessons/chain.mdx',
+      '<Uses tool="breaker-bar" />',
+      '<Uses tool="breaker-bar" /> <Uses tool="rule" /> It hangs by <Spec of="chain-slack" measured />.',
+    ),
+    changed(
+      'kit.yaml',
+      'grinder:\n',
+      `rule:\n    title: Steel rule\n    kind: measuring-tool\n    resolution: {nominal: ${mark}, unit: mm}\n  grinder:\n`,
+    ),
+  );
+
+export default rule({
+  id: 'gauge-too-coarse',
+  severity: 'warning',
+  why: 'Where one mark of a gauge is much of the tolerance, a reading cannot tell right from wrong.',
+  bad: measured(5),
+  says: '12:68 one mark of Steel rule is 5 mm, and chain-slack is 30–40 mm: a tenth of that band is 1 mm',
+  good: measured(1),
+
+  *check(shop) {
+    for (const { lesson, step } of stepsOf(shop)) {
+      const gauges = step.uses.flatMap(({ group, id }) => {
+        const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;
+        return tool?.kind === 'measuring-tool' && tool.resolution
+          ? [{ title: tool.title, resolution: tool.resolution, place: placeOf(shop.kit, 'tools', id) }]
+          : [];
+      });
+      for (const { spec, measured: reads, place } of step.cites) {
+        if (!reads) continue;
+        for (const { quantity, origin } of rowsOf(shop, lesson, spec))
+          for (const { kind, amount } of quantity ? partsOf(quantity) : []) {
+            const { min, max, unit } = amount;
+            if (min === undefined || max === undefined) continue;
+            const marks = gauges.flatMap((gauge) => {
+              const mark = readAmount(gauge.resolution, kind, []).amount;
+              return mark?.nominal === undefined
+                ? []
+                : [{ ...gauge, mark, own: convert(mark.nominal, kind, mark.unit, unit) }];
+            });
+            const [finest] = marks.toSorted((a, b) => a.own - b.own);
+            const wanted = (max - min) * SHARE;
+            if (!finest || finest.own <= wanted * (1 + 1e-9)) continue;
+            yield {
+              place,
+              builtOn: [origin.place, finest.place],
+              message: `one mark of ${finest.title} is ${writtenAmount(finest.mark, kind)}, and ${spec} is ${writtenAmount(amount, kind)}: a tenth of that band is ${Number(wanted.toPrecision(2))} ${unit}`,
+              help: 'use a tool with finer marks',
+            };
+          }
+      }
+    }
+  },
+});

@@ -1,0 +1,57 @@
+import { placeOf, type Spec } from '../../model/index.ts';
+import { convert, partsOf, writtenAmount } from '../../spec/index.ts';
+import { rule } from '../rule.ts';
+import { changed } from '../sample.ts';
+import { middleOf, neighboursOf } from './neighbours.ts';
+
+/** From this factor on two values of one thing are told (common practice, no source): a slipped point is ten. */
+const FACTOR = 5;
+const history = (nominal: number) =>
+  changed(
+    'specs/tarn-420.yaml',
+    '    nominal: 98\n',
+    `    history:\n      - {until: 2022-01-01, nominal: ${nominal}, unit: N·m}\n    nominal: 98\n`,
+  );
+
+export default rule({
+  id: 'magnitude-unlikely',
+  severity: 'warning',
+  why: 'A decimal point that has slipped makes a value ten times what it was.',
+  bad: history(9.4),
+  says: '13:14 axle-nut: 98 ± 5 N·m is 10 times its former value until 2022-01-01, 9.4 N·m',
+  good: history(60),
+
+  *check({ machines }) {
+    for (const machine of machines)
+      for (const spec of machine.specs) {
+        const [own] = spec.quantity ? partsOf(spec.quantity) : [];
+        const value = own && middleOf(own.amount);
+        if (!own || value === undefined || own.kind === 'temperature') continue;
+        for (const { part, name } of neighboursOf(spec, machine)) {
+          const other = middleOf(part.amount);
+          if (part.kind !== own.kind || other === undefined) continue;
+          const ratio = value / convert(other, part.kind, part.amount.unit, own.amount.unit);
+          if (!(ratio >= FACTOR || (ratio > 0 && ratio <= 1 / FACTOR))) continue;
+          yield {
+            place: placeOf(spec, keyOf(spec)),
+            message: `${spec.id}: ${writtenAmount(own.amount, own.kind)} is ${times(ratio)} ${name}, ${writtenAmount(part.amount, part.kind)}`,
+            help: 'compare both with their sources; look at the decimal point and the unit',
+          };
+          break;
+        }
+      }
+  },
+});
+
+/** The key that a row's value is written under. */
+export function keyOf({ written }: Spec): string {
+  return (
+    (['nominal', 'min', 'max', 'stages', 'distance', 'time'] as const).find((key) => written[key] !== undefined) ??
+    'kind'
+  );
+}
+
+function times(ratio: number): string {
+  const round = (value: number) => Number(value.toPrecision(2));
+  return ratio >= 1 ? `${round(ratio)} times` : `a ${round(1 / ratio)}th of`;
+}

@@ -1,0 +1,80 @@
+import { placeOf, type Spec } from '../../model/index.ts';
+import { type Amount, convert, type Part, partsOf, writtenAmount } from '../../spec/index.ts';
+import { rule } from '../rule.ts';
+import { changed } from '../sample.ts';
+import { keyOf } from './magnitude-unlikely.ts';
+import { neighboursOf } from './neighbours.ts';
+
+/** A tolerance to one side of half the value or more is told (common practice, no source). */
+const WIDE = 0.5;
+/** Limits of which the upper is so many times the lower are told (common practice, no source). */
+const APART = 10;
+/** ISO 6789-1 lets a hand torque tool above 10 N·m be off by 4 % either way; half of that cannot be set at all. */
+const TIGHT_TORQUE = 0.02;
+/** A tolerance so many times that of the same thing elsewhere is told (common practice, no source). */
+const UNLIKE = 5;
+
+export default rule({
+  id: 'tolerance-unlikely',
+  severity: 'warning',
+  why: 'Inside a tolerance that is too wide a wrong value looks right; one that is too tight cannot be kept.',
+  bad: changed('specs/tarn-420.yaml', 'plusMinus: 5\n', 'plusMinus: 50\n'),
+  says: '12:16 axle-nut: the tolerance of 98 ± 50 N·m is 51 % of the value',
+  good: changed('specs/tarn-420.yaml', 'plusMinus: 5\n', 'plusMinus: 15\n'),
+
+  *check({ machines }) {
+    for (const machine of machines)
+      for (const spec of machine.specs)
+        for (const part of spec.quantity ? partsOf(spec.quantity) : []) {
+          const said = unlikely(part) ?? unlike(spec, part, machine);
+          if (!said) continue;
+          yield {
+            place: placeOf(spec, ...pathOf(spec)),
+            message: `${spec.id}: ${said}`,
+            help: 'compare value and tolerance with the source; look at the decimal point',
+          };
+          break;
+        }
+  },
+});
+
+function unlikely({ kind, amount }: Part): string | undefined {
+  const { nominal, min, max } = amount;
+  const shown = writtenAmount(amount, kind);
+  if (min !== undefined && max !== undefined && min === max) return 'the tolerance is nought: nothing could be right';
+  // Nought of a temperature lies anywhere; a length may be set on either side of nought.
+  if (kind === 'temperature' || nominal === 0) return undefined;
+  if (nominal === undefined)
+    return min !== undefined && max !== undefined && min > 0 && max / min >= APART
+      ? `of ${shown} the upper limit is ${Number((max / min).toPrecision(2))} times the lower`
+      : undefined;
+  const sides = [min, max].flatMap((limit) => (limit === undefined ? [] : [Math.abs(limit - nominal)]));
+  const widest = Math.max(0, ...sides) / Math.abs(nominal);
+  if (widest >= WIDE) return `the tolerance of ${shown} is ${Math.round(widest * 100)} % of the value`;
+  if (kind === 'torque' && sides.length > 0 && widest < TIGHT_TORQUE)
+    return `the tolerance of ${shown} is ${Number((widest * 100).toPrecision(2))} % of the value, tighter than a torque wrench is`;
+  return undefined;
+}
+
+function unlike(spec: Spec, part: Part, machine: Parameters<typeof neighboursOf>[1]): string | undefined {
+  const own = bandOf(part.amount);
+  if (own === undefined) return undefined;
+  for (const { part: other, name } of neighboursOf(spec, machine)) {
+    const theirs = bandOf(other.amount);
+    if (other.kind !== part.kind || theirs === undefined || part.kind === 'temperature') continue;
+    const ratio = own / convert(theirs, other.kind, other.amount.unit, part.amount.unit);
+    if (ratio >= UNLIKE || ratio <= 1 / UNLIKE)
+      return `the tolerance of ${writtenAmount(part.amount, part.kind)} is far from that of ${name}, ${writtenAmount(other.amount, other.kind)}`;
+  }
+  return undefined;
+}
+
+function bandOf({ min, max }: Amount): number | undefined {
+  return min !== undefined && max !== undefined && max > min ? max - min : undefined;
+}
+
+function pathOf(spec: Spec): string[] {
+  const key = (['plusMinus', 'plus', 'minus'] as const).find((each) => spec.written[each] !== undefined);
+  if (key) return [key];
+  return [spec.written.nominal === undefined && spec.written.max !== undefined ? 'max' : keyOf(spec)];
+}

@@ -1,0 +1,55 @@
+import { placeOf, type Spec } from '../../model/index.ts';
+import { convert, kindInWords, type Part, partsOf, USUAL, writtenAmount } from '../../spec/index.ts';
+import { rule } from '../rule.ts';
+import { changed } from '../sample.ts';
+import { keyOf } from './magnitude-unlikely.ts';
+
+export default rule({
+  id: 'value-unlikely',
+  severity: 'warning',
+  why: 'A figure far outside what such things usually measure has a slipped point, or a unit that is not meant.',
+  bad: changed(
+    'specs/tarn-420.yaml',
+    '    min: 30\n    max: 40\n    unit: mm',
+    '    min: 30\n    max: 40\n    unit: m',
+  ),
+  says: '20:10 chain-slack: 30–40 m is unusual for a slack, which is about 0.5–120.0 mm',
+  good: changed(
+    'specs/tarn-420.yaml',
+    '    min: 30\n    max: 40\n    unit: mm',
+    '    min: 3\n    max: 4\n    unit: cm',
+  ),
+
+  *check({ machines }) {
+    for (const { specs } of machines)
+      for (const spec of specs)
+        for (const part of spec.quantity ? partsOf(spec.quantity) : []) {
+          const said = unlikely(spec, part);
+          if (!said) continue;
+          yield {
+            place: placeOf(spec, keyOf(spec)),
+            message: `${spec.id}: ${writtenAmount(part.amount, part.kind)} ${said}`,
+            help: 'compare figure and unit with the source; if it is right, nothing is to be done',
+          };
+          break;
+        }
+  },
+});
+
+function unlikely({ title, id }: Spec, { kind, amount }: Part): string | undefined {
+  const values = [amount.nominal, amount.min, amount.max].filter((value) => value !== undefined);
+  if ((kind === 'length' || kind === 'angle') && Math.max(...values) < 0)
+    return `is a ${kindInWords(kind)} below nought`;
+  if (kind === 'length' && amount.nominal === undefined && values.some((value) => value < 0))
+    return 'reaches below nought';
+  const words = new Set(`${title} ${id}`.toLowerCase().match(/\p{L}+/gu));
+  for (const { word, of, from, to, unit } of USUAL) {
+    if (of !== kind || (word !== undefined && !word.split(' ').every((each) => words.has(each)))) continue;
+    const inUnit = values.map((value) => convert(value, kind, amount.unit, unit));
+    // Of a tolerance band only the value itself is judged: a limit of nought is no slip.
+    const judged = amount.nominal === undefined ? inUnit : inUnit.slice(0, 1);
+    if (Math.max(...judged) >= from && Math.max(...judged) <= to) return undefined;
+    return `is unusual for a ${word ?? kindInWords(kind)}, which is about ${writtenAmount({ min: from, max: to, unit }, kind)}`;
+  }
+  return undefined;
+}
