@@ -7,7 +7,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'unit',
-          include: ['tests/{core,node,browser,reference,samples}/**/*.test.ts', 'tests/*.test.ts'],
+          include: ['tests/{core,node,browser,reference,samples,faults}/**/*.test.ts', 'tests/*.test.ts'],
           // Only what hangs is ended: a machine whose cores are busy takes many times as long.
           testTimeout: 180_000,
           hookTimeout: 180_000,

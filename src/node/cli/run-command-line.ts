@@ -95,18 +95,20 @@ async function runOne(
     }
     const told = outsideReason(error);
     if (told === undefined && around.env.LIFTSIDE_TRACE) throw error;
-    around.say(told ?? faultInWords(error));
+    around.say(told ?? faultInWords(error, each.name, content));
     return EXIT.outsideFailed;
   }
 }
 
 /** A mistake in the program: where in the code it happened helps only whoever mends it. */
-function faultInWords(error: unknown): string {
+function faultInWords(error: unknown, command: string, content: string): string {
   const message = error instanceof Error ? error.message : String(error);
   // Some tools write the stack into the message.
   const words = message.split('\n').filter((line) => !/^\s+at /.test(line));
   return `this is a fault in Liftside, not in your content: ${words.join('\n')}
-what was saved before is whole; LIFTSIDE_TRACE=1 before the command shows where it happened, to be sent to whoever mends it`;
+what was saved before is whole
+please send the file you changed last, or all of ${content} without its media, to whoever gave you Liftside, and say that you typed "${command}": with it the fault can be mended
+LIFTSIDE_TRACE=1 before the command shows where it happened`;
 }
 
 async function loadFolder(content: string, say: (text: string) => void): Promise<LoadedShop> {
