@@ -1,0 +1,129 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, dirname, join, resolve } from 'node:path';
+import { createVitest, type TestSpecification, type Vitest } from 'vitest/node';
+import { keyOf, type Mutant, withMutants } from './mutant.ts';
+import type { Seen } from './runner.ts';
+
+export type Verdict =
+  | 'noticed'
+  | 'survived'
+  | 'reached by no test'
+  /** The test failed afterwards too: a mutant leaves something behind, and nothing is sure. */
+  | 'left something behind';
+
+/** Test files, the nearest first, that a mutant must pass which is read before tests run. */
+const NEAREST = 30;
+
+/**
+ * Tries mutants: first all those that tests come by, in one run of the tests; then those that are read while modules are
+ * imported, one by one, with the tests that reach their file.
+ *
+ * @param until Unix time after which it gives up, ms
+ * @param onProgress how many have a verdict so far
+ * @returns the verdict of each by its key; nothing where time was up before each had one
+ */
+export async function tryMutants(
+  chosen: readonly Mutant[],
+  until: number,
+  onProgress: (done: number, of: number) => void,
+): Promise<ReadonlyMap<string, Verdict> | undefined> {
+  const { texts, mutants } = await withMutants(chosen);
+  const folder = mkdtempSync(join(tmpdir(), 'mutants-'));
+  const results = join(folder, 'results.jsonl');
+  const vitest = await createVitest(
+    'test',
+    {
+      config: 'vitest.mutants.config.ts',
+      watch: false,
+      runner: join(import.meta.dirname, 'runner.ts'),
+      reporters: [{}],
+      onConsoleLog: () => false,
+    },
+    {
+      plugins: [{ name: 'mutants', enforce: 'pre', load: (id) => texts.get(id.split('?', 1)[0] ?? '') }],
+    },
+  );
+  try {
+    vitest.provide(
+      'mutants',
+      mutants.map(({ id }) => id),
+    );
+    vitest.provide('results', results);
+    vitest.provide('until', until);
+    vitest.provide('awake', '');
+    const everyTest = await testsOf(vitest, [...texts.keys()]);
+    const { testModules } = await vitest.runTestSpecifications(everyTest);
+    const failed = testModules.filter((module) => !module.ok()).map(({ moduleId }) => moduleId);
+    if (failed.length > 0)
+      console.log(`these fail by themselves, so what they say does not count: ${failed.join(', ')}`);
+    const seen = read(results);
+    if (seen.some(({ what }) => what === 'time is up')) return undefined;
+    const verdicts = verdictsOf(mutants, seen);
+    const early = new Set(seen.flatMap(({ id, what }) => (what === 'static' ? [id] : [])));
+    const open = mutants.filter((mutant) => early.has(mutant.id) && verdicts.get(keyOf(mutant)) !== 'noticed');
+    let done = mutants.length - open.length;
+    vitest.config.bail = 1;
+    for (const project of vitest.projects) project.config.bail = 1;
+    for (const mutant of open) {
+      if (Date.now() > until) return undefined;
+      onProgress(done++, mutants.length);
+      verdicts.set(keyOf(mutant), await tryAwake(vitest, mutant, new Set(failed)));
+    }
+    return verdicts;
+  } finally {
+    await vitest.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** A mutant that is awake while modules are imported: noticed when a test fails or a module cannot be imported. */
+async function tryAwake(vitest: Vitest, mutant: Mutant, failed: ReadonlySet<string>): Promise<Verdict> {
+  const tests = await testsOf(vitest, [resolve(mutant.fileName)]);
+  const near = tests
+    .filter(({ moduleId }) => !failed.has(moduleId))
+    .toSorted((a, b) => distance(a.moduleId, mutant.fileName) - distance(b.moduleId, mutant.fileName))
+    .slice(0, NEAREST);
+  vitest.provide('awake', mutant.id);
+  const { testModules, unhandledErrors } = await vitest.runTestSpecifications(near);
+  return unhandledErrors.length > 0 || testModules.some((module) => module.state() === 'failed')
+    ? 'noticed'
+    : 'survived';
+}
+
+/** The test files that import one of these source files. */
+async function testsOf(vitest: Vitest, files: string[]): Promise<TestSpecification[]> {
+  vitest.config.related = files;
+  return vitest.getRelevantTestSpecifications();
+}
+
+/** Folders of the two paths that differ; a test of the same name as the file is nearest. */
+function distance(test: string, source: string): number {
+  const [a, b] = [dirname(test).split('/tests/')[1] ?? '', dirname(source).replace(/^src\//, '')];
+  if (basename(test) === basename(source).replace(/\.ts$/, '.test.ts')) return -1;
+  const [from, to] = [a.split('/'), b.split('/')];
+  const common = from.findIndex((part, index) => part !== to[index]);
+  const shared = common === -1 ? Math.min(from.length, to.length) : common;
+  return from.length + to.length - 2 * shared;
+}
+
+function verdictsOf(mutants: readonly Mutant[], seen: readonly Seen[]): Map<string, Verdict> {
+  const of = new Map(mutants.map(({ id }) => [id, new Set<Seen['what']>()]));
+  for (const { id, what } of seen) of.get(id)?.add(what);
+  return new Map(
+    mutants.map((mutant): [string, Verdict] => {
+      const whats = of.get(mutant.id);
+      if (whats?.has('noticed')) return [keyOf(mutant), 'noticed'];
+      if (whats?.has('not clean')) return [keyOf(mutant), 'left something behind'];
+      return [keyOf(mutant), whats?.has('passed') ? 'survived' : 'reached by no test'];
+    }),
+  );
+}
+
+function read(file: string): Seen[] {
+  if (!existsSync(file)) return [];
+  return readFileSync(file, 'utf8')
+    .trimEnd()
+    .split('\n')
+    .map((line) => JSON.parse(line));
+}
