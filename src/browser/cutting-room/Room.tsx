@@ -3,7 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { ariaKey, type CommandRow, commandOf, findCommand, keyName, keyText } from '../../core/edit/index.ts';
 import { showAngles } from './angle-pictures.ts';
 import type { DeskData } from './api.ts';
-import { ordered } from './findings.ts';
+import { sortFindings } from './findings.ts';
 import type { Footage } from './footage.ts';
 import { Asking } from './parts/Asking.tsx';
 import { BudgetBar } from './parts/BudgetBar.tsx';
@@ -230,7 +230,7 @@ function LessonChoice({ store }: { readonly store: Store }) {
 /** Keys act anywhere on the page but in fields; a button keeps space and Enter for itself. */
 function useKeys(store: Store, perform: (row: CommandRow) => void): void {
   useEffect(() => {
-    const pressed = (event: KeyboardEvent) => {
+    const handleKey = (event: KeyboardEvent) => {
       if (event.isComposing || event.defaultPrevented) return;
       const target = event.target instanceof HTMLElement ? event.target : document.body;
       if (target.closest('input, textarea, select, dialog, [contenteditable]')) return;
@@ -241,13 +241,13 @@ function useKeys(store: Store, perform: (row: CommandRow) => void): void {
       event.preventDefault();
       if (!event.repeat || row.repeats) perform(row);
     };
-    document.addEventListener('keydown', pressed);
-    return () => document.removeEventListener('keydown', pressed);
+    document.addEventListener('keydown', handleKey);
+    return () => document.removeEventListener('keydown', handleKey);
   }, []);
 }
 
 function nextFinding(store: Store, last: { current: number }): void {
-  const all = ordered(store.diagnostics.peek(), store.session.peek());
+  const all = sortFindings(store.diagnostics.peek(), store.session.peek());
   if (all.length === 0) store.say('the check found nothing to mend');
   last.current = (last.current + 1) % Math.max(1, all.length);
   const next = all[last.current];

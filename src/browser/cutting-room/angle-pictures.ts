@@ -24,14 +24,14 @@ export function showAngles(store: Store, holder: HTMLElement, signal: AbortSigna
     video.playsInline = true;
     video.tabIndex = -1;
     video.disablePictureInPicture = true;
-    video.addEventListener('loadedmetadata', () => put(store.playhead.peek()), { signal });
+    video.addEventListener('loadedmetadata', () => draw(store.playhead.peek()), { signal });
     // Where it went meanwhile: while one seek is under way no other is begun.
-    video.addEventListener('seeked', () => put(store.playhead.peek()), { signal });
+    video.addEventListener('seeked', () => draw(store.playhead.peek()), { signal });
     videos.set(file, video);
     holder.append(video);
     return video;
   };
-  const put = (at: Ticks<'recording'>) => {
+  const draw = (at: Ticks<'recording'>) => {
     const session = store.session.peek();
     const id = angleAt(session, onFrame(at, session.view.labels));
     const angle = session.view.recording?.angles.find(
@@ -60,7 +60,7 @@ export function showAngles(store: Store, holder: HTMLElement, signal: AbortSigna
   };
   const end = effect(() => {
     store.session.value;
-    put(store.playhead.value);
+    draw(store.playhead.value);
   });
   signal.addEventListener('abort', () => {
     end();

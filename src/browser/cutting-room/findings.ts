@@ -39,7 +39,7 @@ export function findingTimes(diagnostics: readonly Diagnostic[], session: Sessio
 }
 
 /** Diagnostics of the files on the table first, worst first. */
-export function ordered(diagnostics: readonly Diagnostic[], { desk }: Session): Diagnostic[] {
+export function sortFindings(diagnostics: readonly Diagnostic[], { desk }: Session): Diagnostic[] {
   const rank = ({ place, severity }: Diagnostic) =>
     (place.file === desk.lessonFile || place.file === desk.recordingFile ? 0 : 10) +
     (severity === 'error' ? 0 : severity === 'warning' ? 1 : 2);

@@ -26,7 +26,7 @@ async function start(): Promise<void> {
     void api.news(
       ended.signal,
       (news) => hear(store, footage, data.recording, news),
-      (there) => there && store.saver.changed(),
+      (there) => there && store.saver.noteChange(),
     );
     void loadFootage(store, footage, data.recording);
     (document.querySelector<HTMLElement>('#new-title') ?? document.querySelector<HTMLElement>('.strip .over'))?.focus();
@@ -46,7 +46,7 @@ function hear(store: Store, footage: Footage, recording: string, news: unknown):
   if (typeof news !== 'object' || news === null || !('kind' in news)) return;
   if (news.kind === 'file') {
     const { file, text } = news as FileNews;
-    store.saver.heard(file, text);
+    store.saver.noteForeignChange(file, text);
   } else if (news.kind === 'shoot-log') store.logged.value++;
   else if (news.kind === 'phones') store.phonesHeard.value++;
   else if (news.kind === 'analysis' && 'words' in news && typeof news.words === 'string' && 'done' in news) {

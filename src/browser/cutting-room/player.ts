@@ -1,5 +1,5 @@
 import { effect } from '@preact/signals';
-import { frameLength, goTo, onFrame, overCut, released } from '../../core/edit/index.ts';
+import { frameLength, goTo, onFrame, overCut, releaseTransport } from '../../core/edit/index.ts';
 import type { CameraFile } from '../../core/model/index.ts';
 import { fromSeconds, type Ticks, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import type { Store } from './store.ts';
@@ -180,7 +180,7 @@ export class Player {
   #stop(at: Moment): void {
     const session = this.#store.now();
     const there = goTo(session, at);
-    this.#store.patch({ transport: { ...released(session.transport), speed: 0 } });
+    this.#store.patch({ transport: { ...releaseTransport(session.transport), speed: 0 } });
     this.#store.seek(there.playhead);
   }
 }

@@ -46,26 +46,26 @@ export class Saver {
   }
 
   /** Something changed. */
-  changed(): void {
+  noteChange(): void {
     this.#since ||= performance.now();
     this.#journal.write(this.#changes());
     void this.#flush();
   }
 
   /** Somebody else wrote a file. */
-  heard(file: string, theirs: string | null): void {
+  noteForeignChange(file: string, theirs: string | null): void {
     const base = this.#disk.get(file);
     if (theirs === null || base === undefined || theirs === base || theirs === this.#sending.get(file)) return;
     this.#reconcile(file, theirs);
   }
 
   /** A person has settled a clash. */
-  settled(file: string, theirs: string, text: string): void {
+  settleClash(file: string, theirs: string, text: string): void {
     const base = this.#disk.get(file) ?? '';
     this.#disk.set(file, theirs);
     this.#work.takeIn(file, base, theirs, text);
     this.state.value = { kind: 'saving' };
-    this.changed();
+    this.noteChange();
   }
 
   /** Text of a file on disk, as far as this page knows. */

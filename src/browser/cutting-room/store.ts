@@ -1,21 +1,21 @@
 import { batch, computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import {
+  addEntry,
   type Bindings,
   begin,
   type CommandRow,
   type Content,
   type Desk,
-  done,
   type EditCommand,
   type History,
   mergedText,
   mergeTexts,
-  moved,
   openSession,
   printBindings,
   readBindings,
   rebase,
   redo,
+  replaceNow,
   type Session,
   undo,
   withContent,
@@ -113,7 +113,7 @@ export class Store {
       texts.set(file, merged ?? text);
     }
     this.#commit(withContent(session, { ...session.content, texts }), 'brought back what was not saved');
-    this.saver.changed();
+    this.saver.noteChange();
   }
 
   now(): Session {
@@ -132,14 +132,14 @@ export class Store {
     if (label) this.#commit(session, label, join);
     else
       batch(() => {
-        this.history.value = moved(this.history.peek(), session.content);
+        this.history.value = replaceNow(this.history.peek(), session.content);
         this.session.value = session;
       });
     if (session.playhead !== before.playhead) this.seek(session.playhead);
     // Who chose another step wants to see its text, not the line of an earlier finding.
     if (session.content.chosen !== before.content.chosen) this.pointed.value = undefined;
     if (says) this.say(says);
-    if (session.content.texts !== before.content.texts) this.saver.changed();
+    if (session.content.texts !== before.content.texts) this.saver.noteChange();
     return true;
   }
 
@@ -155,7 +155,7 @@ export class Store {
 
   #commit(session: Session, label: string, join?: string): void {
     batch(() => {
-      this.history.value = done(this.history.peek(), session.content, label, join);
+      this.history.value = addEntry(this.history.peek(), session.content, label, join);
       this.session.value = session;
     });
   }
@@ -180,7 +180,7 @@ export class Store {
       this.session.value = withContent(session, step.history.now);
     });
     this.say(`${verb}: ${step.label}`);
-    if (changed) this.saver.changed();
+    if (changed) this.saver.noteChange();
   }
 
   seek(to: Ticks<'recording'>): void {
@@ -213,7 +213,7 @@ export class Store {
     batch(() => {
       this.desk.value = desk;
       this.session.value = next;
-      this.history.value = moved(this.history.peek(), next.content);
+      this.history.value = replaceNow(this.history.peek(), next.content);
     });
   }
 
@@ -231,7 +231,7 @@ export class Store {
       // A file that was started stays; undoing goes back to its beginning.
       this.history.value = begin(next.content);
     });
-    this.saver.changed();
+    this.saver.noteChange();
   }
 
   #takeIn(file: string, base: string, theirs: string, merged: string): void {

@@ -126,10 +126,10 @@ export class MyMachine extends HTMLElement {
     const chosen = named?.machine === known?.id ? named : undefined;
     const years = known ? Array.from({ length: known.to - known.from + 1 }, (_, i) => String(known.from + i)) : [];
     const same = (text: string): [string, string] => [text, text];
-    const titled = ({ id, title }: { id: string; title: string }): [string, string] => [id, title];
-    this.#fill('machine', this.#known.map(titled), known?.id);
+    const toOption = ({ id, title }: { id: string; title: string }): [string, string] => [id, title];
+    this.#fill('machine', this.#known.map(toOption), known?.id);
     this.#fill('year', years.map(same), chosen?.year?.toString());
-    this.#fill('variant', (known?.variants ?? []).map(titled), chosen?.variant);
+    this.#fill('variant', (known?.variants ?? []).map(toOption), chosen?.variant);
     this.#fill('region', (known?.regions ?? []).map(same), chosen?.region);
     const said = this.querySelector('output');
     if (said)

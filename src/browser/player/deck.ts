@@ -54,11 +54,11 @@ export class Deck {
       this.#url = url;
       element.src = url;
     }
-    const arrived = async (...types: string[]) => (await this.#until(types, scope)) && asked === this.#asked;
-    const left = () => (asked === this.#asked ? 'failed' : 'overtaken');
-    if (element.readyState < HTMLMediaElement.HAVE_METADATA && !(await arrived('loadedmetadata'))) return left();
+    const waitFor = async (...types: string[]) => (await this.#until(types, scope)) && asked === this.#asked;
+    const reason = () => (asked === this.#asked ? 'failed' : 'overtaken');
+    if (element.readyState < HTMLMediaElement.HAVE_METADATA && !(await waitFor('loadedmetadata'))) return reason();
     if (Math.abs(element.currentTime - seconds) > 1e-4) element.currentTime = seconds;
-    while (!this.ready) if (!(await arrived('seeked', 'loadeddata', 'canplay'))) return left();
+    while (!this.ready) if (!(await waitFor('seeked', 'loadeddata', 'canplay'))) return reason();
     return Math.abs(element.currentTime - seconds) > ASTRAY_SECONDS ? 'elsewhere' : 'ready';
   }
 

@@ -201,7 +201,7 @@ export class ProgrammeMedia extends EventTarget {
         }
       }
     }
-    return joined(loaded);
+    return union(loaded);
   }
 
   /** Rejects when the browser wants a gesture first. */
@@ -405,7 +405,7 @@ export class ProgrammeMedia extends EventTarget {
   }
 }
 
-function joined(ranges: readonly Range<'programme'>[]): Range<'programme'>[] {
+function union(ranges: readonly Range<'programme'>[]): Range<'programme'>[] {
   const result: Range<'programme'>[] = [];
   for (const next of ranges.filter((r) => lengthOf(r) > 0).toSorted((a, b) => a.start - b.start)) {
     const last = result.at(-1);

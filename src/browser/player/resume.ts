@@ -8,7 +8,7 @@ interface Place {
   readonly of: number;
 }
 
-function kept(): Record<string, Place> {
+function readPlaces(): Record<string, Place> {
   try {
     const value: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}');
     return typeof value === 'object' && value !== null ? (value as Record<string, Place>) : {};
@@ -23,14 +23,14 @@ function kept(): Record<string, Place> {
  * programme has another length by now.
  */
 export function placeToResume(lesson: string, length: number): number | undefined {
-  const place = kept()[lesson];
+  const place = readPlaces()[lesson];
   if (!place || typeof place.seconds !== 'number' || Math.abs(place.of - length) > 1) return undefined;
   return place.seconds >= WORTH_SECONDS && place.seconds <= length - WORTH_SECONDS ? place.seconds : undefined;
 }
 
 export function keepPlace(lesson: string, seconds: number, length: number): void {
   try {
-    localStorage.setItem(KEY, JSON.stringify({ ...kept(), [lesson]: { seconds, of: length } }));
+    localStorage.setItem(KEY, JSON.stringify({ ...readPlaces(), [lesson]: { seconds, of: length } }));
   } catch {
     // Storage is closed off or full; the place is lost with the page.
   }

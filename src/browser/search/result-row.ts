@@ -17,13 +17,13 @@ export function resultRow({ url, excerpt }: FoundStep, rows: ReadonlyMap<string,
   row.querySelector('.from')?.removeAttribute('hidden');
   const words = document.createElement('span');
   words.className = 'found-words';
-  words.append(...marked(excerpt));
+  words.append(...highlight(excerpt));
   row.querySelector('.what')?.append(words);
   return [row];
 }
 
 /** The excerpt's text with its marks, and no other markup: it is made from the content, not trusted as HTML. */
-function marked(excerpt: string): Node[] {
+function highlight(excerpt: string): Node[] {
   const parsed = new DOMParser().parseFromString(excerpt, 'text/html');
   return [...parsed.body.childNodes].map((node) => {
     const text = document.createTextNode(node.textContent ?? '');

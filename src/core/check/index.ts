@@ -5,4 +5,4 @@ export { reportSarif } from './report-sarif.ts';
 export { type Paint, reportText } from './report-text.ts';
 export type { Rule } from './rule.ts';
 export { RULES } from './rules/index.ts';
-export { both, changed, lesson, SAMPLE_TODAY, type Sample, SOUND, SOUND_SHOP, sampleContent } from './sample.ts';
+export { both, lesson, replaceIn, SAMPLE_TODAY, type Sample, SOUND, SOUND_SHOP, sampleContent } from './sample.ts';

@@ -1,5 +1,5 @@
 import { FAULTS, type Fault, type FaultId } from '../read/index.ts';
-import { both, changed, lesson, type Sample, SOUND } from './sample.ts';
+import { both, lesson, replaceIn, type Sample, SOUND } from './sample.ts';
 
 interface Examples {
   readonly bad: Sample;
@@ -17,70 +17,74 @@ function captions(file: string, text: string): Sample {
     ['00:00:20', '00:04:50'],
     ['00:06:00', '00:09:00'],
   ].map(([start, end]) => `\n${start}${mark}000 --> ${end}${mark}000\n[working]\n`);
-  return both(changed(RECORDING, 'media/chain.vtt', file), { files: { [file]: text + rest.join('') } });
+  return both(replaceIn(RECORDING, 'media/chain.vtt', file), { files: { [file]: text + rest.join('') } });
 }
 
 const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
   'yaml-syntax': {
-    bad: changed(RECORDING, 'title: Chain, uncut', 'title: "Chain, uncut'),
+    bad: replaceIn(RECORDING, 'title: Chain, uncut', 'title: "Chain, uncut'),
     says: '1:21 missing closing "quote',
     good: SOUND,
   },
   'mdx-syntax': {
-    bad: changed(LESSON, 'Crack it on the wheels.', '<Warning>Crack it on the wheels.'),
+    bad: replaceIn(LESSON, 'Crack it on the wheels.', '<Warning>Crack it on the wheels.'),
     says: '12:29 expected a closing tag for `<Warning>`',
-    good: changed(LESSON, 'Crack it on the wheels.', '<Warning>Crack it on the wheels.</Warning>'),
+    good: replaceIn(LESSON, 'Crack it on the wheels.', '<Warning>Crack it on the wheels.</Warning>'),
   },
   'key-unknown': {
-    bad: changed(RECORDING, 'title:', 'titel: Chain\ntitle:'),
+    bad: replaceIn(RECORDING, 'title:', 'titel: Chain\ntitle:'),
     says: '1:1 "titel" is not a key of a recording',
     good: SOUND,
   },
-  'key-missing': { bad: changed(RECORDING, 'title: Chain, uncut\n', ''), says: '1:1 "title" is missing', good: SOUND },
-  'value-wrong': { bad: changed(RECORDING, '29.97', '31'), says: '4:7 rate: "31" is none of 24, 25, ', good: SOUND },
-  'time-wrong': { bad: changed(RECORDING, '0:05:00', '0:05:75'), says: '6:26 "0:05:75" has second 75', good: SOUND },
+  'key-missing': {
+    bad: replaceIn(RECORDING, 'title: Chain, uncut\n', ''),
+    says: '1:1 "title" is missing',
+    good: SOUND,
+  },
+  'value-wrong': { bad: replaceIn(RECORDING, '29.97', '31'), says: '4:7 rate: "31" is none of 24, 25, ', good: SOUND },
+  'time-wrong': { bad: replaceIn(RECORDING, '0:05:00', '0:05:75'), says: '6:26 "0:05:75" has second 75', good: SOUND },
   'range-reversed': {
-    bad: changed(RECORDING, '0:05:00', '0:00:05'),
+    bad: replaceIn(RECORDING, '0:05:00', '0:00:05'),
     says: '6:26 the out point 0:00:05 is not after the in point 0:00:10',
     good: SOUND,
   },
   'element-unknown': {
-    bad: changed(LESSON, 'Crack it on the wheels.', '<Warnign>Mind your knuckles.</Warnign>'),
+    bad: replaceIn(LESSON, 'Crack it on the wheels.', '<Warnign>Mind your knuckles.</Warnign>'),
     says: '12:29 <Warnign> is not an element of a lesson',
     good: SOUND,
   },
   'heading-empty': {
-    bad: changed(LESSON, '### Crack the nut', '###'),
+    bad: replaceIn(LESSON, '### Crack the nut', '###'),
     says: '9:1 the heading has no words',
     good: SOUND,
   },
   'heading-level': {
-    bad: changed(LESSON, '## Rear wheel', '# Rear wheel'),
+    bad: replaceIn(LESSON, '## Rear wheel', '# Rear wheel'),
     says: '6:1 a # heads the page, not a chapter',
     good: SOUND,
   },
   'step-before-chapter': {
-    bad: changed(LESSON, '## Rear wheel\n<Cue at="0:00:20" />\n\n', ''),
+    bad: replaceIn(LESSON, '## Rear wheel\n<Cue at="0:00:20" />\n\n', ''),
     says: '6:1 the step "Crack the nut" stands before any chapter, and 1 step after it',
     good: SOUND,
   },
   'code-in-lesson': {
-    bad: changed(LESSON, 'Crack it on the wheels.', 'Crack it {1 + 1} times.'),
+    bad: replaceIn(LESSON, 'Crack it on the wheels.', 'Crack it {1 + 1} times.'),
     says: '12:38 {…} is code',
-    good: changed(LESSON, 'Crack it on the wheels.', 'Crack it {/* mind the knuckles */} on the wheels.'),
+    good: replaceIn(LESSON, 'Crack it on the wheels.', 'Crack it {/* mind the knuckles */} on the wheels.'),
   },
   'address-unsafe': {
-    bad: changed(LESSON, 'Crack it on the wheels.', 'Crack it [so](javascript:alert).'),
+    bad: replaceIn(LESSON, 'Crack it on the wheels.', 'Crack it [so](javascript:alert).'),
     says: '12:38 the link leads to javascript:alert, which is no address of a page',
-    good: changed(LESSON, 'Crack it on the wheels.', 'Crack it [so](https://garage.example/crack).'),
+    good: replaceIn(LESSON, 'Crack it on the wheels.', 'Crack it [so](https://garage.example/crack).'),
   },
   'picture-missing': {
-    bad: changed(LESSON, 'Crack it on the wheels.', 'Crack it. ![The nut](nut.jpg)'),
+    bad: replaceIn(LESSON, 'Crack it on the wheels.', 'Crack it. ![The nut](nut.jpg)'),
     says: '12:39 there is no picture lessons/nut.jpg',
     good: SOUND,
   },
   'attribute-wrong': {
-    bad: changed(LESSON, 'at="0:00:20"', 'form="0:00:20"'),
+    bad: replaceIn(LESSON, 'at="0:00:20"', 'form="0:00:20"'),
     says: '7:6 <Cue> has no attribute "form"',
     good: SOUND,
   },
@@ -115,9 +119,9 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     good: SOUND,
   },
   'file-encoding': {
-    bad: changed('shop.yaml', 'Garage', 'Garage Se\uFFFDor'),
+    bad: replaceIn('shop.yaml', 'Garage', 'Garage Se\uFFFDor'),
     says: '1:35 a letter here is not in UTF-8, so it cannot be known which it is',
-    good: changed('shop.yaml', 'Garage', 'Garage Señor'),
+    good: replaceIn('shop.yaml', 'Garage', 'Garage Señor'),
   },
   'file-ignored': {
     bad: { files: { 'lessons/brakes.md': '# Brakes' } },

@@ -1,5 +1,5 @@
 import type { Diagnostic, Place, Severity } from '../model/index.ts';
-import { counted } from '../read/index.ts';
+import { plural } from '../read/index.ts';
 import { count } from './check.ts';
 
 /** How a word of the report is set off; plain text when it gives the word back. */
@@ -29,7 +29,7 @@ export function summary(diagnostics: readonly Diagnostic[]): string {
     [warning, 'warning'],
     [info, 'note'],
   ] as const;
-  const told = words.filter(([n]) => n > 0).map(([n, word]) => counted(n, word));
+  const told = words.filter(([n]) => n > 0).map(([n, word]) => plural(n, word));
   return told.length === 0 ? 'nothing to tell: the content is sound' : told.join(', ');
 }
 

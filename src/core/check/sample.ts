@@ -142,7 +142,7 @@ export function lesson(body: string): Sample {
 }
 
 /** A sample of the sound shop with one stretch of one file replaced. */
-export function changed(file: string, from: string, to: string, more: Omit<Sample, 'files'> = {}): Sample {
+export function replaceIn(file: string, from: string, to: string, more: Omit<Sample, 'files'> = {}): Sample {
   const text = SOUND_SHOP[file] ?? '';
   if (!text.includes(from)) throw new Error(`${file} of the sound shop does not hold "${from}"`);
   return { files: { [file]: text.replace(from, to) }, ...more };

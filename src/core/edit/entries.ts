@@ -1,5 +1,13 @@
 import type { Recording } from '../model/index.ts';
-import { apart, type EditEntry, type EditList, type Range, type Ticks, ticks, withPoints } from '../time/index.ts';
+import {
+  type EditEntry,
+  type EditList,
+  type Range,
+  type Ticks,
+  ticks,
+  withoutOverlaps,
+  withPoints,
+} from '../time/index.ts';
 import type { Plain } from '../write/index.ts';
 import { type Labels, labelsOf, writeMoment } from './moments.ts';
 
@@ -13,7 +21,7 @@ export function entriesOf(recording: Recording): EditList {
   const { written, length, entries } = recording;
   if (!written.edit) return length ? [{ start: ticks(0), end: length }] : [];
   // Where one entry ends in the frame in which the next begins, the frame belongs to the next.
-  return apart(
+  return withoutOverlaps(
     entries.map(({ angle, inText, outText, ...at }): EditEntry => {
       const [start, end] = wholeFrames(at.start, at.end, recording);
       return { start, end, angle, inText, outText };

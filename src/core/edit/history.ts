@@ -22,7 +22,7 @@ export function begin<S>(now: S): History<S> {
  * @param label what was done, past tense, small letter, no full stop
  * @param join entries in a row with the same key are undone together
  */
-export function done<S>(history: History<S>, after: S, label: string, join?: string): History<S> {
+export function addEntry<S>(history: History<S>, after: S, label: string, join?: string): History<S> {
   const last = history.past.at(-1);
   const joined = join !== undefined && last?.join === join && history.future.length === 0;
   const entry: Entry<S> = {
@@ -35,7 +35,7 @@ export function done<S>(history: History<S>, after: S, label: string, join?: str
 }
 
 /** Replaces what is now without making an entry: moving about is not a change. */
-export function moved<S>(history: History<S>, now: S): History<S> {
+export function replaceNow<S>(history: History<S>, now: S): History<S> {
   return { ...history, now };
 }
 

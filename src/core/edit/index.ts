@@ -5,7 +5,7 @@ export { writeFile } from './commands/file.ts';
 export { chooseById, goTo } from './commands/move.ts';
 export type { EditCommand } from './commands/outcome.ts';
 
-export { SNAP_CHOICES, snapChoice, snapped, snapToOther } from './commands/snap.ts';
+export { SNAP_CHOICES, snap, snapChoice, snapToOther } from './commands/snap.ts';
 export { textOf, writeText } from './commands/structure.ts';
 export { COMMANDS, type CommandRow, findCommand, GROUPS } from './commands/table.ts';
 export {
@@ -15,13 +15,13 @@ export {
   entryTexts,
 } from './entries.ts';
 export {
+  addEntry,
   begin,
   closeEntry,
-  done,
   type History,
-  moved,
   rebase,
   redo,
+  replaceNow,
   undo,
 } from './history.ts';
 export {
@@ -35,7 +35,7 @@ export {
   printBindings,
   readBindings,
   remap,
-  reserved,
+  reservedReason,
 } from './keys.ts';
 export {
   firstFrom,
@@ -47,14 +47,14 @@ export { frameLength, labelsOf, onFrame, timecodeAt, writeMoment } from './momen
 export { bodyOf, type Passage } from './passages.ts';
 export { buildPeaks, levelFor, type Peaks } from './peaks.ts';
 export { overCut } from './programme-view.ts';
-export { framing, lineOf, momentAt, rulerStep, type Scale, scrolled, showing, wholeScale, zoomed } from './scale.ts';
+export { framing, lineOf, momentAt, rulerStep, type Scale, scroll, showing, wholeScale, zoom } from './scale.ts';
 export {
   type Content,
   chosenOf,
   type Desk,
   openSession,
   openSuggestions,
-  released,
+  releaseTransport,
   type Session,
   withContent,
 } from './session.ts';
@@ -68,4 +68,4 @@ export {
   takesOf,
   useShootLog,
 } from './shoot-log.ts';
-export { shuttled, speedText } from './shuttle.ts';
+export { nextShuttleSpeed, speedText } from './shuttle.ts';

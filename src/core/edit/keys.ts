@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 import { COMMANDS, type CommandRow } from './commands/table.ts';
 
 /** A key press as a page hears it. */
@@ -61,7 +61,7 @@ const BROWSER = new Set([
 const READER = new Set(['Insert', 'CapsLock', 'ScrollLock', 'NumLock', 'Control', 'Alt', 'Meta', 'Shift']);
 
 /** Why a key cannot be had, or nothing where it can. */
-export function reserved(name: string): string | undefined {
+export function reservedReason(name: string): string | undefined {
   const last = name.split('+').at(-1) ?? name;
   if (READER.has(last) || READER.has(name)) return `${name} belongs to screen readers`;
   if (BROWSER.has(name)) return `${name} belongs to the browser`;
@@ -77,10 +77,10 @@ export function reserved(name: string): string | undefined {
  */
 export function remap(bindings: Bindings, id: string, name: string): Parsed<Bindings> {
   const taken = commandOf(bindings, name);
-  const why = reserved(name);
-  if (why) return refused(why, 'choose a letter, a digit or a sign');
-  if (taken && taken.id !== id) return refused(`${name} is “${taken.title}”`, 'give that command another key first');
-  return parsed(new Map(bindings).set(id, [name]));
+  const why = reservedReason(name);
+  if (why) return fail(why, 'choose a letter, a digit or a sign');
+  if (taken && taken.id !== id) return fail(`${name} is “${taken.title}”`, 'give that command another key first');
+  return ok(new Map(bindings).set(id, [name]));
 }
 
 /** Bindings as they are kept between visits: only what differs from the beginning. */
@@ -102,7 +102,9 @@ export function readBindings(text: string | null): Bindings {
   const own = new Map<string, readonly string[]>();
   for (const [id, keys] of Object.entries(kept)) {
     const fair =
-      DEFAULT_BINDINGS.has(id) && Array.isArray(keys) && keys.every((key) => typeof key === 'string' && !reserved(key));
+      DEFAULT_BINDINGS.has(id) &&
+      Array.isArray(keys) &&
+      keys.every((key) => typeof key === 'string' && !reservedReason(key));
     if (fair) own.set(id, keys);
   }
   const bindings = new Map([...DEFAULT_BINDINGS, ...own]);

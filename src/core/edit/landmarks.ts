@@ -4,10 +4,10 @@ type Moment = Ticks<'recording'>;
 
 /** What the playhead jumps to and what an edge snaps to. */
 export const LANDMARKS = ['silence', 'scene', 'cut', 'cue', 'caption', 'keyframe'] as const;
-export type Landmark = (typeof LANDMARKS)[number];
+export type LandmarkKind = (typeof LANDMARKS)[number];
 
 /** Moments of each kind, in order. */
-export type Landmarks = Readonly<Record<Landmark, readonly Moment[]>>;
+export type Landmarks = Readonly<Record<LandmarkKind, readonly Moment[]>>;
 
 export const NO_LANDMARKS: Landmarks = { silence: [], scene: [], cut: [], cue: [], caption: [], keyframe: [] };
 
@@ -35,11 +35,11 @@ export function neighbour(moments: readonly Moment[], from: Moment, way: 1 | -1)
  */
 export function nearestLandmark(
   landmarks: Landmarks,
-  kinds: readonly Landmark[],
+  kinds: readonly LandmarkKind[],
   to: Moment,
   reach: number,
-): { kind: Landmark; at: Moment } | undefined {
-  let best: { kind: Landmark; at: Moment } | undefined;
+): { kind: LandmarkKind; at: Moment } | undefined {
+  let best: { kind: LandmarkKind; at: Moment } | undefined;
   for (const kind of kinds) {
     const row = landmarks[kind];
     const here = firstFrom(row, to);

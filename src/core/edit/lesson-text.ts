@@ -1,6 +1,6 @@
 import type { Cue } from '../model/index.ts';
-import { headingText, lineAfter, lineEnd, lineStart, type Splice, spliced } from '../write/index.ts';
-import { bodyOf, type Passage, type Stretch, trimmed } from './passages.ts';
+import { applySplices, headingText, lineAfter, lineEnd, lineStart, type Splice } from '../write/index.ts';
+import { bodyOf, type Passage, type Stretch, trimStretch } from './passages.ts';
 
 /** A cue as written. */
 export interface CueText {
@@ -12,11 +12,11 @@ export interface CueText {
 export function withCue(text: string, passage: Passage, cue: CueText): string {
   if (!passage.cue) {
     const at = passage.heading.end;
-    return spliced(text, [{ from: at, to: at, text: `${lineEnd(text)}${cueElement(cue)}` }]);
+    return applySplices(text, [{ from: at, to: at, text: `${lineEnd(text)}${cueElement(cue)}` }]);
   }
-  return spliced(text, [
+  return applySplices(text, [
     attribute(text, passage.cue, 'at', cue.at),
-    ...(cue.until !== undefined || written(text, passage.cue, 'until')
+    ...(cue.until !== undefined || cueAttribute(text, passage.cue, 'until')
       ? [attribute(text, passage.cue, 'until', cue.until)]
       : []),
   ]);
@@ -25,17 +25,17 @@ export function withCue(text: string, passage: Passage, cue: CueText): string {
 /** Takes a passage's cue out, with its line where nothing else stands on it. */
 export function withoutCue(text: string, passage: Passage): string {
   return passage.cue
-    ? spliced(text, [removed(text, passage.cue.place.start.offset, passage.cue.place.end.offset)])
+    ? applySplices(text, [removal(text, passage.cue.place.start.offset, passage.cue.place.end.offset)])
     : text;
 }
 
 /** Gives a passage's cue an id of its own, so that its address outlives its title. */
 export function withCueId(text: string, passage: Passage, id: string): string {
-  return passage.cue ? spliced(text, [attribute(text, passage.cue, 'id', id)]) : text;
+  return passage.cue ? applySplices(text, [attribute(text, passage.cue, 'id', id)]) : text;
 }
 
 /** What an attribute of a cue says, as written; nothing where it is not there. */
-export function written(text: string, cue: Cue, name: 'at' | 'until' | 'id'): string | undefined {
+export function cueAttribute(text: string, cue: Cue, name: 'at' | 'until' | 'id'): string | undefined {
   const found = attributeIn(text, cue, name);
   return found?.value;
 }
@@ -70,7 +70,7 @@ function cueElement({ at, until }: CueText): string {
 }
 
 /** Removal of a stretch, with its whole line where nothing else is on it. */
-function removed(text: string, start: number, end: number): Splice {
+function removal(text: string, start: number, end: number): Splice {
   const from = lineStart(text, start);
   const to = lineAfter(text, end);
   const alone = `${text.slice(from, start)}${text.slice(end, to)}`.trim() === '';
@@ -85,9 +85,9 @@ export function withTitle(text: string, { heading, kind }: Passage, title: strin
   if (opened) {
     const [, before = '', words = ''] = opened;
     const start = heading.start + before.length;
-    return spliced(text, [{ from: start, to: start + words.length, text: headingText(title) }]);
+    return applySplices(text, [{ from: start, to: start + words.length, text: headingText(title) }]);
   }
-  return spliced(text, [{ from: heading.start, to: heading.end, text: `${marks(kind)} ${headingText(title)}` }]);
+  return applySplices(text, [{ from: heading.start, to: heading.end, text: `${marks(kind)} ${headingText(title)}` }]);
 }
 
 function marks(kind: Passage['kind']): string {
@@ -113,19 +113,19 @@ export function withPassage(text: string, at: number, { kind, title, cue, body }
   const before = text.slice(0, at);
   const gap = before.trim() === '' || /\n[ \t]*\r?\n$/.test(before) ? '' : before.endsWith('\n') ? eol : eol + eol;
   const after = at < text.length ? eol + eol : eol;
-  return spliced(text, [{ from: at, to: at, text: `${gap}${lines.join(eol)}${after}` }]);
+  return applySplices(text, [{ from: at, to: at, text: `${gap}${lines.join(eol)}${after}` }]);
 }
 
 /** Takes a stretch of the lesson out, such as a whole step. */
 export function withoutStretch(text: string, { start, end }: Stretch): string {
-  return spliced(text, [{ from: start, to: end, text: '' }]);
+  return applySplices(text, [{ from: start, to: end, text: '' }]);
 }
 
 /** Lets two neighbouring stretches change places; the blank lines between passages stay where they are. */
-export function swapped(text: string, first: Stretch, second: Stretch): string {
-  const a = trimmed(text, first);
-  const b = trimmed(text, second);
-  return spliced(text, [
+export function swapStretches(text: string, first: Stretch, second: Stretch): string {
+  const a = trimStretch(text, first);
+  const b = trimStretch(text, second);
+  return applySplices(text, [
     { from: a.start, to: a.end, text: text.slice(b.start, b.end) },
     { from: b.start, to: b.end, text: text.slice(a.start, a.end) },
   ]);
@@ -135,7 +135,7 @@ export function swapped(text: string, first: Stretch, second: Stretch): string {
 export function withoutHeading(text: string, passage: Passage): string {
   const body = bodyOf(text, passage);
   const empty = body.start === body.end;
-  return spliced(text, [{ from: passage.heading.start, to: empty ? passage.own.end : body.start, text: '' }]);
+  return applySplices(text, [{ from: passage.heading.start, to: empty ? passage.own.end : body.start, text: '' }]);
 }
 
 /** Writes another text below a heading. */
@@ -143,14 +143,14 @@ export function withBody(text: string, passage: Passage, body: string): string {
   const eol = lineEnd(text);
   const words = body.replace(/\r?\n/g, eol).replace(/^\s*\n|\s+$/g, '');
   const { start, end } = bodyOf(text, passage);
-  if (start < end && words !== '') return spliced(text, [{ from: start, to: end, text: words }]);
-  if (start < end) return spliced(text, [{ from: text.slice(0, start).trimEnd().length, to: end, text: '' }]);
+  if (start < end && words !== '') return applySplices(text, [{ from: start, to: end, text: words }]);
+  if (start < end) return applySplices(text, [{ from: text.slice(0, start).trimEnd().length, to: end, text: '' }]);
   if (words === '') return text;
   const line = lastLineOf(text, passage);
-  return spliced(text, [{ from: line, to: line, text: `${eol}${words}` }]);
+  return applySplices(text, [{ from: line, to: line, text: `${eol}${words}` }]);
 }
 
 /** Where the heading and the cue of an empty passage end. */
 function lastLineOf(text: string, passage: Passage): number {
-  return trimmed(text, passage.own).end;
+  return trimStretch(text, passage.own).end;
 }

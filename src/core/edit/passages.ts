@@ -52,7 +52,7 @@ export function passagesOf(lesson: Lesson, text: string): Passage[] {
 }
 
 /** A stretch of text that holds words: without the blank lines after it. */
-export function trimmed(text: string, { start, end }: Stretch): Stretch {
+export function trimStretch(text: string, { start, end }: Stretch): Stretch {
   let to = end;
   while (to > start && /\s/.test(text.charAt(to - 1))) to--;
   return { start, end: to };
@@ -62,7 +62,7 @@ export function trimmed(text: string, { start, end }: Stretch): Stretch {
  * The text of a passage that a person types: below its heading, and below its cue where that has a line of its own.
  */
 export function bodyOf(text: string, passage: Passage): Stretch {
-  const { end } = trimmed(text, passage.own);
+  const { end } = trimStretch(text, passage.own);
   let start = Math.min(skipLineEnd(text, passage.heading.end), end);
   const cue = passage.cue?.place;
   if (cue && text.slice(start, cue.start.offset).trim() === '') {

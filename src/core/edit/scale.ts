@@ -23,7 +23,7 @@ export function momentAt({ top, ticksPerLine }: Scale, line: number, length: num
   return ticks(Math.round(Math.min(Math.max(0, top + line * ticksPerLine), length)));
 }
 
-function held(scale: Scale, length: number, lines: number): Scale {
+function clampScale(scale: Scale, length: number, lines: number): Scale {
   const most = Math.max(CLOSEST, length / Math.max(1, lines));
   const ticksPerLine = Math.min(Math.max(scale.ticksPerLine, CLOSEST), most);
   const last = Math.max(0, length - lines * ticksPerLine);
@@ -31,28 +31,28 @@ function held(scale: Scale, length: number, lines: number): Scale {
 }
 
 /** By so many lines. */
-export function scrolled(scale: Scale, by: number, length: number, lines: number): Scale {
-  return held({ ...scale, top: scale.top + by * scale.ticksPerLine }, length, lines);
+export function scroll(scale: Scale, by: number, length: number, lines: number): Scale {
+  return clampScale({ ...scale, top: scale.top + by * scale.ticksPerLine }, length, lines);
 }
 
 /** Closer (factor above 1) or farther, with one line staying where it is. */
-export function zoomed(scale: Scale, factor: number, line: number, length: number, lines: number): Scale {
+export function zoom(scale: Scale, factor: number, line: number, length: number, lines: number): Scale {
   const at = scale.top + line * scale.ticksPerLine;
-  const next = held({ ...scale, ticksPerLine: scale.ticksPerLine / factor }, length, lines);
-  return held({ ...next, top: at - line * next.ticksPerLine }, length, lines);
+  const next = clampScale({ ...scale, ticksPerLine: scale.ticksPerLine / factor }, length, lines);
+  return clampScale({ ...next, top: at - line * next.ticksPerLine }, length, lines);
 }
 
 /** With a moment in view: unmoved where it is, otherwise with the moment at a quarter of the height. */
 export function showing(scale: Scale, moment: number, length: number, lines: number): Scale {
   const line = lineOf(scale, moment);
   if (line >= 0 && line < lines) return scale;
-  return held({ ...scale, top: moment - (lines / 4) * scale.ticksPerLine }, length, lines);
+  return clampScale({ ...scale, top: moment - (lines / 4) * scale.ticksPerLine }, length, lines);
 }
 
 /** A range of the recording over most of the height. */
 export function framing(start: number, end: number, length: number, lines: number): Scale {
   const ticksPerLine = (end - start) / (lines * 0.8);
-  return held({ ticksPerLine, top: start - lines * 0.1 * ticksPerLine }, length, lines);
+  return clampScale({ ticksPerLine, top: start - lines * 0.1 * ticksPerLine }, length, lines);
 }
 
 const STEPS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];

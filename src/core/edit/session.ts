@@ -2,7 +2,7 @@ import type { FileFacts, Lesson, Recording } from '../model/index.ts';
 import { readShop } from '../read/index.ts';
 import { type EditList, type Range, type Ticks, ticks } from '../time/index.ts';
 import { entriesOf } from './entries.ts';
-import { inOrder, type Landmark, type Landmarks, NO_LANDMARKS } from './landmarks.ts';
+import { inOrder, type LandmarkKind, type Landmarks, NO_LANDMARKS } from './landmarks.ts';
 import { type Labels, labelsOf, onFrame } from './moments.ts';
 import { type Passage, passagesOf } from './passages.ts';
 
@@ -59,7 +59,7 @@ export interface Transport {
 }
 
 /** The transport once something else is asked for than to play so far. */
-export function released({ speed, programme, after }: Transport): Transport {
+export function releaseTransport({ speed, programme, after }: Transport): Transport {
   return { speed, programme: after ?? programme };
 }
 
@@ -72,8 +72,8 @@ export interface Session {
   readonly transport: Transport;
   readonly marks: { readonly in?: Moment | undefined; readonly out?: Moment | undefined };
   readonly snapping: boolean;
-  readonly snapTo: readonly Landmark[];
-  readonly jumpBy: Landmark;
+  readonly snapTo: readonly LandmarkKind[];
+  readonly jumpBy: LandmarkKind;
   /** What was found in the footage; cuts and cues come from the content. */
   readonly found: Landmarks;
   readonly suggestions: readonly Suggestion[];

@@ -8,7 +8,7 @@ const STEPS = [1, 1.5, 2, 4, 8, 16] as const;
  * @param speed times real time; negative runs backwards, 0 stands
  * @param way 1 forwards, -1 backwards
  */
-export function shuttled(speed: number, way: 1 | -1): number {
+export function nextShuttleSpeed(speed: number, way: 1 | -1): number {
   if (speed === 0) return way;
   const size = Math.abs(speed);
   if (size < 1) return way;
@@ -22,7 +22,7 @@ export function shuttled(speed: number, way: 1 | -1): number {
 const SLOW = [0.5, 0.25, 0.125] as const;
 
 /** The next slow speed: half, a quarter and an eighth of real time, and round to half again. */
-export function slowed(speed: number, way: 1 | -1): number {
+export function nextSlowSpeed(speed: number, way: 1 | -1): number {
   const here = SLOW.findIndex((step) => step * way === speed);
   return way * (SLOW[(here + 1) % SLOW.length] ?? 0.5);
 }

@@ -55,7 +55,7 @@ export function kitList(fit: ClassFit, { lessons, kit }: Pick<Shop, 'lessons' | 
     return {
       block: block.id,
       title: block.title,
-      items: ordered(blockNeeds(fit.shopClass, index, block.treatments[pick]?.id ?? '', lessons), kit),
+      items: itemsInOrder(blockNeeds(fit.shopClass, index, block.treatments[pick]?.id ?? '', lessons), kit),
     };
   });
   const most = new Map<string, number>();
@@ -69,7 +69,7 @@ export function kitList(fit: ClassFit, { lessons, kit }: Pick<Shop, 'lessons' | 
   const total = new Map(
     [...most].map(([key, count]) => [key, key.startsWith('part ') ? (sums.get(key) ?? count) : count]),
   );
-  return { blocks, total: ordered(total, kit) };
+  return { blocks, total: itemsInOrder(total, kit) };
 }
 
 /** What a block needs when it is given in one way: how many of each thing, by `group id`. */
@@ -121,7 +121,7 @@ export function passagesOf(part: LessonPart, lessons: readonly Lesson[]): Passag
   return first === -1 || last === -1 ? [] : steps.slice(first, last + 1);
 }
 
-function ordered(needs: ReadonlyMap<string, number>, kit: Kit): KitItem[] {
+function itemsInOrder(needs: ReadonlyMap<string, number>, kit: Kit): KitItem[] {
   const items = [...needs].map(([key, count]): KitItem => {
     const [group, id = ''] = key.split(' ') as [KitGroup, string];
     const entry: Entry | undefined = kit[KEY[group]]?.[id];

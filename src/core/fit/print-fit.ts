@@ -1,4 +1,4 @@
-import { counted, listed } from '../read/index.ts';
+import { listWords, plural } from '../read/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { type Offer, offeredMinutes } from './plan/learn.ts';
 import { clockText, demandText, hoursText, lengthText } from './plan/words.ts';
@@ -63,15 +63,15 @@ function runSheetRows({ plan, choice, timetable }: ClassFit): string[] {
 function turnLines({ plan, turns }: ClassFit): string[] {
   return turns.map((each) => {
     const { block, stations, attendees, last, next } = each;
-    const turn = counted(each.turns, 'turn');
-    const head = `${plan.blocks[block]?.title}: ${attendees} in groups of ${groupSizes(each.groups)} at ${counted(stations.count, 'station')}, ${turn} of ${lengthText(each.turnSeconds)}`;
+    const turn = plural(each.turns, 'turn');
+    const head = `${plan.blocks[block]?.title}: ${attendees} in groups of ${groupSizes(each.groups)} at ${plural(stations.count, 'station')}, ${turn} of ${lengthText(each.turnSeconds)}`;
     if (last) return `${head}; the ${ordinal(last.attendee)} attendee costs ${lengthText(last.costSeconds)}`;
     return `${head}; the ${ordinal(next)} attendee would cost ${lengthText(each.turnSeconds)} more`;
   });
 }
 
 function groupSizes(groups: readonly number[]): string {
-  return listed([...new Set(groups)].map(String));
+  return listWords([...new Set(groups)].map(String));
 }
 
 /** 1st, 2nd, 3rd, 4th, 11th. */

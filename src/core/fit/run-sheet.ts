@@ -1,5 +1,5 @@
 import type { Shop } from '../model/index.ts';
-import { counted } from '../read/index.ts';
+import { plural } from '../read/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { type BlockKit, kitList } from './kit-list.ts';
 import { fromMinutes, mean } from './plan/estimate.ts';
@@ -80,8 +80,8 @@ export function runSheet(fit: ClassFit, shop: Pick<Shop, 'lessons' | 'kit'>): re
 /** Stations, groups and turns in a line for who lays them out. */
 function stationsText(stations: StationsWritten, turns: number, attendees: number | undefined): string {
   const { count, group, minutes, meanwhile } = stations;
-  const people = attendees === undefined ? '' : `${counted(attendees, 'attendee')}, `;
+  const people = attendees === undefined ? '' : `${plural(attendees, 'attendee')}, `;
   const each = turns > 1 ? `, ${turns} turns of ${lengthText(mean(fromMinutes(minutes)))}` : '';
   const wait = meanwhile === undefined ? '' : `; meanwhile: ${meanwhile}`;
-  return `${people}${counted(count, 'station')}, ${group} at each${each}${wait}`;
+  return `${people}${plural(count, 'station')}, ${group} at each${each}${wait}`;
 }

@@ -14,7 +14,12 @@ const FLUID = /^\W*of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|wat
 /**
  * Pounds and ounces, by what is said of them. Of a torque they stay unknown: nobody says which pounds.
  */
-export function weighed(key: string, to: number, plural: boolean, { before, after }: Said): UnitHeard | undefined {
+export function poundsOrOunces(
+  key: string,
+  to: number,
+  plural: boolean,
+  { before, after }: Said,
+): UnitHeard | undefined {
   const next = after(to);
   const reading = (kind: SimpleKind, ...symbols: string[]): UnitHeard => ({
     symbol: symbols.length > 1 ? 'oz' : (symbols[0] ?? ''),

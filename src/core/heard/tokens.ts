@@ -108,7 +108,7 @@ function pieces(core: string, at: number): Token[] {
   const whole = (): Token[] => [token('code', core, at)];
   const ratio = RATIO.exec(core)?.[1];
   if (ratio !== undefined) return [token('number', ratio, at, Number(ratio)), token('word', ':1', at + ratio.length)];
-  if (/\d/.test(core) && CODES.some((code) => code.test(core)) && !glued(core) && unitsWritten(core).length === 0)
+  if (/\d/.test(core) && CODES.some((code) => code.test(core)) && !isGlued(core) && unitsWritten(core).length === 0)
     return whole();
   const found: Token[] = [];
   for (let i = 0; i < core.length; ) {
@@ -133,7 +133,7 @@ function pieces(core: string, at: number): Token[] {
 }
 
 /** Figures with a unit straight after them, such as `70s` of seconds are not, but `2m3` is. */
-function glued(core: string): boolean {
+function isGlued(core: string): boolean {
   const match = /^[\d.,]+(?:[-–][\d.,]+)?(\p{L}[\p{L}\d²³/·⋅.-]*)$/u.exec(core);
   const unit = match?.[1] ?? '';
   return unit !== '' && unit !== 's' && unit.length > 1 && unitsWritten(unit).length > 0;

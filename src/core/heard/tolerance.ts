@@ -52,11 +52,11 @@ export function toleranceAfter(
     const number = amount(i + both);
     return number && { up: number.value, down: number.value, to: number.to };
   }
-  const first = signed(pieces, i, amount);
+  const first = readSigned(pieces, i, amount);
   if (!first) return eitherWay(pieces, i, amount);
   let j = first.to;
   while (/^[,/]$/.test(pieces[j]?.text ?? '') || word(j) === 'and') j++;
-  const second = signed(pieces, j, amount);
+  const second = readSigned(pieces, j, amount);
   if (!second || second.sign === first.sign) return undefined;
   const [up, down] = first.sign > 0 ? [first, second] : [second, first];
   return { up: up.value, down: down.value, to: second.to };
@@ -65,7 +65,7 @@ export function toleranceAfter(
 type Amount = (from: number) => NumberRead | undefined;
 
 /** `plus two`, `−0`. */
-function signed(pieces: readonly Token[], at: number, amount: Amount) {
+function readSigned(pieces: readonly Token[], at: number, amount: Amount) {
   const said = pieces[at]?.lower ?? '';
   const sign = /^(\+|plus)$/.test(said) ? 1 : /^([-−–]|minus)$/.test(said) ? -1 : 0;
   const number = sign === 0 ? undefined : amount(at + 1);

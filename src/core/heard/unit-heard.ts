@@ -2,7 +2,7 @@ import type { SimpleKind } from '../spec/index.ts';
 import { UNITS, type Unit, unitKey, unitOf, unitsWritten } from '../spec/index.ts';
 import type { NumberRead } from './number.ts';
 import type { Said } from './said.ts';
-import { mil, weighed } from './spoken-short.ts';
+import { mil, poundsOrOunces } from './spoken-short.ts';
 import type { Token } from './tokens.ts';
 import { isCounted } from './traps/talk-of-time.ts';
 import type { UnitHeard } from './unit-spoken.ts';
@@ -190,7 +190,7 @@ function lookUp(
 ): UnitHeard | undefined {
   const key = unitKey(withoutOwner(written));
   const plural = /[^s]s$|feet$|inches$/.test(written.toLowerCase()) && key.length > 3;
-  const heard = (unit: Unit, more: Partial<UnitHeard> = {}): UnitHeard => ({
+  const unitHeard = (unit: Unit, more: Partial<UnitHeard> = {}): UnitHeard => ({
     symbol: unit.symbol,
     kind: unit.kind,
     readings: [unit],
@@ -203,7 +203,7 @@ function lookUp(
     const [kind, symbols] = OPEN[open] ?? ['volume', []];
     return { symbol: open, kind, readings: symbols.map((symbol) => unitOf(kind, symbol)), to, plural };
   }
-  if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return weighed(key, to, plural, said);
+  if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return poundsOrOunces(key, to, plural, said);
   if (/^mils?$/.test(key)) return mil(key, to, number.value, said);
   const short = SHORT[key];
   if (NEVER.has(key) || (short && !(short.test(written) && number.figures))) return undefined;
@@ -220,12 +220,12 @@ function lookUp(
     return undefined;
   if (first.symbol === ':1' && key !== ':1' && countsOn(tokens, to)) return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
-  if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
-  if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said);
+  if (first.symbol === 'thou') return thousandths(written, tokens, to, unitHeard(first));
+  if (first.kind === 'angle' && first.symbol === '°') return degrees(unitHeard(first), said);
   if (first.kind === 'temperature') {
-    return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
+    return unitHeard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
   }
-  return heard(first);
+  return unitHeard(first);
 }
 
 const MORE_OF_A_NUMBER =

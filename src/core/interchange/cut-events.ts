@@ -1,7 +1,7 @@
 import type { CameraFile, Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
-import { counted, listed } from '../read/index.ts';
-import { contains, type FrameRate, intersect, type Range, range, refused, type Ticks, ticks } from '../time/index.ts';
+import { listWords, plural } from '../read/index.ts';
+import { contains, type FrameRate, fail, intersect, type Range, range, type Ticks, ticks } from '../time/index.ts';
 
 /** A run of one camera file in the programme, in whole frames. */
 export interface CutEvent {
@@ -48,11 +48,11 @@ export function cutEvents({ edit, files }: Recording, rate: FrameRate): CutEvent
 /** Why a recording cannot be told in frames. */
 export function withoutRate({ id, grid }: Recording) {
   return grid
-    ? refused(
+    ? fail(
         `the pictures of ${id} follow no frame rate in use, as phones write them, and this format counts frames`,
         'write rate: in the recording file, such as "30"; points then go outward to whole frames of it',
       )
-    : refused(`the frame rate of ${id} is not known`, 'write rate: in the recording file');
+    : fail(`the frame rate of ${id} is not known`, 'write rate: in the recording file');
 }
 
 /** Frame number of the label that a camera file's first frame bears: its own, or the recording's at that place. */
@@ -107,14 +107,14 @@ export function cutNotes({ shots, written }: Recording, snapped: number, cut: re
   return [
     ...(shown.length > 0
       ? [
-          `what ${listed(shown)} ${shown.length === 1 ? 'shows' : 'show'} is told as the recording's own camera: only its files are named`,
+          `what ${listWords(shown)} ${shown.length === 1 ? 'shows' : 'show'} is told as the recording's own camera: only its files are named`,
         ]
       : []),
     ...(written.sound === undefined
       ? []
       : [`the sound of ${written.sound} is told as that of the recording's own camera`]),
     ...(snapped > 0
-      ? [`${counted(snapped, 'point')} between two frames moved to whole frames: in points down, out points up`]
+      ? [`${plural(snapped, 'point')} between two frames moved to whole frames: in points down, out points up`]
       : []),
     ...(cut.length > 0
       ? [

@@ -1,7 +1,7 @@
 import type { CameraFile, Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
-import { counted } from '../read/index.ts';
-import { type Parsed, parsed, parseTimecode, printTimecode, refused } from '../time/index.ts';
+import { plural } from '../read/index.ts';
+import { fail, ok, type Parsed, parseTimecode, printTimecode } from '../time/index.ts';
 import { cutEvents, cutNotes, fileLabel, marksOf, placeMarks, withoutRate } from './cut-events.ts';
 import type { Exported } from './format.ts';
 
@@ -17,7 +17,7 @@ export function writeEdl(recording: Recording, lessons: readonly LessonTimes[]):
   if (!rate) return withoutRate(recording);
   const { events, snapped } = cutEvents(recording, rate);
   if (events.length === 0)
-    return refused(`nothing of ${recording.id} is kept in a camera file`, 'name its camera files and keep a range');
+    return fail(`nothing of ${recording.id} is kept in a camera file`, 'name its camera files and keep a range');
   const { placed, cut } = placeMarks(marksOf(lessons), events);
   const reels = reelNames(recording.files);
   const width = String(events.length).length > 3 ? String(events.length).length : 3;
@@ -51,12 +51,12 @@ export function writeEdl(recording: Recording, lessons: readonly LessonTimes[]):
   ].join('\n');
   const notes = [
     ...cutNotes(recording, snapped, cut),
-    ...(events.length > 999 ? [`${counted(events.length, 'event')}: older programs read no more than 999`] : []),
+    ...(events.length > 999 ? [`${plural(events.length, 'event')}: older programs read no more than 999`] : []),
     ...(rate.nominal > 30
       ? [`labels of ${rate.name} frames a second go past 29; older programs read no more than 30 a second`]
       : []),
   ];
-  return parsed({ text, notes });
+  return ok({ text, notes });
 }
 
 /** A reel for each camera file: eight capital letters and digits at most, no two alike. */

@@ -13,12 +13,12 @@ export function writeFfmetadata(times: LessonTimes): Exported {
   const { chapters, notes } = shownChapters(times);
   const sections = chapters.map(
     ({ at, title }) =>
-      `[CHAPTER]\nTIMEBASE=1/${TICKS_PER_SECOND}\nSTART=${at.start}\nEND=${at.end}\ntitle=${escaped(title)}`,
+      `[CHAPTER]\nTIMEBASE=1/${TICKS_PER_SECOND}\nSTART=${at.start}\nEND=${at.end}\ntitle=${escapeValue(title)}`,
   );
-  return { text: `${[`;FFMETADATA1\ntitle=${escaped(times.lesson.title)}`, ...sections].join('\n\n')}\n`, notes };
+  return { text: `${[`;FFMETADATA1\ntitle=${escapeValue(times.lesson.title)}`, ...sections].join('\n\n')}\n`, notes };
 }
 
 /** ffmpeg takes a backslash before a line end for a continued line, even an escaped one: a blank keeps them apart. */
-function escaped(value: string): string {
+function escapeValue(value: string): string {
   return (value.endsWith('\\') ? `${value} ` : value).replaceAll(/[=;#\\\n]/g, '\\$&');
 }

@@ -1,7 +1,7 @@
 import type { Recording, Shop, ShopClass } from '../model/index.ts';
 import { type LessonTimes, retimeCaptions } from '../programme/index.ts';
-import { counted } from '../read/index.ts';
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { plural } from '../read/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 import { writeChapterList } from './chapter-list.ts';
 import { writeEdl } from './edl.ts';
 import { writeFfmetadata } from './ffmetadata.ts';
@@ -51,14 +51,14 @@ const captionFormat = (
   of: 'recording',
   write({ captions, edit, id: name }) {
     if (!captions || captions.cues.length === 0)
-      return refused(`${name} has no captions`, 'name a WebVTT or SRT file under captions:, or import a transcript');
+      return fail(`${name} has no captions`, 'name a WebVTT or SRT file under captions:, or import a transcript');
     const retimed = retimeCaptions(captions.cues, edit);
     const { text, notes } = write(retimed, captions.blocks);
     const cut =
       retimed.cut.length > 0
-        ? [`${counted(retimed.cut.length, 'caption')} had a cut through them; liftside check tells which`]
+        ? [`${plural(retimed.cut.length, 'caption')} had a cut through them; liftside check tells which`]
         : [];
-    return parsed({ text, notes: [...notes, ...cut] });
+    return ok({ text, notes: [...notes, ...cut] });
   },
 });
 
@@ -71,14 +71,14 @@ export const FORMATS: readonly Format[] = [
     title: 'WebVTT chapters',
     extension: 'vtt',
     of: 'lesson',
-    write: (times) => parsed(writeVttChapters(times)),
+    write: (times) => ok(writeVttChapters(times)),
   },
   {
     id: 'vtt-metadata',
     title: 'WebVTT metadata, JSON in each cue',
     extension: 'vtt',
     of: 'lesson',
-    write: (times) => parsed(writeVttMetadata(times)),
+    write: (times) => ok(writeVttMetadata(times)),
   },
   {
     id: 'edl',
@@ -99,28 +99,28 @@ export const FORMATS: readonly Format[] = [
     title: 'FFMETADATA1 chapters',
     extension: 'txt',
     of: 'lesson',
-    write: (times) => parsed(writeFfmetadata(times)),
+    write: (times) => ok(writeFfmetadata(times)),
   },
   {
     id: 'mkv-chapters',
     title: 'Matroska chapters, XML',
     extension: 'xml',
     of: 'lesson',
-    write: (times, { info }) => parsed(writeMkvChapters(times, info.language)),
+    write: (times, { info }) => ok(writeMkvChapters(times, info.language)),
   },
   {
     id: 'chapter-list',
     title: "chapter list for a video host's description",
     extension: 'txt',
     of: 'lesson',
-    write: (times) => parsed(writeChapterList(times)),
+    write: (times) => ok(writeChapterList(times)),
   },
   {
     id: 'jsonld',
     title: 'schema.org data',
     extension: 'jsonld',
     of: 'lesson',
-    write: (times, shop) => parsed(writeJsonLd(times, shop)),
+    write: (times, shop) => ok(writeJsonLd(times, shop)),
   },
   { id: 'ics', title: 'iCalendar event', extension: 'ics', of: 'class', write: writeIcs },
 ];

@@ -1,6 +1,6 @@
 import ical, { ICalCalendarMethod } from 'ical-generator';
 import type { Shop, ShopClass } from '../model/index.ts';
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 import type { Exported } from './format.ts';
 import { zonedTime } from './zoned-time.ts';
 
@@ -17,7 +17,7 @@ export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date): Par
   const start = zonedTime(date, starts, zone ?? 'UTC');
   if (!start.ok) return start;
   const [hours = 0, minutes = 0] = slot.split(':').map(Number);
-  if (hours * 60 + minutes === 0) return refused(`the slot of ${id} has no length`, 'write it as h:mm, such as "2:00"');
+  if (hours * 60 + minutes === 0) return fail(`the slot of ${id} has no length`, 'write it as h:mm, such as "2:00"');
   const end = new Date(start.value.at.getTime() + (hours * 60 + minutes) * 60_000);
   const page = info.site === undefined ? undefined : `${info.site.replace(/\/?$/, '/')}classes/${id}/`;
   const calendar = ical({
@@ -40,7 +40,7 @@ export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date): Par
     ...(place === undefined ? {} : { location: place }),
     ...(page === undefined ? {} : { url: page }),
   });
-  return parsed({
+  return ok({
     text: calendar.toString(),
     notes: [
       ...(zone === undefined

@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 import { brief, MOST_TEXT } from './imported.ts';
 
 /** Deeper than any timeline or transcript is nested. A parser holds every open list at once. */
@@ -11,13 +11,13 @@ const DEEPEST = 500;
  */
 export function parseJsonText(text: string, what: string): Parsed<unknown> {
   if (text.length > MOST_TEXT)
-    return refused(`the file is too long for ${what}`, `take the ${what.replace(/^an? /, '')} of one recording`);
+    return fail(`the file is too long for ${what}`, `take the ${what.replace(/^an? /, '')} of one recording`);
   if (isDeep(text))
-    return refused(`the file is nested more than ${DEEPEST} deep, which ${what} never is`, 'export it again');
+    return fail(`the file is nested more than ${DEEPEST} deep, which ${what} never is`, 'export it again');
   try {
-    return parsed(JSON.parse(text) as unknown);
+    return ok(JSON.parse(text) as unknown);
   } catch (error) {
-    return refused(
+    return fail(
       `the file is not sound JSON: ${brief(error instanceof Error ? error.message : String(error))}`,
       'export it again',
     );

@@ -1,6 +1,6 @@
 import type { Caption, Recording } from '../model/index.ts';
 import { retimeCaptions } from '../programme/index.ts';
-import { counted } from '../read/index.ts';
+import { plural } from '../read/index.ts';
 import { runtime, TICKS_PER_SECOND } from '../time/index.ts';
 import type { Imported } from './imported.ts';
 import { writeVtt } from './vtt.ts';
@@ -44,7 +44,7 @@ export function mergeCaptions({ captions: incoming = [], ...file }: Imported, re
     ...(same > 0 ? [`${same} as before`] : []),
     ...(gone > 0 ? [`in place of ${gone}`] : []),
   ];
-  const said = present.length === 0 ? counted(all.length, 'caption') : `captions: ${words.join(', ')}`;
+  const said = present.length === 0 ? plural(all.length, 'caption') : `captions: ${words.join(', ')}`;
   const asBefore = fresh === 0 && gone === 0 && blocks.join() === (recording.captions?.blocks ?? []).join();
   return asBefore ? { said } : { said, text: writeVtt(all, blocks) };
 }

@@ -1,6 +1,6 @@
 import type { Lesson, Passage, Recording, Shop } from '../model/index.ts';
-import { counted, slug } from '../read/index.ts';
-import { type Parsed, parsed, refused, type Ticks, toProgramme } from '../time/index.ts';
+import { plural, slug } from '../read/index.ts';
+import { fail, ok, type Parsed, type Ticks, toProgramme } from '../time/index.ts';
 import { elementText, insertBelowHeading, insertPassages, type NewPassage, setAttributes } from '../write/index.ts';
 import type { ImportedMark } from './imported.ts';
 import { momentText } from './moment-text.ts';
@@ -25,7 +25,7 @@ export function mergeMarks(
   wanted?: Lesson,
 ): Merged {
   if (marks.length > MOST_MARKS)
-    return refused(
+    return fail(
       `the file names ${marks.length} chapters and steps, more than a lesson can have`,
       'export chapters, not every mark or caption',
     );
@@ -33,7 +33,7 @@ export function mergeMarks(
   const lesson = wanted ?? (users.length === 1 ? users[0] : undefined);
   if (lesson) return intoLesson(marks, precision, lesson, recording, texts);
   if (users.length > 1)
-    return refused(
+    return fail(
       `several lessons use ${recording.id}: ${users.map(({ id }) => id).join(', ')}`,
       'name one of them with --into',
     );
@@ -61,23 +61,23 @@ function newLesson(
   const file = `lessons/${recording.id}.mdx`;
   const [machine] = machines;
   if (!machine)
-    return refused('a lesson is about a machine, and there is none yet', 'write one: liftside new machine <id>');
-  if (texts.has(file)) return refused(`${file} is there already, but cannot be read`, 'liftside check says why');
+    return fail('a lesson is about a machine, and there is none yet', 'write one: liftside new machine <id>');
+  if (texts.has(file)) return fail(`${file} is there already, but cannot be read`, 'liftside check says why');
   const head = `---\ntitle: ${JSON.stringify(recording.title)}\nrecording: ${recording.id}\nmachine: ${machine.id}\n---\n`;
   const text = insertPassages(
     head,
     marks.map((mark) => passage(mark, recording)),
   );
   if (!text.ok) return text;
-  const others = machines.length > 1 ? `; of ${counted(machines.length, 'machine')} it names ${machine.id}` : '';
-  return parsed({ file, text: text.value, words: [`a new lesson ${recording.id} with ${tally(marks)}${others}`] });
+  const others = machines.length > 1 ? `; of ${plural(machines.length, 'machine')} it names ${machine.id}` : '';
+  return ok({ file, text: text.value, words: [`a new lesson ${recording.id} with ${tally(marks)}${others}`] });
 }
 
 function tally(marks: readonly ImportedMark[]): string {
   const chapters = marks.filter(({ kind }) => kind === 'chapter').length;
   return [
-    ...(chapters > 0 ? [counted(chapters, 'chapter')] : []),
-    ...(marks.length > chapters ? [counted(marks.length - chapters, 'step')] : []),
+    ...(chapters > 0 ? [plural(chapters, 'chapter')] : []),
+    ...(marks.length > chapters ? [plural(marks.length - chapters, 'step')] : []),
   ].join(' and ');
 }
 
@@ -153,13 +153,13 @@ function intoLesson(
     text = next.value;
   }
   const added = [...fresh.values()].flat();
-  return parsed({
+  return ok({
     file,
     text,
     words: [
       `lesson ${lesson.id}: ${[
         ...(added.length > 0 ? [`${tally(added)} new`] : []),
-        ...(moved > 0 ? [`${counted(moved, 'cue')} set`] : []),
+        ...(moved > 0 ? [`${plural(moved, 'cue')} set`] : []),
         ...(same > 0 ? [`${same} as before`] : []),
       ].join(', ')}`,
       ...within,

@@ -1,6 +1,6 @@
 import type { Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
-import { type FrameRate, type Parsed, parsed, parseTimecode } from '../time/index.ts';
+import { type FrameRate, ok, type Parsed, parseTimecode } from '../time/index.ts';
 import {
   type CutEvent,
   cutEvents,
@@ -55,7 +55,7 @@ export function writeOtio(recording: Recording, lessons: readonly LessonTimes[])
       ],
     },
   };
-  return parsed({ text: `${JSON.stringify(timeline, null, 2)}\n`, notes: cutNotes(recording, snapped, cut) });
+  return ok({ text: `${JSON.stringify(timeline, null, 2)}\n`, notes: cutNotes(recording, snapped, cut) });
 }
 
 function track(kind: 'Video' | 'Audio', children: readonly object[]) {

@@ -1,18 +1,18 @@
 import type { Lesson, Recording, Shop } from '../model/index.ts';
 import { lessonTimes } from '../programme/index.ts';
-import { counted } from '../read/index.ts';
+import { plural } from '../read/index.ts';
 import {
-  apart,
   common,
   diffInWords,
   type EditList,
   editList,
   type NamedPart,
+  ok,
   type Parsed,
-  parsed,
   putBack,
   range,
   type Ticks,
+  withoutOverlaps,
 } from '../time/index.ts';
 import { type Plain, setYaml, setYamlList } from '../write/index.ts';
 import type { Imported } from './imported.ts';
@@ -52,7 +52,7 @@ export function planImport(
   const file = recording.origin.place.file;
   const precision = imported.precision ?? 1;
   if (imported.edit) {
-    const edit = settled(imported.edit, recording, precision);
+    const edit = keepNearPoints(imported.edit, recording, precision);
     const next = withEdit(texts.get(file) ?? '', edit, recording);
     if (!next.ok) return next;
     made.set(file, next.value);
@@ -78,11 +78,11 @@ export function planImport(
   const changed = [...made]
     .filter(([path, text]) => texts.get(path) !== text)
     .map(([path, text]) => ({ file: path, text }));
-  return parsed({ texts: changed, words });
+  return ok({ texts: changed, words });
 }
 
 /** The edit list with every point that is there already, within the precision of the file, as it was. */
-function settled(edit: EditList, { entries }: Recording, precision: number): EditList {
+function keepNearPoints(edit: EditList, { entries }: Recording, precision: number): EditList {
   const near = (points: readonly Ticks<'recording'>[], at: Ticks<'recording'>) =>
     points.find((point) => Math.abs(point - at) < precision) ?? at;
   const ins = entries.map(({ start }) => start);
@@ -92,7 +92,7 @@ function settled(edit: EditList, { entries }: Recording, precision: number): Edi
 
 /** What of the entries stays keeps its camera and the texts of its points; only what differs is written anew. */
 function withEdit(text: string, edit: EditList, recording: Recording): Parsed<string> {
-  const kept = edit.reduce<EditList>(putBack, common(apart(recording.entries), edit));
+  const kept = edit.reduce<EditList>(putBack, common(withoutOverlaps(recording.entries), edit));
   const entries = kept.map(
     ({ start, end, angle, inText, outText }): Plain => ({
       in: inText ?? momentText(start, recording),
@@ -112,7 +112,7 @@ function editInWords(edit: EditList, recording: Recording, shop: Shop): string[]
       ...steps.map(({ step, recording: inner }) => ({ name: `step "${step.title}"`, at: inner })),
     ]);
   const lines = recording.length === undefined && !recording.edited ? [] : diffInWords(recording.edit, edit, parts);
-  const head = `the edit list of ${recording.id} keeps ${counted(edit.length, 'range')}`;
+  const head = `the edit list of ${recording.id} keeps ${plural(edit.length, 'range')}`;
   return lines.length > 0 ? [head, ...lines] : [`${head}${recording.edited ? ', as before' : ''}`];
 }
 

@@ -1,5 +1,5 @@
 import type { Recording } from '../model/index.ts';
-import { type Parsed, refused } from '../time/index.ts';
+import { fail, type Parsed } from '../time/index.ts';
 import type { Imported } from './imported.ts';
 import { type FileClock, readChapterList, readFfmetadata, readMkvChapters, readVttChapters } from './read-chapters.ts';
 import { readEdl } from './read-edl.ts';
@@ -87,7 +87,7 @@ export function findImportFormat(file: string, text: string): Parsed<ImportForma
   const found = IMPORT_FORMATS.find((format) => format.fits(file, text));
   return found
     ? { ok: true, value: found }
-    : refused(
+    : fail(
         `what ${file} is cannot be told from its text`,
         `say so with --as ${IMPORT_FORMATS.map(({ id }) => id).join(', ')}`,
       );

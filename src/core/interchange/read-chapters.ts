@@ -2,10 +2,10 @@ import { XMLParser } from 'fast-xml-parser';
 import { captionWords, readCaptions } from '../read/index.ts';
 import {
   type EditList,
+  fail,
+  ok,
   type Parsed,
   parseClockTime,
-  parsed,
-  refused,
   TICKS_PER_SECOND,
   type Ticks,
   ticks,
@@ -64,7 +64,7 @@ function metadata(markup: string): { kind: ImportedMark['kind']; title: string }
 
 /** A list with one `0:00 Title` a line; lines without a time are left out and told. */
 export function readChapterList(text: string, clock: FileClock): Parsed<Imported> {
-  if (text.length > MOST_TEXT) return refused('the file is too long for a list of chapters', 'take the list alone');
+  if (text.length > MOST_TEXT) return fail('the file is too long for a list of chapters', 'take the list alone');
   const notes = new Notes();
   const timed: Timed[] = [];
   const lines = text.split(/\r\n|\r|\n/, MOST_EVENTS + 1);
@@ -83,21 +83,21 @@ export function readChapterList(text: string, clock: FileClock): Parsed<Imported
 
 /** Matroska chapters as XML: atoms become chapters, atoms inside them steps. */
 export function readMkvChapters(text: string, clock: FileClock): Parsed<Imported> {
-  if (text.length > MOST_TEXT) return refused('the file is too long for chapters', 'take the chapters alone');
+  if (text.length > MOST_TEXT) return fail('the file is too long for chapters', 'take the chapters alone');
   const notes = new Notes();
   const timed: Timed[] = [];
   let tree: unknown;
   try {
     tree = new XMLParser({ parseTagValue: false, processEntities: true }).parse(text);
   } catch (error) {
-    return refused(
+    return fail(
       `the file is not sound XML: ${brief(error instanceof Error ? error.message : String(error))}`,
       'export the chapters again',
     );
   }
   const editions = many(field(field(tree, 'Chapters'), 'EditionEntry'));
   if (editions.length === 0)
-    return refused('the file holds no Matroska chapters', 'it begins with <Chapters> and an <EditionEntry>');
+    return fail('the file holds no Matroska chapters', 'it begins with <Chapters> and an <EditionEntry>');
   if (editions.length > 1) notes.add(`the first of ${editions.length} editions was taken`);
   const visit = (atoms: readonly unknown[], depth: number) => {
     if (atoms.length > MOST_EVENTS) notes.add(`only the first ${MOST_EVENTS} of ${atoms.length} atoms were read`);
@@ -118,7 +118,7 @@ export function readMkvChapters(text: string, clock: FileClock): Parsed<Imported
 
 /** Chapters of an FFMETADATA1 file. */
 export function readFfmetadata(text: string, clock: FileClock): Parsed<Imported> {
-  if (text.length > MOST_TEXT) return refused('the file is too long for chapters', 'take the chapters alone');
+  if (text.length > MOST_TEXT) return fail('the file is too long for chapters', 'take the chapters alone');
   const notes = new Notes();
   const timed: Timed[] = [];
   const sections = text.split(/^\[CHAPTER\][ \t]*\r?$/m, MOST_EVENTS + 2).slice(1);
@@ -160,8 +160,8 @@ function marksOf(timed: readonly Timed[], clock: FileClock, notes: Notes, precis
     return [{ kind, title: plain, at, ...(until !== undefined && until > at ? { until } : {}) }];
   });
   if (marks.length === 0)
-    return refused('the file holds no chapter', notes.all()[0] ?? 'a chapter has a time and a title');
-  return parsed({ marks, precision, notes: notes.all() });
+    return fail('the file holds no chapter', notes.all()[0] ?? 'a chapter has a time and a title');
+  return ok({ marks, precision, notes: notes.all() });
 }
 
 function moment(at: number, clock: FileClock, leaning: 'before' | 'after'): Ticks<'recording'> | undefined {

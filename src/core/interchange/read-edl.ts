@@ -1,17 +1,17 @@
 import type { Recording } from '../model/index.ts';
 import {
   type FrameRate,
+  fail,
   framesBetween,
   framesPerDay,
   lastUpTo,
+  ok,
   type Parsed,
-  parsed,
   parseTimecode,
-  refused,
   ticks,
 } from '../time/index.ts';
 import { brief, type Imported, type ImportedMark, MOST_EVENTS, MOST_LINES, MOST_TEXT, Notes } from './imported.ts';
-import { countedAs, editOf, findFile, framesInto, runOf, type SourceRun } from './source-runs.ts';
+import { editOf, findFile, framesInto, runOf, type SourceRun, withDropFrame } from './source-runs.ts';
 
 const EVENT =
   /^(\d{1,6})\s+(\S+)\s+(\S+)\s+(C|D|W\d{1,3}|KB?|KO)\s+(?:(\d{1,4})\s+)?(\d\d:\d\d:\d\d[:;.]\d\d)\s+(\d\d:\d\d:\d\d[:;.]\d\d)\s+(\d\d:\d\d:\d\d[:;.]\d\d)\s+(\d\d:\d\d:\d\d[:;.]\d\d)\s*$/;
@@ -45,12 +45,12 @@ interface Locator {
  */
 export function readEdl(text: string, recording: Recording): Parsed<Imported> {
   const { rate } = recording;
-  if (!rate) return refused(`the frame rate of ${recording.id} is not known`, 'write rate: in the recording file');
-  if (text.length > MOST_TEXT) return refused('the file is too long for an EDL', 'take the list of one recording');
+  if (!rate) return fail(`the frame rate of ${recording.id} is not known`, 'write rate: in the recording file');
+  if (text.length > MOST_TEXT) return fail('the file is too long for an EDL', 'take the list of one recording');
   const notes = new Notes();
   const { events, locators } = parse(text, rate, notes);
   if (events.length === 0)
-    return refused('the file holds no event of an EDL', 'an event reads: 001  REEL  V  C  and four timecodes');
+    return fail('the file holds no event of an EDL', 'an event reads: 001  REEL  V  C  and four timecodes');
   const picture = events.filter(({ track }) => track === 'B' || track.includes('V'));
   const shown = picture.length > 0 ? picture : events;
   if (picture.length > 0 && picture.length < events.length)
@@ -61,7 +61,7 @@ export function readEdl(text: string, recording: Recording): Parsed<Imported> {
     return run ? [{ event, run }] : [];
   });
   const marks = marksFrom(locators, placed, rate, notes);
-  return parsed({
+  return ok({
     ...editOf(
       placed.map(({ run }) => run),
       notes,
@@ -90,7 +90,7 @@ function parse(text: string, rate: FrameRate, notes: Notes): { events: Event[]; 
     if (line === '' || /^(TITLE|\d+\s*$)/.test(line)) continue;
     const mode = /^FCM:\s*(NON-?\s?)?DROP/i.exec(line);
     if (mode) {
-      counted = countedAs(rate, mode[1] === undefined);
+      counted = withDropFrame(rate, mode[1] === undefined);
       if (counted.dropped > 0 !== (mode[1] === undefined))
         notes.add(`the list says ${brief(line)}, which ${rate.name} frames a second cannot be counted in`);
       continue;
@@ -152,7 +152,7 @@ function readEvent(
 
 /** A label by its own separator where that says drop-frame, else as the list says it is counted. */
 function label(text: string, counted: FrameRate, rate: FrameRate): { frame: number; counted: FrameRate } | undefined {
-  const mode = /[;.]\d\d$/.test(text) ? countedAs(rate, true) : counted;
+  const mode = /[;.]\d\d$/.test(text) ? withDropFrame(rate, true) : counted;
   const plain = text.replace(/[;.](\d\d)$/, mode.dropped > 0 ? ';$1' : ':$1');
   const frame = parseTimecode(plain, mode);
   return frame.ok ? { frame: frame.value, counted: mode } : undefined;

@@ -2,11 +2,11 @@ import type { Recording } from '../model/index.ts';
 import {
   editList,
   type FrameRate,
+  fail,
   lastUpTo,
   nearestRate,
+  ok,
   type Parsed,
-  parsed,
-  refused,
   TICKS_PER_SECOND,
   ticks,
 } from '../time/index.ts';
@@ -26,16 +26,16 @@ type Json = Readonly<Record<string, unknown>>;
  */
 export function readOtio(text: string, recording: Recording): Parsed<Imported> {
   const { rate } = recording;
-  if (!rate) return refused(`the frame rate of ${recording.id} is not known`, 'write rate: in the recording file');
+  if (!rate) return fail(`the frame rate of ${recording.id} is not known`, 'write rate: in the recording file');
   const read = parseJsonText(text, 'a timeline');
   if (!read.ok) return read;
   const timeline = object(read.value);
-  if (!timeline) return refused('the file holds no timeline', 'export it as OpenTimelineIO JSON (.otio)');
+  if (!timeline) return fail('the file holds no timeline', 'export it as OpenTimelineIO JSON (.otio)');
   const notes = new Notes();
   const stack =
     schema(timeline) === 'Timeline' ? object(timeline.tracks) : schema(timeline) === 'Stack' ? timeline : undefined;
   if (!stack)
-    return refused(
+    return fail(
       `the file holds no timeline (${brief(String(timeline.OTIO_SCHEMA ?? 'no OTIO_SCHEMA'))})`,
       'export one timeline, not a collection of them',
     );
@@ -43,7 +43,7 @@ export function readOtio(text: string, recording: Recording): Parsed<Imported> {
   const pictures = tracks.filter((track) => track.kind === 'Video');
   const track = pictures[0] ?? tracks[0];
   if (!track || schema(track) !== 'Track')
-    return refused('the timeline has no track', 'export the timeline with its picture track');
+    return fail('the timeline has no track', 'export the timeline with its picture track');
   for (const other of pictures.slice(1))
     if (list(other.children).length > 0)
       notes.add(`the picture track "${brief(name(other))}" was left out: one track can be carried`);
@@ -57,11 +57,11 @@ export function readOtio(text: string, recording: Recording): Parsed<Imported> {
     ),
   ].toSorted((a, b) => a.at - b.at);
   if (walked.runs.length === 0 && marks.length === 0)
-    return refused(
+    return fail(
       'nothing of the timeline is in this recording',
       notes.all()[0] ?? 'take the timeline of this recording',
     );
-  return parsed({
+  return ok({
     ...editOf(walked.runs, notes),
     ...(marks.length > 0 ? { marks } : {}),
     precision: rate.ticksPerFrame,
@@ -138,9 +138,9 @@ function clip(
   const marks = list(child.markers).flatMap((marker) => {
     const range = object(marker.marked_range) ?? object(marker.range);
     const at = framesIn(range?.start_time, rate);
-    if (at === undefined || at < origin) return told(notes, marker);
+    if (at === undefined || at < origin) return leaveOut(notes, marker);
     const moment = file.span.start + (at - origin) * rate.ticksPerFrame;
-    return mark(marker, moment, framesIn(range?.duration, rate) ?? 0, rate) ?? told(notes, marker);
+    return mark(marker, moment, framesIn(range?.duration, rate) ?? 0, rate) ?? leaveOut(notes, marker);
   });
   return { run, frames, marks };
 }
@@ -150,9 +150,9 @@ function onTrack(marker: Json, placed: Walked['placed'], rate: FrameRate, notes:
   const range = object(marker.marked_range) ?? object(marker.range);
   const at = framesIn(range?.start_time, rate);
   const held = at === undefined ? undefined : lastUpTo(placed, at, ({ from }) => from);
-  if (!held || at === undefined || at >= held.from + held.frames) return told(notes, marker);
+  if (!held || at === undefined || at >= held.from + held.frames) return leaveOut(notes, marker);
   const moment = held.run.at.start + (at - held.from) * rate.ticksPerFrame;
-  return mark(marker, moment, framesIn(range?.duration, rate) ?? 0, rate) ?? told(notes, marker);
+  return mark(marker, moment, framesIn(range?.duration, rate) ?? 0, rate) ?? leaveOut(notes, marker);
 }
 
 function mark(marker: Json, at: number, frames: number, rate: FrameRate): ImportedMark[] | undefined {
@@ -170,7 +170,7 @@ function mark(marker: Json, at: number, frames: number, rate: FrameRate): Import
   ];
 }
 
-function told(notes: Notes, marker: Json): [] {
+function leaveOut(notes: Notes, marker: Json): [] {
   notes.add(`the marker "${brief(name(marker))}" lies in nothing that is shown, so it was left out`);
   return [];
 }

@@ -1,7 +1,7 @@
 import { type Caption, startOf } from '../model/index.ts';
 import { webvttTime } from '../programme/index.ts';
 import { captionWords, escapeMarkup, readCaptions, withoutBlankLines } from '../read/index.ts';
-import { fromSeconds, type Parsed, parsed, refused, TICKS_PER_SECOND, ticks, toRecording } from '../time/index.ts';
+import { fail, fromSeconds, ok, type Parsed, TICKS_PER_SECOND, ticks, toRecording } from '../time/index.ts';
 import { brief, type Imported, Notes } from './imported.ts';
 import { parseJsonText } from './json-text.ts';
 import type { FileClock } from './read-chapters.ts';
@@ -17,14 +17,11 @@ const PAUSE = 0.7;
 export function readCaptionTranscript(file: string, text: string, clock: FileClock): Parsed<Imported> {
   const { captions, blocks, diagnostics } = readCaptions(file, text);
   if (captions.length === 0)
-    return refused(
-      'the file holds no caption',
-      diagnostics[0]?.message ?? 'a caption has a line start --> end and words',
-    );
+    return fail('the file holds no caption', diagnostics[0]?.message ?? 'a caption has a line start --> end and words');
   const notes = new Notes();
   for (const { message, place } of diagnostics) notes.add(`line ${place.start.line}: ${message}`);
   const placed = onRecording(captions, clock, notes);
-  return parsed({ captions: placed, captionClock: clock.clock, captionBlocks: blocks, notes: notes.all() });
+  return ok({ captions: placed, captionClock: clock.clock, captionBlocks: blocks, notes: notes.all() });
 }
 
 interface Word {
@@ -47,9 +44,9 @@ export function readJsonTranscript(text: string, clock: FileClock): Parsed<Impor
     return inner.length > 0 ? inner.flatMap((one) => wordOf(one, notes)) : wordOf(row, notes);
   });
   if (words.length === 0)
-    return refused('the file holds no words with times', 'each has a start and an end in seconds, and a word or text');
-  const captions = grouped(words.toSorted((a, b) => a.start - b.start));
-  return parsed({ captions: onRecording(captions, clock, notes), captionClock: clock.clock, notes: notes.all() });
+    return fail('the file holds no words with times', 'each has a start and an end in seconds, and a word or text');
+  const captions = groupIntoCaptions(words.toSorted((a, b) => a.start - b.start));
+  return ok({ captions: onRecording(captions, clock, notes), captionClock: clock.clock, notes: notes.all() });
 }
 
 function rowsOf(tree: unknown): readonly unknown[] {
@@ -80,7 +77,7 @@ function wordOf(value: unknown, notes: Notes): Word[] {
 }
 
 /** Words set into captions: a new one after a pause, a sentence, or when two lines or six seconds are full. */
-function grouped(words: readonly Word[]): Caption[] {
+function groupIntoCaptions(words: readonly Word[]): Caption[] {
   const captions: Caption[] = [];
   let run: Word[] = [];
   let length = 0;

@@ -25,7 +25,7 @@ export interface SourceRun {
 export function findFile(recording: Recording, names: readonly string[], notes: Notes): CameraFile | undefined {
   const { files } = recording;
   const plain = (name: string) =>
-    decoded(name)
+    decodeName(name)
       .split(/[/\\]/)
       .at(-1)
       ?.toLowerCase()
@@ -33,7 +33,7 @@ export function findFile(recording: Recording, names: readonly string[], notes: 
   const reels = reelNames(files);
   for (const name of names.filter((one) => one !== '')) {
     const found =
-      files.find(({ file }) => file === decoded(name)) ??
+      files.find(({ file }) => file === decodeName(name)) ??
       files.find(({ file }) => plain(file) === plain(name)) ??
       files.find(({ file }) => reels.get(file) === name.toUpperCase());
     if (found) return found;
@@ -48,7 +48,7 @@ export function findFile(recording: Recording, names: readonly string[], notes: 
   return undefined;
 }
 
-function decoded(name: string): string {
+function decodeName(name: string): string {
   try {
     return decodeURIComponent(name.replace(/^file:\/\/[^/]*/, ''));
   } catch {
@@ -86,7 +86,7 @@ function signedFrames(from: number, to: number, rate: FrameRate, length: number)
 }
 
 /** The same rate counted with or without drop-frame; itself where it has no other way. */
-export function countedAs(rate: FrameRate, drop: boolean): FrameRate {
+export function withDropFrame(rate: FrameRate, drop: boolean): FrameRate {
   return (
     Object.values(FRAME_RATES).find(
       (one) => one.numerator === rate.numerator && one.denominator === rate.denominator && one.dropped > 0 === drop,

@@ -1,5 +1,5 @@
 import type { Machine, SpecRowWritten } from '../model/index.ts';
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 import { insertYaml, type Path, type Plain, removeYaml, setYaml } from '../write/index.ts';
 
 /** Columns of a spec table as a spreadsheet keeps it, with where each stands in a row. Nested ones are JSON. */
@@ -76,8 +76,8 @@ export function mergeSpecTable(
   const columns = names.map((name) => COLUMNS.find((column) => column.name === name.trim()));
   const unknown = names.filter((_, index) => !columns[index]);
   if (unknown.length > 0)
-    return refused(`no column "${unknown[0]}"`, `columns are ${COLUMNS.map(({ name }) => name).join(', ')}`);
-  if (!names.includes('id')) return refused('there is no column "id"', 'each row is known by its id');
+    return fail(`no column "${unknown[0]}"`, `columns are ${COLUMNS.map(({ name }) => name).join(', ')}`);
+  if (!names.includes('id')) return fail('there is no column "id"', 'each row is known by its id');
   const present = specTable(machine).slice(1);
   const cell = (row: readonly string[], name: string, order: readonly string[]) =>
     row[order.indexOf(name)]?.trim() ?? '';
@@ -96,10 +96,10 @@ export function mergeSpecTable(
       const written = row[index]?.trim() ?? '';
       if (!column || (at !== undefined && written === cell(present[at] ?? [], column.name, own))) continue;
       const value = valueOfCell(written, column.as);
-      if (!value.ok) return refused(`row ${line + 2}, ${column.name}: ${value.problem}`, value.help);
+      if (!value.ok) return fail(`row ${line + 2}, ${column.name}: ${value.problem}`, value.help);
       values.push({ path: column.path, value: value.value });
     }
-    const changed = at === undefined ? added(text, values) : alter(text, at, values);
+    const changed = at === undefined ? addRow(text, values) : alter(text, at, values);
     if (!changed.ok) return changed;
     text = changed.value;
     if (at === undefined) notes.push(`row ${line + 2} is new: ${cell(row, 'id', names)}`);
@@ -107,7 +107,7 @@ export function mergeSpecTable(
   }
   const kept = present.filter((_, index) => !used.has(index)).map((row) => cell(row, 'id', own));
   if (kept.length > 0) notes.push(`not in the file, and kept: ${kept.join(', ')}`);
-  return parsed({ text, notes });
+  return ok({ text, notes });
 }
 
 function alter(
@@ -122,10 +122,10 @@ function alter(
     if (!changed.ok) return changed;
     text = changed.value;
   }
-  return parsed(text);
+  return ok(text);
 }
 
-function added(source: string, values: readonly { path: Path; value: Plain | undefined }[]): Parsed<string> {
+function addRow(source: string, values: readonly { path: Path; value: Plain | undefined }[]): Parsed<string> {
   const row: Record<string, Plain> = {};
   for (const { path, value } of values) {
     const [outer = '', inner] = path.map(String);
@@ -137,23 +137,23 @@ function added(source: string, values: readonly { path: Path; value: Plain | und
 }
 
 function valueOfCell(written: string, as: (typeof COLUMNS)[number]['as']): Parsed<Plain | undefined> {
-  if (written === '') return parsed(undefined);
+  if (written === '') return ok(undefined);
   switch (as) {
     case 'number': {
       const number = Number(written.replace(',', '.'));
-      return Number.isFinite(number) ? parsed(number) : refused(`"${written}" is not a number`, 'write a plain number');
+      return Number.isFinite(number) ? ok(number) : fail(`"${written}" is not a number`, 'write a plain number');
     }
     case 'list':
-      return parsed(written.split(/[\s,;]+/));
+      return ok(written.split(/[\s,;]+/));
     case 'yes':
-      return /^(yes|true|1|x)$/i.test(written) ? parsed(true) : parsed(false);
+      return /^(yes|true|1|x)$/i.test(written) ? ok(true) : ok(false);
     case 'json':
       try {
-        return parsed(JSON.parse(written) as Plain);
+        return ok(JSON.parse(written) as Plain);
       } catch {
-        return refused(`"${written}" is not JSON`, 'stages and intervals are written as JSON, as the export does');
+        return fail(`"${written}" is not JSON`, 'stages and intervals are written as JSON, as the export does');
       }
     default:
-      return parsed(written);
+      return ok(written);
   }
 }

@@ -1,5 +1,5 @@
 import { webvttTime } from '../programme/index.ts';
-import { captionWords, counted, withoutBlankLines } from '../read/index.ts';
+import { captionWords, plural, withoutBlankLines } from '../read/index.ts';
 import { TICKS_PER_SECOND } from '../time/index.ts';
 import type { Exported, TimedCaption } from './format.ts';
 
@@ -20,9 +20,9 @@ export function writeSrt(captions: readonly TimedCaption[]): Exported {
   const spoken = inOrder.filter(({ markup }) => /<v[ .>]/.test(markup)).length;
   const timed = inOrder.filter(({ markup }) => /<[\d:.]{9,20}>/.test(markup)).length;
   const notes = [
-    ...(placed > 0 ? [`SRT has no positions: ${counted(placed, 'caption')} will stand at the bottom`] : []),
-    ...(spoken > 0 ? [`SRT has no speakers: left out of ${counted(spoken, 'caption')}`] : []),
-    ...(timed > 0 ? [`SRT has no word times: left out of ${counted(timed, 'caption')}`] : []),
+    ...(placed > 0 ? [`SRT has no positions: ${plural(placed, 'caption')} will stand at the bottom`] : []),
+    ...(spoken > 0 ? [`SRT has no speakers: left out of ${plural(spoken, 'caption')}`] : []),
+    ...(timed > 0 ? [`SRT has no word times: left out of ${plural(timed, 'caption')}`] : []),
   ];
   return { text: cues.join('\n'), notes };
 }

@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 
 /** A time of day somewhere, as a moment everywhere. */
 export interface ZonedTime {
@@ -16,15 +16,15 @@ export interface ZonedTime {
  */
 export function zonedTime(day: string, time: string, zone: string): Parsed<ZonedTime> {
   const wanted = Date.parse(`${day}T${time}:00Z`);
-  if (Number.isNaN(wanted)) return refused(`${day} ${time} is not a time`, 'write YYYY-MM-DD and hh:mm');
+  if (Number.isNaN(wanted)) return fail(`${day} ${time} is not a time`, 'write YYYY-MM-DD and hh:mm');
   const clock = wallClock(zone);
-  if (!clock) return refused(`"${zone}" is not a time zone`, 'take an IANA name, such as Europe/Vienna');
+  if (!clock) return fail(`"${zone}" is not a time zone`, 'take an IANA name, such as Europe/Vienna');
   const offset = (moment: number) => clock(moment) - moment;
   const day1 = 86_400_000;
   const before = wanted - offset(wanted - day1);
   const after = wanted - offset(wanted + day1);
   const fits = [before, after].filter((moment) => clock(moment) === wanted);
-  return parsed({ at: new Date(fits.length > 0 ? Math.min(...fits) : before), skipped: fits.length === 0 });
+  return ok({ at: new Date(fits.length > 0 ? Math.min(...fits) : before), skipped: fits.length === 0 });
 }
 
 /** What the clocks of a zone show at a moment, as if they were UTC. */

@@ -64,11 +64,11 @@ export function encodePictureArgs(path: string, job: PictureJob, output: string,
   const filters = [
     ...(job.deinterlace ? ['bwdif=mode=send_frame'] : []),
     job.drift === 0
-      ? `setpts=PTS-${fixed(job.start - job.lead)}/TB`
-      : `setpts=(PTS-${fixed(job.start)}/TB)/${fixed(speed)}+${fixed(job.lead)}/TB`,
+      ? `setpts=PTS-${decimal(job.start - job.lead)}/TB`
+      : `setpts=(PTS-${decimal(job.start)}/TB)/${decimal(speed)}+${decimal(job.lead)}/TB`,
     // Where nothing could be decoded for the first frames, as in the second part of a split stream, the picture after
     // them is shown: what follows stays in its place.
-    `fps=fps=${job.rate}:round=near:start_time=${fixed((job.first * denominator) / numerator)}`,
+    `fps=fps=${job.rate}:round=near:start_time=${decimal((job.first * denominator) / numerator)}`,
     'tpad=stop=-1:stop_mode=clone',
     `trim=start_pts=${job.first}:end_pts=${job.first + job.count}`,
     'setpts=PTS-STARTPTS',
@@ -77,7 +77,7 @@ export function encodePictureArgs(path: string, job: PictureJob, output: string,
   ];
   return [
     ...(job.turn ? [] : ['-noautorotate']),
-    ...['-ss', fixed(Math.max(0, at - (job.even ? EVEN_RUN_UP : RUN_UP))), '-copyts', ...cameraInput(path)],
+    ...['-ss', decimal(Math.max(0, at - (job.even ? EVEN_RUN_UP : RUN_UP))), '-copyts', ...cameraInput(path)],
     ...(job.burnt === null || drawing === undefined
       ? ['-map', `0:${job.stream}`, '-vf', filters.join(',')]
       : [...drawingInput(drawing), '-filter_complex', `[0:${job.stream}]${filters.join(',')}[p];${burnIn(job.burnt)}`]),
@@ -185,13 +185,13 @@ export function soundArgs(
     const speed = 1 + input.drift / 1e6;
     const seek = Math.max(0, (from / SAMPLE_RATE) * speed + input.start - input.clock - SETTLE);
     const length = ((until - from) / SAMPLE_RATE) * speed + 4 * SETTLE;
-    return ['-ss', fixed(seek), '-t', fixed(length), ...cameraInput(input.path)];
+    return ['-ss', decimal(seek), '-t', decimal(length), ...cameraInput(input.path)];
   });
   const decoded = reaches.map(({ input, pieces: taken }, i) => {
     const { drift } = input;
     const filters = [
-      `asetpts=PTS-${fixed(input.start)}/TB`,
-      ...(drift === 0 ? [] : [`asetpts=PTS/${fixed(1 + drift / 1e6)}`]),
+      `asetpts=PTS-${decimal(input.start)}/TB`,
+      ...(drift === 0 ? [] : [`asetpts=PTS/${decimal(1 + drift / 1e6)}`]),
       `aresample=${SAMPLE_RATE}:async=${drift === 0 ? 1 : 1000}:min_comp=0.0001`,
       form,
       ...(taken.length > 1 ? [`asplit=${taken.length}`] : []),
@@ -241,10 +241,10 @@ export function levelFilters({ gain, ceiling }: SoundLevel): string[] {
   const volume = gain === 0 ? [] : [`volume=${gain}dB:precision=float`];
   if (ceiling === null) return volume;
   // It looks ahead for as long as its attack: without `latency` everything would come 5 ms late.
-  return [...volume, `alimiter=limit=${fixed(10 ** (ceiling / 20))}:attack=5:release=50:level=disabled:latency=1`];
+  return [...volume, `alimiter=limit=${decimal(10 ** (ceiling / 20))}:attack=5:release=50:level=disabled:latency=1`];
 }
 
 /** Decimal digits enough for a sample, without an exponent. */
-function fixed(value: number): string {
+function decimal(value: number): string {
   return value.toFixed(9).replace(/\.?0+$/, '');
 }

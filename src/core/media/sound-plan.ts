@@ -62,7 +62,7 @@ export interface SoundPlan {
   readonly samples: number;
 }
 
-interface Placed {
+interface TrackRun {
   /** Samples of the track between which it is heard. */
   readonly start: number;
   readonly end: number;
@@ -104,7 +104,7 @@ export function planSound(
   // join sounds like then does not hang on where in the programme it lies.
   const starts: number[] = [];
   for (const { from, shift } of shifted) starts.push(Math.max(starts.at(-1) ?? 0, from - shift));
-  const placed = shifted.map((run, i): Placed => ({ ...run, start: starts[i] ?? 0, end: starts[i + 1] ?? samples }));
+  const placed = shifted.map((run, i): TrackRun => ({ ...run, start: starts[i] ?? 0, end: starts[i + 1] ?? samples }));
   const frames = Math.ceil(samples / AAC_FRAME);
   const borders = [-1, ...placed.flatMap((p, i) => bordersIn(p, i < placed.length - 1, chunk)), frames];
   const runs = borders.slice(0, -1).map((frame, i): SoundRun => {
@@ -182,7 +182,7 @@ function sampleAt(frame: number, rate: FrameRate): number {
  * Frames inside a kept run where one run of sound ends and the next begins: soon after its join, soon before the next
  * one, and at fixed places in between. All are found on the recording's own frames.
  */
-function bordersIn({ shift, from, until }: Placed, joined: boolean, chunk: number): number[] {
+function bordersIn({ shift, from, until }: TrackRun, joined: boolean, chunk: number): number[] {
   const frameStart = (sample: number) => Math.floor(sample / AAC_FRAME) * AAC_FRAME;
   // Two frames more than needed: one for the frame the join lies in, one for how far off the sound may be placed.
   const first = frameStart(from) + (BEFORE + 3) * AAC_FRAME;
@@ -197,7 +197,7 @@ function bordersIn({ shift, from, until }: Placed, joined: boolean, chunk: numbe
 
 /** The assembled sound between two samples of the track; silence outside the programme. */
 function piecesOf(
-  placed: readonly Placed[],
+  placed: readonly TrackRun[],
   sources: readonly SoundSource[],
   start: number,
   end: number,

@@ -12,7 +12,7 @@ const DIGITAL_SILENCE = -75;
 /** How far sound has to rise above the room's noise to count as speech: this share of the way to the loud tenth. */
 const SHARE = 0.35;
 
-export interface Heard {
+export interface SpeechAndSilence {
   readonly speech: readonly Stretch[];
   readonly silence: readonly Stretch[];
   /** Level between the two, dBFS; what the room's noise and the speech decided. */
@@ -26,7 +26,7 @@ export interface Heard {
  * @param samples one channel, −32 768 … 32 767
  * @param rate Hz
  */
-export function listenFor(samples: Int16Array, rate: number): Heard {
+export function listenFor(samples: Int16Array, rate: number): SpeechAndSilence {
   const levels = levelsOf(samples, rate);
   const length = samples.length / rate;
   if (levels.length === 0) return { speech: [], silence: length > 0 ? [[0, length]] : [], threshold: DIGITAL_SILENCE };

@@ -116,7 +116,7 @@ function slates({ claps, starts, silence }: SuggestFrom): Candidate[] {
       toSeconds(at - (claps[i - 1] ?? -OPEN_END)) > ALONE && toSeconds((claps[i + 1] ?? OPEN_END) - at) > ALONE,
   );
   const restAfter = (clap: number) => silence.find(({ start, end }) => end > clap && toSeconds(start - clap) < 2);
-  const found = (start: Ticks<'recording'>, clap: Ticks<'recording'>, when: string): Candidate => {
+  const slateAt = (start: Ticks<'recording'>, clap: Ticks<'recording'>, when: string): Candidate => {
     const rest = restAfter(clap);
     const breath = fromSeconds<'recording'>(BREATH);
     const end = rest ? ticks<'recording'>(Math.max(clap, rest.end - breath)) : ticks<'recording'>(clap + breath);
@@ -124,7 +124,7 @@ function slates({ claps, starts, silence }: SuggestFrom): Candidate[] {
   };
   const atStart = starts.flatMap((start): Candidate[] => {
     const clap = alone.findLast((at) => at >= start && toSeconds(at - start) < SLATE);
-    return clap === undefined ? [] : [found(start, clap, 'the camera started')];
+    return clap === undefined ? [] : [slateAt(start, clap, 'the camera started')];
   });
   const afterQuiet = silence.flatMap((quiet): Candidate[] => {
     if (toSeconds(lengthOf(quiet)) < QUIET) return [];
@@ -133,7 +133,7 @@ function slates({ claps, starts, silence }: SuggestFrom): Candidate[] {
     const between = range(quiet.end, clap);
     const rests = silence.reduce((sum, rest) => sum + lengthOf(intersect(rest, between) ?? empty), 0);
     const start = ticks<'recording'>(quiet.end - fromSeconds(BREATH));
-    return toSeconds(lengthOf(between) - rests) > ANNOUNCED ? [] : [found(start, clap, 'long quiet')];
+    return toSeconds(lengthOf(between) - rests) > ANNOUNCED ? [] : [slateAt(start, clap, 'long quiet')];
   });
   return [...atStart, ...afterQuiet];
 }

@@ -203,7 +203,7 @@ function playerData(
   onScreen: readonly { readonly id: string; readonly passage: Passage; readonly at: Range<'programme'> }[],
 ): LessonData {
   const seconds = ({ start, end }: Range<'programme'>) => ({ start: toSeconds(start), end: toSeconds(end) });
-  const timed = (parts: readonly PartTimed<Chapter | Step>[]): TimedPart[] =>
+  const timesOf = (parts: readonly PartTimed<Chapter | Step>[]): TimedPart[] =>
     parts.flatMap(({ part: { id, title }, at }) => (at ? [{ id, title, ...seconds(at) }] : []));
   const corrections = onScreen.map(({ id, passage, at }) => ({ id, title: passage.title, ...seconds(at) }));
   return {
@@ -211,8 +211,8 @@ function playerData(
     title,
     length: toSeconds(ticks(length)),
     plan: planToJson(plan),
-    chapters: timed(chapters),
-    steps: timed(chapters.flatMap(({ steps }) => steps)),
+    chapters: timesOf(chapters),
+    steps: timesOf(chapters.flatMap(({ steps }) => steps)),
     ...(corrections.length > 0 ? { corrections } : {}),
   };
 }

@@ -46,7 +46,7 @@ export function lessonParts(
     (finished
       ? finishedPlan(addressOf(`footage/rendered/${recording.id}.mp4`), finished)
       : playPlan(recording, (file) => addressOf(encodeURI(`footage/${file}`))));
-  const timed = <P extends Chapter | Step>(
+  const withTimes = <P extends Chapter | Step>(
     part: P,
     number: string,
     span?: { at: Range<'programme'>; recording: Range<'recording'> },
@@ -58,9 +58,9 @@ export function lessonParts(
   const chapters = lesson.chapters.map((chapter, c): ChapterTimed => {
     const span = times?.chapters.find((each) => each.chapter.id === chapter.id);
     return {
-      ...timed(chapter, `${c + 1}`, span),
+      ...withTimes(chapter, `${c + 1}`, span),
       steps: chapter.steps.map((step, s) =>
-        timed(
+        withTimes(
           step,
           `${c + 1}.${s + 1}`,
           span?.steps.find((each) => each.step.id === step.id),

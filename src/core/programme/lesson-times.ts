@@ -2,18 +2,18 @@ import type { Chapter, Lesson, Passage, Recording, Step } from '../model/index.t
 import { type EditList, type Range, range, runtime, type Ticks, ticks, toProgramme, toSeconds } from '../time/index.ts';
 
 /** Where a chapter or step lies on both clocks. */
-export interface Span {
+export interface PassageTimes {
   /** From its cue until the next one, its `until`, or the end of what holds it. */
   readonly recording: Range<'recording'>;
   /** What remains of it; empty when all of it was cut. */
   readonly at: Range<'programme'>;
 }
 
-export interface StepTimes extends Span {
+export interface StepTimes extends PassageTimes {
   readonly step: Step;
 }
 
-export interface ChapterTimes extends Span {
+export interface ChapterTimes extends PassageTimes {
   readonly chapter: Chapter;
   readonly steps: readonly StepTimes[];
 }
@@ -55,7 +55,7 @@ function spans<P extends Passage>(
   passages: readonly P[],
   end: Ticks<'recording'>,
   edit: EditList,
-): (Span & { passage: P })[] {
+): (PassageTimes & { passage: P })[] {
   const cued = passages.flatMap((passage) => (passage.cue ? [{ passage, cue: passage.cue }] : []));
   return cued.flatMap(({ passage, cue }, index) => {
     const next = cued[index + 1]?.cue.at ?? end;

@@ -30,7 +30,7 @@ export function rowsMeant(
   cited: ReadonlySet<string>,
   rows: readonly Spec[],
 ): RowsMeant {
-  const comparable = grouped(heard, rows);
+  const comparable = groupById(heard, rows);
   const said = new Set(wordsOf(sentence));
   const only = (keep: (id: string) => boolean) => new Map([...comparable].filter(([id]) => keep(id)));
   const share = (id: string) => {
@@ -48,7 +48,7 @@ export function rowsMeant(
   return { byId: comparable, meant: false };
 }
 
-function grouped(heard: HeardQuantity, rows: readonly Spec[]): ReadonlyMap<string, readonly RowPart[]> {
+function groupById(heard: HeardQuantity, rows: readonly Spec[]): ReadonlyMap<string, readonly RowPart[]> {
   const byId = new Map<string, RowPart[]>();
   for (const row of rows)
     for (const part of row.quantity ? partsOf(row.quantity) : [])

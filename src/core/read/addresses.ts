@@ -27,7 +27,7 @@ export interface PictureRefused {
  * @param address relative to the folder `lessons/`, as Markdown has it
  */
 export function pictureFile(address: string): { readonly file: string } | PictureRefused {
-  const read = decoded(asRead(address));
+  const read = decodePath(asRead(address));
   const inside = 'put the picture into the content folder and write its path, such as ../media/nut.jpg';
   // biome-ignore lint/suspicious/noControlCharactersInRegex: no name of a file holds it
   if (/^[^/?#]*:/.test(read) || /^[/\\]/.test(read) || /[\\\u0000]/.test(read))
@@ -48,7 +48,7 @@ export function pictureFile(address: string): { readonly file: string } | Pictur
   return { file };
 }
 
-function decoded(path: string): string {
+function decodePath(path: string): string {
   try {
     return decodeURIComponent(path);
   } catch {

@@ -16,7 +16,7 @@ import { attributeOf, isJsx, type JsxElement } from './jsx.ts';
 import { didYouMean } from './nearest.ts';
 import { plainText } from './plain-text.ts';
 import type { Points } from './points.ts';
-import { listed } from './words.ts';
+import { listWords } from './words.ts';
 
 const NAMES = VOCABULARY.map(({ name }) => name);
 const RUNS = new Set(['script', 'style', 'iframe', 'object', 'embed', 'form', 'base', 'link', 'meta']);
@@ -109,7 +109,7 @@ export function refusals(
         count++;
         const help =
           allowed.length > 0
-            ? didYouMean(attribute.name, allowed, `<${name}> takes ${listed(allowed)}`)
+            ? didYouMean(attribute.name, allowed, `<${name}> takes ${listWords(allowed)}`)
             : `leave ${attribute.name} out`;
         refuse('attribute-wrong', attribute, `<${name}> has no attribute "${attribute.name}"`, help);
       } else if (seen.has(attribute.name))
@@ -125,7 +125,7 @@ export function refusals(
     const missing = row.needs.filter((name) => !attributeOf(node, name));
     if (missing.length > 0)
       refuse('attribute-wrong', node, `<${row.name}> lacks ${missing.join(', ')}=`, `${row.name} ${row.means}`);
-    if (row.oneOf && given(node, row.oneOf) !== 1)
+    if (row.oneOf && countGiven(node, row.oneOf) !== 1)
       refuse(
         'attribute-wrong',
         node,
@@ -150,7 +150,7 @@ export function refusals(
       const close = didYouMean(
         name,
         [...NAMES, ...PLAIN_HTML.map(({ name }) => name)],
-        `a lesson has ${listed(NAMES)}`,
+        `a lesson has ${listWords(NAMES)}`,
       );
       refuse('element-unknown', node, `<${name}> is not an element of a lesson`, INSTEAD[name] ?? close);
     }
@@ -208,11 +208,11 @@ export function refusals(
   return { diagnostics: found, pictures };
 }
 
-function given(node: JsxElement, names: readonly string[]): number {
+function countGiven(node: JsxElement, names: readonly string[]): number {
   return names.filter((name) => attributeOf(node, name)).length;
 }
 
 /** True when an element of the vocabulary has what it needs, so that its meaning is known. */
 export function isComplete(node: JsxElement, { needs, oneOf }: VocabularyRow): boolean {
-  return needs.every((name) => attributeOf(node, name)) && (!oneOf || given(node, oneOf) === 1);
+  return needs.every((name) => attributeOf(node, name)) && (!oneOf || countGiven(node, oneOf) === 1);
 }

@@ -14,10 +14,10 @@ const REFERENCES: Readonly<Record<string, string>> = {
 
 /** The words of WebVTT cue text: tags gone, character references read; an unknown reference stays as written. */
 export function captionWords(markup: string): string {
-  return decoded(markup.replaceAll(/<[^>]*>?/g, ''));
+  return decodeReferences(markup.replaceAll(/<[^>]*>?/g, ''));
 }
 
-function decoded(text: string): string {
+function decodeReferences(text: string): string {
   return text.replaceAll(/&(?:#(\d{1,7})|#x([\da-f]{1,6})|(\w{1,8}));/gi, (written, decimal, hex, name: string) => {
     if (name) return REFERENCES[name] ?? written;
     const code = decimal ? Number(decimal) : Number.parseInt(hex, 16);
@@ -53,7 +53,7 @@ export function fromSrtText(text: string): CarriedOver {
   const markup = text
     .split(/(<\/?[biu]>|<\/?font[^<>]{0,200}>|\{\\[^{}]{0,60}\})/i)
     .map((part, i) => {
-      if (i % 2 === 0) return escapeMarkup(decoded(part));
+      if (i % 2 === 0) return escapeMarkup(decodeReferences(part));
       if (/^<\/?[biu]>$/i.test(part)) return part.toLowerCase();
       const pad = /^\{\\an?([1-9])\}$/.exec(part);
       if (!pad) left.push(part);

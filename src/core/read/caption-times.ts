@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
+import { fail, ok, type Parsed, TICKS_PER_SECOND, type Ticks, ticks } from '../time/index.ts';
 
 const TICKS_PER_MS = TICKS_PER_SECOND / 1000;
 /** Past this a time no longer fits a whole number of ticks. */
@@ -24,14 +24,14 @@ export interface CaptionTime {
 export function captionTime(text: string): Parsed<CaptionTime> {
   const strict = WEBVTT.exec(text);
   const match = strict ?? LOOSE.exec(text);
-  if (!match) return refused(`"${clip(text)}" is not a time`, 'a time reads 00:01:02.500, or 00:01:02,500 in SRT');
+  if (!match) return fail(`"${clip(text)}" is not a time`, 'a time reads 00:01:02.500, or 00:01:02,500 in SRT');
   const [written, hours = '0', minutes = '0', seconds = '0', fraction = '0'] = match;
   if (Number(minutes) > 59 || Number(seconds) > 59)
-    return refused(`"${written}" has a minute or second past 59`, 'minutes and seconds go from 00 to 59');
+    return fail(`"${written}" has a minute or second past 59`, 'minutes and seconds go from 00 to 59');
   if (hours.length > 6 || Number(hours) > MOST_HOURS)
-    return refused(`"${clip(written)}" lies more than ${MOST_HOURS} hours in`, 'count from the start of the recording');
+    return fail(`"${clip(written)}" lies more than ${MOST_HOURS} hours in`, 'count from the start of the recording');
   const ms = ((Number(hours) * 60 + Number(minutes)) * 60 + Number(seconds)) * 1000 + Number(fraction.padEnd(3, '0'));
-  return parsed({ at: ticks(ms * TICKS_PER_MS), strict: strict !== null, length: written.length });
+  return ok({ at: ticks(ms * TICKS_PER_MS), strict: strict !== null, length: written.length });
 }
 
 /** Both times of a caption and what stands behind them. */
@@ -44,19 +44,19 @@ export interface TimeLine {
 /** A line `start --> end settings`. */
 export function timeLine(text: string): Parsed<TimeLine> {
   const arrow = text.indexOf('-->');
-  const left = trimmed(text.slice(0, arrow));
-  const right = trimmed(text.slice(arrow + 3));
+  const left = trimSpace(text.slice(0, arrow));
+  const right = trimSpace(text.slice(arrow + 3));
   const start = captionTime(left);
   if (!start.ok) return start;
   if (start.value.length !== left.length)
-    return refused(`"${clip(left)}" is not a time`, 'only the start time stands before the arrow');
+    return fail(`"${clip(left)}" is not a time`, 'only the start time stands before the arrow');
   const end = captionTime(right);
   if (!end.ok) return end;
-  return parsed({ start: start.value, end: end.value, settings: trimmed(right.slice(end.value.length)) });
+  return ok({ start: start.value, end: end.value, settings: trimSpace(right.slice(end.value.length)) });
 }
 
 /** Without the blanks of WebVTT at both ends: space, tab, form feed. */
-function trimmed(text: string): string {
+function trimSpace(text: string): string {
   let from = 0;
   let to = text.length;
   while (from < to && ' \t\f'.includes(text.charAt(from))) from++;

@@ -5,7 +5,7 @@ import { type Line, Lines, placeInLine, placeOfLines } from './caption-lines.ts'
 import { CaptionProblems } from './caption-problems.ts';
 import { captionWords, fromSrtText, withoutBlankLines } from './caption-text.ts';
 import { clip, type TimeLine, timeLine } from './caption-times.ts';
-import { counted } from './words.ts';
+import { plural } from './words.ts';
 
 /** A caption file as read. */
 export interface ReadCaptions {
@@ -180,7 +180,7 @@ function captionFrom(
   const words = payloadText(source, payload);
   const times = timeLine(time.text);
   if (!times.ok) {
-    problems.tell('caption-unreadable', timePlace, `${times.problem}, so ${said(words)}`, times.help);
+    problems.tell('caption-unreadable', timePlace, `${times.problem}, so ${leftOutWords(words)}`, times.help);
     return undefined;
   }
   const { start, end, settings } = times.value;
@@ -188,7 +188,7 @@ function captionFrom(
     problems.tell(
       'caption-unreadable',
       timePlace,
-      `the caption ends ${end.at === start.at ? 'as' : 'before'} it starts, so ${said(words)}`,
+      `the caption ends ${end.at === start.at ? 'as' : 'before'} it starts, so ${leftOutWords(words)}`,
       'set its end after its start',
     );
     return undefined;
@@ -205,7 +205,7 @@ function captionFrom(
   };
 }
 
-function said(words: string): string {
+function leftOutWords(words: string): string {
   return words === '' ? 'it is left out' : `"${clip(captionWords(words))}" is left out`;
 }
 
@@ -225,7 +225,7 @@ function tellCodes(problems: CaptionProblems, place: Caption['place'], codes: re
   problems.tell(
     'caption-codes-dropped',
     place,
-    `${counted(codes.length, 'code')} for looks left out: ${kinds.slice(0, 5).map(clip).join(' ')}${kinds.length > 5 ? ' …' : ''}`,
+    `${plural(codes.length, 'code')} for looks left out: ${kinds.slice(0, 5).map(clip).join(' ')}${kinds.length > 5 ? ' …' : ''}`,
     'nothing has to be done where the looks do not matter',
   );
 }

@@ -44,7 +44,7 @@ export class Gathering {
   }
 
   /** What was kept, without an empty cue. */
-  found() {
+  result() {
     const { uses, cites, keyPoints, signals, discussions, prose } = this;
     return {
       uses,

@@ -13,4 +13,4 @@ export { didYouMean } from './nearest.ts';
 
 export { filesNamed, readShop } from './read-shop.ts';
 export { slug } from './slug.ts';
-export { counted, firstLine, listed } from './words.ts';
+export { firstLine, listWords, plural } from './words.ts';

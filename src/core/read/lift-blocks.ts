@@ -16,7 +16,7 @@ export function liftBlocks(tree: Root): void {
 
 function walk(parent: Parent): void {
   parent.children = parent.children.flatMap((node) => {
-    if (node.type === 'paragraph') return split(node);
+    if (node.type === 'paragraph') return splitParagraph(node);
     if ('children' in node) walk(node as Parent);
     if (node.type === 'mdxJsxFlowElement') unwrap(node);
     return [node];
@@ -34,11 +34,11 @@ function isBlock(name: string): boolean {
   return elementNamed(name)?.block ?? plainElement(name)?.inline === false;
 }
 
-function split(paragraph: Paragraph): RootContent[] {
+function splitParagraph(paragraph: Paragraph): RootContent[] {
   const parts: RootContent[] = [];
   let run: PhrasingContent[] = [];
   const close = () => {
-    const text = trimmed(run);
+    const text = trimBlankEnds(run);
     if (text.length) parts.push({ ...paragraph, children: text });
     run = [];
   };
@@ -53,7 +53,7 @@ function split(paragraph: Paragraph): RootContent[] {
 }
 
 /** Without blank ends, which would be an empty paragraph or a stray space. */
-function trimmed(run: readonly PhrasingContent[]): PhrasingContent[] {
+function trimBlankEnds(run: readonly PhrasingContent[]): PhrasingContent[] {
   const blank = (node: PhrasingContent | undefined) => node?.type === 'text' && node.value.trim() === '';
   let [start, end] = [0, run.length];
   while (start < end && blank(run[start])) start++;

@@ -10,9 +10,9 @@ import {
 import {
   isTimecode,
   type Labelling,
+  ok,
   type Parsed,
   parseClockTime,
-  parsed,
   parseMoment,
   range,
   ticks,
@@ -51,7 +51,7 @@ function parseOffset(text: string, labelling: Labelling): Parsed<number> {
   const before = /^[-−]\s*(.*)$/.exec(text)?.[1];
   if (before === undefined) return parseMoment(text, labelling);
   const time = parseClockTime<'recording'>(before);
-  return time.ok ? parsed(-time.value) : time;
+  return time.ok ? ok(-time.value) : time;
 }
 
 /** Its own clock counts `1 + drift` seconds for each of the recording's. */

@@ -79,7 +79,7 @@ export function readBody(
       id,
       title,
       place: points.place(start.offset ?? 0, end.offset ?? 0),
-      ...gathering.found(),
+      ...gathering.result(),
       body: passages.get(id) ?? [],
     };
   };

@@ -4,7 +4,7 @@ import type { Points } from './points.ts';
 import { readBody } from './read-body.ts';
 import { labellingOf } from './read-recording.ts';
 import { readYaml } from './read-yaml.ts';
-import { counted } from './words.ts';
+import { plural } from './words.ts';
 
 const FRONT_MATTER = /^---[ \t]*\r?\n([\s\S]*?)^---[ \t]*(?:\r?\n|$)/m;
 
@@ -36,7 +36,7 @@ export function readLesson(
   const diagnostics = [...front.diagnostics, ...inBody];
   const [stray, ...strays] = body?.strays ?? [];
   if (stray) {
-    const more = strays.length > 0 ? `, and ${counted(strays.length, 'step')} after it` : '';
+    const more = strays.length > 0 ? `, and ${plural(strays.length, 'step')} after it` : '';
     const message = `the step "${stray.title}" stands before any chapter${more}`;
     diagnostics.push(tell('step-before-chapter', stray.place, message, 'open a chapter with ## above it'));
   }

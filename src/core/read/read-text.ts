@@ -82,7 +82,7 @@ function bodyOf(nodes: readonly ElementContent[], passages: Map<string, Body>): 
     const children = bodyOf(node.children, passages);
     if (passage) passages.set(passage.id, children);
     else
-      for (const each of written ? authors(written, children) : made(node, children))
+      for (const each of written ? authors(written, children) : fromMarkdown(node, children))
         typeof each === 'string' ? words(each) : out.push(each);
   }
   return out;
@@ -109,7 +109,7 @@ function authors(node: JsxElement, children: Body): Body {
 }
 
 /** An element that Markdown made. */
-function made({ tagName, properties }: Element, children: Body): Body {
+function fromMarkdown({ tagName, properties }: Element, children: Body): Body {
   if (!MARKDOWN_TAGS.has(tagName)) return children;
   if (tagName === 'img') {
     const picture = pictureFile(String(properties.src ?? ''));

@@ -1,10 +1,10 @@
 /** A count with its noun: `1 caption`, `2 captions`. */
-export function counted(count: number, one: string, many = `${one}s`): string {
+export function plural(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
 }
 
 /** `a`, `a and b`, `a, b and c`. */
-export function listed(words: readonly string[]): string {
+export function listWords(words: readonly string[]): string {
   if (words.length < 2) return words.join('');
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }

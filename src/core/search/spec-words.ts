@@ -32,10 +32,10 @@ export function specWords({ quantity }: Spec, systems?: readonly System[]): stri
   const shown = [primary, secondary ?? ''].filter((text) => text);
   // Of a sequence each stage is looked for by itself.
   const stages = shown.flatMap((text) => text.split(', then '));
-  return [...shown, ...stages.flatMap((text) => spoken(text)), ...amounts(quantity).flatMap(amountWords)];
+  return [...shown, ...stages.flatMap((text) => spokenForms(text)), ...amounts(quantity).flatMap(amountWords)];
 }
 
-function spoken(shown: string): string[] {
+function spokenForms(shown: string): string[] {
   const number = /[\d.]+/.exec(shown.replaceAll('\u202f', ''))?.[0];
   if (!number) return [];
   return Object.entries(SPOKEN)

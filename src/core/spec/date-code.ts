@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 
 /** The week a tyre was made in, Sunday to Saturday, YYYY-MM-DD. */
 export interface WeekMade {
@@ -17,16 +17,16 @@ export interface WeekMade {
 export function readDateCode(code: string): Parsed<WeekMade> {
   const digits = code.replaceAll(/\s/g, '');
   if (/^\d{3}$/.test(digits))
-    return refused(
+    return fail(
       `"${code}" has three digits: made before 2000, in a decade that the code does not tell`,
       'a tyre that old is not ridden, whatever it looks like',
     );
   const match = /^(\d{2})(\d{2})$/.exec(digits);
-  if (!match) return refused(`"${code}" is not a date code`, 'the code is the last four digits: week, then year');
+  if (!match) return fail(`"${code}" is not a date code`, 'the code is the last four digits: week, then year');
   const [week, year] = [Number(match[1]), 2000 + Number(match[2])];
-  if (week < 1 || week > 53) return refused(`there is no week ${match[1]}`, 'weeks go from 01 to 53');
+  if (week < 1 || week > 53) return fail(`there is no week ${match[1]}`, 'weeks go from 01 to 53');
   const newYear = Date.UTC(year, 0, 1);
   const firstSunday = newYear + ((7 - new Date(newYear).getUTCDay()) % 7) * 86_400_000;
   const day = (days: number) => new Date(firstSunday + days * 86_400_000).toISOString().slice(0, 10);
-  return parsed({ week, year, from: day((week - 1) * 7), to: day((week - 1) * 7 + 6) });
+  return ok({ week, year, from: day((week - 1) * 7), to: day((week - 1) * 7 + 6) });
 }

@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 import type { DesignationKind } from './kinds.ts';
 
 /** How a designation of each kind reads. */
@@ -49,19 +49,19 @@ function thread(text: string): Parsed<string> {
   if (metric) {
     const [, size = '', pitch] = metric;
     if (Number(size) === 0 || (pitch !== undefined && (Number(pitch) === 0 || Number(pitch) >= Number(size) / 2)))
-      return refused(`no metric thread is ${text}`, 'the pitch in mm comes behind the diameter: M8×1.25 (ISO 261)');
+      return fail(`no metric thread is ${text}`, 'the pitch in mm comes behind the diameter: M8×1.25 (ISO 261)');
     const left = /LH|left/i.test(text) ? ' LH' : '';
-    return parsed(`M${Number(size)}${pitch === undefined ? '' : `×${Number(pitch)}`}${left}`);
+    return ok(`M${Number(size)}${pitch === undefined ? '' : `×${Number(pitch)}`}${left}`);
   }
   const unified = UNIFIED.exec(text);
   if (unified) return unifiedThread(text, unified);
   const npt = NPT.exec(text);
-  if (npt) return parsed(`${npt[1]}${npt[2] === undefined ? '' : `-${npt[2]}`} ${npt[3]?.toUpperCase()}`);
+  if (npt) return ok(`${npt[1]}${npt[2] === undefined ? '' : `-${npt[2]}`} ${npt[3]?.toUpperCase()}`);
   const pipe = PIPE.exec(text);
-  if (pipe) return parsed(`${pipe[1]?.toUpperCase()} ${pipe[2]}`);
+  if (pipe) return ok(`${pipe[1]?.toUpperCase()} ${pipe[2]}`);
   const inch = INCH_BY.exec(text);
-  if (inch) return parsed(`${Number(inch[1])} in×${inch[2]} TPI`);
-  return refused(
+  if (inch) return ok(`${Number(inch[1])} in×${inch[2]} TPI`);
+  return fail(
     `"${text}" is no designation of a thread`,
     'a thread reads M8×1.25, 3/8-24 UNF, 10-32 UNF, 1/4-18 NPT, G 1/4 or 1.37×24 TPI',
   );
@@ -73,12 +73,12 @@ function unifiedThread(text: string, [, size = '', perInch = '', written]: RegEx
   const series = written?.toUpperCase();
   const count = Number(perInch);
   if (known && ((series === 'UNC' && count !== coarse) || (series === 'UNF' && count !== fine)))
-    return refused(
+    return fail(
       `${text} is no ${series} thread`,
       `of ${size.replace('#', '')} the coarse thread has ${coarse} threads an inch (UNC), the fine one ${fine} (UNF)`,
     );
   const own = series ?? (count === coarse ? 'UNC' : count === fine ? 'UNF' : 'UN');
-  return parsed(`${size.replace('#', '')}-${count} ${own}`);
+  return ok(`${size.replace('#', '')}-${count} ${own}`);
 }
 
 /** Source: SAE J300, table 1, winter grades and grades at operating temperature; SAE J306 for gear oils; from memory. */
@@ -92,14 +92,14 @@ function grade(text: string): Parsed<string> {
   if (multi) {
     const [, winter = '', summer] = multi;
     if (!WINTER.has(Number(winter)) || (summer !== undefined && !SUMMER.has(Number(summer))))
-      return refused(`no oil is graded ${text}`, 'SAE J300 and J306 list the grades, such as 5W-30, 10W-40, 80W-90');
-    return parsed(`${Number(winter)}W${summer === undefined ? '' : `-${Number(summer)}`}`);
+      return fail(`no oil is graded ${text}`, 'SAE J300 and J306 list the grades, such as 5W-30, 10W-40, 80W-90');
+    return ok(`${Number(winter)}W${summer === undefined ? '' : `-${Number(summer)}`}`);
   }
   const single = /^SAE ?(\d{1,3})$/i.exec(text);
-  if (single && SUMMER.has(Number(single[1]))) return parsed(`SAE ${Number(single[1])}`);
+  if (single && SUMMER.has(Number(single[1]))) return ok(`SAE ${Number(single[1])}`);
   const industrial = /^ISO[- ]?VG ?(\d{1,4})$/i.exec(text);
-  if (industrial && ISO_VG.has(Number(industrial[1]))) return parsed(`ISO VG ${Number(industrial[1])}`);
-  return refused(
+  if (industrial && ISO_VG.has(Number(industrial[1]))) return ok(`ISO VG ${Number(industrial[1])}`);
+  return fail(
     `"${text}" is no grade of viscosity`,
     'a grade reads 10W-40 or SAE 30 (SAE J300), or ISO VG 32 (ISO 3448)',
   );

@@ -10,7 +10,7 @@ function gcd(a: bigint, b: bigint): bigint {
   return x;
 }
 
-function reduced(num: bigint, den: bigint): Exact {
+function lowestTerms(num: bigint, den: bigint): Exact {
   const sign = den < 0n ? -1n : 1n;
   const by = gcd(num, den * sign) || 1n;
   return { num: (num * sign) / by, den: (den * sign) / by };
@@ -30,17 +30,17 @@ export function exact(written: number | string): Exact {
   const [, sign, whole = '', fraction = '', power = '0'] = match;
   const digits = BigInt(`${sign}${whole}${fraction}`);
   const shift = Number(power) - fraction.length;
-  return shift >= 0 ? reduced(digits * 10n ** BigInt(shift), 1n) : reduced(digits, 10n ** BigInt(-shift));
+  return shift >= 0 ? lowestTerms(digits * 10n ** BigInt(shift), 1n) : lowestTerms(digits, 10n ** BigInt(-shift));
 }
 
-export const plus = (a: Exact, b: Exact): Exact => reduced(a.num * b.den + b.num * a.den, a.den * b.den);
-export const minus = (a: Exact, b: Exact): Exact => reduced(a.num * b.den - b.num * a.den, a.den * b.den);
-export const times = (a: Exact, b: Exact): Exact => reduced(a.num * b.num, a.den * b.den);
+export const plus = (a: Exact, b: Exact): Exact => lowestTerms(a.num * b.den + b.num * a.den, a.den * b.den);
+export const minus = (a: Exact, b: Exact): Exact => lowestTerms(a.num * b.den - b.num * a.den, a.den * b.den);
+export const times = (a: Exact, b: Exact): Exact => lowestTerms(a.num * b.num, a.den * b.den);
 
 /** @throws RangeError when dividing by zero */
 export function divide(a: Exact, b: Exact): Exact {
   if (b.num === 0n) throw new RangeError('division by zero');
-  return reduced(a.num * b.den, a.den * b.num);
+  return lowestTerms(a.num * b.den, a.den * b.num);
 }
 
 /** Negative, zero or positive as a is below, equal to or above b. */

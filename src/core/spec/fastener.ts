@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 import { convert } from './convert.ts';
 
 /** A thread, with what its strength follows from. */
@@ -45,9 +45,9 @@ export function parseThread(written: string): Parsed<Thread> {
     const diameter = Number(metric[1]);
     const pitch = metric[2] === undefined ? COARSE[String(diameter)] : Number(metric[2]);
     if (pitch === undefined || pitch >= diameter / 2)
-      return refused(`the thread ${written} has no pitch that is known`, `write it as M${diameter}×pitch`);
+      return fail(`the thread ${written} has no pitch that is known`, `write it as M${diameter}×pitch`);
     const stressArea = (Math.PI / 4) * (diameter - 0.9382 * pitch) ** 2;
-    return parsed({ name: `M${diameter}×${pitch}`, diameter, stressArea, system: 'metric' });
+    return ok({ name: `M${diameter}×${pitch}`, diameter, stressArea, system: 'metric' });
   }
   const one = ONE_INCH.exec(written);
   const inch = /^\s*(?:(\d+)[ -])?(\d+)\/(\d+)["″]?\s*-\s*(\d+)(?:\s*UN\w*)?\s*$/i.exec(written);
@@ -55,14 +55,14 @@ export function parseThread(written: string): Parsed<Thread> {
     const [, whole = '0', top, bottom, perInch] = one ? ['', '1', '0', '1', one[1]] : (inch ?? []);
     const diameter = Number(whole) + Number(top) / Number(bottom);
     const area = (Math.PI / 4) * (diameter - 0.9743 / Number(perInch)) ** 2;
-    return parsed({
+    return ok({
       name: written.trim(),
       diameter: diameter * INCH_MM,
       stressArea: area * INCH_MM * INCH_MM,
       system: 'inch',
     });
   }
-  return refused(`"${written}" is not a thread size`, 'a size reads M10×1.25, M8, 3/8-16 or 1/4-28');
+  return fail(`"${written}" is not a thread size`, 'a size reads M10×1.25, M8, 3/8-16 or 1/4-28');
 }
 
 const PSI = convert(1, 'pressure', 'psi', 'MPa');

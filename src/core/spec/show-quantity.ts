@@ -147,7 +147,7 @@ function unitText(unit: Unit, one: boolean): string {
 
 function toleranceText(converted: Converted): { text: string; one: boolean } {
   const { nominal, min, max, place, rounded } = converted;
-  const say = (value: Exact) => grouped(value, place);
+  const say = (value: Exact) => groupDigits(value, place);
   if (!nominal) {
     if (min && max) return { text: `${say(min)}${min.num < 0n ? ' to ' : '–'}${say(max)}`, one: false };
     const limit = min ?? max;
@@ -178,7 +178,7 @@ function isHair(up: Exact, down: Exact, place: number): boolean {
 }
 
 /** Figures in groups of three from five figures on, a true minus sign. */
-function grouped(value: Exact, place: number): string {
+function groupDigits(value: Exact, place: number): string {
   const [whole = '', fraction] = decimals(value, Math.max(0, -place)).replace('-', '−').split('.');
   const digits = whole.replace('−', '');
   const groups = digits.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, NARROW_SPACE) : whole;

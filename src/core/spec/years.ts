@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused } from '../time/index.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
 
 /** A span of model years, both included. */
 export interface Years {
@@ -15,14 +15,14 @@ export const ALL_YEARS: Years = { from: 1885, to: 2100 };
  * @param within the machine's years: open ends end there
  */
 export function parseYears(written: string | number | undefined, within: Years = ALL_YEARS): Parsed<Years> {
-  if (written === undefined) return parsed(within);
+  if (written === undefined) return ok(within);
   const match = /^\s*(?:(\d{4})|(\d{4})?\s*[-–]\s*(\d{4})?)\s*$/.exec(String(written));
-  if (!match) return refused(`"${written}" are no years`, 'years read 2021, 2019-2025, 2022- or -2021');
+  if (!match) return fail(`"${written}" are no years`, 'years read 2021, 2019-2025, 2022- or -2021');
   const [, one, first, last] = match;
   const from = Number(one ?? first ?? within.from);
   const to = Number(one ?? last ?? within.to);
-  if (from > to) return refused(`the years ${written} end before they start`, `write ${to}-${from}`);
-  return parsed({ from, to });
+  if (from > to) return fail(`the years ${written} end before they start`, `write ${to}-${from}`);
+  return ok({ from, to });
 }
 
 /** Years as people write them: `2021`, `2019-2025`. */

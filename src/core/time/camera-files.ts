@@ -43,7 +43,7 @@ export function placeFiles(files: readonly MeasuredFile[], rate: FrameRate): Pla
   const day = framesPerDay(rate);
   let end: Ticks<'recording'> = ticks(0);
   for (const file of files) {
-    const wanted = labelled(file, origin, end, rate, day);
+    const wanted = startByLabel(file, origin, end, rate, day);
     const start = wanted > end ? wanted : end;
     const at = range<'recording'>(ticks(start), ticks(start + file.picture));
     placed.push({
@@ -57,7 +57,13 @@ export function placeFiles(files: readonly MeasuredFile[], rate: FrameRate): Pla
   return placed;
 }
 
-function labelled(file: MeasuredFile, origin: number | undefined, end: number, rate: FrameRate, day: number): number {
+function startByLabel(
+  file: MeasuredFile,
+  origin: number | undefined,
+  end: number,
+  rate: FrameRate,
+  day: number,
+): number {
   if (file.startFrame === undefined || origin === undefined) return end;
   const after = framesBetween(origin, file.startFrame, rate) * rate.ticksPerFrame;
   const lap = day * rate.ticksPerFrame;

@@ -1,4 +1,4 @@
-import { type Parsed, parsed, refused } from './parsed.ts';
+import { fail, ok, type Parsed } from './parsed.ts';
 import { type Clock, TICKS_PER_SECOND, type Ticks, ticks } from './ticks.ts';
 
 const WRITTEN = /^(?:(\d{1,4}):)?(\d{1,2}):(\d{2})(?:[.,](\d{1,9}))?$/;
@@ -10,17 +10,17 @@ const WRITTEN = /^(?:(\d{1,4}):)?(\d{1,2}):(\d{2})(?:[.,](\d{1,9}))?$/;
  */
 export function parseClockTime<C extends Clock>(text: string): Parsed<Ticks<C>> {
   const match = WRITTEN.exec(text);
-  if (!match) return refused(`"${text}" is not a time`, 'a time reads h:mm:ss or h:mm:ss.fraction, like 0:03:10.5');
+  if (!match) return fail(`"${text}" is not a time`, 'a time reads h:mm:ss or h:mm:ss.fraction, like 0:03:10.5');
   const hours = Number(match[1] ?? 0);
   const minutes = Number(match[2]);
   const seconds = Number(match[3]);
   if (minutes > 59 || seconds > 59)
-    return refused(
+    return fail(
       `"${text}" has ${minutes > 59 ? `minute ${minutes}` : `second ${seconds}`}`,
       'minutes and seconds go from 00 to 59',
     );
   const fraction = Math.round(Number(`0.${match[4] ?? '0'}`) * TICKS_PER_SECOND);
-  return parsed(ticks<C>((hours * 3600 + minutes * 60 + seconds) * TICKS_PER_SECOND + fraction));
+  return ok(ticks<C>((hours * 3600 + minutes * 60 + seconds) * TICKS_PER_SECOND + fraction));
 }
 
 /**

@@ -66,17 +66,17 @@ export function putBack(edit: EditList, wanted: Range<'recording'>): EditList {
     const neighbour = edit.find((kept) => kept.end === start) ?? edit.find((kept) => kept.start === end);
     return { start, end, angle: neighbour?.angle };
   });
-  return joined([...edit, ...pieces], edit);
+  return joinMeeting([...edit, ...pieces], edit);
 }
 
 /** Shows what is kept of a range by another camera; an entry that reaches beyond the range is split there. */
-export function shownBy(edit: EditList, wanted: Range<'recording'>, angle: string | undefined): EditList {
+export function showBy(edit: EditList, wanted: Range<'recording'>, angle: string | undefined): EditList {
   const shown = within(edit, wanted).map((entry) => ({ ...entry, angle }));
-  return joined([...without(edit, [wanted]), ...shown], edit);
+  return joinMeeting([...without(edit, [wanted]), ...shown], edit);
 }
 
 /** Entries that do not overlap: what two share belongs to the one that begins later. */
-export function apart(entries: EditList): EditList {
+export function withoutOverlaps(entries: EditList): EditList {
   return entries.map((entry, i) => {
     const next = entries[i + 1]?.start;
     return next !== undefined && next < entry.end && next > entry.start ? { ...entry, end: next } : entry;
@@ -84,7 +84,7 @@ export function apart(entries: EditList): EditList {
 }
 
 /** Makes entries one that meet in one camera, where one of the two is new; what was apart before stays apart. */
-function joined(entries: EditList, before: EditList): EditList {
+function joinMeeting(entries: EditList, before: EditList): EditList {
   const old = new Set(before);
   const row: EditEntry[] = [];
   for (const next of entries.toSorted((a, b) => a.start - b.start)) {

@@ -53,7 +53,7 @@ export function measuredGrid<C extends Clock>(times: readonly Ticks<C>[], end: T
   const edges = [...times, end];
   const wrong = edges.findIndex((edge, i) => i > 0 && edge <= (edges[i - 1] ?? edge));
   if (wrong > 0) throw new RangeError(`presentation time ${wrong} does not come after the one before it`);
-  const passed = (moment: number): number => {
+  const countPassed = (moment: number): number => {
     let low = 0;
     let high = edges.length;
     while (low < high) {
@@ -64,13 +64,13 @@ export function measuredGrid<C extends Clock>(times: readonly Ticks<C>[], end: T
     return low;
   };
   return grid(
-    (moment) => edges[passed(moment) - 1] ?? first,
+    (moment) => edges[countPassed(moment) - 1] ?? first,
     (moment) => {
-      const at = passed(moment);
+      const at = countPassed(moment);
       const down = edges[at - 1];
       return down === moment ? down : (edges[at] ?? end);
     },
-    (start, count) => edges[Math.min(Math.max(0, passed(start) - 1 + count), edges.length - 1)] ?? first,
+    (start, count) => edges[Math.min(Math.max(0, countPassed(start) - 1 + count), edges.length - 1)] ?? first,
   );
 }
 

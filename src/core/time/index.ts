@@ -1,6 +1,6 @@
 export { fileAt, placeFiles } from './camera-files.ts';
 export { parseClockTime, printClockTime, twoDigits } from './clock-time.ts';
-export { apart, common, jumps, putBack, shownBy, within, without, withPoints } from './edit-algebra.ts';
+export { common, jumps, putBack, showBy, within, without, withoutOverlaps, withPoints } from './edit-algebra.ts';
 export { diffInWords, type NamedPart } from './edit-diff.ts';
 export {
   type EditEntry,
@@ -19,7 +19,7 @@ export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES } from '
 export { lastUpTo } from './last-up-to.ts';
 export { parseFragment } from './media-fragment.ts';
 export { isTimecode, type Labelling, parseMoment } from './moment.ts';
-export { type Parsed, parsed, refused } from './parsed.ts';
+export { fail, ok, type Parsed } from './parsed.ts';
 export {
   type Clock,
   contains,

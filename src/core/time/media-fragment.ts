@@ -21,7 +21,7 @@ export function parseFragment(fragment: string): Fragment | undefined {
   for (const pair of fragment.replace(/^#/, '').split('&')) {
     const equals = pair.indexOf('=');
     if (equals < 1) continue;
-    const [name, value] = [decoded(pair.slice(0, equals)), decoded(pair.slice(equals + 1))];
+    const [name, value] = [decodeText(pair.slice(0, equals)), decodeText(pair.slice(equals + 1))];
     if (name === 't' && value !== undefined) found = span(value) ?? found;
   }
   return found;
@@ -45,7 +45,7 @@ function seconds(text: string): number | undefined {
   return minutes > 59 || rest >= 60 ? undefined : (hours * 60 + minutes) * 60 + rest;
 }
 
-function decoded(text: string): string | undefined {
+function decodeText(text: string): string | undefined {
   try {
     return decodeURIComponent(text);
   } catch {

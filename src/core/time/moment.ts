@@ -1,7 +1,7 @@
 import { parseClockTime } from './clock-time.ts';
 import type { FrameGrid } from './frame-grid.ts';
 import type { FrameRate } from './frame-rate.ts';
-import { type Parsed, parsed, refused } from './parsed.ts';
+import { fail, ok, type Parsed } from './parsed.ts';
 import { type Ticks, ticks } from './ticks.ts';
 import { framesPerDay, parseTimecode } from './timecode.ts';
 
@@ -36,18 +36,18 @@ export function parseMoment(
   const read = parseWritten(text, labelling);
   // What lies past the end stays there, for a rule to tell.
   if (!read.ok || !labelling.grid || labelling.grid.up(read.value) < read.value) return read;
-  return parsed(point === 'start' ? labelling.grid.shown(read.value) : labelling.grid.ended(read.value));
+  return ok(point === 'start' ? labelling.grid.shown(read.value) : labelling.grid.ended(read.value));
 }
 
 function parseWritten(text: string, { rate, startFrame }: Labelling): Parsed<Ticks<'recording'>> {
   if (!isTimecode(text)) return parseClockTime(text);
   if (!rate)
-    return refused(
+    return fail(
       `"${text}" is a timecode, but the frame rate of the recording is not known`,
       'write rate: in the recording file, or give the time as h:mm:ss.fraction',
     );
   const frame = parseTimecode(text, rate);
   if (!frame.ok) return frame;
   const day = framesPerDay(rate);
-  return parsed(ticks(((frame.value - startFrame + day) % day) * rate.ticksPerFrame));
+  return ok(ticks(((frame.value - startFrame + day) % day) * rate.ticksPerFrame));
 }

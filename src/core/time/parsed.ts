@@ -3,7 +3,7 @@ export type Parsed<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problem: string; readonly help: string };
 
-export function parsed<T>(value: T): Parsed<T> {
+export function ok<T>(value: T): Parsed<T> {
   return { ok: true, value };
 }
 
@@ -11,6 +11,6 @@ export function parsed<T>(value: T): Parsed<T> {
  * @param problem one line that stands alone, small letter, no full stop
  * @param help what to do, stated
  */
-export function refused(problem: string, help: string): { ok: false; problem: string; help: string } {
+export function fail(problem: string, help: string): { ok: false; problem: string; help: string } {
   return { ok: false, problem, help };
 }

@@ -1,6 +1,6 @@
 import { twoDigits } from './clock-time.ts';
 import { FRAME_RATES, type FrameRate } from './frame-rate.ts';
-import { type Parsed, parsed, refused } from './parsed.ts';
+import { fail, ok, type Parsed } from './parsed.ts';
 import { type Ticks, ticks } from './ticks.ts';
 
 const WRITTEN = /^(\d{2}):(\d{2}):(\d{2})([:;])(\d{2})$/;
@@ -20,35 +20,35 @@ export function framesPerDay(rate: FrameRate): number {
 export function parseTimecode(text: string, rate: FrameRate): Parsed<number> {
   const match = WRITTEN.exec(text);
   if (!match)
-    return refused(
+    return fail(
       `"${text}" is not a timecode`,
       'a timecode reads hh:mm:ss:ff, with ; before the frames when drop-frame',
     );
   const [hours = 0, minutes = 0, seconds = 0, frames = 0] = [match[1], match[2], match[3], match[5]].map(Number);
   const separator = match[4];
   if (separator === ';' && rate.dropped === 0)
-    return refused(`"${text}" is written as drop-frame, but ${rate.name} counts no drop-frame`, dropHelp(text, rate));
+    return fail(`"${text}" is written as drop-frame, but ${rate.name} counts no drop-frame`, dropHelp(text, rate));
   if (hours > 23)
-    return refused(
+    return fail(
       `"${text}" has hour ${hours}; a day has hours 00 to 23`,
       `timecode starts again after 24 hours; ${nearestLabels(23, 59, 59, rate.nominal, rate)}`,
     );
   if (minutes > 59 || seconds > 59)
-    return refused(
+    return fail(
       `"${text}" has ${minutes > 59 ? `minute ${minutes}` : `second ${seconds}`}`,
       `minutes and seconds go from 00 to 59; ${nearestLabels(hours, Math.min(minutes, 59), 59, rate.nominal, rate)}`,
     );
   if (frames >= rate.nominal)
-    return refused(
+    return fail(
       `"${text}" has frame ${frames}; at ${rate.name} frames go from 00 to ${rate.nominal - 1}`,
       nearestLabels(hours, minutes, seconds, rate.nominal, rate),
     );
   if (isDropped(minutes, seconds, frames, rate))
-    return refused(
+    return fail(
       `"${text}" is a label that drop-frame leaves out`,
       nearestLabels(hours, minutes, seconds, frames, rate),
     );
-  return parsed(frameOf(hours, minutes, seconds, frames, rate));
+  return ok(frameOf(hours, minutes, seconds, frames, rate));
 }
 
 /** True for the labels that drop-frame counting skips: the first of each minute but every tenth. */

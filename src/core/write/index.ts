@@ -9,6 +9,6 @@ export {
   setFrontMatter,
   setHeading,
 } from './mdx.ts';
-export { lineAfter, lineEnd, lineStart, type Splice, spliced } from './splice.ts';
+export { applySplices, lineAfter, lineEnd, lineStart, type Splice } from './splice.ts';
 export { insertYaml, type Path, removeYaml, setYaml, setYamlList } from './yaml.ts';
 export { flowText, type Plain, scalarText } from './yaml-text.ts';

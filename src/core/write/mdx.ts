@@ -4,8 +4,8 @@ import remarkMdx from 'remark-mdx';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
-import { type Parsed, parsed, refused } from '../time/index.ts';
-import { lineEnd, type Splice, spliced, withoutMark } from './splice.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
+import { applySplices, lineEnd, type Splice, withoutMark } from './splice.ts';
 import { type Path, setYaml } from './yaml.ts';
 import type { Plain } from './yaml-text.ts';
 
@@ -20,10 +20,10 @@ export function setFrontMatter(source: string, path: Path, value: Plain): Parsed
 function changeFrontMatter(source: string, edit: (yaml: string) => Parsed<string>): Parsed<string> {
   const [mark, text] = withoutMark(source);
   const match = FRONT.exec(text);
-  if (match?.index !== 0) return refused('the lesson has no front matter', 'begin the file with two lines of ---');
+  if (match?.index !== 0) return fail('the lesson has no front matter', 'begin the file with two lines of ---');
   const [, open = '', yaml = ''] = match;
   const changed = edit(yaml);
-  return changed.ok ? parsed(mark + open + changed.value + text.slice(open.length + yaml.length)) : changed;
+  return changed.ok ? ok(mark + open + changed.value + text.slice(open.length + yaml.length)) : changed;
 }
 
 /** Attributes as written: a text, or nothing for one that is to go (or was not there). */
@@ -32,13 +32,13 @@ export type Attributes = Readonly<Record<string, string | undefined>>;
 /** An element as a lesson writes it: `<Cue at="0:03:10" />`. */
 export function elementText(name: string, attributes: Attributes): string {
   const written = Object.entries(attributes).flatMap(([key, value]) =>
-    value === undefined ? [] : [` ${key}=${quoted(value)}`],
+    value === undefined ? [] : [` ${key}=${quoteAttribute(value)}`],
   );
   return `<${name}${written.join('')} />`;
 }
 
 /** An attribute value in quotes; character references stand for what would end or change it. */
-function quoted(value: string): string {
+function quoteAttribute(value: string): string {
   const safe = value.replaceAll(/&(?=#?\w+;)/g, '&amp;');
   return safe.includes('"') && !safe.includes("'") ? `'${safe}'` : `"${safe.replaceAll('"', '&quot;')}"`;
 }
@@ -62,13 +62,13 @@ export function setAttributes(source: string, at: number, attributes: Attributes
         const from = known?.position?.start.offset;
         const to = known?.position?.end.offset;
         if (from !== undefined && to !== undefined) {
-          if (value !== undefined) return [{ from, to, text: `${key}=${quoted(value)}` }];
+          if (value !== undefined) return [{ from, to, text: `${key}=${quoteAttribute(value)}` }];
           return [{ from: text.slice(0, from).trimEnd().length, to, text: '' }];
         }
         if (value === undefined) return [];
         const last = node.attributes.at(-1)?.position?.end.offset;
         const end = last ?? at - shift + 1 + (node.name ?? '').length;
-        return [{ from: end, to: end, text: ` ${key}=${quoted(value)}` }];
+        return [{ from: end, to: end, text: ` ${key}=${quoteAttribute(value)}` }];
       });
     });
     return splices ?? `there is no element at offset ${at}`;
@@ -172,18 +172,18 @@ function changeMdx(
   const before = parse(source);
   if (!before.ok) return before;
   const splices = plan(before.value, source, mark.length);
-  if (typeof splices === 'string') return refused(splices, 'read the lesson again; it may have changed');
-  const text = spliced(source, splices);
+  if (typeof splices === 'string') return fail(splices, 'read the lesson again; it may have changed');
+  const text = applySplices(source, splices);
   const after = parse(text);
-  return after.ok ? parsed(mark + text) : refused('the change would break the lesson', after.help);
+  return after.ok ? ok(mark + text) : fail('the change would break the lesson', after.help);
 }
 
 function parse(source: string): Parsed<Root> {
   try {
-    return parsed(reader.parse(source));
+    return ok(reader.parse(source));
   } catch (error) {
     const { reason, line, column } = error as { reason?: string; line?: number; column?: number };
-    return refused(
+    return fail(
       `the lesson cannot be read: ${reason ?? String(error)}`,
       `mend line ${line ?? '?'}, column ${column ?? '?'} by hand`,
     );

@@ -11,7 +11,7 @@ export interface Splice {
  * @param splices in any order; insertions at one offset stay in the order given
  * @throws RangeError when two of them overlap
  */
-export function spliced(source: string, splices: readonly Splice[]): string {
+export function applySplices(source: string, splices: readonly Splice[]): string {
   const inOrder = splices.toSorted((a, b) => a.from - b.from || a.to - b.to);
   let at = 0;
   let made = '';

@@ -9,7 +9,7 @@ import {
   endOfPair,
   entryText,
   indentOf,
-  isHollow,
+  isEmptyNode,
   keyOf,
   lineBreakBefore,
   type Path,
@@ -22,19 +22,22 @@ import { flowText, type Plain, scalarText, withoutGaps } from './yaml-text.ts';
 export function putList(yaml: Yaml, path: Path, present: unknown, entries: readonly Plain[]): Splice[] | undefined {
   const { source, document, newline } = yaml;
   if (isSeq(present) && !present.flow && present.items.length > 0)
-    return entries.length === 0 ? emptied(yaml, path, present) : undefined;
+    return entries.length === 0 ? emptyList(yaml, path, present) : undefined;
   if (isSeq(present) && present.items.length > 0) return replace(yaml, present, entries);
   const parent = path.length === 1 ? document.contents : document.getIn(path.slice(0, -1), true);
   const key = String(path.at(-1));
   if (entries.length === 0 || !isMap(parent) || parent.flow)
-    return isNode(present) && present.range && !isHollow(source, present) ? replace(yaml, present, entries) : undefined;
+    return isNode(present) && present.range && !isEmptyNode(source, present)
+      ? replace(yaml, present, entries)
+      : undefined;
   const margin = indentOf(source, parent);
   const indent = `${margin}  `;
   const lines = entries.map((entry) => `${indent}- ${flowText(entry)}${newline}`).join('');
   const known = parent.items.find((pair) => keyOf(pair) === key);
   if (known) {
     const colon = colonAfter(source, known);
-    const valueEnd = isNode(known.value) && isHollow(source, known.value) ? colon : Math.max(colon, endOfPair(known));
+    const valueEnd =
+      isNode(known.value) && isEmptyNode(source, known.value) ? colon : Math.max(colon, endOfPair(known));
     const next = lineAfter(source, valueEnd);
     return [
       { from: colon, to: valueEnd, text: '' },
@@ -51,7 +54,7 @@ export function putList(yaml: Yaml, path: Path, present: unknown, entries: reado
   ];
 }
 
-function emptied(yaml: Yaml, path: Path, list: YAMLSeq): Splice[] | undefined {
+function emptyList(yaml: Yaml, path: Path, list: YAMLSeq): Splice[] | undefined {
   const parent = path.length === 1 ? yaml.document.contents : yaml.document.getIn(path.slice(0, -1), true);
   const pair = isMap(parent) ? parent.items.find((item) => keyOf(item) === String(path.at(-1))) : undefined;
   if (!pair) return undefined;
@@ -68,13 +71,13 @@ function entryLines({ source }: Yaml, list: YAMLSeq): { from: number; to: number
   if (token?.type !== 'block-seq') return [];
   return list.items.map((item, i) => {
     const dash = token.items[i]?.start.find((part) => part.type === 'seq-item-ind')?.offset ?? 0;
-    const to = isNode(item) && !isHollow(source, item) ? afterLines(source, item) : lineAfter(source, dash);
+    const to = isNode(item) && !isEmptyNode(source, item) ? afterLines(source, item) : lineAfter(source, dash);
     return { from: lineStart(source, dash), to, dash };
   });
 }
 
 /** True where every entry has lines of its own: `- - a` has not. */
-function stands({ source }: Yaml, lines: readonly { from: number; dash: number }[]): boolean {
+function haveOwnLines({ source }: Yaml, lines: readonly { from: number; dash: number }[]): boolean {
   return lines.every(({ from, dash }) => source.slice(from, dash).trim() === '');
 }
 
@@ -84,7 +87,7 @@ export function removeEntries(yaml: Yaml, list: YAMLSeq, indexes: readonly numbe
     .filter((_, i) => !indexes.includes(i))
     .map((item) => (isNode(item) ? item.toJS(yaml.document) : item) as Plain);
   const lines = entryLines(yaml, list);
-  if (list.flow || keep.length === 0 || lines.length === 0 || !stands(yaml, lines)) {
+  if (list.flow || keep.length === 0 || lines.length === 0 || !haveOwnLines(yaml, lines)) {
     const [start = 0] = list.range ?? [];
     return [{ from: start, to: contentEnd(list), text: flowText(keep) }];
   }
@@ -100,7 +103,7 @@ export function insertEntries(
 ): Splice[] | undefined {
   const { source, newline } = yaml;
   const lines = entryLines(yaml, list);
-  if (list.flow || lines.length === 0 || !stands(yaml, lines)) {
+  if (list.flow || lines.length === 0 || !haveOwnLines(yaml, lines)) {
     const all = list.items.map((item) => (isNode(item) ? item.toJS(yaml.document) : item) as Plain);
     const [start = 0] = list.range ?? [];
     return [{ from: start, to: contentEnd(list), text: flowText(all.toSpliced(index, 0, ...entries)) }];
@@ -117,7 +120,7 @@ export function insertEntries(
 /** Makes a block list hold other entries; what stays keeps its lines. */
 export function reconcile(yaml: Yaml, list: YAMLSeq, wanted: readonly Plain[]): Splice[] | undefined {
   const lines = entryLines(yaml, list);
-  if (lines.length === 0 || !stands(yaml, lines)) return replace(yaml, list, wanted);
+  if (lines.length === 0 || !haveOwnLines(yaml, lines)) return replace(yaml, list, wanted);
   const has = list.items.map((item) => JSON.stringify(isNode(item) ? item.toJS(yaml.document) : item));
   const wants = wanted.map((entry) => JSON.stringify(withoutGaps(entry)));
   const splices: Splice[] = [];

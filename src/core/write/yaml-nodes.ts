@@ -24,7 +24,7 @@ export interface Yaml {
 }
 
 /** True for a value that is not written at all, such as that of `edit:` alone. */
-export function isHollow(source: string, node: Node): boolean {
+export function isEmptyNode(source: string, node: Node): boolean {
   const [from = 0, to = 0] = node.range ?? [];
   return isScalar(node) && node.value === null && source.slice(from, to).trim() === '';
 }

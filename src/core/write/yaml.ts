@@ -1,7 +1,7 @@
 import { type Document, isMap, isNode, isSeq, parseDocument, type YAMLMap } from 'yaml';
 import { firstLine } from '../read/index.ts';
-import { type Parsed, parsed, refused } from '../time/index.ts';
-import { lineEnd, lineStart, type Splice, spliced, withoutMark } from './splice.ts';
+import { fail, ok, type Parsed } from '../time/index.ts';
+import { applySplices, lineEnd, lineStart, type Splice, withoutMark } from './splice.ts';
 
 export type { Path } from './yaml-nodes.ts';
 
@@ -12,7 +12,7 @@ import {
   contentEnd,
   endOfPair,
   indentOf,
-  isHollow,
+  isEmptyNode,
   keyOf,
   lineBreakBefore,
   type Path,
@@ -31,8 +31,8 @@ import { flowText, type Plain, scalarText, withoutGaps } from './yaml-text.ts';
 export function setYaml(source: string, path: Path, value: Plain): Parsed<string> {
   return change(source, path, value, (yaml) => {
     const node = yaml.document.getIn(path, true);
-    if (isNode(node) && node.range && !isHollow(yaml.source, node)) return replace(yaml, node, value);
-    return put(yaml, path, value);
+    if (isNode(node) && node.range && !isEmptyNode(yaml.source, node)) return replace(yaml, node, value);
+    return addKey(yaml, path, value);
   });
 }
 
@@ -55,7 +55,8 @@ export function removeYaml(source: string, path: Path): Parsed<string> {
 export function insertYaml(source: string, path: Path, index: number, value: Plain): Parsed<string> {
   return change(source, undefined, undefined, (yaml) => {
     const list = yaml.document.getIn(path, true);
-    if (!isSeq(list) || list.items.length === 0) return putList(yaml, path, list, [value]) ?? put(yaml, path, [value]);
+    if (!isSeq(list) || list.items.length === 0)
+      return putList(yaml, path, list, [value]) ?? addKey(yaml, path, [value]);
     return insertEntries(yaml, list, Math.min(index, list.items.length), [value]);
   });
 }
@@ -68,7 +69,7 @@ export function setYamlList(source: string, path: Path, wanted: readonly Plain[]
   return change(source, path, wanted, (yaml) => {
     const list = yaml.document.getIn(path, true);
     if (!isSeq(list) || list.items.length === 0 || wanted.length === 0)
-      return putList(yaml, path, list, wanted) ?? put(yaml, path, wanted);
+      return putList(yaml, path, list, wanted) ?? addKey(yaml, path, wanted);
     if (list.flow) return replace(yaml, list, wanted);
     return reconcile(yaml, list, wanted);
   });
@@ -85,18 +86,18 @@ function change(
   const document = parseDocument(source, { keepSourceTokens: true });
   const [error] = document.errors;
   if (error)
-    return refused(`the file is not sound YAML: ${firstLine(error.message)}`, 'mend the file by hand, then try again');
+    return fail(`the file is not sound YAML: ${firstLine(error.message)}`, 'mend the file by hand, then try again');
   const splices = plan({ source, document, newline: lineEnd(source) });
   const spot = (path ?? []).join('/');
-  if (!splices) return refused(`the file has no place for ${spot || 'that value'}`, 'look at what stands there');
-  const text = spliced(source, splices);
+  if (!splices) return fail(`the file has no place for ${spot || 'that value'}`, 'look at what stands there');
+  const text = applySplices(source, splices);
   const check = parseDocument(text);
   const found: unknown =
     check.errors.length > 0 ? check.errors : path && (check.toJS() === null ? undefined : valueAt(check, path));
   const same = wanted === undefined || JSON.stringify(found) === JSON.stringify(withoutGaps(wanted));
   if (check.errors.length > 0 || !same)
-    return refused(`${spot || 'the value'} is written in a way that cannot be changed safely`, 'change it by hand');
-  return parsed(mark + text);
+    return fail(`${spot || 'the value'} is written in a way that cannot be changed safely`, 'change it by hand');
+  return ok(mark + text);
 }
 
 function valueAt(document: Document, path: Path): unknown {
@@ -105,14 +106,14 @@ function valueAt(document: Document, path: Path): unknown {
 }
 
 /** Adds the key that is missing, with whatever of the path below it is missing too. */
-function put(yaml: Yaml, path: Path, value: Plain): Splice[] | undefined {
+function addKey(yaml: Yaml, path: Path, value: Plain): Splice[] | undefined {
   for (let depth = path.length - 1; depth >= 0; depth--) {
     const parent = depth === 0 ? yaml.document.contents : yaml.document.getIn(path.slice(0, depth), true);
     const key = path[depth];
     const rest = path.slice(depth + 1).reduceRight<Plain>((inner, part) => ({ [part]: inner }), value);
     if (isMap(parent)) return putPair(yaml, parent, String(key), rest);
     if (isSeq(parent)) return key === parent.items.length ? insertEntries(yaml, parent, key, [rest]) : undefined;
-    if (depth === 0 && (!isNode(parent) || isHollow(yaml.source, parent)))
+    if (depth === 0 && (!isNode(parent) || isEmptyNode(yaml.source, parent)))
       return [
         {
           from: yaml.source.length,

@@ -1,5 +1,5 @@
 import type { Angle } from '../../core/model/index.ts';
-import { fromSeconds, type Parsed, parsed, printClockTime, TICKS_PER_SECOND } from '../../core/time/index.ts';
+import { fromSeconds, ok, type Parsed, printClockTime, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { setYaml } from '../../core/write/index.ts';
 import { saveText } from '../files/save.ts';
 import { analyseRecording } from '../media/analyse.ts';
@@ -12,10 +12,10 @@ import { findRecording } from './render.ts';
 /** What is written stays where it lies this near to what was found, at both ends of the file, s. */
 const SAME = 0.005;
 
-type Found = Analysis['angles'][number];
+type AngleFound = Analysis['angles'][number];
 interface Proposal {
   readonly angle: Angle;
-  readonly found: Found;
+  readonly found: AngleFound;
   /** Place in `angles:`. */
   readonly index: number;
   /** As written in the recording file: to the millisecond, to a tenth of a part per million. */
@@ -59,7 +59,7 @@ export default command({
       return EXIT.fine;
     }
     const was = texts.get(file);
-    const text = written(was ?? '', open);
+    const text = withOffsets(was ?? '', open);
     if (!text.ok) {
       say(`${file}: ${text.problem}; ${text.help}`);
       return EXIT.contentHasErrors;
@@ -74,7 +74,7 @@ export default command({
   },
 });
 
-function proposalFor(angle: Angle, found: Found, index: number): Proposal {
+function proposalFor(angle: Angle, found: AngleFound, index: number): Proposal {
   const drift = Number((found.drift ?? 0).toFixed(1));
   if (found.offset === undefined) return { angle, found, index, drift: 0, agrees: false };
   const apart = (found.offset * TICKS_PER_SECOND - (angle.offset ?? 0)) / TICKS_PER_SECOND;
@@ -85,12 +85,12 @@ function proposalFor(angle: Angle, found: Found, index: number): Proposal {
   return { angle, found, index, offset: `${found.offset < 0 ? '-' : ''}${clock}`, drift, agrees };
 }
 
-function written(source: string, proposals: readonly Proposal[]): Parsed<string> {
+function withOffsets(source: string, proposals: readonly Proposal[]): Parsed<string> {
   return proposals.reduce<Parsed<string>>((text, { index, offset = '', drift, angle }) => {
     const placed = text.ok ? setYaml(text.value, ['angles', index, 'offset'], offset) : text;
     if (!placed.ok || (drift === 0 && angle.drift === 0)) return placed;
     return setYaml(placed.value, ['angles', index, 'drift'], drift);
-  }, parsed(source));
+  }, ok(source));
 }
 
 function asJson({ angle: { id, file }, found, offset, drift, agrees }: Proposal) {

@@ -22,14 +22,14 @@ export default command({
     return withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
       const analysis = await analyseRecording(content, recording, place);
       if (flags.has('json')) out(JSON.stringify(analysis, null, 2));
-      else out(told(analysis));
+      else out(report(analysis));
       say(`kept in ${relative(cwd, analysisFolder(content, recording.id))}`);
       return EXIT.fine;
     });
   },
 });
 
-function told(found: Analysis): string {
+function report(found: Analysis): string {
   const { loudness, speech, silence, scenes, black, freeze, keyFrames, claps, angles } = found;
   const sum = (spans: readonly (readonly [number, number])[]) =>
     inWords(spans.reduce((all, [start, end]) => all + toSeconds(end - start), 0));

@@ -1,5 +1,5 @@
 import { relative, resolve } from 'node:path';
-import { counted } from '../../core/read/index.ts';
+import { plural } from '../../core/read/index.ts';
 import { holdOutput } from '../files/index.ts';
 import { command, EXIT, OutsideFailure } from './command.ts';
 
@@ -28,8 +28,8 @@ export default command({
     await load();
     try {
       const { lessons, steps, classes } = await buildSite({ content, base, out: to, home, now, signal });
-      const taught = `${counted(lessons, 'lesson')} with ${counted(steps, 'step')}`;
-      say(`built ${taught} and ${counted(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);
+      const taught = `${plural(lessons, 'lesson')} with ${plural(steps, 'step')}`;
+      say(`built ${taught} and ${plural(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);
     } catch (error) {
       if (!(error instanceof ContentErrors)) throw error;
       say(error.message);

@@ -3,7 +3,7 @@ import { type Exported, FORMATS, type Format } from '../../core/interchange/inde
 import type { Lesson, Recording, Shop } from '../../core/model/index.ts';
 import { type LessonTimes, lessonTimes } from '../../core/programme/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
-import { type Parsed, refused } from '../../core/time/index.ts';
+import { fail, type Parsed } from '../../core/time/index.ts';
 import { command, EXIT } from './command.ts';
 import { SHELL_EXPORTERS } from './exporters.ts';
 import { writeOutput } from './write-output.ts';
@@ -41,7 +41,7 @@ export default command({
       say(`"${id}" cannot be read whole; liftside check says why`);
       return EXIT.contentHasErrors;
     }
-    const made = exported(format, id, shop, now());
+    const made = exportOne(format, id, shop, now());
     if (!made.known) {
       say(made.words);
       return EXIT.callIsWrong;
@@ -66,7 +66,7 @@ type Made =
   | { readonly known: true; readonly result: Parsed<Exported> }
   | { readonly known: false; readonly words: string };
 
-function exported(format: Format, id: string, shop: Shop, now: Date): Made {
+function exportOne(format: Format, id: string, shop: Shop, now: Date): Made {
   const made = (result: Parsed<Exported>): Made => ({ known: true, result });
   if (format.of === 'class') {
     const shopClass = shop.classes.find((one) => one.id === id);
@@ -103,7 +103,7 @@ function lessonsOf(recording: Recording, shop: Shop): LessonTimes[] {
 }
 
 function withoutRecording(lesson: Lesson): Parsed<Exported> {
-  return refused(
+  return fail(
     `the lesson ${lesson.id} has no recording "${lesson.recording}" that can be read`,
     'liftside check says why',
   );

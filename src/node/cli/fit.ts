@@ -47,7 +47,7 @@ export default command({
       );
       return EXIT.callIsWrong;
     }
-    const tried = whatIf(shopClass, askedOf(flags));
+    const tried = whatIf(shopClass, whatIfOf(flags));
     if (!tried.ok) {
       say(`${tried.problem}\n${tried.help}`);
       return EXIT.callIsWrong;
@@ -69,7 +69,7 @@ export default command({
   },
 });
 
-function askedOf(flags: Flags): WhatIf {
+function whatIfOf(flags: Flags): WhatIf {
   const [attendees, slot] = [flags.text('attendees'), flags.text('slot')];
   return {
     ...(attendees !== undefined && { attendees }),

@@ -13,7 +13,7 @@ import {
 } from '../../core/interchange/index.ts';
 import type { Lesson, Machine, Recording, Shop } from '../../core/model/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
-import { type Parsed, parsed, refused } from '../../core/time/index.ts';
+import { fail, ok, type Parsed } from '../../core/time/index.ts';
 import { decodeText, saveTexts, type TextChange } from '../files/index.ts';
 import { command, EXIT, type ExitCode, type Flags, OutsideFailure } from './command.ts';
 
@@ -150,16 +150,16 @@ async function importSpecs(
 /** The text of a file, which is not opened where it is too long: no format here has such files. */
 async function fileText(path: string, name: string): Promise<Parsed<string>> {
   const known = await stat(path).catch(() => undefined);
-  if (!known?.isFile()) return refused(`there is no file ${name}`, 'name a file to read');
+  if (!known?.isFile()) return fail(`there is no file ${name}`, 'name a file to read');
   if (known.size > MOST_BYTES)
-    return refused(
+    return fail(
       `${name} has ${Math.round(known.size / 1e6)} MB, more than the ${MOST_BYTES / 1e6} MB that are read`,
       'take the edit list, chapters or transcript of one recording; footage goes under files: of a recording',
     );
   const bytes = await readFile(path).catch((error: NodeJS.ErrnoException) => {
     throw new OutsideFailure(`${name} could not be read: ${error.message}`, 'give this user the right to read it');
   });
-  return parsed(decodeText(bytes).text);
+  return ok(decodeText(bytes).text);
 }
 
 type Target = { readonly recording: Recording; readonly lesson?: Lesson } | { readonly words: string };

@@ -1,17 +1,17 @@
 import {
   type FrameRate,
+  fail,
   findRate,
   frameAt,
   frameStart,
   framesPerDay,
+  ok,
   type Parsed,
   parseClockTime,
-  parsed,
   parseTimecode,
   printClockTime,
   printTimecode,
   RATE_NAMES,
-  refused,
   toSeconds,
 } from '../../core/time/index.ts';
 import { command, EXIT } from './command.ts';
@@ -54,13 +54,13 @@ function frameOf(text: string, rate: FrameRate): Parsed<number> {
   if (/^\d+$/.test(text)) {
     const frame = Number(text);
     return Number.isSafeInteger(frame * rate.ticksPerFrame)
-      ? parsed(frame)
-      : refused(`frame ${text} lies more than 3 000 hours in`, 'count from the start of the recording');
+      ? ok(frame)
+      : fail(`frame ${text} lies more than 3 000 hours in`, 'count from the start of the recording');
   }
   if (/^\d+:\d+:\d+[:;]\d+$/.test(text)) return parseTimecode(text, rate);
   const clock = parseClockTime(text);
-  if (clock.ok) return parsed(frameAt(clock.value, rate));
-  return refused(
+  if (clock.ok) return ok(frameAt(clock.value, rate));
+  return fail(
     `"${text}" is no timecode, frame number or clock time`,
     'write 01:02:03:04 (01:02:03;04 when drop-frame), 1234, or 1:02:03.5',
   );

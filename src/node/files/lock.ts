@@ -59,7 +59,7 @@ export async function withLock<T>(file: string, wishes: LockWishes, work: () => 
 
 /** The database that holds the lock; nothing while another one has it. */
 function take(file: string): DatabaseSync | undefined {
-  const before = inode(file) ?? made(file);
+  const before = inode(file) ?? touchFile(file);
   const database = new DatabaseSync(file, { timeout: 0 });
   try {
     // Nothing is ever written into it, and no file of SQLite's own beside it either: a full disk may hold the lock too.
@@ -89,7 +89,7 @@ function inode(file: string): number | undefined {
  * Made by the file system itself, whose refusals have a code. Opened and closed without a pause between: to close a
  * file gives up every POSIX lock that the process has on it.
  */
-function made(file: string): number | undefined {
+function touchFile(file: string): number | undefined {
   closeSync(openSync(file, 'a'));
   return inode(file);
 }

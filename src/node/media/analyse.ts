@@ -116,7 +116,7 @@ async function together(
     ),
   );
   const spans = (key: 'speech' | 'silence' | 'black' | 'freeze') =>
-    found.flatMap((one, i) => one[key].flatMap((stretch) => placed(stretch, looked[i]?.at)));
+    found.flatMap((one, i) => one[key].flatMap((stretch) => clampToFile(stretch, looked[i]?.at)));
   const times = (values: (one: (typeof found)[number]) => readonly number[]) =>
     found.flatMap((one, i) => values(one).map((time) => moment(time, looked[i]?.at)));
   const blocks = found.flatMap(({ momentary }) => momentary.slice(3));
@@ -135,8 +135,8 @@ async function together(
       ...(ranges.length > 0 && { range: Math.max(...ranges) }),
       ...(peaks.length > 0 && { truePeak: Math.max(...peaks) }),
     },
-    speech: joined(spans('speech')),
-    silence: joined(spans('silence')).filter(([start, end]) => end - start >= LEAST_SILENCE),
+    speech: joinTouching(spans('speech')),
+    silence: joinTouching(spans('silence')).filter(([start, end]) => end - start >= LEAST_SILENCE),
     scenes: found.flatMap(({ scenes }, i) => scenes.map(({ at, score }) => ({ at: moment(at, looked[i]?.at), score }))),
     black: spans('black'),
     freeze: spans('freeze'),
@@ -168,13 +168,13 @@ function moment(seconds: number, at: Range<'recording'> | undefined): Ticks<'rec
   return ticks(Math.min(end, Math.max(start, start + fromSeconds<'recording'>(seconds))));
 }
 
-function placed([start, end]: readonly [number, number], at: Range<'recording'> | undefined): [number, number][] {
+function clampToFile([start, end]: readonly [number, number], at: Range<'recording'> | undefined): [number, number][] {
   const [from, until] = [moment(start, at), moment(end, at)];
   return until > from ? [[from, until]] : [];
 }
 
 /** Stretches that touch where one camera file ends and the next begins are one. */
-function joined(spans: readonly [number, number][]): [number, number][] {
+function joinTouching(spans: readonly [number, number][]): [number, number][] {
   const out: [number, number][] = [];
   for (const [start, end] of spans) {
     const last = out.at(-1);

@@ -166,20 +166,20 @@ export interface Copyable {
  */
 export async function findCopyPoints(file: Examined, ticksPerFrame: number, lead: number): Promise<Copyable> {
   const { picture } = file;
-  const refused = (reason: string): Copyable => ({ points: { refused: reason } });
-  if (!picture) return refused('it has no picture');
-  if (picture.codec !== 'h264') return refused(`its picture is ${picture.codec}, not H.264`);
+  const refuse = (reason: string): Copyable => ({ points: { refused: reason } });
+  if (!picture) return refuse('it has no picture');
+  if (picture.codec !== 'h264') return refuse(`its picture is ${picture.codec}, not H.264`);
   if (!['yuv420p', 'yuvj420p'].includes(picture.pixelFormat))
-    return refused(`its picture is stored as ${picture.pixelFormat}, which few players show`);
-  if (picture.interlaced) return refused('its picture is interlaced');
+    return refuse(`its picture is stored as ${picture.pixelFormat}, which few players show`);
+  if (picture.interlaced) return refuse('its picture is interlaced');
   const input = openMedia(file.path);
   try {
     const [track] = await input.getVideoTracks();
     const description = (await track?.getDecoderConfig())?.description;
-    if (!track || !description) return refused('its container keeps no decoder configuration to copy');
+    if (!track || !description) return refuse('its container keeps no decoder configuration to copy');
     const configuration = bytesOf(description);
     const sets = readConfiguration(configuration);
-    if (sets?.lengthSize !== 4) return refused('its decoder configuration is not of the usual form');
+    if (sets?.lengthSize !== 4) return refuse('its decoder configuration is not of the usual form');
     const first = await track.getFirstTimestamp();
     const pictures: CodedPicture[] = [];
     for await (const packet of new EncodedPacketSink(track).packets(undefined, undefined, { metadataOnly: true }))
@@ -190,7 +190,7 @@ export async function findCopyPoints(file: Examined, ticksPerFrame: number, lead
     const points = copyPoints(pictures, ticksPerFrame, lead);
     return { points, configuration, even: !('refused' in points) && points.at(-1) === pictures.length };
   } catch (error) {
-    return refused(`its index cannot be read (${error instanceof Error ? error.message : String(error)})`);
+    return refuse(`its index cannot be read (${error instanceof Error ? error.message : String(error)})`);
   } finally {
     input.dispose();
   }

@@ -1,5 +1,5 @@
 import { factsOf, type MediaDetails, type Picture, type Sound } from '../../core/media/index.ts';
-import { nearestRate, type Parsed, parsed, refused, TICKS_PER_SECOND } from '../../core/time/index.ts';
+import { fail, nearestRate, ok, type Parsed, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { type Examined, type ExaminedPicture, examine, presentationTimes } from './examine.ts';
 import { isEvenToFfprobe, startsFrom } from './picture-starts.ts';
 import { findTools, type Tools } from './tools.ts';
@@ -12,7 +12,7 @@ import { findTools, type Tools } from './tools.ts';
 export async function probeWithFfmpeg(path: string): Promise<Parsed<MediaDetails>> {
   const tools = await findTools(process.env);
   if (!tools.ok)
-    return refused(
+    return fail(
       `its container is not one that can be read without ffmpeg, and ${tools.problem}`,
       `${tools.help}; then try again`,
     );
@@ -31,10 +31,10 @@ export async function probeWithFfmpeg(path: string): Promise<Parsed<MediaDetails
       }),
     );
     if (pictures.length + sounds.length === 0)
-      return refused('it holds neither picture nor sound', 'name the file the camera wrote');
-    return parsed(factsOf(file.container, pictures, sounds, undefined, measured?.starts));
+      return fail('it holds neither picture nor sound', 'name the file the camera wrote');
+    return ok(factsOf(file.container, pictures, sounds, undefined, measured?.starts));
   } catch {
-    return refused('it is not a media file that can be read', 'name the file the camera wrote, or copy it again');
+    return fail('it is not a media file that can be read', 'name the file the camera wrote, or copy it again');
   }
 }
 

@@ -1,7 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { EncodedPacketSink, type InputAudioTrack, type InputVideoTrack } from 'mediabunny';
 import { factsOf, type MediaDetails, type Picture, type Sound } from '../../core/media/index.ts';
-import { nearestRate, type Parsed, parsed, refused, TICKS_PER_SECOND } from '../../core/time/index.ts';
+import { fail, nearestRate, ok, type Parsed, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { openMedia } from './camera-formats.ts';
 import { isEven, pictureStarts } from './picture-starts.ts';
 import { boxTypes, readStartTimecode } from './start-timecode.ts';
@@ -17,8 +17,8 @@ const FRAMES_LOOKED_AT = 256;
  */
 export async function probeFile(path: string): Promise<Parsed<MediaDetails>> {
   const known = await stat(path).catch(() => undefined);
-  if (!known?.isFile()) return refused('there is no such file', 'correct the path, or put the file there');
-  if (known.size === 0) return refused('the file is empty', 'copy it from the camera again');
+  if (!known?.isFile()) return fail('there is no such file', 'correct the path, or put the file there');
+  if (known.size === 0) return fail('the file is empty', 'copy it from the camera again');
   const input = openMedia(path);
   try {
     // The library stumbles over files of a few bytes.
@@ -29,13 +29,13 @@ export async function probeFile(path: string): Promise<Parsed<MediaDetails>> {
     }
     const format = (await input.getFormat()).name;
     if ((await input.getTracks()).length === 0 && (await lacksIndex(path)))
-      return refused(
+      return fail(
         'its index is missing: the camera did not finish the file',
         'copy it from the card again; if it is the same there, its maker may have a way to repair it',
       );
     const tracks = await input.getVideoTracks();
     const read = await Promise.all(tracks.map(pictureOf));
-    const held = await Promise.all(tracks.map((track, i) => heldOf(track, read[i])));
+    const held = await Promise.all(tracks.map((track, i) => lengthHeld(track, read[i])));
     const pictures = read.map((picture, i) => ({ ...picture, length: held[i]?.length ?? picture.length }));
     const [track] = tracks;
     const [picture] = pictures;
@@ -45,16 +45,16 @@ export async function probeFile(path: string): Promise<Parsed<MediaDetails>> {
     const missing = held[0]?.missing ?? 0;
     const sounds = await Promise.all((await input.getAudioTracks()).map(soundOf));
     if (pictures.length + sounds.length === 0)
-      return refused('it holds neither picture nor sound', 'name the file the camera wrote');
+      return fail('it holds neither picture nor sound', 'name the file the camera wrote');
     const details = factsOf(format, pictures, sounds, await readStartTimecode(path), starts);
-    return parsed(missing > 0 ? { ...details, missing } : details);
+    return ok(missing > 0 ? { ...details, missing } : details);
   } catch (error) {
     if (await lacksIndex(path))
-      return refused(
+      return fail(
         'its index is missing: the camera did not finish the file',
         'copy it from the card again; if it is the same there, its maker may have a way to repair it',
       );
-    return refused(
+    return fail(
       `it breaks off or is damaged (${error instanceof Error ? error.message : String(error)})`,
       'copy it from the camera again; ffmpeg may still read a part of it',
     );
@@ -118,7 +118,10 @@ function wholeFrames(length: number, ticksPerFrame: number): number {
  *
  * @returns ticks
  */
-async function heldOf(track: InputVideoTrack, told: Picture | undefined): Promise<{ length: number; missing: number }> {
+async function lengthHeld(
+  track: InputVideoTrack,
+  told: Picture | undefined,
+): Promise<{ length: number; missing: number }> {
   const length = told?.length ?? 0;
   const promised = (await track.getDurationFromMetadata()) ?? 0;
   const lost = Math.round(promised * TICKS_PER_SECOND) - (told?.start ?? 0) - length;

@@ -83,7 +83,7 @@ async function joinTracks(
   { tools, store, signal, progress }: Workplace,
 ): Promise<void> {
   const fps = rate.numerator / rate.denominator;
-  const list = await written(store.temporary('txt'), pieceList(pieces, fps));
+  const list = await writeText(store.temporary('txt'), pieceList(pieces, fps));
   const inputs = joinedInput(list);
   const maps = ['-map', '0:v:0'];
   let count = 1;
@@ -94,11 +94,11 @@ async function joinTracks(
     maps.push('-map', `${count++}:a:0`);
   }
   if (inlays.captions !== undefined) {
-    inputs.push(...ownInput('webvtt', await written(store.temporary('vtt'), inlays.captions)));
+    inputs.push(...ownInput('webvtt', await writeText(store.temporary('vtt'), inlays.captions)));
     maps.push('-map', `${count++}:s:0`, '-c:s', 'mov_text', '-metadata:s:s:0', `language=${inlays.language ?? 'und'}`);
   }
   if (inlays.metadata !== undefined) {
-    inputs.push(...ownInput('ffmetadata', await written(store.temporary('txt'), inlays.metadata)));
+    inputs.push(...ownInput('ffmetadata', await writeText(store.temporary('txt'), inlays.metadata)));
     maps.push('-map_metadata', String(count), '-map_chapters', String(count));
   }
   const frames = frameTotal(pieces.units);
@@ -153,7 +153,7 @@ async function indexInFront({ files, units }: PicturePieces, sound: SoundPlan | 
     : ['-movflags', '+faststart'];
 }
 
-async function written(path: string, text: string): Promise<string> {
+async function writeText(path: string, text: string): Promise<string> {
   await writeFile(path, text);
   return path;
 }

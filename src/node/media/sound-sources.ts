@@ -13,7 +13,7 @@ export interface SoundFile {
   readonly drift: number;
 }
 
-interface Found {
+interface SourceInFile {
   readonly source: SoundSource;
   readonly file: SoundFile;
   readonly channels: number;
@@ -29,7 +29,7 @@ export function soundSources({ recording, files, sounds }: Prepared): {
   readonly channels: number;
 } {
   const angle = recording.written.sound;
-  const chosen = sounds.flatMap(({ file, offset, drift }): Found[] => {
+  const chosen = sounds.flatMap(({ file, offset, drift }): SourceInFile[] => {
     const [sound] = file.sounds;
     if (!sound) return [];
     const speed = 1 + drift / 1e6;
@@ -47,7 +47,7 @@ export function soundSources({ recording, files, sounds }: Prepared): {
       },
     ];
   });
-  const own = recording.files.flatMap(({ span }, i): Found[] => {
+  const own = recording.files.flatMap(({ span }, i): SourceInFile[] => {
     const file = files[i]?.file;
     const sound = file?.sounds[0];
     if (!file || !sound) return [];
@@ -65,7 +65,7 @@ export function soundSources({ recording, files, sounds }: Prepared): {
       },
     ];
   });
-  const found = [...apart(chosen), ...own.flatMap((one) => around(one, chosen))]
+  const found = [...withoutOverlaps(chosen), ...own.flatMap((one) => around(one, chosen))]
     .filter(({ source }) => source.until > source.from)
     .toSorted((a, b) => a.source.from - b.source.from);
   return {
@@ -80,7 +80,7 @@ function sampleAt(ticks: number): number {
 }
 
 /** Files of one recorder that overlap by a hair: each begins where the one before it ends. */
-function apart(chosen: readonly Found[]): Found[] {
+function withoutOverlaps(chosen: readonly SourceInFile[]): SourceInFile[] {
   let end = 0;
   return chosen
     .toSorted((a, b) => a.source.from - b.source.from)
@@ -92,8 +92,8 @@ function apart(chosen: readonly Found[]): Found[] {
 }
 
 /** What a camera file answers for where none of the chosen has sound. */
-function around(one: Found, chosen: readonly Found[]): Found[] {
-  return chosen.reduce<Found[]>(
+function around(one: SourceInFile, chosen: readonly SourceInFile[]): SourceInFile[] {
+  return chosen.reduce<SourceInFile[]>(
     (rest, { source: taken }) =>
       rest.flatMap((part) => {
         const { source } = part;

@@ -1,6 +1,6 @@
 import { delimiter, dirname } from 'node:path';
 import { execa } from 'execa';
-import { type Parsed, parsed, refused } from '../../core/time/index.ts';
+import { fail, ok, type Parsed } from '../../core/time/index.ts';
 import { onPath } from '../programs/index.ts';
 
 /** ffmpeg and ffprobe as found on this machine, and what they can do. */
@@ -29,26 +29,26 @@ const HELP =
 export async function findTools(env: Readonly<Record<string, string | undefined>>): Promise<Parsed<Tools>> {
   const named = env.LIFTSIDE_FFMPEG;
   const ffmpeg = named ?? (await onPath(['ffmpeg'], env));
-  if (!ffmpeg) return refused('ffmpeg is not installed', HELP);
+  if (!ffmpeg) return fail('ffmpeg is not installed', HELP);
   const ffprobe = await onPath(['ffprobe'], { PATH: [dirname(ffmpeg), env.PATH ?? ''].join(delimiter) });
   const [about, listed = ''] = await Promise.all(
-    ['-version', '-encoders'].map((what) => said(ffmpeg, ['-hide_banner', what])),
+    ['-version', '-encoders'].map((what) => outputOf(ffmpeg, ['-hide_banner', what])),
   );
   if (about === undefined)
-    return refused(`${named ? 'LIFTSIDE_FFMPEG names' : 'PATH holds'} ${ffmpeg}, which cannot be run`, HELP);
-  if (!ffprobe) return refused(`ffprobe, which belongs to ffmpeg, was not found beside ${ffmpeg} or on PATH`, HELP);
+    return fail(`${named ? 'LIFTSIDE_FFMPEG names' : 'PATH holds'} ${ffmpeg}, which cannot be run`, HELP);
+  if (!ffprobe) return fail(`ffprobe, which belongs to ffmpeg, was not found beside ${ffmpeg} or on PATH`, HELP);
   const version = /^ffmpeg version n?(\S+)/.exec(about)?.[1] ?? 'unknown';
   const release = /^(\d+)\.(\d+)/.exec(version);
   const [major = 0, minor = 0] = (release?.slice(1) ?? []).map(Number);
   if (release && (major < OLDEST[0] || (major === OLDEST[0] && minor < OLDEST[1])))
-    return refused(`ffmpeg ${version} is too old; ${OLDEST.join('.')} or newer is needed`, HELP);
+    return fail(`ffmpeg ${version} is too old; ${OLDEST.join('.')} or newer is needed`, HELP);
   const encoders = new Set([...listed.matchAll(/^ [VAS][A-Z.]{5} (\S+)/gm)].map((match) => match[1] ?? ''));
   const lacking = NEEDED.filter((name) => !encoders.has(name));
-  if (lacking.length > 0) return refused(`ffmpeg ${version} was built without ${lacking.join(' and ')}`, HELP);
-  return parsed({ ffmpeg, ffprobe, version, encoders });
+  if (lacking.length > 0) return fail(`ffmpeg ${version} was built without ${lacking.join(' and ')}`, HELP);
+  return ok({ ffmpeg, ffprobe, version, encoders });
 }
 
-async function said(program: string, args: readonly string[]): Promise<string | undefined> {
+async function outputOf(program: string, args: readonly string[]): Promise<string | undefined> {
   return execa(program, args, { stdin: 'ignore' }).then(
     ({ stdout }) => stdout,
     () => undefined,

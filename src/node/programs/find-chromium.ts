@@ -19,7 +19,7 @@ export async function findChromium(env: Readonly<Record<string, string | undefin
   const found = await onPath(NAMES, env);
   if (found) return found;
   for (const path of ELSEWHERE) if (await canRun(path)) return path;
-  const path = await downloaded();
+  const path = await downloadedPath();
   if (path && (await canRun(path))) return path;
   return undefined;
 }
@@ -40,7 +40,7 @@ export async function chromiumFor(work: string, env: Readonly<Record<string, str
 }
 
 /** Loaded only here: it is a large package, and commands that only look for other programs go without it. */
-async function downloaded(): Promise<string | undefined> {
+async function downloadedPath(): Promise<string | undefined> {
   try {
     const { chromium } = await import('playwright-core');
     return chromium.executablePath();

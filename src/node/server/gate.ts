@@ -26,7 +26,7 @@ const odd = new WeakSet<IncomingMessage>();
  */
 export function gate(about: Gate) {
   return safely(async (request: IncomingMessage, response: ServerResponse, next) => {
-    const refusal = await stopped(request, about);
+    const refusal = await refusalOf(request, about);
     if (!refusal) return next();
     response.writeHead(refusal.status, {
       'content-type': 'text/plain; charset=utf-8',
@@ -67,7 +67,7 @@ interface HttpServer {
   prependListener(event: 'upgrade', listener: (request: IncomingMessage, socket: Duplex) => void): unknown;
 }
 
-async function stopped(request: IncomingMessage, about: Gate): Promise<Refusal | undefined> {
+async function refusalOf(request: IncomingMessage, about: Gate): Promise<Refusal | undefined> {
   const target = odd.has(request) ? undefined : readTarget(request.url);
   if (!target) return { status: 400, problem: 'the address is not understood' };
   if (!['GET', 'HEAD', 'POST'].includes(request.method ?? ''))

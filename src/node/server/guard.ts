@@ -8,7 +8,7 @@ export interface Refusal {
 }
 
 /** What a guard looks at. */
-export interface Knock {
+export interface RequestFacts {
   readonly method: string;
   readonly headers: IncomingHttpHeaders;
   /** Port the request came in on. */
@@ -31,7 +31,10 @@ export function ownHosts(port: number): string[] {
  *
  * @param secret the token of this start; nothing for what needs none
  */
-export function turnedAway({ method, headers, port, token }: Knock, secret: string | undefined): Refusal | undefined {
+export function refusalFor(
+  { method, headers, port, token }: RequestFacts,
+  secret: string | undefined,
+): Refusal | undefined {
   const host = headers.host ?? '';
   if (!ownHosts(port).includes(host.toLowerCase()))
     return { status: 403, problem: `this address answers to 127.0.0.1 only, not to ${host || 'no name'}` };

@@ -32,6 +32,6 @@ export function route(definition: Route): Route {
 }
 
 /** A refusal in words, with what to do. */
-export function refusedWith(status: number, problem: string, help: string, more: object = {}): Answer {
+export function refusal(status: number, problem: string, help: string, more: object = {}): Answer {
   return { status, json: { problem, help, ...more } };
 }

@@ -1,6 +1,6 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { jsonBody, readTarget, safely } from '../http/index.ts';
-import { SAFE_HEADERS, turnedAway } from './guard.ts';
+import { refusalFor, SAFE_HEADERS } from './guard.ts';
 import type { Room } from './room.ts';
 import type { Answer, Route } from './route.ts';
 import { ROUTES } from './routes.ts';
@@ -28,7 +28,7 @@ export function router(room: Room, routes: readonly Route[] = ROUTES) {
       port: request.socket.localPort ?? 0,
       token: headerOf(request, 'x-liftside-token') ?? url.searchParams.get('token') ?? undefined,
     };
-    const refusal = turnedAway(knock, route?.open ? undefined : room.token);
+    const refusal = refusalFor(knock, route?.open ? undefined : room.token);
     if (refusal) return send(response, { status: refusal.status, json: { problem: refusal.problem } });
     if (!route)
       return send(response, {

@@ -54,11 +54,11 @@ export function liftside(source: SiteSource, { sizes, footage, last }: BuildPart
           footageHandler(() => source.open()),
         );
         let index: ReturnType<typeof searchIndex> | undefined;
-        const indexed = async () => {
+        const openIndex = async () => {
           index ??= searchIndex(await shop(), base);
           return index;
         };
-        server.middlewares.use(`${base}${SEARCH}`, memoryHandler(indexed));
+        server.middlewares.use(`${base}${SEARCH}`, memoryHandler(openIndex));
         server.watcher.add(source.content);
         const renew = async () => {
           const told = errorReport(await source.open());

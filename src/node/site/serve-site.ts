@@ -29,7 +29,7 @@ export async function serveSite({
     server.once('error', reject);
     server.listen(port, '127.0.0.1', resolve);
   });
-  return { address: `http://127.0.0.1:${portOf(server)}${base}`, close: () => closed(server) };
+  return { address: `http://127.0.0.1:${portOf(server)}${base}`, close: () => closeServer(server) };
 }
 
 function answer(request: IncomingMessage, response: ServerResponse, dir: string, base: string): void {
@@ -70,7 +70,7 @@ function portOf(server: Server): number {
   return typeof address === 'object' && address ? address.port : 0;
 }
 
-function closed(server: Server): Promise<void> {
+function closeServer(server: Server): Promise<void> {
   return new Promise((resolve) => {
     server.close(() => resolve());
     server.closeAllConnections();

@@ -12,7 +12,7 @@ export function siteSourceOf(content: string, now: () => Date): SiteSource {
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
     const { shop, diagnostics, texts } = await loadShop(content);
-    return { content, shop, diagnostics, texts, rendered: await renderedOf(content, shop), now: now() };
+    return { content, shop, diagnostics, texts, rendered: await findAllRendered(content, shop), now: now() };
   };
   return {
     content,
@@ -27,7 +27,7 @@ export function siteSourceOf(content: string, now: () => Date): SiteSource {
 }
 
 /** What is rendered and still is what the content says; the rest is played uncut with its edit list. */
-async function renderedOf(content: string, { recordings }: Shop): Promise<ReadonlyMap<string, RenderedProgramme>> {
+async function findAllRendered(content: string, { recordings }: Shop): Promise<ReadonlyMap<string, RenderedProgramme>> {
   const found = new Map<string, RenderedProgramme>();
   for (const recording of recordings) {
     const rendered = await findRendered(content, recording);

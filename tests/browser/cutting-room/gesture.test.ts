@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { hitAt, IDLE, movedTo, pressed } from '../../../src/browser/cutting-room/strip/gesture.ts';
+import { drag, hitAt, IDLE, press } from '../../../src/browser/cutting-room/strip/gesture.ts';
 import { numbersOf, placeLabels } from '../../../src/browser/cutting-room/strip/labels.ts';
 import { columnsOf } from '../../../src/browser/cutting-room/strip/scene.ts';
 import { type Passage, type Scale, wholeScale } from '../../../src/core/edit/index.ts';
@@ -36,14 +36,14 @@ test('of two edges in reach the nearer one is taken', () => {
 
 test('press, tremble, drag, release: a tremble is no drag, and nothing moves without a press', () => {
   const edge = hit(inSound, 100);
-  expect(movedTo(IDLE, 50, 50)).toEqual(IDLE);
-  const down = pressed(edge, inSound, 100);
+  expect(drag(IDLE, 50, 50)).toEqual(IDLE);
+  const down = press(edge, inSound, 100);
   expect(down.state).toBe('pressed');
-  expect(movedTo(down, inSound + 2, 102)).toEqual(down);
-  const dragged = movedTo(down, inSound, 104);
+  expect(drag(down, inSound + 2, 102)).toEqual(down);
+  const dragged = drag(down, inSound, 104);
   expect(dragged).toEqual({ state: 'dragging', hit: edge, y: 104 });
   // Once it is a drag it stays one, also back where it began, and keeps hold of what was pressed.
-  expect(movedTo(dragged, columns.labels.x, 100)).toEqual({ state: 'dragging', hit: edge, y: 100 });
+  expect(drag(dragged, columns.labels.x, 100)).toEqual({ state: 'dragging', hit: edge, y: 100 });
 });
 
 const [first] = view.passages;

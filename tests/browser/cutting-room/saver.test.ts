@@ -60,7 +60,7 @@ afterEach(() => void vi.useRealTimers());
 
 const write = (text: string, file = FILE) => {
   texts.set(file, text);
-  saver.changed();
+  saver.noteChange();
 };
 
 test('a change is in the browser’s own store before the server has answered, and leaves it when it is written', async () => {
@@ -169,7 +169,7 @@ test('where both changed one line nothing is sent until a person has settled it'
   // The work is in the store all the while.
   expect(await journal.read()).toEqual([{ file: FILE, was: BASE, text: BASE.replace('three', 'mine again') }]);
   const settled = BASE.replace('three', 'mine and theirs');
-  saver.settled(FILE, theirs, settled);
+  saver.settleClash(FILE, theirs, settled);
   expect(server.asked[1]).toEqual([{ file: FILE, was: theirs, text: settled }]);
   await server.yes();
   expect(saver.state.value.kind).toBe('saved');
@@ -183,13 +183,13 @@ test('a file that is gone is written anew', async () => {
 
 test('news of a file: its own echo and what is known are nothing, others’ work is taken in', async () => {
   write('mine\n');
-  saver.heard(FILE, 'mine\n');
-  saver.heard(FILE, BASE);
-  saver.heard(FILE, null);
-  saver.heard('lessons/other.mdx', 'x');
+  saver.noteForeignChange(FILE, 'mine\n');
+  saver.noteForeignChange(FILE, BASE);
+  saver.noteForeignChange(FILE, null);
+  saver.noteForeignChange('lessons/other.mdx', 'x');
   expect(taken).toEqual([]);
   await server.yes();
-  saver.heard(FILE, 'mine\nand theirs\n');
+  saver.noteForeignChange(FILE, 'mine\nand theirs\n');
   expect(taken).toEqual([[FILE, 'mine\n', 'mine\nand theirs\n', 'mine\nand theirs\n']]);
   await settle();
   expect(server.asked).toHaveLength(1);

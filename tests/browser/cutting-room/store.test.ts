@@ -147,7 +147,7 @@ test('what somebody else wrote is taken in, also into the steps that can be undo
   store.run(command('cue'));
   await settle();
   const theirs = text(store).replace('Bring a clean rag.', 'Bring two clean rags.');
-  store.saver.heard(LESSON_FILE, theirs);
+  store.saver.noteForeignChange(LESSON_FILE, theirs);
   expect([text(store), store.lost.value]).toEqual([theirs, 0]);
   expect(store.said.value).toBe(`${LESSON_FILE} was changed by somebody else and taken in`);
   store.undo();

@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { changed, check, SAMPLE_TODAY, type Sample, SOUND_SHOP, sampleContent } from '../../../src/core/check/index.ts';
+import {
+  check,
+  replaceIn,
+  SAMPLE_TODAY,
+  type Sample,
+  SOUND_SHOP,
+  sampleContent,
+} from '../../../src/core/check/index.ts';
 import { readShop } from '../../../src/core/read/index.ts';
 
 /** Messages of one rule over a sample. */
@@ -133,7 +140,7 @@ test('a class is past on the day after, not on its day', () => {
 
 test('two treatments of a block may share neither id nor title; two without a title may', () => {
   const ways = (second: string) =>
-    changed(
+    replaceIn(
       'classes/saturday.yaml',
       '      - {id: talk, minutes: [3, 5, 8], worth: 10}\n',
       `      - {id: talk, title: Round, minutes: 3, worth: 10}\n      - {${second}, minutes: 3, worth: 5}\n      - {id: last, minutes: 2, worth: 1}\n`,

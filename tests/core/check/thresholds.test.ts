@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import {
   both,
-  changed,
   check,
   lesson,
+  replaceIn,
   SAMPLE_TODAY,
   type Sample,
   sampleContent,
@@ -45,7 +45,7 @@ describe('sound-ends-early: half a second', () => {
 describe('angle-outside-footage: a millisecond', () => {
   // The range ends at 9:00; the angle's file lasts 10:00, so that its offset says where it ends.
   const shown = (offset: string) =>
-    changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side', offset));
+    replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side', offset));
   test.each([
     ['0:06:00', 0],
     ['0:06:00.001', 0],
@@ -142,7 +142,7 @@ describe('torque-unlikely', () => {
   // M14×1.5 8.8: π/4 · (14 − 0.9382 · 1.5)² = 124.55 mm², 580 MPa: 72.2 kN; 1 N·m is 357.1 N at K 0.2, so a share of
   // 1 is 202.3 N·m. (ISO 898-1, Shigley table 8-15; see tests/reference/fasteners.)
   const torque = (written: string) =>
-    changed(
+    replaceIn(
       'specs/tarn-420.yaml',
       '    nominal: 98\n    plusMinus: 5\n    unit: N·m\n',
       `    fastener: {size: M14×1.5, class: "8.8"}\n    ${written.replaceAll(', ', '\n    ')}\n`,
@@ -176,7 +176,7 @@ describe('torque-unlikely', () => {
 
 describe('wrenches', () => {
   const scale = (range: string, mark = 1) =>
-    changed(
+    replaceIn(
       'kit.yaml',
       'min: 40, max: 200, unit: N·m}\n    resolution: {nominal: 1, unit: N·m}\n',
       `${range}, unit: N·m}\n    resolution: {nominal: ${mark}, unit: N·m}\n`,
@@ -206,7 +206,7 @@ describe('wrenches', () => {
 
 describe('class-time-outside-slot', () => {
   const at = (written: string) =>
-    changed('classes/saturday.yaml', '    kind: screen\n', `    kind: screen\n    ${written}\n`);
+    replaceIn('classes/saturday.yaml', '    kind: screen\n', `    kind: screen\n    ${written}\n`);
   test.each([
     ['at: "10:00"', 0],
     ['at: "09:59"', 1],
@@ -222,7 +222,7 @@ describe('class-time-outside-slot', () => {
 
 describe('review-overdue', () => {
   const checked = (day: string, months: number, today: string): Sample => ({
-    ...changed('specs/tarn-420.yaml', 'checkedOn: 2026-10-03\n', `checkedOn: ${day}\n    reviewMonths: ${months}\n`),
+    ...replaceIn('specs/tarn-420.yaml', 'checkedOn: 2026-10-03\n', `checkedOn: ${day}\n    reviewMonths: ${months}\n`),
     today,
   });
   test.each([
@@ -239,7 +239,7 @@ describe('review-overdue', () => {
 describe('unit-slip-likely: a hundredth off', () => {
   // 98 N·m read as lbf·ft: 98 / 1.355 818 = 72.28.
   const former = (value: number) =>
-    changed(
+    replaceIn(
       'specs/tarn-420.yaml',
       '    nominal: 98\n',
       `    history:\n      - {until: 2022-01-01, nominal: ${value}, unit: N·m}\n    nominal: 98\n`,
@@ -277,7 +277,7 @@ describe('class-estimate-disagrees', () => {
 
   // A certain time is taken as good to a tenth, and never as better than a minute.
   const certain = (minutes: number, took: number): Sample =>
-    both(changed('classes/saturday.yaml', 'minutes: [3, 5, 8]', `minutes: ${minutes}`), {
+    both(replaceIn('classes/saturday.yaml', 'minutes: [3, 5, 8]', `minutes: ${minutes}`), {
       files: { 'classes/saturday.actual.yaml': `date: 2026-12-05\nblocks:\n  - {id: welcome, minutes: ${took}}\n` },
     });
   test.each([

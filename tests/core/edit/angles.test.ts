@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { anglesOf, type Session, snapped, snapToOther, switchAngle, writeFile } from '../../../src/core/edit/index.ts';
+import { anglesOf, type Session, snap, snapToOther, switchAngle, writeFile } from '../../../src/core/edit/index.ts';
 import {
   at,
   diffLines,
@@ -52,7 +52,7 @@ test('an angle is refused where there is none, in a cut, and by a name that is n
 test('snapping looks for what was chosen, or for nothing', () => {
   const found = { ...open().found, silence: [at(100)], scene: [at(104)], keyframe: [at(102)] };
   let session: Session = { ...open(), found };
-  const landing = () => snapped(session, at(102.6), at(3)) / at(1);
+  const landing = () => snap(session, at(102.6), at(3)) / at(1);
   expect(landing()).toBe(104);
   session = run(session, 'snapping');
   expect(landing()).toBe(102.6);

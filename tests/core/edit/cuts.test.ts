@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { dragEdge, snapped } from '../../../src/core/edit/index.ts';
+import { dragEdge, snap } from '../../../src/core/edit/index.ts';
 import { ticks } from '../../../src/core/time/index.ts';
 import { at, diffLines, keptText, label, open, playheadAt, RECORDING, recordingText, refusal, run } from './support.ts';
 
@@ -51,11 +51,11 @@ test('the nearest edge moves by a frame, to the playhead, to a silence, and neve
 
 test('a dragged edge snaps within reach, and lies on a frame without', () => {
   const session = { ...open(), found: { ...open().found, silence: [at(100)], scene: [at(105)] } };
-  expect(snapped(session, at(100.4), at(0.5))).toBe(at(100));
-  expect(snapped(session, at(104.7), at(0.5))).toBe(at(105));
-  expect(snapped(session, at(102.013), at(0.5))).toBe(at(102));
-  expect(snapped({ ...session, snapping: false }, at(100.4), at(0.5))).toBe(at(100.4));
-  expect(snapped(session, ticks(at(102) + 1), at(0.5))).toBe(at(102));
+  expect(snap(session, at(100.4), at(0.5))).toBe(at(100));
+  expect(snap(session, at(104.7), at(0.5))).toBe(at(105));
+  expect(snap(session, at(102.013), at(0.5))).toBe(at(102));
+  expect(snap({ ...session, snapping: false }, at(100.4), at(0.5))).toBe(at(100.4));
+  expect(snap(session, ticks(at(102) + 1), at(0.5))).toBe(at(102));
 });
 
 test('the first cut of a recording without an edit list writes one, and nothing else', () => {

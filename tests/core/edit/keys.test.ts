@@ -9,7 +9,7 @@ import {
   printBindings,
   readBindings,
   remap,
-  reserved,
+  reservedReason,
 } from '../../../src/core/edit/index.ts';
 
 const press = (key: string, held: Partial<Record<'ctrlKey' | 'metaKey' | 'altKey' | 'shiftKey', boolean>> = {}) =>
@@ -19,7 +19,7 @@ test('no key runs two commands, and none belongs to a browser or a screen reader
   expect(isClean(DEFAULT_BINDINGS)).toBe(true);
   for (const { id, keys } of COMMANDS) {
     expect(keys.length, id).toBeGreaterThan(0);
-    for (const key of keys) expect(reserved(key), `${id}: ${key}`).toBeUndefined();
+    for (const key of keys) expect(reservedReason(key), `${id}: ${key}`).toBeUndefined();
   }
   expect(new Set(COMMANDS.map(({ id }) => id)).size).toBe(COMMANDS.length);
   for (const row of COMMANDS) expect(Number(row.run !== undefined) + Number(row.screen !== undefined), row.id).toBe(1);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { labelsOf, onFrame, shuttled, timecodeAt, writeMoment } from '../../../src/core/edit/index.ts';
+import { labelsOf, nextShuttleSpeed, onFrame, timecodeAt, writeMoment } from '../../../src/core/edit/index.ts';
 import { FRAME_RATES, frameStart, parseClockTime, RATE_NAMES, ticks } from '../../../src/core/time/index.ts';
 
 const written = (text: string) => {
@@ -58,5 +58,5 @@ test.each([
   [0, -1, -1],
   [-2, -1, -4],
 ] as const)('at %d× the key for %d gives %d×', (speed, way, next) => {
-  expect(shuttled(speed, way)).toBe(next);
+  expect(nextShuttleSpeed(speed, way)).toBe(next);
 });

@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
+  addEntry,
   begin,
   COMMANDS,
   type Content,
-  done,
   type History,
-  moved,
   redo,
+  replaceNow,
   type Session,
   undo,
   withContent,
@@ -61,7 +61,7 @@ function perform(
   const outcome = command?.({ ...session, playhead: at(act.seconds) }, act.words);
   if (!outcome || 'refused' in outcome) return { session, history };
   const { session: next, label } = outcome;
-  return { session: next, history: label ? done(history, next.content, label) : moved(history, next.content) };
+  return { session: next, history: label ? addEntry(history, next.content, label) : replaceNow(history, next.content) };
 }
 
 // 500 sequences: undoing everything gives back the bytes, doing it again what was made.

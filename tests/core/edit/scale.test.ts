@@ -7,10 +7,10 @@ import {
   lineOf,
   momentAt,
   rulerStep,
-  scrolled,
+  scroll,
   showing,
   wholeScale,
-  zoomed,
+  zoom,
 } from '../../../src/core/edit/index.ts';
 import { at } from './support.ts';
 
@@ -24,9 +24,9 @@ test('zooming keeps the line under the hand where it is, and never leaves the re
       fc.nat(40),
       (factor, line, times) => {
         let scale = wholeScale(LENGTH, 800);
-        for (let n = 0; n < times; n++) scale = zoomed(scale, 1.4, 400, LENGTH, 800);
+        for (let n = 0; n < times; n++) scale = zoom(scale, 1.4, 400, LENGTH, 800);
         const before = momentAt(scale, line, LENGTH);
-        const after = zoomed(scale, factor, line, LENGTH, 800);
+        const after = zoom(scale, factor, line, LENGTH, 800);
         expect(after.top).toBeGreaterThanOrEqual(0);
         expect(after.top + 800 * after.ticksPerLine).toBeLessThanOrEqual(LENGTH * (1 + 1e-9));
         const free = after.top > 0 && after.top + 800 * after.ticksPerLine < LENGTH - 1;
@@ -38,10 +38,10 @@ test('zooming keeps the line under the hand where it is, and never leaves the re
 
 test('the closest look has two dozen lines for a frame; scrolling stops at both ends', () => {
   let scale = wholeScale(LENGTH, 800);
-  for (let n = 0; n < 60; n++) scale = zoomed(scale, 2, 10, LENGTH, 800);
+  for (let n = 0; n < 60; n++) scale = zoom(scale, 2, 10, LENGTH, 800);
   expect(at(1) / 60 / scale.ticksPerLine).toBeCloseTo(24, 6);
-  expect(scrolled(scale, -1e12, LENGTH, 800).top).toBe(0);
-  expect(scrolled(scale, 1e12, LENGTH, 800).top).toBeCloseTo(LENGTH - 800 * scale.ticksPerLine, 0);
+  expect(scroll(scale, -1e12, LENGTH, 800).top).toBe(0);
+  expect(scroll(scale, 1e12, LENGTH, 800).top).toBeCloseTo(LENGTH - 800 * scale.ticksPerLine, 0);
 });
 
 test('a moment out of sight is brought in, one in sight moves nothing', () => {

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
-  apart,
   common,
   contains,
   diffInWords,
@@ -11,10 +10,11 @@ import {
   putBack,
   range,
   runtime,
-  shownBy,
+  showBy,
   ticks,
   within,
   without,
+  withoutOverlaps,
 } from '../../../src/core/time/index.ts';
 import { edit, editLists, LENGTH, moments, ranges, span, spans } from '../../support/edit.ts';
 
@@ -109,12 +109,12 @@ test('what is put back is shown by its neighbour’s camera, and makes one of tw
 test('entries that a person wrote apart stay apart; those that come to meet in one camera join', () => {
   const list = [entry('0-5'), entry('5-10'), entry('10-15', { angle: 'side' })];
   expect(putBack(list, span('0-15'))).toEqual(list);
-  expect(shownBy(list, span('5-10'), 'side')).toEqual([entry('0-5'), entry('5-15', { angle: 'side' })]);
-  expect(spans(shownBy(list, span('3-7'), 'above'))).toBe('0-3 3-7 7-10 10-15');
+  expect(showBy(list, span('5-10'), 'side')).toEqual([entry('0-5'), entry('5-15', { angle: 'side' })]);
+  expect(spans(showBy(list, span('3-7'), 'above'))).toBe('0-3 3-7 7-10 10-15');
 });
 
 test('of two entries that overlap, what they share belongs to the later one', () => {
-  expect(spans(apart([entry('0-6'), entry('5-10')]))).toBe('0-5 5-10');
+  expect(spans(withoutOverlaps([entry('0-6'), entry('5-10')]))).toBe('0-5 5-10');
 });
 
 const parts = [

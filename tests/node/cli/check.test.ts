@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import Ajv from 'ajv';
 import { expect, test } from 'vitest';
-import { changed } from '../../../src/core/check/index.ts';
+import { replaceIn } from '../../../src/core/check/index.ts';
 import { call } from '../../support/call.ts';
 import { shopFolder } from '../../support/shop-folder.ts';
 
@@ -10,7 +10,7 @@ import { shopFolder } from '../../support/shop-folder.ts';
 const MISSING = 'there is no file media/chain.mp4';
 
 test('an error is told with its line, a caret under it, why and help, and the exit code is 1', async () => {
-  const content = shopFolder(changed('lessons/chain.mdx', '"axle-nut"', '"axel-nut"'));
+  const content = shopFolder(replaceIn('lessons/chain.mdx', '"axle-nut"', '"axel-nut"'));
   const { code, out } = await call(['check'], { content });
   expect(code).toBe(1);
   expect(out).toContain(

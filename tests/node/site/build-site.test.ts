@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
-import { changed } from '../../../src/core/check/index.ts';
+import { replaceIn } from '../../../src/core/check/index.ts';
 import { buildSite, ContentErrors } from '../../../src/node/site/index.ts';
 import { shopFolder } from '../../support/shop-folder.ts';
 
@@ -10,7 +10,7 @@ test('content with errors builds nothing, and all of them are told', async () =>
   const out = mkdtempSync(join(tmpdir(), 'liftside-out-'));
   onTestFinished(() => rmSync(out, { recursive: true }));
   // No footage in the folder, and an unknown spec.
-  const content = shopFolder(changed('lessons/chain.mdx', 'of="axle-nut"', 'of="axel-nut"'));
+  const content = shopFolder(replaceIn('lessons/chain.mdx', 'of="axle-nut"', 'of="axel-nut"'));
   const told = await buildSite({ content, out, home: resolve('.'), now: () => new Date('2026-11-25') }).catch(
     (error: unknown) => error,
   );

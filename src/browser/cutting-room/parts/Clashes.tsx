@@ -70,7 +70,7 @@ export function Clashes({
           onClick={() => {
             const chosen = sides.peek().flatMap((side) => side ?? []);
             box.current?.close();
-            store.saver.settled(state.file, state.theirs, settle(state.merge, chosen));
+            store.saver.settleClash(state.file, state.theirs, settle(state.merge, chosen));
           }}
         >
           Save this

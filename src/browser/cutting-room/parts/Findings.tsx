@@ -1,6 +1,6 @@
 import { bodyOf, chooseById, goTo } from '../../../core/edit/index.ts';
 import type { Diagnostic } from '../../../core/model/index.ts';
-import { ordered, passageOf, timeOf } from '../findings.ts';
+import { passageOf, sortFindings, timeOf } from '../findings.ts';
 import type { Store } from '../store.ts';
 
 /**
@@ -22,20 +22,29 @@ export function follow(store: Store, diagnostic: Diagnostic, enter: boolean): vo
   const n = (store.pointed.peek()?.n ?? 0) + 1;
   if (passage && body && start.offset >= body.start && end.offset <= body.end) {
     const within = text.slice(body.start);
-    const [from, to] = [shown(within, start.offset - body.start), shown(within, end.offset - body.start)];
+    const [from, to] = [
+      offsetInTextBox(within, start.offset - body.start),
+      offsetInTextBox(within, end.offset - body.start),
+    ];
     store.pointed.value = { n, passage: passage.id, from, to, enter };
   } else if (file === session.desk.recordingFile || file === session.desk.lessonFile)
-    store.pointed.value = { n, file, from: shown(text, start.offset), to: shown(text, end.offset), enter };
+    store.pointed.value = {
+      n,
+      file,
+      from: offsetInTextBox(text, start.offset),
+      to: offsetInTextBox(text, end.offset),
+      enter,
+    };
 }
 
 /** Where an offset comes to lie in a text box, which counts each line end as one. */
-function shown(text: string, offset: number): number {
+function offsetInTextBox(text: string, offset: number): number {
   return text.slice(0, offset).replace(/\r\n/g, '\n').length;
 }
 
 /** What the check found, as one works; a press goes to the time and the line. */
 export function Findings({ store }: { readonly store: Store }) {
-  const all = ordered(store.diagnostics.value, store.session.value);
+  const all = sortFindings(store.diagnostics.value, store.session.value);
   const here = all.filter(({ place }) => {
     const { recordingFile, lessonFile } = store.desk.value;
     return place.file === recordingFile || place.file === lessonFile;

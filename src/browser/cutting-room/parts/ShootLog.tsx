@@ -34,7 +34,7 @@ export function ShootLog({ store }: { readonly store: Store }) {
   const labels = store.view.value.labels;
   const alignment = useComputed(() => byClap.value ?? alignByCamera(log.value.taps, store.view.value.labels));
 
-  const told = async (work: () => Promise<void>) => {
+  const sayRefusal = async (work: () => Promise<void>) => {
     try {
       await work();
     } catch (error) {
@@ -42,13 +42,13 @@ export function ShootLog({ store }: { readonly store: Store }) {
     }
   };
   useEffect(() => {
-    void told(async () => {
+    void sayRefusal(async () => {
       log.value = await store.api.get<Log>(`shoot-log/?lesson=${lesson}`);
     });
   }, [lesson, store.logged.value]);
 
   const open = (address?: string) =>
-    told(async () => {
+    sayRefusal(async () => {
       const asked = { lesson, ...(address === undefined ? {} : { address }) };
       invitation.value = await store.api.post<Invitation>('phone/open/', asked);
       store.phones.value = invitation.value.open;

@@ -7,7 +7,7 @@ import {
   showing,
   timecodeAt,
   wholeScale,
-  zoomed,
+  zoom,
 } from '../../../core/edit/index.ts';
 import { invert, TICKS_PER_SECOND } from '../../../core/time/index.ts';
 import { findingTimes } from '../findings.ts';
@@ -189,7 +189,7 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
   control.value = {
     zoom: (factor) => {
       const line = (store.playhead.peek() - scale.top) / scale.ticksPerLine;
-      setScale(zoomed(scale, factor, line >= 0 && line <= size.height ? line : size.height / 2, length(), size.height));
+      setScale(zoom(scale, factor, line >= 0 && line <= size.height ? line : size.height / 2, length(), size.height));
     },
     whole: () => setScale(wholeScale(length(), size.height)),
     chosen: () => {

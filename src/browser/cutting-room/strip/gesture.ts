@@ -1,6 +1,6 @@
 import { type Edge, edgesOf, lineOf, type Scale } from '../../../core/edit/index.ts';
 import type { EditList } from '../../../core/time/index.ts';
-import type { Placed } from './labels.ts';
+import type { PlacedLabel } from './labels.ts';
 import { columnsOf } from './scene.ts';
 
 /** What lies under the pointer. */
@@ -25,7 +25,7 @@ interface Seen {
   readonly width: number;
   readonly thumbs: boolean;
   readonly kept: EditList;
-  readonly labels: readonly Placed[];
+  readonly labels: readonly PlacedLabel[];
 }
 
 export function hitAt({ scale, width, thumbs, kept, labels }: Seen, x: number, y: number): Hit {
@@ -46,12 +46,12 @@ export function hitAt({ scale, width, thumbs, kept, labels }: Seen, x: number, y
   return { on: 'time' };
 }
 
-export function pressed(hit: Hit, x: number, y: number): Gesture {
+export function press(hit: Hit, x: number, y: number): Gesture {
   return { state: 'pressed', hit, x, y };
 }
 
 /** A press becomes a drag once the hand has left it by more than a tremble. */
-export function movedTo(gesture: Gesture, x: number, y: number): Gesture {
+export function drag(gesture: Gesture, x: number, y: number): Gesture {
   if (gesture.state === 'idle') return gesture;
   if (gesture.state === 'pressed' && Math.hypot(x - gesture.x, y - gesture.y) < SLACK) return gesture;
   return { state: 'dragging', hit: gesture.hit, y };

@@ -5,13 +5,13 @@ import {
   goTo,
   momentAt,
   type Scale,
-  scrolled,
-  snapped,
-  zoomed,
+  scroll,
+  snap,
+  zoom,
 } from '../../../core/edit/index.ts';
 import type { Ticks } from '../../../core/time/index.ts';
 import type { Store } from '../store.ts';
-import { type Gesture, type Hit, hitAt, IDLE, movedTo, pressed } from './gesture.ts';
+import { drag, type Gesture, type Hit, hitAt, IDLE, press } from './gesture.ts';
 import { placeLabels } from './labels.ts';
 
 /** Where an edge or a cue is held at the moment; it is written when the hand lets go. */
@@ -43,7 +43,7 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
   const landing = (y: number, free: boolean) => {
     const session = store.session.peek();
     const reach = Math.round(SNAP_REACH * stage.scale().ticksPerLine);
-    return snapped(free ? { ...session, snapping: false } : session, momentOf(y), reach);
+    return snap(free ? { ...session, snapping: false } : session, momentOf(y), reach);
   };
   const seek = (to: number) => store.run((session) => ({ session: goTo(session, to) }));
   const seekWhole = (y: number) => seek((y / stage.size().height) * length());
@@ -52,10 +52,10 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
     event.preventDefault();
     const { height } = stage.size();
     if (event.ctrlKey)
-      stage.setScale(zoomed(stage.scale(), Math.exp(-event.deltaY / 240), event.offsetY, length(), height));
-    else stage.setScale(scrolled(stage.scale(), event.deltaY + event.deltaX, length(), height));
+      stage.setScale(zoom(stage.scale(), Math.exp(-event.deltaY / 240), event.offsetY, length(), height));
+    else stage.setScale(scroll(stage.scale(), event.deltaY + event.deltaX, length(), height));
   };
-  const press = (event: PointerEvent) => {
+  const pointerDown = (event: PointerEvent) => {
     if (event.button !== 0) return;
     const { offsetX: x, offsetY: y } = event;
     const { view, content } = store.session.peek();
@@ -64,13 +64,13 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
     const labels = placeLabels({ passages: view.passages, scale, height, chosen: content.chosen });
     const hit = hitAt({ scale, width, thumbs: stage.thumbs(), kept: view.kept, labels }, x, y);
     element.setPointerCapture(event.pointerId);
-    gesture = pressed(hit, x, y);
+    gesture = press(hit, x, y);
     if (hit.on === 'time') seek(momentOf(y));
     if (hit.on === 'whole') seekWhole(y);
     if (hit.on === 'label') store.run(chooseById, hit.id);
   };
   const move = (event: PointerEvent) => {
-    gesture = movedTo(gesture, event.offsetX, event.offsetY);
+    gesture = drag(gesture, event.offsetX, event.offsetY);
     if (gesture.state !== 'dragging') return;
     const { hit, y } = gesture;
     if (hit.on === 'whole') seekWhole(y);
@@ -93,7 +93,7 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
   };
 
   element.addEventListener('wheel', wheel, { signal, passive: false });
-  element.addEventListener('pointerdown', press, { signal });
+  element.addEventListener('pointerdown', pointerDown, { signal });
   element.addEventListener('pointermove', move, { signal });
   element.addEventListener('pointerup', () => release(true), { signal });
   element.addEventListener('pointercancel', () => release(false), { signal });

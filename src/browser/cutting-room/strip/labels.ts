@@ -4,7 +4,7 @@ import type { Columns, Scene } from './scene.ts';
 type Pen = CanvasRenderingContext2D;
 
 /** Labels that are seen, with the line each is drawn on: pushed apart so that none covers another. */
-export interface Placed {
+export interface PlacedLabel {
   readonly id: string;
   readonly cueLine: number;
   readonly line: number;
@@ -23,7 +23,7 @@ interface Row {
  * Which passages get a label and where. Where all that are seen have room they are pushed apart; otherwise the chosen
  * one, then chapters, then steps get one as long as there is room beside their own cue.
  */
-export function placeLabels({ passages, scale, height, chosen }: Wanted): Placed[] {
+export function placeLabels({ passages, scale, height, chosen }: Wanted): PlacedLabel[] {
   const seen = passages.flatMap(({ id, cue, kind }): Row[] => {
     if (!cue) return [];
     const line = lineOf(scale, cue.at);
@@ -31,10 +31,10 @@ export function placeLabels({ passages, scale, height, chosen }: Wanted): Placed
       ? [{ id, cueLine: line, rank: id === chosen ? 0 : kind === 'chapter' ? 1 : 2 }]
       : [];
   });
-  return seen.length * APART <= height ? pushedApart(seen, height) : besideTheirCues(seen, height);
+  return seen.length * APART <= height ? pushApart(seen, height) : besideTheirCues(seen, height);
 }
 
-function pushedApart(seen: readonly Row[], height: number): Placed[] {
+function pushApart(seen: readonly Row[], height: number): PlacedLabel[] {
   const rows = seen.toSorted((a, b) => a.cueLine - b.cueLine || a.rank - b.rank);
   const lines: number[] = [];
   for (const { cueLine } of rows) {
@@ -50,8 +50,8 @@ function pushedApart(seen: readonly Row[], height: number): Placed[] {
   return rows.map(({ id, cueLine }, i) => ({ id, cueLine, line: lines[i] ?? cueLine }));
 }
 
-function besideTheirCues(seen: readonly Row[], height: number): Placed[] {
-  const placed: Placed[] = [];
+function besideTheirCues(seen: readonly Row[], height: number): PlacedLabel[] {
+  const placed: PlacedLabel[] = [];
   // Lines that are taken, by stretches of one label's height: at most two of them can be in a new one's way.
   const taken = new Map<number, number>();
   for (const { id, cueLine } of seen.toSorted((a, b) => a.rank - b.rank || a.cueLine - b.cueLine)) {
@@ -149,7 +149,7 @@ function drawWords(pen: Pen, { look }: Scene, { labels }: Columns, all: readonly
     for (const { title, line, chapter, on } of all) {
       if ((chapter || on) !== heavy) continue;
       pen.fillStyle = on ? look.blue : look.ink;
-      pen.fillText(fitted(pen, title, labels.w - 28, heavy), labels.x + 22, line);
+      pen.fillText(fitText(pen, title, labels.w - 28, heavy), labels.x + 22, line);
     }
   }
 }
@@ -186,7 +186,7 @@ export function numbersOf(passages: Scene['passages']): ReadonlyMap<string, stri
 const widths = new Map<string, string>();
 
 /** A text cut to a width; measured once for each weight. */
-function fitted(pen: Pen, text: string, width: number, heavy: boolean): string {
+function fitText(pen: Pen, text: string, width: number, heavy: boolean): string {
   const key = `${heavy} ${Math.round(width)} ${text}`;
   const known = widths.get(key);
   if (known !== undefined) return known;

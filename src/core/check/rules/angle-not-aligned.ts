@@ -1,14 +1,14 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { ANGLES, changed } from '../sample.ts';
+import { ANGLES, replaceIn } from '../sample.ts';
 
 export default rule({
   id: 'angle-not-aligned',
   severity: 'error',
   why: 'Another moment would be shown or heard than the one meant.',
-  bad: changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side', '')),
+  bad: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side', '')),
   says: '9:5 nothing says where media/side.mp4 of the angle "side" lies in chain',
-  good: changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
+  good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
   *check({ recordings }) {
     for (const recording of recordings) {

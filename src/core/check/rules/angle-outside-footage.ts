@@ -1,7 +1,7 @@
 import { placeOf } from '../../model/index.ts';
 import { editList, lengthOf, printClockTime, TICKS_PER_SECOND, without } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { ANGLES, changed } from '../sample.ts';
+import { ANGLES, replaceIn } from '../sample.ts';
 
 /** Less than this between what is shown and what the angle holds is a rounded time, not a gap, ticks. */
 const ROUNDED_TICKS = TICKS_PER_SECOND / 1000;
@@ -10,9 +10,9 @@ export default rule({
   id: 'angle-outside-footage',
   severity: 'warning',
   why: 'The angle did not run all the while; the recording’s own camera is shown instead, perhaps in the middle of a hand.',
-  bad: changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side', '0:07:00')),
+  bad: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side', '0:07:00')),
   says: '7:44 the angle "side" did not run for 0:01:00 of this range',
-  good: changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
+  good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
   *check({ recordings }) {
     for (const recording of recordings)

@@ -1,15 +1,15 @@
 import { placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
-import { ANGLES, changed } from '../sample.ts';
+import { ANGLES, replaceIn } from '../sample.ts';
 
 export default rule({
   id: 'angle-unknown',
   severity: 'error',
   why: 'Nobody knows which camera is meant; the programme cannot be rendered.',
-  bad: changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('sied')),
+  bad: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('sied')),
   says: '7:44 chain has no angle "sied"',
-  good: changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
+  good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
   *check({ recordings }) {
     for (const recording of recordings) {

@@ -1,17 +1,17 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { ANGLES, changed } from '../sample.ts';
+import { ANGLES, replaceIn } from '../sample.ts';
 
 export default rule({
   id: 'angle-without-picture',
   severity: 'error',
   why: 'The edit list shows it, and there is nothing to see.',
   bad: {
-    ...changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
+    ...replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
     soundOnly: ['media/side.mp4'],
   },
   says: '7:44 media/side.mp4 of the angle "side" has no picture',
-  good: changed('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
+  good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
   *check({ recordings }) {
     for (const recording of recordings)

@@ -1,9 +1,9 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 const expecting = (attendees: number) =>
-  changed('classes/saturday.yaml', 'slot: "2:00"\n', `slot: "2:00"\nattendees: ${attendees}\ncapacity: 8\n`);
+  replaceIn('classes/saturday.yaml', 'slot: "2:00"\n', `slot: "2:00"\nattendees: ${attendees}\ncapacity: 8\n`);
 
 export default rule({
   id: 'attendees-over-capacity',

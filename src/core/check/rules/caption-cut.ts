@@ -1,6 +1,6 @@
 import { printClockTime } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { captioned, cues, first, quoted } from './captions.ts';
+import { cues, first, quoteWords, recordingsWithCaptions } from './captions.ts';
 
 export default rule({
   id: 'caption-cut',
@@ -11,17 +11,17 @@ export default rule({
   good: cues('04:56.000 --> 05:00.000\nMind the spring.\n\n05:10.000 --> 05:14.000\nI lost the pin.'),
 
   *check(shop) {
-    for (const { programme } of captioned(shop))
+    for (const { programme } of recordingsWithCaptions(shop))
       yield* first(
         programme.cut.map(({ from, kept, lost, lostWords }) => {
-          const words = lostWords === '' ? 'with all its words' : `without ${quoted(lostWords)}`;
+          const words = lostWords === '' ? 'with all its words' : `without ${quoteWords(lostWords)}`;
           const shown = `${printClockTime(kept)} of its ${printClockTime(kept + lost)}`;
           return {
             place: from.place,
             message:
               lost === 0
-                ? `${quoted(from.text)} runs on over a join of the programme`
-                : `a cut goes through ${quoted(from.text)}: ${shown} are shown, ${words}`,
+                ? `${quoteWords(from.text)} runs on over a join of the programme`
+                : `a cut goes through ${quoteWords(from.text)}: ${shown} are shown, ${words}`,
             help: 'move the in or out point to a pause, or divide the caption there',
           };
         }),

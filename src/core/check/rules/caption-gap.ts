@@ -12,7 +12,7 @@ import {
   within,
 } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { type Captioned, captioned, cues, first } from './captions.ts';
+import { type Captioned, cues, first, recordingsWithCaptions } from './captions.ts';
 
 /** A longer silence is rare in a shop where somebody explains. (Common practice, no source.) */
 const MOST = 60 * TICKS_PER_SECOND;
@@ -33,7 +33,7 @@ export default rule({
   good: cues('00:12.000 --> 04:30.000\nHold.\n\n06:00.000 --> 09:00.000\nPull.', ''),
 
   *check(shop, { speech }) {
-    for (const one of captioned(shop)) {
+    for (const one of recordingsWithCaptions(shop)) {
       const { recording, cues } = one;
       const { edit } = recording;
       const heard = speech?.get(recording.id);

@@ -1,5 +1,5 @@
 import { rule } from '../rule.ts';
-import { captioned, cues, first, quoted } from './captions.ts';
+import { cues, first, quoteWords, recordingsWithCaptions } from './captions.ts';
 
 /**
  * Common practice for captions on the web, no source. The DCMP Captioning Key has 32, the width of a television
@@ -16,12 +16,12 @@ export default rule({
   good: cues('00:12.000 --> 00:18.000\nHold the axle head with a ring spanner\nand crack the nut.'),
 
   *check(shop) {
-    for (const { cues } of captioned(shop))
+    for (const { cues } of recordingsWithCaptions(shop))
       yield* first(
         cues.flatMap(({ text, place }) => {
           const longest = Math.max(...text.split('\n').map((line) => [...line].length));
           if (longest <= MOST) return [];
-          const message = `${quoted(text)} has a line of ${longest} characters`;
+          const message = `${quoteWords(text)} has a line of ${longest} characters`;
           return [{ place, message, help: `break it where one would take a breath; ${MOST} characters fit a line` }];
         }),
         `captions have a line of more than ${MOST} characters`,

@@ -1,6 +1,6 @@
 import { printClockTime } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { captioned, cues, first, quoted } from './captions.ts';
+import { cues, first, quoteWords, recordingsWithCaptions } from './captions.ts';
 
 export default rule({
   id: 'caption-overlap',
@@ -13,7 +13,7 @@ export default rule({
   ),
 
   *check(shop) {
-    for (const { cues } of captioned(shop)) {
+    for (const { cues } of recordingsWithCaptions(shop)) {
       const inOrder = cues.toSorted((a, b) => a.at.start - b.at.start);
       yield* first(
         inOrder.flatMap((caption, i) => {
@@ -23,7 +23,7 @@ export default rule({
           return [
             {
               place: caption.place,
-              message: `${quoted(caption.text)} begins ${printClockTime(ahead.at.end - caption.at.start)} before the caption ahead of it ends`,
+              message: `${quoteWords(caption.text)} begins ${printClockTime(ahead.at.end - caption.at.start)} before the caption ahead of it ends`,
               help: 'end the one ahead earlier, or give the two different positions',
               see: { place: ahead.place, note: 'the caption ahead' },
             },

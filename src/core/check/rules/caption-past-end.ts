@@ -1,6 +1,6 @@
 import { printClockTime } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { captioned, cues, first, quoted } from './captions.ts';
+import { cues, first, quoteWords, recordingsWithCaptions } from './captions.ts';
 
 export default rule({
   id: 'caption-past-end',
@@ -11,7 +11,7 @@ export default rule({
   good: cues('09:56.000 --> 10:00.000\nMind the spring.'),
 
   *check(shop) {
-    for (const { recording, cues } of captioned(shop)) {
+    for (const { recording, cues } of recordingsWithCaptions(shop)) {
       const { length, id } = recording;
       if (length === undefined) continue;
       yield* first(
@@ -19,7 +19,7 @@ export default rule({
           .filter(({ at }) => at.start >= length)
           .map(({ at, text, place }) => ({
             place,
-            message: `${quoted(text)} comes at ${printClockTime(at.start)}, but ${id} ends at ${printClockTime(length)}`,
+            message: `${quoteWords(text)} comes at ${printClockTime(at.start)}, but ${id} ends at ${printClockTime(length)}`,
             help: 'take the captions of this recording, or name all its camera files',
           })),
         `captions come after the end of ${id}`,

@@ -1,6 +1,6 @@
 import { lengthOf, toSeconds } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { captioned, cues, first, quoted } from './captions.ts';
+import { cues, first, quoteWords, recordingsWithCaptions } from './captions.ts';
 
 /**
  * Words a minute. Ofcom's advice as reported by BBC R&D (2015) is 160 to 180, with speech above 200 hard to follow;
@@ -21,7 +21,7 @@ export default rule({
   good: cues('00:12.000 --> 00:16.000\nHold the axle head still and crack\nthe nut while it stands.'),
 
   *check(shop) {
-    for (const { programme } of captioned(shop))
+    for (const { programme } of recordingsWithCaptions(shop))
       yield* first(
         programme.captions.flatMap(({ at, text, from }) => {
           const words = text.split(/\s+/).filter(Boolean).length;
@@ -30,7 +30,7 @@ export default rule({
           return [
             {
               place: from.place,
-              message: `${quoted(text)} asks for ${perMinute} words a minute${perMinute > HARD ? ', which is hard to follow' : ''}`,
+              message: `${quoteWords(text)} asks for ${perMinute} words a minute${perMinute > HARD ? ', which is hard to follow' : ''}`,
               help: `let it stand ${((words * 60) / MOST).toFixed(1)} s, or use fewer words: up to ${MOST} a minute can be read`,
             },
           ];

@@ -1,6 +1,6 @@
 import { lengthOf, TICKS_PER_SECOND, toSeconds } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { captioned, cues, first, quoted } from './captions.ts';
+import { cues, first, quoteWords, recordingsWithCaptions } from './captions.ts';
 
 /** DCMP Captioning Key: no caption under 2 seconds. */
 const LEAST = 2 * TICKS_PER_SECOND;
@@ -14,13 +14,13 @@ export default rule({
   good: cues('00:12.000 --> 00:14.000\nMind the spring.'),
 
   *check(shop) {
-    for (const { programme } of captioned(shop))
+    for (const { programme } of recordingsWithCaptions(shop))
       yield* first(
         programme.captions
           .filter(({ at }) => lengthOf(at) < LEAST)
           .map(({ at, text, from }) => ({
             place: from.place,
-            message: `${quoted(text)} stands for ${Number(toSeconds(lengthOf(at)).toFixed(2))} s`,
+            message: `${quoteWords(text)} stands for ${Number(toSeconds(lengthOf(at)).toFixed(2))} s`,
             help: 'let a caption stand for 2 s, or join it to the one beside it',
           })),
         'captions stand for less than 2 s',

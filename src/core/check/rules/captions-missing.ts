@@ -1,12 +1,12 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'captions-missing',
   severity: 'warning',
   why: 'Who cannot hear, or stands beside a running compressor, misses all that is said (WCAG 2.2, 1.2.2 Captions, level A).',
-  bad: changed('recordings/chain.yaml', 'captions: media/chain.vtt\n', ''),
+  bad: replaceIn('recordings/chain.yaml', 'captions: media/chain.vtt\n', ''),
   says: '1:1 chain has no captions',
   good: SOUND,
 

@@ -1,7 +1,7 @@
 import type { Caption, Recording, Shop } from '../../model/index.ts';
 import { type Retimed, retimeCaptions } from '../../programme/index.ts';
 import type { Finding } from '../rule.ts';
-import { changed, type Sample } from '../sample.ts';
+import { replaceIn, type Sample } from '../sample.ts';
 
 /** Captions of one recording, as read and as the programme shows them. */
 export interface Captioned {
@@ -11,7 +11,7 @@ export interface Captioned {
 }
 
 /** Each recording that has captions. */
-export function captioned({ recordings }: Shop): Captioned[] {
+export function recordingsWithCaptions({ recordings }: Shop): Captioned[] {
   return recordings.flatMap((recording) => {
     const cues = recording.captions?.cues ?? [];
     return cues.length > 0 ? [{ recording, cues, programme: retimeCaptions(cues, recording.edit) }] : [];
@@ -39,7 +39,7 @@ export function* first(findings: Iterable<Finding>, more: string): Generator<Fin
 }
 
 /** The start of a caption's words, for a message. */
-export function quoted(text: string): string {
+export function quoteWords(text: string): string {
   const line = text.replaceAll(/\s+/g, ' ').trim();
   return `"${line.length > 40 ? `${line.slice(0, 39).trimEnd()}…` : line}"`;
 }
@@ -50,6 +50,6 @@ const REST = '\n00:20.000 --> 04:50.000\n[working]\n\n06:00.000 --> 09:00.000\n[
 /** The sound shop with these WebVTT cues, and the rest of the recording captioned unless told otherwise. */
 export function cues(text: string, rest = REST): Sample {
   const file = 'media/words.vtt';
-  const sample = changed('recordings/chain.yaml', 'media/chain.vtt', file);
+  const sample = replaceIn('recordings/chain.yaml', 'media/chain.vtt', file);
   return { ...sample, files: { ...sample.files, [file]: `WEBVTT\n\n${text}\n${rest}` } };
 }

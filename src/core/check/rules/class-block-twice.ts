@@ -1,12 +1,12 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'class-block-twice',
   severity: 'error',
   why: 'Whatever names the block could mean either.',
-  bad: changed('classes/saturday.yaml', '  - id: wheel\n', '  - id: welcome\n'),
+  bad: replaceIn('classes/saturday.yaml', '  - id: wheel\n', '  - id: welcome\n'),
   says: '12:9 the block "welcome" is written twice',
   good: SOUND,
 

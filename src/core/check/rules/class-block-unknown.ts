@@ -1,7 +1,7 @@
 import { placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 const LISTS = ['after', 'before', 'needs', 'together'] as const;
 
@@ -9,7 +9,7 @@ export default rule({
   id: 'class-block-unknown',
   severity: 'error',
   why: 'A demand on a block that does not exist is never kept, and nobody notices.',
-  bad: changed('classes/saturday.yaml', '    kind: screen\n', '    kind: screen\n    after: [welcom]\n'),
+  bad: replaceIn('classes/saturday.yaml', '    kind: screen\n', '    kind: screen\n    after: [welcom]\n'),
   says: '15:13 no block "welcom" in this class',
   good: SOUND,
 

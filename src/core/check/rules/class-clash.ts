@@ -1,6 +1,6 @@
 import { secondsOfDay } from '../../fit/index.ts';
 import { placeOf, type ShopClass } from '../../model/index.ts';
-import { listed } from '../../read/index.ts';
+import { listWords } from '../../read/index.ts';
 import { rule } from '../rule.ts';
 import { SOUND_SHOP } from '../sample.ts';
 
@@ -52,7 +52,7 @@ function sharedBy(a: ShopClass, b: ShopClass): string[] {
   const both = (a.people ?? []).flatMap(({ name }) => (name !== undefined && others.has(plain(name)) ? [name] : []));
   return [
     ...(room ? [a.place === undefined ? 'and neither says where' : 'in the same room'] : []),
-    ...(both.length > 0 ? [`with ${listed([...new Set(both)])} in both`] : []),
+    ...(both.length > 0 ? [`with ${listWords([...new Set(both)])} in both`] : []),
   ];
 }
 

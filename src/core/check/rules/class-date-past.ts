@@ -1,8 +1,8 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { both, changed } from '../sample.ts';
+import { both, replaceIn } from '../sample.ts';
 
-const past = changed('classes/saturday.yaml', '2026-12-05', '2026-11-21');
+const past = replaceIn('classes/saturday.yaml', '2026-12-05', '2026-11-21');
 
 export default rule({
   id: 'class-date-past',

@@ -1,7 +1,7 @@
 import { type Place, placeOf, type Shop } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { type Finding, rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 interface Part {
   readonly lesson: string;
@@ -14,7 +14,7 @@ export default rule({
   id: 'class-part-unknown',
   severity: 'error',
   why: 'The class would plan time for something that does not exist.',
-  bad: changed('classes/saturday.yaml', 'chapter: rear-wheel', 'chapter: rear-weel'),
+  bad: replaceIn('classes/saturday.yaml', 'chapter: rear-wheel', 'chapter: rear-weel'),
   says: '16:52 no chapter "rear-weel" in the lesson chain',
   good: SOUND,
 

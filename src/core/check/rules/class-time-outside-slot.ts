@@ -1,7 +1,7 @@
 import { secondsOfDay } from '../../fit/index.ts';
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 const DAY = 24 * 3600;
 
@@ -9,7 +9,7 @@ export default rule({
   id: 'class-time-outside-slot',
   severity: 'error',
   why: 'A block that starts outside the slot can never be given.',
-  bad: changed('classes/saturday.yaml', '    kind: screen\n', '    kind: screen\n    at: "12:30"\n'),
+  bad: replaceIn('classes/saturday.yaml', '    kind: screen\n', '    kind: screen\n    at: "12:30"\n'),
   says: '15:9 12:30 is not within the slot, 10:00 to 12:00',
   good: SOUND,
 

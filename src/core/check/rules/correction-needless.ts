@@ -2,26 +2,26 @@ import { placeOf } from '../../model/index.ts';
 import { correctionOf, correctionsShown, disagreements } from '../../programme/index.ts';
 import { writtenQuantity } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { both, changed, type Sample, SOUND } from '../sample.ts';
+import { both, replaceIn, type Sample, SOUND } from '../sample.ts';
 
 const correction = (words: string): Sample => ({
   files: {
     'corrections/chain.yaml': `corrections:\n  - step: tighten-the-nut\n    at: "0:06:12"\n    spec: axle-nut\n    said: ${words}\n    on: 2026-11-20\n`,
   },
 });
-const said = (words: string) =>
+const saying = (words: string) =>
   both(
     correction(words),
-    changed('media/chain.vtt', '00:06:00.000 --> 00:09:00.000\n[working]', `00:06:12.000 --> 00:09:00.000\n${words}`),
+    replaceIn('media/chain.vtt', '00:06:00.000 --> 00:09:00.000\n[working]', `00:06:12.000 --> 00:09:00.000\n${words}`),
   );
 
 export default rule({
   id: 'correction-needless',
   severity: 'warning',
   why: 'A card that corrects what is right makes people doubt the recording, and the corrections that are needed.',
-  bad: said('torque it to ninety-five newton metres'),
+  bad: saying('torque it to ninety-five newton metres'),
   says: '5:11 "torque it to ninety-five newton metres" agrees with axle-nut, 98 ± 5 N·m: nothing is left to correct',
-  good: both(SOUND, said('torque it to eighty newton metres')),
+  good: both(SOUND, saying('torque it to eighty newton metres')),
 
   *check(shop) {
     const shown = correctionsShown(shop);

@@ -1,14 +1,14 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 export default rule({
   id: 'date-impossible',
   severity: 'error',
   why: 'A row that was compared before its source was written, or on a day to come, was not compared.',
-  bad: changed('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', 'checkedOn: 2027-10-03'),
+  bad: replaceIn('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', 'checkedOn: 2027-10-03'),
   says: '16:16 axle-nut was compared on 2027-10-03, a day to come',
-  good: changed('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', 'checkedOn: 2026-11-25'),
+  good: replaceIn('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', 'checkedOn: 2026-11-25'),
 
   *check({ machines }, { today }) {
     for (const machine of machines) {

@@ -1,13 +1,13 @@
 import { placeOf } from '../../model/index.ts';
 import { parseMoment, printClockTime } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'edit-outside-recording',
   severity: 'error',
   why: 'What the edit list keeps is not there: a camera file is missing from the recording, or another one stands in its place.',
-  bad: { ...changed('recordings/chain.yaml', '"0:09:00"', '"0:11:00"') },
+  bad: { ...replaceIn('recordings/chain.yaml', '"0:09:00"', '"0:11:00"') },
   says: '7:26 the edit list of chain keeps footage up to 0:11:00, but the recording ends at 0:10:00',
   good: SOUND,
 

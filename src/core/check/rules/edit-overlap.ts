@@ -1,13 +1,13 @@
 import { placeOf } from '../../model/index.ts';
 import { parseMoment, printClockTime } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'edit-overlap',
   severity: 'error',
   why: 'Ranges are shown in the order of the recording and once; what was meant by repeating or turning them round is lost.',
-  bad: changed('recordings/chain.yaml', '"0:06:00"', '"0:04:00"'),
+  bad: replaceIn('recordings/chain.yaml', '"0:06:00"', '"0:04:00"'),
   says: '7:10 this range starts at 0:04:00, before the one above it ends at 0:05:00',
   good: SOUND,
 

@@ -1,9 +1,9 @@
 import { rule } from '../rule.ts';
-import { both, changed } from '../sample.ts';
+import { both, replaceIn } from '../sample.ts';
 import { stepsOf } from './find.ts';
 
 const ADAPTER = '  crowfoot:\n    title: Crowfoot, 22 mm\n    extension: {nominal: 40, unit: mm}\n  grinder:';
-const uses = changed(
+const uses = replaceIn(
   'lessons/chain.mdx',
   '<Uses tool="torque-wrench" />',
   '<Uses tool="torque-wrench" /> <Uses tool="crowfoot" />',
@@ -13,13 +13,13 @@ export default rule({
   id: 'extension-without-lever',
   severity: 'warning',
   why: 'With an extension in line the wrench has to be set lower, and nobody can work out how far without its length.',
-  bad: both(changed('kit.yaml', '  grinder:', ADAPTER), uses),
+  bad: both(replaceIn('kit.yaml', '  grinder:', ADAPTER), uses),
   says: '17:7 "Tighten the nut" lengthens Torque wrench, large, whose lever is not known',
   good: both(
     {
       files: {
         'kit.yaml':
-          changed('kit.yaml', '  grinder:', ADAPTER).files['kit.yaml']?.replace(
+          replaceIn('kit.yaml', '  grinder:', ADAPTER).files['kit.yaml']?.replace(
             'unit: N·m}\n',
             'unit: N·m}\n    lever: {nominal: 480, unit: mm}\n',
           ) ?? '',

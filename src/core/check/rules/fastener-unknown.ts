@@ -1,10 +1,14 @@
 import { placeOf } from '../../model/index.ts';
 import { parseThread, proofStress } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 const base = (size: string) =>
-  changed('specs/tarn-420.yaml', '    nominal: 98\n', `    fastener: {size: ${size}, class: "8.8"}\n    nominal: 98\n`);
+  replaceIn(
+    'specs/tarn-420.yaml',
+    '    nominal: 98\n',
+    `    fastener: {size: ${size}, class: "8.8"}\n    nominal: 98\n`,
+  );
 
 export default rule({
   id: 'fastener-unknown',

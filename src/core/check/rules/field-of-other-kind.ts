@@ -1,9 +1,9 @@
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 import { quantityRule } from './quantity-rule.ts';
 
 export default quantityRule('field-of-other-kind', {
   why: 'A key that this kind of value does not have is lost without a word.',
-  bad: changed('specs/tarn-420.yaml', 'min: 30', 'distance: {max: 1, unit: km}\n    min: 30'),
+  bad: replaceIn('specs/tarn-420.yaml', 'min: 30', 'distance: {max: 1, unit: km}\n    min: 30'),
   says: '20:15 chain-slack: distance does not belong to kind length',
   good: SOUND,
 });

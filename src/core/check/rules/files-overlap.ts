@@ -1,10 +1,10 @@
 import { placeOf } from '../../model/index.ts';
 import { printClockTime } from '../../time/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 const TWO = (start: string) =>
-  changed(
+  replaceIn(
     'recordings/chain.yaml',
     '  - file: media/chain.mp4\n',
     `  - file: media/chain-1.mp4\n    start: "01:00:00:00"\n  - file: media/chain-2.mp4\n    start: "${start}"\n`,

@@ -1,12 +1,12 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'footage-missing',
   severity: 'error',
   why: 'The lesson would have no picture, and its times could not be checked.',
-  bad: changed('recordings/chain.yaml', 'media/chain.mp4', 'media/chian.mp4', {
+  bad: replaceIn('recordings/chain.yaml', 'media/chain.mp4', 'media/chian.mp4', {
     media: { 'media/chian.mp4': 'missing' },
   }),
   says: '3:11 there is no file media/chian.mp4',

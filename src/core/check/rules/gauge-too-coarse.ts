@@ -1,7 +1,7 @@
 import { placeOf } from '../../model/index.ts';
 import { convert, partsOf, readAmount, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { both, changed } from '../sample.ts';
+import { both, replaceIn } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
 
 /** The marks of a measuring tool are at most this share of the band it judges (common practice, no source). */
@@ -9,12 +9,12 @@ const SHARE = 0.1;
 
 const measured = (mark: number) =>
   both(
-    changed(
+    replaceIn(
       'lessons/chain.mdx',
       '<Uses tool="breaker-bar" />',
       '<Uses tool="breaker-bar" /> <Uses tool="rule" /> It hangs by <Spec of="chain-slack" measured />.',
     ),
-    changed(
+    replaceIn(
       'kit.yaml',
       'grinder:\n',
       `rule:\n    title: Steel rule\n    kind: measuring-tool\n    resolution: {nominal: ${mark}, unit: mm}\n  grinder:\n`,

@@ -1,5 +1,5 @@
 import { placeOf, type Shop, type ShopClass } from '../../model/index.ts';
-import { listed } from '../../read/index.ts';
+import { listWords } from '../../read/index.ts';
 import { rule } from '../rule.ts';
 import { both, lesson, type Sample } from '../sample.ts';
 import { passagesOf } from './find.ts';
@@ -13,7 +13,7 @@ const block = (id: string, kind: string, more = '') =>
   `  - {id: ${id}, title: ${id}, kind: ${kind}, must: true, ${more}treatments: [{id: a, minutes: 10, worth: 10}]}\n`;
 const hands = block('try', 'hands-on', 'about: {lesson: chain, chapter: wheel}, ');
 const safety = block('safety', 'safety');
-const planned = (...blocks: string[]): Sample =>
+const classOf = (...blocks: string[]): Sample =>
   both(DANGER, {
     files: {
       'classes/saturday.yaml': `title: Chain\ndate: 2026-12-05\nstarts: "10:00"\nslot: "2:00"\nblocks:\n${blocks.join('')}`,
@@ -24,9 +24,9 @@ export default rule({
   id: 'hands-on-before-safety',
   severity: 'error',
   why: 'Who takes the tool in hand before the safety talk has not been told what can kill.',
-  bad: planned(hands, safety),
+  bad: classOf(hands, safety),
   says: '6:10 "try" has no safety block before it, and its lesson chain tells of a danger',
-  good: planned(safety, hands),
+  good: classOf(safety, hands),
 
   *check(shop) {
     for (const shopClass of shop.classes)
@@ -38,7 +38,7 @@ export default rule({
         const optional = shopClass.blocks.some((other) => other.kind === 'safety' && !other.must);
         yield {
           place: placeOf(shopClass, 'blocks', index, 'id'),
-          message: `"${block.title}" has no safety block before it, and its lesson ${listed(lessons)} tells of a danger`,
+          message: `"${block.title}" has no safety block before it, and its lesson ${listWords(lessons)} tells of a danger`,
           help: optional
             ? 'put a block of kind safety before it, and write must: true there, so that no plan leaves it out'
             : 'put a block of kind safety with must: true before it',

@@ -1,13 +1,13 @@
 import { placeOf } from '../../model/index.ts';
-import { counted, didYouMean } from '../../read/index.ts';
+import { didYouMean, plural } from '../../read/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'lesson-machine-unknown',
   severity: 'error',
   why: 'Without its machine no value of the lesson can be shown or checked.',
-  bad: changed('lessons/chain.mdx', 'machine: tarn-420', 'machine: tarn-402'),
+  bad: replaceIn('lessons/chain.mdx', 'machine: tarn-420', 'machine: tarn-402'),
   says: '4:10 no machine "tarn-402"',
   good: SOUND,
 
@@ -20,7 +20,7 @@ export default rule({
         const others = lessons.filter((each) => each.machine === lesson.machine).length - 1;
         yield {
           place: placeOf(lesson, 'machine'),
-          message: `no machine "${lesson.machine}"${others > 0 ? `, which ${counted(others, 'lesson')} more ${others === 1 ? 'names' : 'name'} too` : ''}`,
+          message: `no machine "${lesson.machine}"${others > 0 ? `, which ${plural(others, 'lesson')} more ${others === 1 ? 'names' : 'name'} too` : ''}`,
           help: didYouMean(lesson.machine, ids, `write specs/${lesson.machine}.yaml`),
         };
       }

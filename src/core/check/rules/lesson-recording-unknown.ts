@@ -1,13 +1,13 @@
 import { placeOf } from '../../model/index.ts';
-import { counted, didYouMean } from '../../read/index.ts';
+import { didYouMean, plural } from '../../read/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'lesson-recording-unknown',
   severity: 'error',
   why: 'Without its recording the lesson has no picture and no times.',
-  bad: changed('lessons/chain.mdx', 'recording: chain', 'recording: chian'),
+  bad: replaceIn('lessons/chain.mdx', 'recording: chain', 'recording: chian'),
   says: '3:12 no recording "chian"',
   good: SOUND,
 
@@ -20,7 +20,7 @@ export default rule({
         const others = lessons.filter((each) => each.recording === lesson.recording).length - 1;
         yield {
           place: placeOf(lesson, 'recording'),
-          message: `no recording "${lesson.recording}"${others > 0 ? `, which ${counted(others, 'lesson')} more ${others === 1 ? 'names' : 'name'} too` : ''}`,
+          message: `no recording "${lesson.recording}"${others > 0 ? `, which ${plural(others, 'lesson')} more ${others === 1 ? 'names' : 'name'} too` : ''}`,
           help: didYouMean(lesson.recording, ids, `write recordings/${lesson.recording}.yaml`),
         };
       }

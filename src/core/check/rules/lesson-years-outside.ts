@@ -1,11 +1,11 @@
 import { placeOf } from '../../model/index.ts';
 import { parseYears, printYears } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 import { machineOf } from './find.ts';
 
 const years = (span: string) =>
-  changed('lessons/chain.mdx', 'machine: tarn-420\n', `machine: tarn-420\nyears: ${span}\n`);
+  replaceIn('lessons/chain.mdx', 'machine: tarn-420\n', `machine: tarn-420\nyears: ${span}\n`);
 
 export default rule({
   id: 'lesson-years-outside',

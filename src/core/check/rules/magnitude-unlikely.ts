@@ -1,13 +1,13 @@
 import { placeOf, type Spec } from '../../model/index.ts';
 import { convert, partsOf, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 import { middleOf, neighboursOf } from './neighbours.ts';
 
 /** From this factor on two values of one thing are told (common practice, no source): a slipped point is ten. */
 const FACTOR = 5;
 const history = (nominal: number) =>
-  changed(
+  replaceIn(
     'specs/tarn-420.yaml',
     '    nominal: 98\n',
     `    history:\n      - {until: 2022-01-01, nominal: ${nominal}, unit: N·m}\n    nominal: 98\n`,

@@ -1,9 +1,9 @@
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 import { quantityRule } from './quantity-rule.ts';
 
 export default quantityRule('nominal-outside-limits', {
   why: 'What to aim at would itself be a fault.',
-  bad: changed('specs/tarn-420.yaml', 'min: 30', 'nominal: 45\n    min: 30'),
+  bad: replaceIn('specs/tarn-420.yaml', 'min: 30', 'nominal: 45\n    min: 30'),
   says: '20:14 chain-slack: nominal 45 lies outside 30 to 40',
   good: SOUND,
 });

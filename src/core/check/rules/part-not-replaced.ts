@@ -1,8 +1,8 @@
 import { rule } from '../rule.ts';
-import { both, changed } from '../sample.ts';
+import { both, replaceIn } from '../sample.ts';
 import { kitIds, rowsOf, stepsOf } from './find.ts';
 
-const USED_ONCE = changed(
+const USED_ONCE = replaceIn(
   'specs/tarn-420.yaml',
   'plusMinus: 5',
   'plusMinus: 5\n    replace: always\n    part: cotter-pin',
@@ -12,7 +12,7 @@ export default rule({
   id: 'part-not-replaced',
   severity: 'error',
   why: 'A part made to be used once may let go the second time.',
-  bad: both(USED_ONCE, changed('lessons/chain.mdx', '<Uses part="cotter-pin" /> ', '')),
+  bad: both(USED_ONCE, replaceIn('lessons/chain.mdx', '<Uses part="cotter-pin" /> ', '')),
   says: '17:48 axle-nut takes a new cotter-pin each time, but "Tighten the nut" does not use one',
   good: USED_ONCE,
 

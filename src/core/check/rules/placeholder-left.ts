@@ -1,6 +1,6 @@
 import { type Place, placeOf, type Read } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 /** What a starting file holds where somebody has to write; no sound content has it. */
 const PLACEHOLDER = 'FILL IN';
@@ -9,7 +9,7 @@ export default rule({
   id: 'placeholder-left',
   severity: 'error',
   why: 'What a starting file holds is nobody’s word: it would be shown as if somebody had written it.',
-  bad: changed('specs/tarn-420.yaml', 'Service manual (invented)', 'FILL IN title'),
+  bad: replaceIn('specs/tarn-420.yaml', 'Service manual (invented)', 'FILL IN title'),
   says: '6:19 "FILL IN title" is left from the starting file',
   good: SOUND,
 

@@ -1,10 +1,10 @@
 import { placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
-const given = (presenter: string) =>
-  changed(
+const withPresenter = (presenter: string) =>
+  replaceIn(
     'classes/saturday.yaml',
     'blocks:\n  - id: welcome\n',
     `people:\n  - {role: instructor, name: Ada}\nblocks:\n  - id: welcome\n    presenter: ${presenter}\n`,
@@ -14,9 +14,9 @@ export default rule({
   id: 'presenter-unknown',
   severity: 'error',
   why: 'Nobody feels spoken to, and the plan lets one person give two blocks at once.',
-  bad: given('instructer'),
+  bad: withPresenter('instructer'),
   says: '9:16 nobody of this class is or is called "instructer"',
-  good: given('instructor'),
+  good: withPresenter('instructor'),
 
   *check({ classes }) {
     for (const shopClass of classes) {

@@ -21,7 +21,7 @@ export default rule({
         yield* inTitle(passage);
         yield* inProse(passage.prose);
         for (const { why = '', place } of passage.keyPoints)
-          for (const heard of findQuantities(why)) yield told(heard, place);
+          for (const heard of findQuantities(why)) yield findingOf(heard, place);
       }
     }
     yield* aroundLessons(shop);
@@ -57,11 +57,11 @@ function* inValues(
   for (const path of paths) {
     const text = path.reduce<unknown>((value, key) => Object(value)[key], read);
     if (typeof text !== 'string') continue;
-    for (const heard of findQuantities(text).filter(counts)) yield told(heard, placeOf(read, ...path));
+    for (const heard of findQuantities(text).filter(counts)) yield findingOf(heard, placeOf(read, ...path));
   }
 }
 
-function told(heard: HeardQuantity, place: Place): Finding {
+function findingOf(heard: HeardQuantity, place: Place): Finding {
   return {
     place,
     message: `"${heard.text.replaceAll(/\s+/g, ' ')}" is ${article(kindInWords(heard.kind))} written by hand`,
@@ -74,12 +74,13 @@ function article(noun: string): string {
 }
 
 function* inTitle({ title, place }: Passage): Generator<Finding> {
-  for (const heard of findQuantities(title)) yield told(heard, place);
+  for (const heard of findQuantities(title)) yield findingOf(heard, place);
 }
 
 function* inProse(prose: readonly Prose[]): Generator<Finding> {
   for (const run of runs(prose))
-    for (const heard of findQuantities(run.map(({ text }) => text).join(''))) yield told(heard, within(run, heard));
+    for (const heard of findQuantities(run.map(({ text }) => text).join('')))
+      yield findingOf(heard, within(run, heard));
 }
 
 /** Marks of emphasis: `**98** N·m` is one quantity in two runs of prose. */

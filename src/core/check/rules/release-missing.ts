@@ -1,12 +1,12 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'release-missing',
   severity: 'error',
   why: 'Nobody may be shown to the public who has not agreed to it.',
-  bad: changed('recordings/chain.yaml', 'release: on-file', 'release: missing'),
+  bad: replaceIn('recordings/chain.yaml', 'release: on-file', 'release: missing'),
   says: '9:33 the instructor of chain has not agreed to be shown',
   good: SOUND,
 

@@ -1,18 +1,18 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 /** A shop that names no period looks at each row again after two years (common practice, no source). */
 const REVIEW_MONTHS = 24;
-const reviewed = (day: string) => changed('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', `checkedOn: ${day}`);
+const withReview = (day: string) => replaceIn('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', `checkedOn: ${day}`);
 
 export default rule({
   id: 'review-overdue',
   severity: 'warning',
   why: 'Makers change values by bulletin; a row that nobody has compared for long may be an old one.',
-  bad: reviewed('2024-10-31'),
+  bad: withReview('2024-10-31'),
   says: '16:16 axle-nut was last compared with its source on 2024-10-31; the review was due on 2026-10-31',
-  good: reviewed('2024-11-25'),
+  good: withReview('2024-11-25'),
 
   *check({ machines, info }, { today }) {
     for (const { specs } of machines)

@@ -1,15 +1,15 @@
 import { placeOf, type Spec } from '../../model/index.ts';
 import { partsOf } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 export default rule({
   id: 'row-incomplete',
   severity: 'warning',
   why: 'A value that can hurt someone needs its limits, the page it stands on, and somebody who compared it.',
-  bad: changed('specs/tarn-420.yaml', '    checkedBy: lead mechanic\n    checkedOn: 2026-10-03\n', ''),
+  bad: replaceIn('specs/tarn-420.yaml', '    checkedBy: lead mechanic\n    checkedOn: 2026-10-03\n', ''),
   says: '8:5 axle-nut does not say who compared it with its source, nor when',
-  good: changed(
+  good: replaceIn(
     'specs/tarn-420.yaml',
     '    checkedBy: lead mechanic\n',
     '    critical: true\n    checkedBy: second mechanic\n',

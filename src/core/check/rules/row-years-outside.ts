@@ -1,10 +1,10 @@
 import { placeOf } from '../../model/index.ts';
 import { printYears } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 const years = (span: string) =>
-  changed('specs/tarn-420.yaml', '    nominal: 98\n', `    years: ${span}\n    nominal: 98\n`);
+  replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `    years: ${span}\n    nominal: 98\n`);
 
 export default rule({
   id: 'row-years-outside',

@@ -1,9 +1,9 @@
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 import { valuesWrong } from './value-wrong.ts';
 
 const shows = (text: string) =>
-  changed('recordings/chain.yaml', 'people:', `shows:\n  - {at: "0:06:20", text: ${text}}\npeople:`);
+  replaceIn('recordings/chain.yaml', 'people:', `shows:\n  - {at: "0:06:20", text: ${text}}\npeople:`);
 
 export default rule({
   id: 'shown-value-wrong',

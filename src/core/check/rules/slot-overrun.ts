@@ -1,13 +1,13 @@
 import { leastTime, partLookup } from '../../fit/index.ts';
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'slot-overrun',
   severity: 'error',
   why: 'The class cannot end on time, whatever is left out.',
-  bad: changed('classes/saturday.yaml', 'minutes: [3, 5, 8]', 'minutes: 130'),
+  bad: replaceIn('classes/saturday.yaml', 'minutes: [3, 5, 8]', 'minutes: 130'),
   says: '4:7 what has to be given takes 2:10 at least, the slot is 2:00',
   good: SOUND,
 

@@ -1,13 +1,13 @@
 import { type Machine, placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 import { coverageOf } from './spec-coverage.ts';
 
 export default rule({
   id: 'spec-hole',
   severity: 'error',
   why: 'Whoever has one of the machines left out is shown no value, or takes the one beside it.',
-  bad: changed('specs/tarn-420.yaml', '    kind: torque\n', '    kind: torque\n    years: 2019-2022\n'),
+  bad: replaceIn('specs/tarn-420.yaml', '    kind: torque\n', '    kind: torque\n    years: 2019-2022\n'),
   says: '8:5 axle-nut has no row for 2023–2025',
   good: SOUND,
 

@@ -1,6 +1,6 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 import { coverageOf } from './spec-coverage.ts';
 
 const SECOND = `  - id: axle-nut
@@ -18,12 +18,12 @@ export default rule({
   id: 'spec-overlap',
   severity: 'error',
   why: 'Two values for one machine: whoever reads one of them does not know that there is another.',
-  bad: changed('specs/tarn-420.yaml', '  - id: chain-slack', `${SECOND}  - id: chain-slack`),
+  bad: replaceIn('specs/tarn-420.yaml', '  - id: chain-slack', `${SECOND}  - id: chain-slack`),
   says: '17:5 axle-nut has two rows for 2022–2025',
   good: {
     files: {
       'specs/tarn-420.yaml':
-        changed('specs/tarn-420.yaml', '    kind: torque\n', '    kind: torque\n    years: 2019-2021\n').files[
+        replaceIn('specs/tarn-420.yaml', '    kind: torque\n', '    kind: torque\n    years: 2019-2021\n').files[
           'specs/tarn-420.yaml'
         ]?.replace('  - id: chain-slack', `${SECOND}  - id: chain-slack`) ?? '',
     },

@@ -1,13 +1,13 @@
 import { placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'spec-without-source',
   severity: 'error',
   why: 'A value that nobody can look up cannot be checked, and is not shown.',
-  bad: changed('specs/tarn-420.yaml', '    source: {document: manual, page: 12}\n', ''),
+  bad: replaceIn('specs/tarn-420.yaml', '    source: {document: manual, page: 12}\n', ''),
   says: '17:5 chain-slack has no source',
   good: SOUND,
 

@@ -1,9 +1,9 @@
 import { rule } from '../rule.ts';
-import { changed, type Sample } from '../sample.ts';
+import { replaceIn, type Sample } from '../sample.ts';
 import { valuesWrong } from './value-wrong.ts';
 
 const captions = (words: string): Sample =>
-  changed('media/chain.vtt', '00:06:00.000 --> 00:09:00.000\n[working]', `00:06:12.000 --> 00:09:00.000\n${words}`);
+  replaceIn('media/chain.vtt', '00:06:00.000 --> 00:09:00.000\n[working]', `00:06:12.000 --> 00:09:00.000\n${words}`);
 
 export default rule({
   id: 'spoken-value-wrong',

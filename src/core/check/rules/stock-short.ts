@@ -1,6 +1,6 @@
 import { blockNeeds } from '../../fit/index.ts';
 import { type Kit, type KitGroup, placeOf, type Shop, type ShopClass } from '../../model/index.ts';
-import { counted } from '../../read/index.ts';
+import { plural } from '../../read/index.ts';
 import { type Finding, rule } from '../rule.ts';
 import { type Sample, SOUND_SHOP } from '../sample.ts';
 
@@ -32,7 +32,7 @@ export default rule({
     for (const shopClass of shop.classes) {
       const needs = shopClass.blocks.map((_, index) => mostNeeded(shop, shopClass, index));
       yield* lentAndReturned(shop.kit, shopClass, needs);
-      yield* usedUp(shop.kit, shopClass, needs);
+      yield* partsShort(shop.kit, shopClass, needs);
     }
   },
 });
@@ -70,9 +70,9 @@ function* lentAndReturned(kit: Kit, shopClass: ShopClass, needs: readonly Needs[
     const attendees = shopClass.attendees ?? shopClass.capacity;
     const whom =
       stock.group === 'protective' && attendees !== undefined
-        ? ` for ${counted(attendees, 'attendee')}`
+        ? ` for ${plural(attendees, 'attendee')}`
         : stations > 0
-          ? ` at ${counted(stations, 'station')}`
+          ? ` at ${plural(stations, 'station')}`
           : '';
     yield {
       place: placeOf(shopClass, 'blocks', index),
@@ -85,7 +85,7 @@ function* lentAndReturned(kit: Kit, shopClass: ShopClass, needs: readonly Needs[
 }
 
 /** Parts are used up: their sum over the class counts, told at the block that finds too few. */
-function* usedUp(kit: Kit, shopClass: ShopClass, needs: readonly Needs[]): Generator<Finding> {
+function* partsShort(kit: Kit, shopClass: ShopClass, needs: readonly Needs[]): Generator<Finding> {
   for (const key of new Set(needs.flatMap((own) => [...own.keys()].filter((one) => one.startsWith('part '))))) {
     const stock = stockOf(kit, key);
     const count = needs.reduce((sum, own) => sum + (own.get(key) ?? 0), 0);

@@ -1,7 +1,7 @@
 import { placeOf, type Spec } from '../../model/index.ts';
 import { type Amount, convert, type Part, partsOf, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 import { keyOf } from './magnitude-unlikely.ts';
 import { neighboursOf } from './neighbours.ts';
 
@@ -18,9 +18,9 @@ export default rule({
   id: 'tolerance-unlikely',
   severity: 'warning',
   why: 'Inside a tolerance that is too wide a wrong value looks right; one that is too tight cannot be kept.',
-  bad: changed('specs/tarn-420.yaml', 'plusMinus: 5\n', 'plusMinus: 50\n'),
+  bad: replaceIn('specs/tarn-420.yaml', 'plusMinus: 5\n', 'plusMinus: 50\n'),
   says: '12:16 axle-nut: the tolerance of 98 ± 50 N·m is 51 % of the value',
-  good: changed('specs/tarn-420.yaml', 'plusMinus: 5\n', 'plusMinus: 15\n'),
+  good: replaceIn('specs/tarn-420.yaml', 'plusMinus: 5\n', 'plusMinus: 15\n'),
 
   *check({ machines }) {
     for (const machine of machines)

@@ -1,14 +1,14 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 export default rule({
   id: 'tool-scale-missing',
   severity: 'warning',
   why: 'Without its scale nobody can say whether a tool can set, or read, what it is used for.',
-  bad: changed('kit.yaml', '    range: {min: 40, max: 200, unit: N·m}\n', ''),
+  bad: replaceIn('kit.yaml', '    range: {min: 40, max: 200, unit: N·m}\n', ''),
   says: '5:5 the tool Torque wrench, large has no range',
-  good: changed(
+  good: replaceIn(
     'kit.yaml',
     'grinder:\n',
     'rule:\n    title: Steel rule\n    kind: measuring-tool\n    resolution: {nominal: 0.5, unit: mm}\n  grinder:\n',

@@ -1,7 +1,7 @@
 import { placeOf, type Spec } from '../../model/index.ts';
 import { convert, loading, loadingInWords, partsOf } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 /** Shares of the proof load between which a torque is likely. 75 to 90 % is what handbooks aim at (Shigley, 8-7). */
 const LIKELY = { from: 0.2, to: 1 } as const;
@@ -13,9 +13,9 @@ export default rule({
   id: 'torque-unlikely',
   severity: 'warning',
   why: 'A torque written in the wrong unit stretches a bolt for good, or leaves it loose.',
-  bad: changed('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER.replace('M14×1.5', 'M8')}    nominal: 98\n`),
+  bad: replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER.replace('M14×1.5', 'M8')}    nominal: 98\n`),
   says: '12:14 axle-nut: 103 N·m loads M8 8.8 to 303 % of its proof load, which is unlikely much',
-  good: changed('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER}    nominal: 98\n`),
+  good: replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER}    nominal: 98\n`),
 
   *check({ machines }) {
     for (const { specs } of machines)

@@ -1,9 +1,9 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 const beside = (second: string) =>
-  changed(
+  replaceIn(
     'classes/saturday.yaml',
     '      - {id: talk, minutes: [3, 5, 8], worth: 10}\n',
     `      - {id: talk, title: Round, minutes: [3, 5, 8], worth: 10}\n      - {${second}, minutes: 3, worth: 5}\n`,

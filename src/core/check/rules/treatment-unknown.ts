@@ -1,18 +1,18 @@
 import { placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
-const given = (treatment: string) =>
-  changed('classes/saturday.yaml', '    kind: welcome\n', `    kind: welcome\n    give: ${treatment}\n`);
+const withTreatment = (treatment: string) =>
+  replaceIn('classes/saturday.yaml', '    kind: welcome\n', `    kind: welcome\n    give: ${treatment}\n`);
 
 export default rule({
   id: 'treatment-unknown',
   severity: 'error',
   why: 'The plan would give the block in another way than was asked for, and what it took would be learned of another.',
-  bad: given('tlak'),
+  bad: withTreatment('tlak'),
   says: '9:11 no treatment "tlak" of the block "welcome"',
-  good: given('talk'),
+  good: withTreatment('talk'),
 
   *check({ classes, actuals }) {
     for (const shopClass of classes)

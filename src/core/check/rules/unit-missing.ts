@@ -1,9 +1,9 @@
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 import { quantityRule } from './quantity-rule.ts';
 
 export default quantityRule('unit-missing', {
   why: 'A number without its unit means nothing on a wrench.',
-  bad: changed('specs/tarn-420.yaml', '    unit: mm\n', ''),
+  bad: replaceIn('specs/tarn-420.yaml', '    unit: mm\n', ''),
   says: '17:5 chain-slack: the length has no unit',
   good: SOUND,
 });

@@ -1,10 +1,10 @@
 import { placeOf, type Spec } from '../../model/index.ts';
 import { type Amount, convert, likelySlip, type Part, partsOf, unitsCompare } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 const history = (rows: string) =>
-  changed('specs/tarn-420.yaml', '    nominal: 98\n', `    history:\n      - ${rows}\n    nominal: 98\n`);
+  replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `    history:\n      - ${rows}\n    nominal: 98\n`);
 
 export default rule({
   id: 'unit-slip-likely',

@@ -1,14 +1,14 @@
 import { placeOf, type Spec } from '../../model/index.ts';
 import { convert, loading, type Part, partsOf, type System, unitOf, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 /** So many other rows of the kind make a habit (common practice, no source). */
 const HABIT = 2;
 
 const third = (unit: string) => {
   const text =
-    changed('specs/tarn-420.yaml', '    unit: mm\n', `    unit: ${unit}\n`).files['specs/tarn-420.yaml'] ?? '';
+    replaceIn('specs/tarn-420.yaml', '    unit: mm\n', `    unit: ${unit}\n`).files['specs/tarn-420.yaml'] ?? '';
   const more = ['rear', 'front'].map(
     (which) =>
       `  - id: ${which}-play\n    title: Play\n    kind: length\n    min: 1\n    max: 2\n    unit: mm\n    source: {document: manual, page: 13}\n    checkedBy: lead\n    checkedOn: 2026-10-03\n`,

@@ -1,20 +1,20 @@
 import { placeOf, type Spec } from '../../model/index.ts';
 import { convert, kindInWords, type Part, partsOf, USUAL, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 import { keyOf } from './magnitude-unlikely.ts';
 
 export default rule({
   id: 'value-unlikely',
   severity: 'warning',
   why: 'A figure far outside what such things usually measure has a slipped point, or a unit that is not meant.',
-  bad: changed(
+  bad: replaceIn(
     'specs/tarn-420.yaml',
     '    min: 30\n    max: 40\n    unit: mm',
     '    min: 30\n    max: 40\n    unit: m',
   ),
   says: '20:10 chain-slack: 30–40 m is unusual for a slack, which is about 0.5–120.0 mm',
-  good: changed(
+  good: replaceIn(
     'specs/tarn-420.yaml',
     '    min: 30\n    max: 40\n    unit: mm',
     '    min: 3\n    max: 4\n    unit: cm',

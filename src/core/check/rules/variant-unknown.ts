@@ -1,10 +1,10 @@
 import { placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
 const variants = (own: string) => {
-  const text = changed('specs/tarn-420.yaml', '    nominal: 98\n', `    variants: [${own}]\n    nominal: 98\n`).files[
+  const text = replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `    variants: [${own}]\n    nominal: 98\n`).files[
     'specs/tarn-420.yaml'
   ];
   const machine = '  years: 2019-2025\n';

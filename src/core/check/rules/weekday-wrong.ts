@@ -1,12 +1,12 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 
 export default rule({
   id: 'weekday-wrong',
   severity: 'error',
   why: 'People stand before a closed door, or the door stands open and nobody comes.',
-  bad: changed('classes/saturday.yaml', '2026-12-05', '2026-12-06'),
+  bad: replaceIn('classes/saturday.yaml', '2026-12-05', '2026-12-06'),
   says: '2:7 2026-12-06 is a Sunday, the title says Saturday',
   good: SOUND,
 

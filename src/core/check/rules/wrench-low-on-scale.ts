@@ -1,14 +1,14 @@
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
 import { torquesOf } from './torques-of.ts';
-import { holdsSpan, settingSpan, tenth, torqueSpan, wrenchesOf } from './wrenches.ts';
+import { holdsRange, settingRange, tenth, torqueRange, wrenchesOf } from './wrenches.ts';
 
 export default rule({
   id: 'wrench-low-on-scale',
   severity: 'warning',
   why: 'Torque wrenches are tested from 20 % of their maximum (ISO 6789); below, nobody promises what they click at.',
-  bad: changed('kit.yaml', 'min: 40, max: 200', 'min: 40, max: 500'),
+  bad: replaceIn('kit.yaml', 'min: 40, max: 200', 'min: 40, max: 500'),
   says: '17:75 axle-nut needs 93 N·m at least, and Torque wrench, large is exact from 100 N·m',
   good: SOUND,
 
@@ -19,12 +19,12 @@ export default rule({
         if (measured) continue;
         for (const { quantity } of rowsOf(shop, lesson, spec))
           for (const amount of torquesOf(quantity)) {
-            const span = torqueSpan(amount);
+            const span = torqueRange(amount);
             const [best] = wrenches
               .flatMap((wrench) =>
-                wrench.scale && holdsSpan(wrench, span) ? [{ wrench, from: wrench.scale.from }] : [],
+                wrench.scale && holdsRange(wrench, span) ? [{ wrench, from: wrench.scale.from }] : [],
               )
-              .map((each) => ({ ...each, low: settingSpan(each.wrench, span).low }))
+              .map((each) => ({ ...each, low: settingRange(each.wrench, span).low }))
               .toSorted((a, b) => a.from - a.low - (b.from - b.low));
             if (!best || best.from <= best.low + 1e-9) continue;
             const { title, lengthened } = best.wrench;

@@ -1,15 +1,15 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed, SOUND } from '../sample.ts';
+import { replaceIn, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
 import { torquesOf } from './torques-of.ts';
 import {
-  holdsSpan,
-  type Span,
-  settingSpan,
-  spanInWords,
+  holdsRange,
+  settingRange,
+  type TorqueRange,
   tenth,
-  torqueSpan,
+  torqueInWords,
+  torqueRange,
   type Wrench,
   wrenchesOf,
 } from './wrenches.ts';
@@ -18,7 +18,7 @@ export default rule({
   id: 'wrench-out-of-range',
   severity: 'error',
   why: 'Outside its scale a torque wrench clicks at another torque, or never.',
-  bad: changed('kit.yaml', 'min: 40, max: 200', 'min: 5, max: 60'),
+  bad: replaceIn('kit.yaml', 'min: 40, max: 200', 'min: 5, max: 60'),
   says: '17:75 axle-nut needs 93 to 103 N·m, but the scale of Torque wrench, large goes from 5 to 60 N·m',
   good: SOUND,
 
@@ -30,12 +30,12 @@ export default rule({
         if (measured) continue;
         for (const { quantity, origin } of rowsOf(shop, lesson, spec))
           for (const amount of torquesOf(quantity)) {
-            const span = torqueSpan(amount);
-            if (wrenches.some((wrench) => holdsSpan(wrench, span))) continue;
+            const span = torqueRange(amount);
+            if (wrenches.some((wrench) => holdsRange(wrench, span))) continue;
             yield {
               place,
               builtOn: [origin.place, ...wrenches.map(({ id }) => placeOf(shop.kit, 'tools', id))],
-              message: `${spec} needs ${spanInWords(span)}, but ${wrenches.map((wrench) => scaleInWords(wrench, span)).join(', ')}`,
+              message: `${spec} needs ${torqueInWords(span)}, but ${wrenches.map((wrench) => scaleInWords(wrench, span)).join(', ')}`,
               help: 'use a wrench whose scale holds the whole tolerance',
             };
           }
@@ -44,10 +44,10 @@ export default rule({
   },
 });
 
-function scaleInWords(wrench: Wrench, span: Span): string {
+function scaleInWords(wrench: Wrench, span: TorqueRange): string {
   const { title, lengthened, scale = { min: 0, max: 0 } } = wrench;
   const goes = `the scale of ${title} goes from ${tenth(scale.min)} to ${tenth(scale.max)} N·m`;
   return lengthened
-    ? `with ${lengthened.adapter} in line that is a setting of ${spanInWords(settingSpan(wrench, span))}, and ${goes}`
+    ? `with ${lengthened.adapter} in line that is a setting of ${torqueInWords(settingRange(wrench, span))}, and ${goes}`
     : goes;
 }

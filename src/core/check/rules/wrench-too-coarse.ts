@@ -1,12 +1,12 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
 import { torquesOf } from './torques-of.ts';
-import { holdsSpan, settingSpan, torqueSpan, wrenchesOf } from './wrenches.ts';
+import { holdsRange, settingRange, torqueRange, wrenchesOf } from './wrenches.ts';
 
 const resolution = (mark: number) =>
-  changed('kit.yaml', 'resolution: {nominal: 1, unit: N·m}', `resolution: {nominal: ${mark}, unit: N·m}`);
+  replaceIn('kit.yaml', 'resolution: {nominal: 1, unit: N·m}', `resolution: {nominal: ${mark}, unit: N·m}`);
 
 export default rule({
   id: 'wrench-too-coarse',
@@ -24,11 +24,11 @@ export default rule({
         for (const { quantity, origin } of rowsOf(shop, lesson, spec))
           for (const amount of torquesOf(quantity)) {
             if (amount.min === undefined || amount.max === undefined) continue;
-            const span = torqueSpan(amount);
+            const span = torqueRange(amount);
             // A wrench that cannot be set there at all does not make up for one that is too coarse.
-            const fitting = wrenches.filter((wrench) => holdsSpan(wrench, span));
+            const fitting = wrenches.filter((wrench) => holdsRange(wrench, span));
             const judged = fitting.map((wrench) => {
-              const { low, high } = settingSpan(wrench, span);
+              const { low, high } = settingRange(wrench, span);
               return { wrench, half: (high - low) / 2 };
             });
             // One wrench that is fine enough, or whose marks nobody has written down, will do.

@@ -44,13 +44,13 @@ export function wrenchesOf(kit: Kit, passage: Passage): Wrench[] {
 }
 
 /** Torques in N·m. */
-export interface Span {
+export interface TorqueRange {
   readonly low: number;
   readonly high: number;
 }
 
 /** The lowest and highest torque that an amount allows or aims at, N·m; one side alone stands for both. */
-export function torqueSpan({ nominal, min, max, unit }: Amount): Span {
+export function torqueRange({ nominal, min, max, unit }: Amount): TorqueRange {
   const values = [min, nominal, max]
     .filter((value) => value !== undefined)
     .map((value) => convert(value, 'torque', unit, 'N·m'));
@@ -58,22 +58,22 @@ export function torqueSpan({ nominal, min, max, unit }: Amount): Span {
 }
 
 /** What a wrench is set to for a span at the fastener. */
-export function settingSpan({ lengthened }: Wrench, { low, high }: Span): Span {
+export function settingRange({ lengthened }: Wrench, { low, high }: TorqueRange): TorqueRange {
   const by = lengthened?.by ?? 1;
   return { low: low * by, high: high * by };
 }
 
 /** Above and below by so much rounding of decimals is no fault, N·m. */
-const HAIR = 1e-9;
+const ROUNDING_NM = 1e-9;
 
 /** True where the scale holds the whole span that a wrench is set to; also where its scale is not known. */
-export function holdsSpan(wrench: Wrench, span: Span): boolean {
-  const { low, high } = settingSpan(wrench, span);
-  return !wrench.scale || (wrench.scale.min <= low + HAIR && high <= wrench.scale.max + HAIR);
+export function holdsRange(wrench: Wrench, span: TorqueRange): boolean {
+  const { low, high } = settingRange(wrench, span);
+  return !wrench.scale || (wrench.scale.min <= low + ROUNDING_NM && high <= wrench.scale.max + ROUNDING_NM);
 }
 
 /** A span in words, to a tenth, without a needless nought. */
-export function spanInWords({ low, high }: Span): string {
+export function torqueInWords({ low, high }: TorqueRange): string {
   const [from, to] = [tenth(low), tenth(high)];
   return from === to ? `${from} N·m` : `${from} to ${to} N·m`;
 }

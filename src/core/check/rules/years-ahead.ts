@@ -1,8 +1,8 @@
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
-import { changed } from '../sample.ts';
+import { replaceIn } from '../sample.ts';
 
-const until = (year: number) => changed('specs/tarn-420.yaml', '2019-2025', `2019-${year}`);
+const until = (year: number) => replaceIn('specs/tarn-420.yaml', '2019-2025', `2019-${year}`);
 
 export default rule({
   id: 'years-ahead',

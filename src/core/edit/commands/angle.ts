@@ -1,8 +1,8 @@
-import { printClockTime, type Range, shownBy, type Ticks } from '../../time/index.ts';
+import { printClockTime, type Range, showBy, type Ticks } from '../../time/index.ts';
 import { sameFrames } from '../entries.ts';
 import { onFrame } from '../moments.ts';
 import type { Session } from '../session.ts';
-import { editKept, marked } from './cut.ts';
+import { editKept, markedRange } from './cut.ts';
 import { type EditCommand, refuse } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
@@ -16,7 +16,7 @@ export function anglesOf({ view }: Session): string[] {
 export function angleRange(session: Session): Range<'recording'> | undefined {
   const { view, playhead } = session;
   const here = view.kept.find((kept) => kept.start <= playhead && playhead < kept.end);
-  return marked(session) ?? (here && { start: here.start, end: here.end });
+  return markedRange(session) ?? (here && { start: here.start, end: here.end });
 }
 
 /** The angle that is shown at the playhead; nothing for the camera files themselves. */
@@ -35,7 +35,7 @@ export const switchAngle: EditCommand = (session, words) => {
   const from = onFrame(session.playhead, session.view.labels);
   const next = words === undefined ? row[(row.indexOf(angleAt(session, from)) + 1) % row.length] : words || undefined;
   if (!row.includes(next)) return refuse(`there is no angle ${next ?? ''}; there are ${angles.join(', ')}`);
-  const kept = shownBy(session.view.kept, wanted, next);
+  const kept = showBy(session.view.kept, wanted, next);
   if (sameFrames(kept, session.view.kept, session.view.labels)) return refuse('this is shown by that camera already');
   const label = next === undefined ? 'showed the main camera' : `showed the angle “${next}”`;
   return editKept({ ...session, marks: {} }, kept, `${label} from ${printClockTime(wanted.start)}`);

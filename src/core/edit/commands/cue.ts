@@ -1,18 +1,18 @@
 import { printClockTime, type Ticks, ticks } from '../../time/index.ts';
-import { withCue, withoutCue, written } from '../lesson-text.ts';
+import { cueAttribute, withCue, withoutCue } from '../lesson-text.ts';
 import { onFrame, writeMoment } from '../moments.ts';
 import type { Passage } from '../passages.ts';
 import { playingAt } from '../programme-view.ts';
 import { chosenOf, type Session } from '../session.ts';
 import { editLesson } from './lesson-edit.ts';
-import { type EditCommand, type Outcome, quoted, refuse } from './outcome.ts';
+import { type EditCommand, type Outcome, quoteTitle, refuse } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
 
 /** How the lesson writes its times: as it did before, in this cue or in any other. */
 export function likeOthers({ view }: Session, passage?: Passage): string {
   for (const { cue } of passage ? [passage, ...view.passages] : view.passages) {
-    const text = cue && written(view.lessonText, cue, 'at');
+    const text = cue && cueAttribute(view.lessonText, cue, 'at');
     if (text !== undefined) return text;
   }
   return '';
@@ -29,11 +29,11 @@ function setCue(session: Session, passage: Passage, at: Moment): Outcome {
     at: cueText(session, at, 'start', passage),
     // An end that the new start has passed makes no sense any more; the next cue ends the step.
     ...(until !== undefined && until > at
-      ? { until: written(session.view.lessonText, passage.cue ?? neverCue, 'until') ?? '' }
+      ? { until: cueAttribute(session.view.lessonText, passage.cue ?? neverCue, 'until') ?? '' }
       : {}),
   };
   const verb = passage.cue ? 'moved' : 'set';
-  return editLesson(session, `${verb} cue of ${quoted(passage.title)}`, (text) => withCue(text, passage, texts));
+  return editLesson(session, `${verb} cue of ${quoteTitle(passage.title)}`, (text) => withCue(text, passage, texts));
 }
 
 const nowhere = { line: 1, column: 1, offset: 0 };
@@ -60,10 +60,10 @@ export const setCueEnd: EditCommand = (session) => {
   const passage = chosen?.cue && chosen.cue.at < at ? chosen : on;
   if (!passage?.cue || passage.cue.at >= at) return refuse('no step has begun before this; set its cue first');
   const cue = {
-    at: written(session.view.lessonText, passage.cue, 'at') ?? '',
+    at: cueAttribute(session.view.lessonText, passage.cue, 'at') ?? '',
     until: cueText(session, at, 'end', passage),
   };
-  return editLesson(session, `set end of ${quoted(passage.title)}`, (text) => withCue(text, passage, cue));
+  return editLesson(session, `set end of ${quoteTitle(passage.title)}`, (text) => withCue(text, passage, cue));
 };
 
 /** Moves the cue of the chosen chapter or step by whole frames; the playhead goes with it. */
@@ -92,7 +92,7 @@ export const clearCue: EditCommand = (session) => {
   if (!chosen?.cue) return refuse('what is chosen has no cue');
   return editLesson(
     session,
-    `took the cue of ${quoted(chosen.title)} out, it was at ${printClockTime(chosen.cue.at)}`,
+    `took the cue of ${quoteTitle(chosen.title)} out, it was at ${printClockTime(chosen.cue.at)}`,
     (text) => withoutCue(text, chosen),
   );
 };

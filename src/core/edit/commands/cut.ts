@@ -13,7 +13,7 @@ import { type Edge, edgesOf, entryTexts, nearestEdge, roomOf, sameFrames, withEd
 import { inOrder, neighbour } from '../landmarks.ts';
 import { onFrame } from '../moments.ts';
 import { landmarksOf, type Session, viewOf } from '../session.ts';
-import { changed, type EditCommand, moved, type Outcome, refuse } from './outcome.ts';
+import { change, type EditCommand, move, type Outcome, refuse } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
 
@@ -32,7 +32,7 @@ export function editKept(session: Session, kept: EditList, label: string): Outco
   const read = viewOf(desk, texts);
   if (!sameFrames(read.kept, kept, view.labels))
     return refuse('the edit list in the file could not be changed safely; its layout is unusual, so edit it by hand');
-  return changed(session, { texts }, label, read);
+  return change(session, { texts }, label, read);
 }
 
 function lengthText({ start, end }: Range<'recording'>): string {
@@ -42,26 +42,26 @@ function lengthText({ start, end }: Range<'recording'>): string {
 export const markIn: EditCommand = (session) => {
   const at = onFrame(session.playhead, session.view.labels);
   const out = session.marks.out !== undefined && session.marks.out > at ? session.marks.out : undefined;
-  return moved({ ...session, marks: { in: at, out } }, 'in point set');
+  return move({ ...session, marks: { in: at, out } }, 'in point set');
 };
 
 /** The frame shown is the first one left out. */
 export const markOut: EditCommand = (session) => {
   const at = onFrame(session.playhead, session.view.labels);
   const start = session.marks.in !== undefined && session.marks.in < at ? session.marks.in : undefined;
-  return moved({ ...session, marks: { in: start, out: at } }, 'out point set');
+  return move({ ...session, marks: { in: start, out: at } }, 'out point set');
 };
 
-export const clearMarks: EditCommand = (session) => moved({ ...session, marks: {} }, 'in and out points cleared');
+export const clearMarks: EditCommand = (session) => move({ ...session, marks: {} }, 'in and out points cleared');
 
 /** What lies between the points, where both are set. */
-export function marked({ marks }: Session): Range<'recording'> | undefined {
+export function markedRange({ marks }: Session): Range<'recording'> | undefined {
   return marks.in !== undefined && marks.out !== undefined ? { start: marks.in, end: marks.out } : undefined;
 }
 
 /** Takes out what lies between the in and the out point. */
 export const cutMarked: EditCommand = (session) => {
-  const wanted = marked(session);
+  const wanted = markedRange(session);
   if (!wanted) return refuse('set an in and an out point around what shall go');
   const kept = without(session.view.kept, [wanted]);
   if (sameFrames(kept, session.view.kept, session.view.labels)) return refuse('this is cut out already');
@@ -74,7 +74,7 @@ export const keepAgain: EditCommand = (session) => {
   if (view.length === 0) return refuse(NO_LENGTH);
   const cut = toProgramme(view.kept, playhead).cut;
   const there = cut && { start: cut.start, end: ticks<'recording'>(Math.min(cut.end, view.length)) };
-  const wanted = marked(session) ?? there;
+  const wanted = markedRange(session) ?? there;
   if (!wanted) return refuse('the playhead is not in a cut, and no in and out points are set');
   const kept = putBack(view.kept, wanted);
   if (sameFrames(kept, view.kept, view.labels)) return refuse('this is kept already');

@@ -1,6 +1,6 @@
 import { lineEnd } from '../../write/index.ts';
 import { viewOf } from '../session.ts';
-import { changed, type EditCommand, refuse } from './outcome.ts';
+import { change, type EditCommand, refuse } from './outcome.ts';
 
 /**
  * Writes a whole file of the desk, as a person types it. Refused while it could not be read like that: the picture, the
@@ -21,5 +21,5 @@ export const writeFile =
     if ((seen.recording && !view.recording) || (seen.lesson && !view.lesson))
       return refuse(`${file} could not be read like this`);
     const chosen = view.passages.some(({ id }) => id === content.chosen) ? content.chosen : view.passages[0]?.id;
-    return changed(session, { texts, chosen }, `wrote ${file} by hand`, view);
+    return change(session, { texts, chosen }, `wrote ${file} by hand`, view);
   };

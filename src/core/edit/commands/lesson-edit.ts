@@ -1,6 +1,6 @@
 import type { Passage } from '../passages.ts';
 import { type Session, viewOf } from '../session.ts';
-import { changed, type Outcome, refuse } from './outcome.ts';
+import { change, type Outcome, refuse } from './outcome.ts';
 
 /** What a lesson must say after an edit, apart from what was meant to change. */
 interface Meant {
@@ -32,7 +32,7 @@ export function editLesson(
   if (titles.length !== meant.titles.length || titles.some((title, i) => title !== meant.titles[i]))
     return refuse('the words would be read as markup; write them without special signs');
   const chosen = meant.choose === undefined ? content.chosen : view.passages[meant.choose]?.id;
-  return changed(session, { texts, chosen }, label, view);
+  return change(session, { texts, chosen }, label, view);
 }
 
 export function titlesOf({ view }: Session): string[] {

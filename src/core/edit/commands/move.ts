@@ -1,14 +1,14 @@
 import { TICKS_PER_SECOND, ticks } from '../../time/index.ts';
-import { type Landmark, neighbour } from '../landmarks.ts';
+import { type LandmarkKind, neighbour } from '../landmarks.ts';
 import { onFrame } from '../moments.ts';
-import { chosenOf, landmarksOf, released, type Session } from '../session.ts';
-import { type EditCommand, moved, refuse } from './outcome.ts';
+import { chosenOf, landmarksOf, releaseTransport, type Session } from '../session.ts';
+import { type EditCommand, move, refuse } from './outcome.ts';
 
 /** The playhead at a moment, on a whole frame within the recording; what plays plays on from there. */
 export function goTo(session: Session, moment: number): Session {
   const { length, labels } = session.view;
   const at = onFrame(Math.min(Math.max(0, moment), Math.max(0, length - 1)), labels);
-  const transport = released(session.transport);
+  const transport = releaseTransport(session.transport);
   return { ...session, playhead: at < length ? at : labels.grid.down(Math.max(0, length - 1)), transport };
 }
 
@@ -17,18 +17,18 @@ export const frames =
   (count: number): EditCommand =>
   (session) => {
     const there = goTo(session, session.view.labels.grid.step(session.playhead, count));
-    return moved({ ...there, transport: { ...there.transport, speed: 0 } });
+    return move({ ...there, transport: { ...there.transport, speed: 0 } });
   };
 
 export const seconds =
   (count: number): EditCommand =>
   (session) =>
-    moved(goTo(session, session.playhead + count * TICKS_PER_SECOND));
+    move(goTo(session, session.playhead + count * TICKS_PER_SECOND));
 
-export const toStart: EditCommand = (session) => moved(goTo(session, 0));
-export const toEnd: EditCommand = (session) => moved(goTo(session, session.view.length));
+export const toStart: EditCommand = (session) => move(goTo(session, 0));
+export const toEnd: EditCommand = (session) => move(goTo(session, session.view.length));
 
-const WORDS: Readonly<Record<Landmark, string>> = {
+const WORDS: Readonly<Record<LandmarkKind, string>> = {
   silence: 'silence',
   scene: 'scene change',
   cut: 'edge of a cut',
@@ -39,9 +39,9 @@ const WORDS: Readonly<Record<Landmark, string>> = {
 
 /** What the two jump keys look for. */
 export const jumpBy =
-  (kind: Landmark): EditCommand =>
+  (kind: LandmarkKind): EditCommand =>
   (session) =>
-    moved({ ...session, jumpBy: kind }, `jumping by ${WORDS[kind]}`);
+    move({ ...session, jumpBy: kind }, `jumping by ${WORDS[kind]}`);
 
 export const jump =
   (way: 1 | -1): EditCommand =>
@@ -50,13 +50,13 @@ export const jump =
     const from = way === 1 ? session.view.labels.grid.step(session.playhead, 1) - 1 : session.playhead;
     const next = neighbour(landmarksOf(session)[session.jumpBy], ticks(from), way);
     if (next === undefined) return refuse(`no ${WORDS[session.jumpBy]} ${way === 1 ? 'after' : 'before'} this`);
-    return moved(goTo(session, next));
+    return move(goTo(session, next));
   };
 
 export const toIn: EditCommand = (session) =>
-  session.marks.in === undefined ? refuse('no in point is set') : moved(goTo(session, session.marks.in));
+  session.marks.in === undefined ? refuse('no in point is set') : move(goTo(session, session.marks.in));
 export const toOut: EditCommand = (session) =>
-  session.marks.out === undefined ? refuse('no out point is set') : moved(goTo(session, session.marks.out));
+  session.marks.out === undefined ? refuse('no out point is set') : move(goTo(session, session.marks.out));
 
 /** Chooses the chapter or step above or below. */
 export const choose =
@@ -66,13 +66,13 @@ export const choose =
     const here = passages.findIndex(({ id }) => id === session.content.chosen);
     const next = passages[here === -1 ? 0 : here + way];
     if (!next) return refuse(passages.length === 0 ? 'the lesson has no steps yet' : 'there is no further one');
-    return moved({ ...session, content: { ...session.content, chosen: next.id } }, next.title);
+    return move({ ...session, content: { ...session.content, chosen: next.id } }, next.title);
   };
 
 export const chooseById: EditCommand = (session, id) => {
   const passage = session.view.passages.find((p) => p.id === id);
   return passage
-    ? moved({ ...session, content: { ...session.content, chosen: passage.id } }, passage.title)
+    ? move({ ...session, content: { ...session.content, chosen: passage.id } }, passage.title)
     : refuse('that step is gone');
 };
 
@@ -81,5 +81,5 @@ export const toCue: EditCommand = (session) => {
   const chosen = chosenOf(session);
   if (!chosen) return refuse('nothing is chosen');
   if (!chosen.cue) return refuse(`“${chosen.title}” has no cue yet`);
-  return moved(goTo(session, chosen.cue.at), chosen.title);
+  return move(goTo(session, chosen.cue.at), chosen.title);
 };

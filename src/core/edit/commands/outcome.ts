@@ -14,7 +14,7 @@ export type Outcome =
 /** An editing command: value to value. `words` is what a person typed where a command asks for it. */
 export type EditCommand = (session: Session, words?: string) => Outcome;
 
-export function moved(session: Session, says?: string): Outcome {
+export function move(session: Session, says?: string): Outcome {
   return says === undefined ? { session } : { session, says };
 }
 
@@ -28,12 +28,12 @@ export function refuse(refused: string): Outcome {
  *
  * @param view the content as read, where the command has read it already: reading is most of what a command costs
  */
-export function changed(session: Session, content: Partial<Content>, label: string, view?: View): Outcome {
+export function change(session: Session, content: Partial<Content>, label: string, view?: View): Outcome {
   const all = { ...session.content, ...content };
   return { session: view ? { ...session, content: all, view } : withContent(session, all), label, says: label };
 }
 
 /** A title as labels quote it. */
-export function quoted(title: string): string {
+export function quoteTitle(title: string): string {
   return `“${title}”`;
 }

@@ -1,16 +1,16 @@
 import type { Ticks } from '../../time/index.ts';
-import { type Landmark, nearestLandmark } from '../landmarks.ts';
+import { type LandmarkKind, nearestLandmark } from '../landmarks.ts';
 import { onFrame } from '../moments.ts';
 import { landmarksOf, type Session } from '../session.ts';
-import { type EditCommand, moved } from './outcome.ts';
+import { type EditCommand, move } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
 
 export const toggleSnapping: EditCommand = (session) =>
-  moved({ ...session, snapping: !session.snapping }, session.snapping ? 'snapping off' : 'snapping on');
+  move({ ...session, snapping: !session.snapping }, session.snapping ? 'snapping off' : 'snapping on');
 
 /** What snapping can look for, each with the name it goes by. */
-export const SNAP_CHOICES: readonly { readonly kinds: readonly Landmark[]; readonly name: string }[] = [
+export const SNAP_CHOICES: readonly { readonly kinds: readonly LandmarkKind[]; readonly name: string }[] = [
   { kinds: ['silence', 'scene'], name: 'silences and scene changes' },
   { kinds: ['silence'], name: 'silences' },
   { kinds: ['scene'], name: 'scene changes' },
@@ -27,8 +27,8 @@ export function snapChoice({ snapping, snapTo }: Session): number {
 export const snapToOther: EditCommand = (session, words) => {
   const index = words ? Number(words) : (snapChoice(session) + 1) % SNAP_CHOICES.length;
   const choice = SNAP_CHOICES[index];
-  if (!choice) return moved({ ...session, snapping: false }, 'snapping off');
-  return moved({ ...session, snapping: true, snapTo: choice.kinds }, `snapping to ${choice.name}`);
+  if (!choice) return move({ ...session, snapping: false }, 'snapping off');
+  return move({ ...session, snapping: true, snapTo: choice.kinds }, `snapping to ${choice.name}`);
 };
 
 /**
@@ -36,7 +36,7 @@ export const snapToOther: EditCommand = (session, words) => {
  *
  * @param reach ticks; how far a hand may be off, by the scale of what is seen
  */
-export function snapped(session: Session, to: Moment, reach: number): Moment {
+export function snap(session: Session, to: Moment, reach: number): Moment {
   const near = session.snapping ? nearestLandmark(landmarksOf(session), session.snapTo, to, reach) : undefined;
   return onFrame(near?.at ?? to, session.view.labels);
 }

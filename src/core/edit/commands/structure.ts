@@ -1,6 +1,7 @@
 import { ticks } from '../../time/index.ts';
 import {
-  swapped,
+  cueAttribute,
+  swapStretches,
   withBody,
   withCue,
   withCueId,
@@ -8,7 +9,6 @@ import {
   withoutStretch,
   withPassage,
   withTitle,
-  written,
 } from '../lesson-text.ts';
 import { onFrame } from '../moments.ts';
 import { bodyOf, type Passage } from '../passages.ts';
@@ -16,9 +16,9 @@ import { playingAt } from '../programme-view.ts';
 import { chosenOf, type Session } from '../session.ts';
 import { cueText } from './cue.ts';
 import { editLesson, indexOf, tidy, titlesOf } from './lesson-edit.ts';
-import { type EditCommand, type Outcome, quoted, refuse } from './outcome.ts';
+import { type EditCommand, type Outcome, quoteTitle, refuse } from './outcome.ts';
 
-function inserted<T>(row: readonly T[], at: number, value: T): T[] {
+function insertAt<T>(row: readonly T[], at: number, value: T): T[] {
   return row.toSpliced(at, 0, value);
 }
 
@@ -42,10 +42,15 @@ function add(session: Session, kind: Passage['kind'], words: string): Outcome {
   const index = own ?? 0;
   const at = passages[index]?.own.start ?? lessonText.length;
   const cue = { at: cueText(session, onFrame(session.playhead, session.view.labels)) };
-  return editLesson(session, `added ${kind} ${quoted(title)}`, (text) => withPassage(text, at, { kind, title, cue }), {
-    titles: inserted(titlesOf(session), index, title),
-    choose: index,
-  });
+  return editLesson(
+    session,
+    `added ${kind} ${quoteTitle(title)}`,
+    (text) => withPassage(text, at, { kind, title, cue }),
+    {
+      titles: insertAt(titlesOf(session), index, title),
+      choose: index,
+    },
+  );
 }
 
 function chapterOf({ view }: Session, passage: Passage): Passage {
@@ -68,7 +73,7 @@ export const rename: EditCommand = (session, words = '') => {
   if (title === '') return refuse('a title is needed');
   if (title === chosen.title) return refuse('this is its title already');
   const index = indexOf(session, chosen);
-  const label = `renamed ${quoted(chosen.title)} to ${quoted(title)}`;
+  const label = `renamed ${quoteTitle(chosen.title)} to ${quoteTitle(title)}`;
   const meant = { titles: titlesOf(session).with(index, title), choose: index };
   const plain = editLesson(session, label, (text) => withTitle(text, chosen, title), meant);
   if ('refused' in plain || plain.session.content.chosen === chosen.id) return plain;
@@ -93,20 +98,20 @@ function splitStep(session: Session, step: Passage, title: string): Outcome {
   if (!step.cue) return refuse(`“${step.title}” has no cue yet; set it first`);
   if (at <= step.cue.at || (step.cue.until !== undefined && at >= step.cue.until))
     return refuse(`the playhead is not within “${step.title}”`);
-  const until = written(session.view.lessonText, step.cue, 'until');
-  const first = written(session.view.lessonText, step.cue, 'at') ?? '';
+  const until = cueAttribute(session.view.lessonText, step.cue, 'until');
+  const first = cueAttribute(session.view.lessonText, step.cue, 'at') ?? '';
   const cue = { at: cueText(session, at), ...(until === undefined ? {} : { until }) };
   const index = indexOf(session, step) + 1;
   return editLesson(
     session,
-    `split ${quoted(step.title)}; the second part is ${quoted(title)}`,
+    `split ${quoteTitle(step.title)}; the second part is ${quoteTitle(title)}`,
     (text) => {
       const second = withPassage(text, step.own.end, { kind: 'step', title, cue });
       return until === undefined
         ? second
         : withCue(second, step, { at: first, until: cueText(session, at, 'end', step) });
     },
-    { titles: inserted(titlesOf(session), index, title), choose: index },
+    { titles: insertAt(titlesOf(session), index, title), choose: index },
   );
 }
 
@@ -118,12 +123,12 @@ function splitChapter(session: Session, chapter: Passage, title: string): Outcom
   const step = passages[from];
   if (!step?.cue) return refuse(`no step of “${chapter.title}” begins at or after the playhead`);
   if (step.step === 0) return refuse(`“${chapter.title}” would be left without steps`);
-  const cue = { at: written(session.view.lessonText, step.cue, 'at') ?? '' };
+  const cue = { at: cueAttribute(session.view.lessonText, step.cue, 'at') ?? '' };
   return editLesson(
     session,
-    `split chapter ${quoted(chapter.title)} before ${quoted(step.title)}`,
+    `split chapter ${quoteTitle(chapter.title)} before ${quoteTitle(step.title)}`,
     (text) => withPassage(text, step.own.start, { kind: 'chapter', title, cue }),
-    { titles: inserted(titlesOf(session), from, title), choose: from },
+    { titles: insertAt(titlesOf(session), from, title), choose: from },
   );
 }
 
@@ -138,15 +143,15 @@ export const merge: EditCommand = (session) => {
   if (!next || next.kind !== chosen.kind) return refuse(`there is no ${chosen.kind} after it to merge with`);
   return editLesson(
     session,
-    `merged ${quoted(next.title)} into ${quoted(chosen.title)}`,
+    `merged ${quoteTitle(next.title)} into ${quoteTitle(chosen.title)}`,
     (text) => {
       const merged = withoutHeading(text, next);
       if (chosen.kind !== 'step' || !chosen.cue) return merged;
-      const end = next.cue ? written(text, next.cue, 'until') : undefined;
-      const had = written(text, chosen.cue, 'until');
+      const end = next.cue ? cueAttribute(text, next.cue, 'until') : undefined;
+      const had = cueAttribute(text, chosen.cue, 'until');
       if (end === had) return merged;
       return withCue(merged, chosen, {
-        at: written(text, chosen.cue, 'at') ?? '',
+        at: cueAttribute(text, chosen.cue, 'at') ?? '',
         ...(end === undefined ? {} : { until: end }),
       });
     },
@@ -172,9 +177,9 @@ function moveStep(session: Session, step: Passage, way: 1 | -1): Outcome {
   const [first, second] = way === 1 ? [step, other] : [other, step];
   return editLesson(
     session,
-    `moved ${quoted(step.title)} ${way === 1 ? 'down' : 'up'}`,
-    (text) => swapped(text, first.own, second.own),
-    { titles: exchanged(titlesOf(session), here, there), choose: there },
+    `moved ${quoteTitle(step.title)} ${way === 1 ? 'down' : 'up'}`,
+    (text) => swapStretches(text, first.own, second.own),
+    { titles: swapItems(titlesOf(session), here, there), choose: there },
   );
 }
 
@@ -194,13 +199,13 @@ function moveChapter(session: Session, chapter: Passage, way: 1 | -1): Outcome {
   );
   return editLesson(
     session,
-    `moved chapter ${quoted(chapter.title)} ${way === 1 ? 'down' : 'up'}`,
-    (text) => swapped(text, first.whole, second.whole),
+    `moved chapter ${quoteTitle(chapter.title)} ${way === 1 ? 'down' : 'up'}`,
+    (text) => swapStretches(text, first.whole, second.whole),
     { titles, choose: way === 1 ? start + rows(second).length : start },
   );
 }
 
-function exchanged(row: readonly string[], a: number, b: number): string[] {
+function swapItems(row: readonly string[], a: number, b: number): string[] {
   return row.map((value, i) => (i === a ? (row[b] ?? value) : i === b ? (row[a] ?? value) : value));
 }
 
@@ -212,7 +217,7 @@ export const removePassage: EditCommand = (session) => {
   const rest = titlesOf(session).toSpliced(here, after(session, chosen) - here);
   return editLesson(
     session,
-    `took ${chosen.kind} ${quoted(chosen.title)} out`,
+    `took ${chosen.kind} ${quoteTitle(chosen.title)} out`,
     (text) => withoutStretch(text, chosen.whole),
     { titles: rest, choose: Math.min(here, rest.length - 1) },
   );
@@ -232,7 +237,7 @@ export const writeText: EditCommand = (session, words = '') => {
   if (!chosen) return refuse('nothing is chosen');
   if (/^#{1,3}\s/m.test(words)) return refuse('a line that starts with # would be a heading; add a step instead');
   if (words.replace(/\r\n/g, '\n').trimEnd() === textOf(session).replace(/\r\n/g, '\n').trimEnd()) return { session };
-  return editLesson(session, `wrote the text of ${quoted(chosen.title)}`, (text) => withBody(text, chosen, words));
+  return editLesson(session, `wrote the text of ${quoteTitle(chosen.title)}`, (text) => withBody(text, chosen, words));
 };
 
 /** The passage that is on at the playhead becomes the chosen one. */

@@ -2,14 +2,14 @@ import { without } from '../../time/index.ts';
 import { onFrame } from '../moments.ts';
 import { openSuggestions, type Session } from '../session.ts';
 import { editKept } from './cut.ts';
-import { changed, type EditCommand, moved, type Outcome, refuse } from './outcome.ts';
+import { change, type EditCommand, move, type Outcome, refuse } from './outcome.ts';
 
 /** Goes to the next suggested cut, around again at the end. */
 export const nextSuggestion: EditCommand = (session) => {
   const open = openSuggestions(session);
   const next = open.find(({ range }) => range.start > session.playhead) ?? open[0];
   if (!next) return refuse('no suggested cut is left');
-  return moved({ ...session, playhead: onFrame(next.range.start, session.view.labels) }, next.reason);
+  return move({ ...session, playhead: onFrame(next.range.start, session.view.labels) }, next.reason);
 };
 
 function suggestionHere(session: Session, id?: string) {
@@ -38,7 +38,7 @@ export const refuseSuggestion: EditCommand = (session, id) => {
   const suggestion = suggestionHere(session, id);
   if (!suggestion) return refuse('no suggested cut is left');
   const refused = [...session.content.refused, suggestion.id];
-  return onwards(changed(session, { refused }, `refused the cut “${suggestion.reason}”`));
+  return onwards(change(session, { refused }, `refused the cut “${suggestion.reason}”`));
 };
 
 function onwards(outcome: Outcome): Outcome {

@@ -1,5 +1,5 @@
 import type { Layout } from './layout.ts';
-import { shared, timetable } from './layout.ts';
+import { sharedNeed, timetable } from './layout.ts';
 import type { Choice, Plan, PlanTreatment } from './plan.ts';
 
 /** One thing the class asks for that could be asked differently. Blocks by index. */
@@ -16,15 +16,15 @@ export type Demand =
 export function demandsOf(plan: Plan, layout: Layout): readonly Demand[] {
   const index = new Map(plan.blocks.map(({ id }, i) => [id, i]));
   const found: Demand[] = [{ kind: 'slot' }];
-  const named = (ids: readonly string[]) => ids.flatMap((id) => index.get(id) ?? []);
+  const indexesOf = (ids: readonly string[]) => ids.flatMap((id) => index.get(id) ?? []);
   if (plan.bufferSeconds > 0) found.push({ kind: 'buffer' });
   plan.blocks.forEach((block, i) => {
     if (block.must) found.push({ kind: 'must', block: i });
     if (block.window) found.push({ kind: 'time', block: i });
-    for (const other of named(block.after)) found.push({ kind: 'after', block: i, other });
-    for (const other of named(block.before)) found.push({ kind: 'after', block: other, other: i });
-    for (const other of named(block.needs)) found.push({ kind: 'needs', block: i, other });
-    for (const other of named(block.together)) {
+    for (const other of indexesOf(block.after)) found.push({ kind: 'after', block: i, other });
+    for (const other of indexesOf(block.before)) found.push({ kind: 'after', block: other, other: i });
+    for (const other of indexesOf(block.needs)) found.push({ kind: 'needs', block: i, other });
+    for (const other of indexesOf(block.together)) {
       const told = found.some((d) => d.kind === 'together' && d.block === other && d.other === i);
       if (!told) found.push({ kind: 'together', block: i, other });
     }
@@ -32,7 +32,7 @@ export function demandsOf(plan: Plan, layout: Layout): readonly Demand[] {
   for (const { lanes } of layout.groups)
     for (const blocks of lanes) {
       if (blocks.length < 2) continue;
-      const what = blocks.flatMap((a) => blocks.flatMap((b) => (a < b ? (shared(plan, a, b) ?? []) : [])))[0] ?? '';
+      const what = blocks.flatMap((a) => blocks.flatMap((b) => (a < b ? (sharedNeed(plan, a, b) ?? []) : [])))[0] ?? '';
       found.push({ kind: 'shared', blocks, what });
     }
   if (plan.limits.screenSeconds !== undefined) found.push({ kind: 'screen' });

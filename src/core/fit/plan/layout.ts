@@ -73,7 +73,7 @@ export function layOut(plan: Plan): Layout {
 function lanesOf(plan: Plan, members: readonly number[]): number[][] {
   const lanes: number[][] = [];
   for (const member of members) {
-    const touching = lanes.filter((lane) => lane.some((other) => shared(plan, member, other) !== undefined));
+    const touching = lanes.filter((lane) => lane.some((other) => sharedNeed(plan, member, other) !== undefined));
     const merged = [...touching.flat(), member].toSorted((a, b) => a - b);
     const first = lanes.findIndex((lane) => touching.includes(lane));
     const rest = lanes.filter((lane) => !touching.includes(lane));
@@ -85,7 +85,7 @@ function lanesOf(plan: Plan, members: readonly number[]): number[][] {
 }
 
 /** The presenter or bay that two blocks both need; nothing when they can run at the same time. */
-export function shared(plan: Plan, one: number, other: number): string | undefined {
+export function sharedNeed(plan: Plan, one: number, other: number): string | undefined {
   const a = plan.blocks[one];
   const b = plan.blocks[other];
   if (a?.presenter !== undefined && a.presenter === b?.presenter) return a.presenter;
@@ -103,7 +103,7 @@ export function timetable(plan: Plan, { groups }: Layout, choice: Choice): Timet
   const blocks: ({ start: number; end: number } | undefined)[] = plan.blocks.map(() => undefined);
   let at = 0;
   groups.forEach(({ lanes }, group) => {
-    const given = (block: number) => {
+    const treatmentIn = (block: number) => {
       const pick = choice[block];
       return pick?.group === group ? plan.blocks[block]?.treatments[pick.treatment] : undefined;
     };
@@ -111,7 +111,7 @@ export function timetable(plan: Plan, { groups }: Layout, choice: Choice): Timet
     for (const lane of lanes) {
       let offset = 0;
       for (const block of lane) {
-        const treatment = given(block);
+        const treatment = treatmentIn(block);
         if (!treatment) continue;
         start = Math.max(start, (plan.blocks[block]?.window?.earliest ?? 0) - offset);
         offset += treatment.seconds;
@@ -120,7 +120,7 @@ export function timetable(plan: Plan, { groups }: Layout, choice: Choice): Timet
     for (const lane of lanes) {
       let moment = start;
       for (const block of lane) {
-        const treatment = given(block);
+        const treatment = treatmentIn(block);
         if (!treatment) continue;
         blocks[block] = { start: moment, end: moment + treatment.seconds };
         moment += treatment.seconds;

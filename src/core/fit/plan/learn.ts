@@ -89,7 +89,9 @@ export function offersFor(shopClass: ShopClass, shop: Pick<Shop, 'actuals' | 'cl
         .map(({ seconds }) => seconds);
       if (minutes === undefined || times.length === 0) return [];
       const written = fromMinutes(minutes);
-      return [{ block: block.id, treatment: treatment.id, written, took: times, offered: shrunk(written, times) }];
+      return [
+        { block: block.id, treatment: treatment.id, written, took: times, offered: shrinkEstimate(written, times) },
+      ];
     }),
   );
 }
@@ -98,13 +100,13 @@ export function offersFor(shopClass: ShopClass, shop: Pick<Shop, 'actuals' | 'cl
  * The estimate moved toward what classes took. The mean is that of the estimate counted as so many classes and of the
  * real ones; least and most close in the same way, but never past a time seen.
  */
-export function shrunk(written: Estimate, times: readonly number[]): Estimate {
+export function shrinkEstimate(written: Estimate, times: readonly number[]): Estimate {
   const count = times.length;
-  const weighed = (was: number, seen: number) => (ESTIMATE_WEIGHT * was + count * seen) / (ESTIMATE_WEIGHT + count);
-  const centre = weighed(mean(written), times.reduce((sum, seconds) => sum + seconds, 0) / count);
+  const weigh = (was: number, seen: number) => (ESTIMATE_WEIGHT * was + count * seen) / (ESTIMATE_WEIGHT + count);
+  const centre = weigh(mean(written), times.reduce((sum, seconds) => sum + seconds, 0) / count);
   const [lowest, highest] = [Math.min(...times), Math.max(...times)];
-  const least = Math.min(lowest, weighed(written.least, lowest));
-  const most = Math.max(highest, weighed(written.most, highest));
+  const least = Math.min(lowest, weigh(written.least, lowest));
+  const most = Math.max(highest, weigh(written.most, highest));
   // The likely value that gives this mean: (a + 4m + b) / 6, solved for m.
   const likely = Math.min(most, Math.max(least, (6 * centre - least - most) / 4));
   return { least, likely, most };

@@ -56,7 +56,7 @@ export function toPlan(shopClass: ShopClass, parts: PartLookup): { plan: Plan; u
           unknown.push({ block: id, treatment: treatment.id, lesson: treatment.show.lesson });
           return [];
         }
-        return [timed(treatment, part, shopClass)];
+        return [planTreatment(treatment, part, shopClass)];
       }),
     };
   });
@@ -82,7 +82,7 @@ export function toPlan(shopClass: ShopClass, parts: PartLookup): { plan: Plan; u
   };
 }
 
-function timed(written: TreatmentWritten, part: PartTimes | undefined, shopClass: ShopClass): PlanTreatment {
+function planTreatment(written: TreatmentWritten, part: PartTimes | undefined, shopClass: ShopClass): PlanTreatment {
   const speed = written.show?.speed ?? 1;
   const onScreen = part ? part.programmeSeconds / speed : 0;
   const rotations = written.stations ? rotationsOf(written.stations, headCount(shopClass)) : 0;

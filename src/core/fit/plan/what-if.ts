@@ -1,6 +1,6 @@
 import { classSchema, type ShopClass } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
-import { type Parsed, parsed, refused } from '../../time/index.ts';
+import { fail, ok, type Parsed } from '../../time/index.ts';
 
 /** A change to try on a class, as somebody says it. */
 export interface WhatIf {
@@ -44,13 +44,13 @@ export function whatIf(shopClass: ShopClass, asked: WhatIf): Parsed<Tried> {
       /^\d+$/.test(asked.attendees) ? Number(asked.attendees) : 0,
     );
     if (!attendees.success || attendees.data === undefined)
-      return refused(`"${asked.attendees}" is no number of attendees`, 'write a whole number, such as 9');
+      return fail(`"${asked.attendees}" is no number of attendees`, 'write a whole number, such as 9');
     tried = { ...tried, attendees: attendees.data };
     changes.push({ path: ['attendees'], value: attendees.data });
   }
   if (asked.slot !== undefined) {
     const slot = classSchema.shape.slot.safeParse(asked.slot);
-    if (!slot.success) return refused(`"${asked.slot}" is no slot`, 'a slot reads h:mm, such as 1:45');
+    if (!slot.success) return fail(`"${asked.slot}" is no slot`, 'a slot reads h:mm, such as 1:45');
     tried = { ...tried, slot: slot.data };
     changes.push({ path: ['slot'], value: slot.data });
   }
@@ -63,7 +63,7 @@ export function whatIf(shopClass: ShopClass, asked: WhatIf): Parsed<Tried> {
     const index = tried.blocks.findIndex((block) => block.id === id);
     const block = tried.blocks[index];
     const ids = tried.blocks.map((one) => one.id);
-    if (!block) return refused(`no block "${id}" in the class ${shopClass.id}`, didYouMean(id, ids));
+    if (!block) return fail(`no block "${id}" in the class ${shopClass.id}`, didYouMean(id, ids));
     const changed = change(block, value);
     if (!changed.ok) return changed;
     tried = { ...tried, blocks: tried.blocks.map((one, i) => (i === index ? { ...one, ...changed.value } : one)) };
@@ -74,7 +74,7 @@ export function whatIf(shopClass: ShopClass, asked: WhatIf): Parsed<Tried> {
       else if (block[key] !== undefined) changes.push({ path: ['blocks', index, key] });
     }
   }
-  return parsed({ shopClass: tried, changes });
+  return ok({ shopClass: tried, changes });
 }
 
 /** Values of a block that change; `undefined` takes a key away. */
@@ -85,21 +85,21 @@ interface BlockChange {
 }
 
 function leaveOut(): Parsed<BlockChange> {
-  return parsed({ leaveOut: true });
+  return ok({ leaveOut: true });
 }
 
 function giveAs({ id, treatments }: Block, wanted: string | undefined): Parsed<BlockChange> {
   const ids = treatments.map((one) => one.id);
-  if (wanted === undefined) return refused(`--with ${id} names no treatment`, `write ${id}=${ids.join(` or ${id}=`)}`);
-  if (!ids.includes(wanted)) return refused(`no treatment "${wanted}" of the block "${id}"`, didYouMean(wanted, ids));
-  return parsed({ leaveOut: undefined, give: wanted });
+  if (wanted === undefined) return fail(`--with ${id} names no treatment`, `write ${id}=${ids.join(` or ${id}=`)}`);
+  if (!ids.includes(wanted)) return fail(`no treatment "${wanted}" of the block "${id}"`, didYouMean(wanted, ids));
+  return ok({ leaveOut: undefined, give: wanted });
 }
 
 function startAt({ id }: Block, wanted: string | undefined): Parsed<BlockChange> {
   const clock = BLOCK.at.safeParse(wanted);
   return clock.success && clock.data !== undefined
-    ? parsed({ at: clock.data })
-    : refused(`"${wanted ?? ''}" is no time of day for "${id}"`, `write ${id}=10:45, in 24 hours`);
+    ? ok({ at: clock.data })
+    : fail(`"${wanted ?? ''}" is no time of day for "${id}"`, `write ${id}=10:45, in 24 hours`);
 }
 
 function pair(text: string): { id: string; value: string | undefined } {

@@ -1,4 +1,4 @@
-import { listed } from '../../read/index.ts';
+import { listWords } from '../../read/index.ts';
 import type { Demand } from './demands.ts';
 import type { Plan } from './plan.ts';
 
@@ -57,7 +57,7 @@ export function demandText(plan: Plan, demand: Demand): string {
     case 'together':
       return `${titleOf(plan, demand.block)} and ${titleOf(plan, demand.other)} are given together or not at all`;
     case 'shared':
-      return `${listed(demand.blocks.map((block) => titleOf(plan, block)))} share ${demand.what}, so they follow one another`;
+      return `${listWords(demand.blocks.map((block) => titleOf(plan, block)))} share ${demand.what}, so they follow one another`;
     case 'screen':
       return `no longer than ${lengthText(limits.screenSeconds ?? 0)} on screen without a break`;
     case 'seated':

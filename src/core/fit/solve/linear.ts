@@ -65,16 +65,16 @@ export class ModelBuilder {
   }
 
   atMost(terms: Terms, max: number): void {
-    this.rows.push({ terms: gathered(terms), min: Number.NEGATIVE_INFINITY, max });
+    this.rows.push({ terms: collectTerms(terms), min: Number.NEGATIVE_INFINITY, max });
   }
 
   atLeast(terms: Terms, min: number): void {
-    this.rows.push({ terms: gathered(terms), min, max: Number.POSITIVE_INFINITY });
+    this.rows.push({ terms: collectTerms(terms), min, max: Number.POSITIVE_INFINITY });
   }
 }
 
 /** Each variable once; factors of the same one added up, zeros left out. */
-function gathered(terms: Terms): Terms {
+function collectTerms(terms: Terms): Terms {
   const sums = new Map<number, number>();
   for (const [variable, factor] of terms) sums.set(variable, (sums.get(variable) ?? 0) + factor);
   return [...sums].filter(([, factor]) => factor !== 0);

@@ -1,4 +1,4 @@
-import { listed } from '../../read/index.ts';
+import { listWords } from '../../read/index.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { UnknownTime } from '../plan/to-plan.ts';
 import { demandText, lengthText, shortest, titleOf } from '../plan/words.ts';
@@ -48,7 +48,7 @@ function reason(plan: Plan, best: Solved, index: number, solver: Solver): string
   if (answer === 'infeasible') {
     const conflict = smallestConflict(forced, solver);
     const others = (conflict?.demands ?? []).filter((d) => !(d.kind === 'must' && d.block === index));
-    return `${takes} and cannot stand beside this: ${listed(others.map((demand) => demandText(plan, demand)))}`;
+    return `${takes} and cannot stand beside this: ${listWords(others.map((demand) => demandText(plan, demand)))}`;
   }
   const gone = plan.blocks.flatMap((_, i) => (best.choice[i] && !answer.choice[i] ? [titleOf(plan, i)] : []));
   const changed = plan.blocks.flatMap((b, i) => {
@@ -57,10 +57,10 @@ function reason(plan: Plan, best: Solved, index: number, solver: Solver): string
     return [`give ${titleOf(plan, i)} as ${b.treatments[to.treatment]?.title || b.treatments[to.treatment]?.id}`];
   });
   const price = worthOf(plan, best.choice) - worthOf(plan, answer.choice);
-  const steps = [...(gone.length > 0 ? [`leave out ${listed(gone)}`] : []), ...changed];
+  const steps = [...(gone.length > 0 ? [`leave out ${listWords(gone)}`] : []), ...changed];
   const room = `${takes}, where ${lengthText(Math.max(0, free))} are free`;
   if (steps.length === 0) return price === 0 ? `${takes} and adds nothing to the worth of the class` : `${room}`;
   return price === 0
-    ? `${room}; making room (${listed(steps)}) would gain nothing`
-    : `${room}; making room (${listed(steps)}) would cost ${price} more worth than it brings`;
+    ? `${room}; making room (${listWords(steps)}) would gain nothing`
+    : `${room}; making room (${listWords(steps)}) would cost ${price} more worth than it brings`;
 }

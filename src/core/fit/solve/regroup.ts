@@ -1,5 +1,5 @@
 import type { ShopClass } from '../../model/index.ts';
-import { counted } from '../../read/index.ts';
+import { plural } from '../../read/index.ts';
 import { mean } from '../plan/estimate.ts';
 import { layOut, timetable } from '../plan/layout.ts';
 import type { PartLookup } from '../plan/part-times.ts';
@@ -81,7 +81,7 @@ export function regroupings(
         ? [{ change: { group }, text: largerGroup(stations, last, group) }]
         : []),
       ...(count !== undefined && count <= 2 * stations.count
-        ? [{ change: { count }, text: `set up ${counted(count - stations.count, 'more station')}` }]
+        ? [{ change: { count }, text: `set up ${plural(count - stations.count, 'more station')}` }]
         : []),
     ];
     return changes.flatMap(({ change, text }): Advice[] => {

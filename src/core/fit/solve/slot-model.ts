@@ -13,7 +13,7 @@ export interface SlotModel {
   /** How far the given blocks stray from the order of preference: first written first, floats near their place. */
   readonly stray: Terms;
   /** Every way of giving a block at a place, with its variable. */
-  readonly given: readonly { readonly variable: number; readonly block: number; readonly worth: number }[];
+  readonly choiceTerms: readonly { readonly variable: number; readonly block: number; readonly worth: number }[];
   choiceOf(values: readonly number[]): Choice;
 }
 
@@ -41,19 +41,20 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
   );
   const byBlock = blocks.map((_, block) => all.filter((v) => v.block === block));
   const of = (block: number) => byBlock[block] ?? [];
-  const given = (block: number, factor = 1): Terms => of(block).map(({ variable }) => [variable, factor]);
+  const choiceTerms = (block: number, factor = 1): Terms => of(block).map(({ variable }) => [variable, factor]);
   const at = (block: number, group: number) => of(block).filter((v) => v.group === group);
   const seconds = ({ block, treatment }: Variable) => blocks[block]?.treatments[treatment]?.seconds ?? 0;
-  const takes = (block: number, group: number, factor = 1): Terms =>
+  const secondsTerms = (block: number, group: number, factor = 1): Terms =>
     at(block, group).map((v) => [v.variable, factor * seconds(v)]);
 
   const longest = blocks.reduce((sum, b) => sum + Math.max(0, ...b.treatments.map((t) => t.seconds)), 0);
   const latest = Math.max(0, ...blocks.map(({ window }) => window?.latest ?? 0));
   const horizon = has('slot') ? plan.slotSeconds : Math.max(plan.slotSeconds, latest) + longest;
 
-  for (let block = 0; block < blocks.length; block++) m.atMost(given(block), 1);
+  for (let block = 0; block < blocks.length; block++) m.atMost(choiceTerms(block), 1);
   for (const { leader, lanes } of layout.groups)
-    for (const block of lanes.flat()) if (block !== leader) m.atMost([...given(block), ...given(leader, -1)], 0);
+    for (const block of lanes.flat())
+      if (block !== leader) m.atMost([...choiceTerms(block), ...choiceTerms(leader, -1)], 0);
 
   // Time: the end of every group, as an anchor plus what was given since.
   const timed = new Set(demands.flatMap((d) => (d.kind === 'time' ? [d.block] : [])));
@@ -70,7 +71,7 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
         lane.forEach((block, position) => {
           const window = blocks[block]?.window;
           if (!timed.has(block) || !window) return;
-          const offset = lane.slice(0, position).flatMap((before) => takes(before, group));
+          const offset = lane.slice(0, position).flatMap((before) => secondsTerms(before, group));
           const here = at(block, group).map(({ variable }) => variable);
           const begins: Terms = [[start, 1], ...offset];
           m.atLeast([...begins, ...here.map((v) => [v, -window.earliest] as const)], 0);
@@ -85,10 +86,10 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
       for (const lane of lanes) {
         const together = !apart.has(lane) && (lane.length === 1 || sharedLanes.has(lane));
         for (const stretch of together ? [lane] : lane.map((block) => [block]))
-          m.atLeast([[length, 1], ...stretch.flatMap((block) => takes(block, group, -1))], 0);
+          m.atLeast([[length, 1], ...stretch.flatMap((block) => secondsTerms(block, group, -1))], 0);
       }
       elapsed = [...elapsed, [length, 1]];
-    } else elapsed = [...elapsed, ...lanes.flat().flatMap((block) => takes(block, group))];
+    } else elapsed = [...elapsed, ...lanes.flat().flatMap((block) => secondsTerms(block, group))];
   });
   m.atLeast([[end, 1], ...negative(elapsed)], 0);
 
@@ -103,16 +104,16 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
         plan.slotSeconds,
       );
     else if (demand.kind === 'buffer') m.atLeast([[buffer, 1]], plan.bufferSeconds);
-    else if (demand.kind === 'must') m.atLeast(given(demand.block), 1);
-    else if (demand.kind === 'needs') m.atMost([...given(demand.block), ...given(demand.other, -1)], 0);
+    else if (demand.kind === 'must') m.atLeast(choiceTerms(demand.block), 1);
+    else if (demand.kind === 'needs') m.atMost([...choiceTerms(demand.block), ...choiceTerms(demand.other, -1)], 0);
     else if (demand.kind === 'together') {
-      m.atMost([...given(demand.block), ...given(demand.other, -1)], 0);
-      m.atLeast([...given(demand.block), ...given(demand.other, -1)], 0);
+      m.atMost([...choiceTerms(demand.block), ...choiceTerms(demand.other, -1)], 0);
+      m.atLeast([...choiceTerms(demand.block), ...choiceTerms(demand.other, -1)], 0);
     } else if (demand.kind === 'after') after(demand.block, demand.other);
     else if (demand.kind === 'hands-on') {
       const share = plan.limits.handsOnShare ?? 0;
       const hands = layout.groups.flatMap(({ lanes }, group) =>
-        (lanes[0] ?? []).filter((b) => blocks[b]?.kind === 'hands-on').flatMap((b) => takes(b, group)),
+        (lanes[0] ?? []).filter((b) => blocks[b]?.kind === 'hands-on').flatMap((b) => secondsTerms(b, group)),
       );
       m.atLeast([...hands, [end, -share]], 0);
     }
@@ -167,7 +168,7 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
       m.atLeast([...worst, ...negative(main)], 0);
       others.forEach((other, position) => {
         for (const block of lanes[position + 1] ?? [])
-          m.atLeast([...worst, ...negative(other), ...given(block, -most)], -most);
+          m.atLeast([...worst, ...negative(other), ...choiceTerms(block, -most)], -most);
       });
       carried = worst;
     });
@@ -176,7 +177,7 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
   return {
     model: m,
     worth: all.map(({ variable, worth }) => [variable, worth]),
-    given: all,
+    choiceTerms: all,
     end: [[end, 1]],
     stray: all.map(({ variable, block, group, treatment }) => {
       const ways = blocks[block]?.treatments.length ?? 0;
@@ -208,7 +209,7 @@ const TIES_UP_TO = 150;
  * First the most worth, proven; then, of a class of usual size, the earliest end and the order of preference.
  * Of a very large class the first plan that is proven to be worth most is taken; it is the same one every time.
  */
-export function goalsOf({ worth, end, stray, given }: SlotModel): readonly Goal[] {
+export function goalsOf({ worth, end, stray, choiceTerms: given }: SlotModel): readonly Goal[] {
   const most: Goal = { direction: 'most', terms: worth, within: EXACT };
   if (given.length > TIES_UP_TO) return [most];
   return [

@@ -1,4 +1,4 @@
-import { listed } from '../../read/index.ts';
+import { listWords } from '../../read/index.ts';
 import { type Demand, handsOnShare, longestRun } from '../plan/demands.ts';
 import { layOut } from '../plan/layout.ts';
 import type { Plan } from '../plan/plan.ts';
@@ -143,7 +143,7 @@ function wayAround(plan: Plan, demand: Demand, tight: Solved | undefined, over: 
         ? [
             {
               kind: 'loosen',
-              text: `give ${listed(demand.blocks.map((b) => titleOf(plan, b)))} a ${plan.blocks.some(({ bay }) => bay === demand.what) ? 'bay' : 'presenter'} each`,
+              text: `give ${listWords(demand.blocks.map((b) => titleOf(plan, b)))} a ${plan.blocks.some(({ bay }) => bay === demand.what) ? 'bay' : 'presenter'} each`,
               savesSeconds: Math.max(0, over),
               worthLost: 0,
               enough: true,
@@ -217,7 +217,7 @@ function dropSeveral(plan: Plan, tight: Solved | undefined, solver: Solver): Adv
   return [
     {
       kind: 'drop',
-      text: `leave out ${listed(dropped.map((index) => titleOf(plan, index)))}`,
+      text: `leave out ${listWords(dropped.map((index) => titleOf(plan, index)))}`,
       savesSeconds: tight ? Math.max(0, tight.timetable.end - answer.timetable.end) : 0,
       worthLost: dropped.reduce((sum, index) => sum + worthIn(plan, tight, index), 0),
       enough: true,
@@ -232,7 +232,7 @@ function worthIn(plan: Plan, tight: Solved | undefined, index: number): number {
 
 /** Worth of keeping each must-have at all, however it is given; one without worth still counts. */
 function mustWorth(plan: Plan, model: SlotModel): Goal['terms'] {
-  return model.given.flatMap(({ variable, block }) => {
+  return model.choiceTerms.flatMap(({ variable, block }) => {
     const { must, treatments } = plan.blocks[block] ?? { must: false, treatments: [] };
     return must ? [[variable, 1 + Math.min(...treatments.map(({ worth }) => worth))] as const] : [];
   });

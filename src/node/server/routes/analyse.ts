@@ -2,7 +2,7 @@ import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { z } from 'zod';
 import type { Room } from '../room.ts';
-import { refusedWith, route } from '../route.ts';
+import { refusal, route } from '../route.ts';
 
 const wanted = z.strictObject({ recording: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/) });
 const running = new Set<string>();
@@ -13,7 +13,7 @@ export default route({
   path: 'api/analyse/',
   async handle({ body }, room) {
     const read = wanted.safeParse(body);
-    if (!read.success) return refusedWith(400, 'which recording is not said', 'load the page again');
+    if (!read.success) return refusal(400, 'which recording is not said', 'load the page again');
     const { recording } = read.data;
     if (!running.has(recording)) start(recording, room);
     return { json: { running: true } };

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import send from 'send';
 import { insideFolder } from '../../files/index.ts';
-import { refusedWith, route } from '../route.ts';
+import { refusal, route } from '../route.ts';
 
 const ID = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
@@ -15,7 +15,7 @@ export const analysis = route({
     const path = join(room.content, '.liftside', 'analysis', id, 'analysis.json');
     const text = ID.test(id) ? await readFile(path, 'utf8').catch(() => undefined) : undefined;
     if (text === undefined)
-      return refusedWith(
+      return refusal(
         404,
         'the footage was not looked through yet',
         `run: npx liftside analyse ${ID.test(id) ? id : ''}`,
@@ -32,11 +32,11 @@ export const analysisFile = route({
   async handle({ rest, request, response }, room) {
     const [id = '', name = '', more] = rest.split('/');
     const known = ID.test(id) && /^(peaks\.s8|sheet-\d+-\d+\.jpg)$/.test(name) && more === undefined;
-    if (!known) return refusedWith(403, 'that is no part of an analysis', 'load the page again');
+    if (!known) return refusal(403, 'that is no part of an analysis', 'load the page again');
     const folder = join(room.content, '.liftside', 'analysis', id);
     // Hidden folders are no content: the rule against links is asked from the folder itself on.
     const inside = insideFolder(folder, name);
-    if (!inside.ok) return refusedWith(403, inside.problem, 'only the files of the analysis itself are given out');
+    if (!inside.ok) return refusal(403, inside.problem, 'only the files of the analysis itself are given out');
     await new Promise<void>((done) => {
       response.on('close', done);
       send(request, `/${name}`, { root: folder, index: false, cacheControl: false })

@@ -1,6 +1,6 @@
 import send from 'send';
 import { insideFolder } from '../../files/index.ts';
-import { refusedWith, route } from '../route.ts';
+import { refusal, route } from '../route.ts';
 
 const MEDIA = /\.(mp4|m4v|mov|mkv|webm|mts|m2ts|avi|wav|mp3|m4a|aac|flac|ogg|opus|vtt|srt|jpe?g|png|webp|avif)$/i;
 
@@ -11,9 +11,8 @@ export default route({
   below: true,
   async handle({ rest, request, response }, room) {
     const inside = insideFolder(room.content, rest);
-    if (!inside.ok) return refusedWith(403, inside.problem, 'only files of the content folder itself are given out');
-    if (!MEDIA.test(rest))
-      return refusedWith(403, `${rest} is no picture, sound or caption`, 'only those are given out');
+    if (!inside.ok) return refusal(403, inside.problem, 'only files of the content folder itself are given out');
+    if (!MEDIA.test(rest)) return refusal(403, `${rest} is no picture, sound or caption`, 'only those are given out');
     await new Promise<void>((done) => {
       response.on('close', done);
       send(request, encodeURI(`/${rest}`).replaceAll('?', '%3F').replaceAll('#', '%23'), {

@@ -1,6 +1,6 @@
 import type { FileFacts, Shop } from '../../../core/model/index.ts';
 import { insideFolder } from '../../files/index.ts';
-import { refusedWith, route } from '../route.ts';
+import { refusal, route } from '../route.ts';
 
 /** Everything the page starts with: all content texts, what is known of the footage, the lessons of the recording. */
 export default route({
@@ -11,7 +11,7 @@ export default route({
     const { shop, texts: all } = await room.load();
     const texts = ownTexts(room.content, all);
     if (!texts.has(`recordings/${id}.yaml`))
-      return refusedWith(
+      return refusal(
         404,
         `there is no recording "${id}"`,
         `there are: ${shop.recordings.map((r) => r.id).join(', ') || 'none yet'}`,

@@ -1,5 +1,5 @@
 import { escapeMarkup as escaped } from '../../../core/read/index.ts';
-import { refusedWith, route } from '../route.ts';
+import { refusal, route } from '../route.ts';
 
 /** The page itself, for a recording; without one, the list of recordings. */
 export default route({
@@ -24,7 +24,7 @@ export default route({
     }
     const id = found?.[1];
     if (id === undefined || !texts.has(`recordings/${id}.yaml`))
-      return refusedWith(
+      return refusal(
         404,
         `there is no recording "${rest}"`,
         `there are: ${shop.recordings.map((r) => r.id).join(', ') || 'none yet'}`,

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { lanAddresses } from '../lan-addresses.ts';
 import type { Room } from '../room.ts';
-import { refusedWith, route } from '../route.ts';
+import { refusal, route } from '../route.ts';
 import { addTaps, readTaps, tapsSchema } from '../shoot-log-file.ts';
 import { shotList } from '../shot-list.ts';
 
@@ -20,19 +20,18 @@ export const openPhone = route({
   async handle({ body }, room) {
     const read = wanted.safeParse(body);
     const list = read.success ? shotList(await room.load(), read.data.lesson) : undefined;
-    if (!read.success || !list)
-      return refusedWith(404, 'there is no such lesson', 'write its chapters and steps first');
+    if (!read.success || !list) return refusal(404, 'there is no such lesson', 'write its chapters and steps first');
     const { address } = read.data;
     const own = addressesOf(room);
     const addresses = own.toSorted((a, b) => Number(b === address) - Number(a === address));
     if (addresses.length === 0)
-      return refusedWith(409, 'this machine is in no local network', 'join the shop’s own network, then try again');
+      return refusal(409, 'this machine is in no local network', 'join the shop’s own network, then try again');
     try {
       const invitation = await room.phone.invite(list.lesson, addresses);
       return { json: { ...invitation, addresses: own, open: room.phone.open } };
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      return refusedWith(409, `no phone can reach this machine (${why})`, 'look at its network, then try again');
+      return refusal(409, `no phone can reach this machine (${why})`, 'look at its network, then try again');
     }
   },
 });
@@ -62,7 +61,7 @@ export const shootLog = route({
   path: 'api/shoot-log/',
   async handle({ url }, room) {
     const lesson = lessonId.safeParse(url.searchParams.get('lesson'));
-    if (!lesson.success) return refusedWith(400, 'which lesson is not said', 'load the page again');
+    if (!lesson.success) return refusal(400, 'which lesson is not said', 'load the page again');
     return { json: { taps: await readTaps(room.content, lesson.data) } };
   },
 });
@@ -73,7 +72,7 @@ export const takeTaps = route({
   path: 'api/shoot-log/',
   async handle({ body }, room) {
     const read = tapsSchema.safeParse(body);
-    if (!read.success) return refusedWith(400, 'the taps are not understood', 'hand them over again from the phone');
+    if (!read.success) return refusal(400, 'the taps are not understood', 'hand them over again from the phone');
     for (const lesson of await addTaps(room.content, read.data.taps)) room.hub.tell({ kind: 'shoot-log', lesson });
     return { json: { kept: read.data.taps.map(({ id }) => id) } };
   },

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
 import { insideFolder, saveTexts } from '../../files/index.ts';
 import { mayWrite } from '../may-write.ts';
-import { refusedWith, route } from '../route.ts';
+import { refusal, route } from '../route.ts';
 
 const wanted = z.strictObject({
   changes: z
@@ -23,12 +23,11 @@ export default route({
   path: 'api/save/',
   async handle({ body }, room) {
     const read = wanted.safeParse(body);
-    if (!read.success) return refusedWith(400, 'the request is not understood', 'load the page again');
+    if (!read.success) return refusal(400, 'the request is not understood', 'load the page again');
     for (const { file } of read.data.changes) {
-      if (!mayWrite(file))
-        return refusedWith(403, `${file} is not a recording or a lesson`, 'only those are written here');
+      if (!mayWrite(file)) return refusal(403, `${file} is not a recording or a lesson`, 'only those are written here');
       const inside = insideFolder(room.content, file);
-      if (!inside.ok) return refusedWith(403, inside.problem, 'only files of the content folder itself are written');
+      if (!inside.ok) return refusal(403, inside.problem, 'only files of the content folder itself are written');
     }
     const changes = read.data.changes.map(({ was, ...change }) => ({ ...change, was: was ?? undefined }));
     const saved = await saveTexts(room.content, changes);
@@ -38,7 +37,7 @@ export default route({
       const text = await textNow(`${room.content}/${file}`);
       if (text !== undefined) now[file] = text;
     }
-    return refusedWith(STATUS[saved.reason], saved.problem, saved.help, { now });
+    return refusal(STATUS[saved.reason], saved.problem, saved.help, { now });
   },
 });
 

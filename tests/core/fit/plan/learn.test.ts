@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { offeredMinutes, withOffers } from '../../../../src/core/fit/index.ts';
 import { mean } from '../../../../src/core/fit/plan/estimate.ts';
-import { disagrees, offersFor, shrunk } from '../../../../src/core/fit/plan/learn.ts';
+import { disagrees, offersFor, shrinkEstimate } from '../../../../src/core/fit/plan/learn.ts';
 import { readShop } from '../../../../src/core/read/index.ts';
 
 const saturday = (date: string) => `title: Chain
@@ -43,10 +43,10 @@ test('what a class took is read, and offered to the next class only', () => {
 
 test('one class moves an estimate by a fifth of the difference, many carry it', () => {
   const written = { least: 240, likely: 300, most: 480 };
-  const one = shrunk(written, [540]);
+  const one = shrinkEstimate(written, [540]);
   expect(mean(one)).toBeCloseTo(mean(written) + (540 - mean(written)) / 5, 6);
   expect(one.most).toBe(540);
-  const many = shrunk(
+  const many = shrinkEstimate(
     written,
     Array.from({ length: 400 }, () => 450),
   );
