@@ -63,7 +63,14 @@ test('the demo is sound', () => {
 
 test('every rule has a way to break the demo', () => {
   // These need other footage than the demo's, or whole files of another kind; their own samples hold them.
-  const others = ['edit-over-gap', 'sound-ends-early', 'file-missing', 'file-empty', 'file-encoding'];
+  const others = [
+    'edit-over-gap',
+    'sound-ends-early',
+    'file-missing',
+    'file-empty',
+    'file-encoding',
+    'file-unreadable',
+  ];
   expect(new Set([...BREAKS.map(({ rule }) => rule), ...others])).toEqual(
     new Set([...RULES, ...READ_FAULTS].map(({ id }) => id)),
   );

@@ -118,6 +118,11 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     says: '1:1 there is nothing here, where a class should stand',
     good: SOUND,
   },
+  'file-unreadable': {
+    bad: { files: {}, unreadable: { 'classes/sunday.yaml': 'this user may not read it' } },
+    says: '1:1 classes/sunday.yaml cannot be read: this user may not read it',
+    good: SOUND,
+  },
   'file-encoding': {
     bad: replaceIn('shop.yaml', 'Garage', 'Garage Se\uFFFDor'),
     says: '1:35 a letter here is not in UTF-8, so it cannot be known which it is',

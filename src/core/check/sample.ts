@@ -1,4 +1,5 @@
 import type { FileFacts } from '../model/index.ts';
+import type { Unreadable } from '../read/index.ts';
 import { TICKS_PER_SECOND } from '../time/index.ts';
 
 /** Content files, by path, laid over the sound small shop; and what a probe says of media files. */
@@ -12,6 +13,8 @@ export interface Sample {
   readonly soundOnly?: readonly string[];
   /** Files of the sound shop that are not there. */
   readonly without?: readonly string[];
+  /** Files that are there and cannot be read, with the reason. */
+  readonly unreadable?: Readonly<Record<string, string>>;
   /** The day of the check. */
   readonly today?: string;
 }
@@ -157,9 +160,16 @@ export function both(a: Sample, b: Sample): Sample {
 export const SOUND: Sample = { files: {} };
 
 /** The files and file facts that a sample makes, for the reader. */
-export function sampleContent(sample: Sample): { texts: Map<string, string>; facts: (file: string) => FileFacts } {
+export function sampleContent(sample: Sample): {
+  texts: Map<string, string>;
+  facts: (file: string) => FileFacts;
+  unreadable: Map<string, Unreadable>;
+} {
   const texts = new Map(Object.entries({ ...SOUND_SHOP, ...sample.files }));
-  for (const file of sample.without ?? []) texts.delete(file);
+  const unreadable = new Map(
+    Object.entries(sample.unreadable ?? {}).map(([file, reason]) => [file, { reason, help: 'make it readable' }]),
+  );
+  for (const file of [...(sample.without ?? []), ...unreadable.keys()]) texts.delete(file);
   const facts = (file: string): FileFacts => {
     const text = texts.get(file);
     if (text !== undefined) return { state: 'text', text };
@@ -174,5 +184,5 @@ export function sampleContent(sample: Sample): { texts: Map<string, string>; fac
       },
     };
   };
-  return { texts, facts };
+  return { texts, facts, unreadable };
 }

@@ -54,6 +54,10 @@ export const FAULTS = {
     why: 'Without it the shop has no name, or nothing in it is known to the lessons.',
   },
   'file-empty': { severity: 'error', why: 'Whatever refers to it would find nothing.' },
+  'file-unreadable': {
+    severity: 'error',
+    why: 'What it says reaches nobody, and whatever refers to it cannot be checked.',
+  },
   'file-encoding': {
     severity: 'error',
     why: 'Letters would be read as other letters, and writing the file back would lose them.',

@@ -47,13 +47,24 @@ export interface ShopRead {
   readonly diagnostics: readonly Diagnostic[];
 }
 
+/** Why a file or folder of the content could not be read, and what to do. */
+export interface Unreadable {
+  readonly reason: string;
+  readonly help: string;
+}
+
 /**
  * All texts of a content folder as one typed shop. Every problem of every file is told; what is sound is kept.
  *
  * @param texts by path relative to the content folder, with `/`
  * @param facts what is known of a file the content names; asked for camera files, captions and the pictures of lessons only
+ * @param unreadable files and folders that are there and could not be read, by path
  */
-export function readShop(texts: ReadonlyMap<string, string>, facts: (file: string) => FileFacts): ShopRead {
+export function readShop(
+  texts: ReadonlyMap<string, string>,
+  facts: (file: string) => FileFacts,
+  unreadable: ReadonlyMap<string, Unreadable> = new Map(),
+): ShopRead {
   const diagnostics: Diagnostic[] = [];
   const broken = new Set<string>();
   const sources = [...texts]
@@ -66,6 +77,10 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
       if (!readable) broken.add(idOf(file) ?? file);
       return readable;
     });
+  for (const [file, { reason, help }] of unreadable) {
+    diagnostics.push(tell('file-unreadable', startOf(file), `${file} cannot be read: ${reason}`, help));
+    broken.add(idOf(file) ?? file);
+  }
   const keep = <T>(read: { diagnostics: readonly Diagnostic[]; broken?: readonly string[] }, value: T): T => {
     diagnostics.push(...read.diagnostics);
     for (const id of read.broken ?? []) broken.add(id);
@@ -90,7 +105,8 @@ export function readShop(texts: ReadonlyMap<string, string>, facts: (file: strin
     'the shop',
   );
   if (texts.has(CONTENT_FILES.shop)) keep(info, undefined);
-  else diagnostics.push(missing(CONTENT_FILES.shop, 'begin it with name: and the name of the shop'));
+  else if (!unreadable.has(CONTENT_FILES.shop))
+    diagnostics.push(missing(CONTENT_FILES.shop, 'begin it with name: and the name of the shop'));
   const kit = readYaml(
     only(CONTENT_FILES.kit),
     new Points(CONTENT_FILES.kit, only(CONTENT_FILES.kit)),

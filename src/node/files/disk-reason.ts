@@ -20,6 +20,19 @@ export function diskReason(error: unknown): string {
   return diskProblem(error) ?? (error instanceof Error ? error.message : String(error));
 }
 
+/** Why the system did not read a file, in words. */
+export function readReason(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return UNREAD[code] ?? diskReason(error);
+}
+
+const UNREAD: Readonly<Record<string, string>> = {
+  EACCES: 'this user may not read it',
+  EPERM: 'this user may not read it',
+  ENOENT: 'it was there a moment ago, and is gone',
+  ENXIO: 'it is a socket or a device, not a file',
+};
+
 /**
  * Why the disk refused, in words, where that is what an error says: by its code, by that of its cause, or by the
  * system's own words, which is all that programs in other languages hand over. Nothing where it is something else.

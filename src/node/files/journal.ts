@@ -5,6 +5,7 @@ import { z } from 'zod';
 import { insideFolder } from './inside.ts';
 import { placeFile } from './place-file.ts';
 import { privateFolder } from './private-folder.ts';
+import { readPlain } from './read-plain.ts';
 
 /** One file of a save that is under way: what it said, and what it shall say. */
 export interface JournalEntry {
@@ -62,7 +63,7 @@ export async function recover(content: string): Promise<Recovered> {
     journal.files.map(async ({ file, was, text }) => {
       const inside = insideFolder(content, file);
       const path = inside.ok ? inside.path : undefined;
-      const now = path === undefined ? undefined : await readFile(path).catch(() => undefined);
+      const now = path === undefined ? undefined : await readPlain(path).catch(() => undefined);
       const bytes = Buffer.from(text, 'base64');
       const before = was === null ? undefined : Buffer.from(was, 'base64');
       const untouched = now === undefined ? before === undefined : before?.equals(now) === true;

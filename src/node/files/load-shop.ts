@@ -1,15 +1,14 @@
-import { existsSync, statSync } from 'node:fs';
-import { readdir, readFile, stat } from 'node:fs/promises';
-import { join, relative, sep } from 'node:path';
+import { statSync } from 'node:fs';
 import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
 import { filesNamed, MOST_CAPTION_TEXT, readShop } from '../../core/read/index.ts';
 import { withContentLock } from './content-lock.ts';
+import { readContentTexts } from './content-texts.ts';
 import { decodeText } from './decode.ts';
-import { diskReason } from './disk-reason.ts';
+import { diskReason, readReason } from './disk-reason.ts';
 import { insideFolder } from './inside.ts';
 import { hasJournal, recover } from './journal.ts';
-import { MARKER } from './made-folder.ts';
 import { ProbeCache } from './probe-cache.ts';
+import { readPlain } from './read-plain.ts';
 
 /** A content folder as read: the model and what was found wrong while reading. */
 export interface LoadedShop {
@@ -26,9 +25,6 @@ export interface LoadedShop {
 /** Longest caption file that is read, bytes: as much as core reads, in the widest encoding. */
 const MOST_BYTES = 2 * MOST_CAPTION_TEXT;
 
-/** Folders that hold no content text, however deep. */
-const SKIPPED = new Set(['media', 'node_modules']);
-
 /**
  * Reads a content folder: its texts, and what a probe says of the media it names.
  *
@@ -37,13 +33,7 @@ const SKIPPED = new Set(['media', 'node_modules']);
  */
 export async function loadShop(content: string): Promise<LoadedShop> {
   const notes = await endBrokenSave(content);
-  const texts = new Map<string, string>();
-  const paths = await contentTexts(content);
-  await Promise.all(
-    paths.map(async (path) => {
-      texts.set(relative(content, path).split(sep).join('/'), await readFile(path, 'utf8'));
-    }),
-  );
+  const { texts, unreadable } = await readContentTexts(content);
   const named = filesNamed(texts);
   const cache = await ProbeCache.open(content);
   const facts = new Map<string, FileFacts>();
@@ -52,7 +42,7 @@ export async function loadShop(content: string): Promise<LoadedShop> {
     ...named.texts.map(async (file) => facts.set(file, await captionFacts(content, file))),
   ]);
   await cache.close();
-  const read = readShop(texts, (file) => facts.get(file) ?? pictureFacts(content, file));
+  const read = readShop(texts, (file) => facts.get(file) ?? pictureFacts(content, file), unreadable);
   return { content, texts, notes, ...read };
 }
 
@@ -75,35 +65,14 @@ async function endBrokenSave(content: string): Promise<string[]> {
   }
 }
 
-async function contentTexts(folder: string): Promise<string[]> {
-  const entries = await readdir(folder, { withFileTypes: true });
-  const found = await Promise.all(
-    entries
-      .filter(({ name }) => !name.startsWith('.'))
-      .map(async (entry) => {
-        const path = join(folder, entry.name);
-        if (entry.isDirectory())
-          return SKIPPED.has(entry.name) || existsSync(join(path, MARKER)) ? [] : contentTexts(path);
-        return /\.(ya?ml|mdx?|json)$/i.test(entry.name) ? [path] : [];
-      }),
-  );
-  return found.flat();
-}
-
 async function captionFacts(content: string, file: string): Promise<FileFacts> {
   const inside = insideFolder(content, file);
   if (!inside.ok) return { state: 'unreadable', reason: inside.problem };
-  const { path } = inside;
-  const size = await stat(path)
-    .then((known) => known.size)
-    .catch(() => undefined);
-  if (size === undefined) return { state: 'missing' };
-  if (size > MOST_BYTES)
-    return { state: 'unreadable', reason: `it is ${Math.round(size / 1e6)} MB, too long for captions` };
   try {
-    return { state: 'text', text: decodeText(await readFile(path)).text };
+    return { state: 'text', text: decodeText(await readPlain(inside.path, MOST_BYTES)).text };
   } catch (error) {
-    return { state: 'unreadable', reason: error instanceof Error ? error.message : String(error) };
+    const gone = error instanceof Error && 'code' in error && error.code === 'ENOENT';
+    return gone ? { state: 'missing' } : { state: 'unreadable', reason: readReason(error) };
   }
 }
 

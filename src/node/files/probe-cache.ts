@@ -4,6 +4,7 @@ import type { FileFacts } from '../../core/model/index.ts';
 import { insideFolder } from './inside.ts';
 import { placeFile } from './place-file.ts';
 import { privateFolder } from './private-folder.ts';
+import { kindOf } from './read-plain.ts';
 
 interface Entry {
   /** Bytes and time of change of the file when it was probed. */
@@ -44,7 +45,8 @@ export class ProbeCache {
     if (!inside.ok) return { state: 'unreadable', reason: inside.problem };
     const { path } = inside;
     const known = await stat(path).catch(() => undefined);
-    if (!known?.isFile()) return { state: 'missing' };
+    if (!known) return { state: 'missing' };
+    if (!known.isFile()) return { state: 'unreadable', reason: `it is ${kindOf(known)}, not a file` };
     const stamp = `${known.size} ${known.mtimeMs}`;
     const kept = this.#entries.get(file);
     if (kept?.stamp === stamp) return kept.facts;

@@ -1,4 +1,4 @@
-import { mkdir, readFile, rename, rm, stat } from 'node:fs/promises';
+import { mkdir, rename, rm, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { withContentLock } from './content-lock.ts';
 import { diskReason } from './disk-reason.ts';
@@ -6,6 +6,7 @@ import { insideFolder } from './inside.ts';
 import { closeJournal, type JournalEntry, openJournal, recover } from './journal.ts';
 import { Locked } from './lock.ts';
 import { besideOf, fillNew, flushFolder, placeFile } from './place-file.ts';
+import { readPlain } from './read-plain.ts';
 
 /** A file of the content folder and what it shall say. */
 export interface TextChange {
@@ -142,7 +143,7 @@ async function takeBack(prepared: readonly Prepared[]): Promise<string[]> {
 }
 
 async function changedUnderneath({ file, was }: TextChange, target: string): Promise<Refusal | undefined> {
-  const now = await readFile(target).catch((error: NodeJS.ErrnoException) => {
+  const now = await readPlain(target).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT') return undefined;
     throw error;
   });

@@ -17,8 +17,14 @@ export function siteSourceOf(content: string, now: () => Date): SiteSource {
   return {
     content,
     open() {
-      site ??= read();
-      return site;
+      if (site) return site;
+      const reading = read();
+      site = reading;
+      // What failed is tried again by whoever asks next.
+      reading.catch(() => {
+        if (site === reading) site = undefined;
+      });
+      return reading;
     },
     forget() {
       site = undefined;

@@ -4,8 +4,8 @@ import type { Diagnostic } from '../../../src/core/model/index.ts';
 import { readShop } from '../../../src/core/read/index.ts';
 
 function told(sample: Sample): Diagnostic[] {
-  const { texts, facts } = sampleContent(sample);
-  const { shop, diagnostics } = readShop(texts, facts);
+  const { texts, facts, unreadable } = sampleContent(sample);
+  const { shop, diagnostics } = readShop(texts, facts, unreadable);
   return check(shop, diagnostics, { today: sample.today ?? SAMPLE_TODAY });
 }
 

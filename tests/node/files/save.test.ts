@@ -97,6 +97,6 @@ test('what the disk refuses is said in words', async () => {
   });
   expect(await saveText(folder, { file: 'a.yaml', was: 'x', text: 'x' })).toMatchObject({
     ok: false,
-    problem: 'a.yaml could not be written: there is a folder of that name',
+    problem: 'a.yaml could not be written: it is a folder, not a file',
   });
 });

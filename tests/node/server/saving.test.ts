@@ -60,7 +60,7 @@ test('a folder that may not be written to is told in words, and the file stays',
   const answer = await save('recordings/locked.yaml', 'x', 'y');
   expect(answer.status).toBe(507);
   expect(JSON.parse(answer.text).problem).toBe(
-    'recordings/locked.yaml could not be written: there is a folder of that name',
+    'recordings/locked.yaml could not be written: it is a folder, not a file',
   );
   await rmdir(locked);
 });

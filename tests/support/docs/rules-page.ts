@@ -41,7 +41,7 @@ function section({ id, severity, why, bad, says }: Told): string[] {
 }
 
 /** A sample as the change it makes to the sound shop, without what only keeps the rest sound. */
-function change({ files, media }: Sample): string[] {
+function change({ files, media, unreadable }: Sample): string[] {
   const lines = Object.entries(files).flatMap(([file, text]) => {
     // A class that leaves the lesson out only keeps the rest sound.
     if (file.startsWith('classes/') && Object.keys(files).length > 1) return [];
@@ -63,5 +63,6 @@ function change({ files, media }: Sample): string[] {
   const missing = Object.entries(media ?? {}).map(
     ([file, seconds]) => `  ${file}: ${seconds === 'missing' ? 'not there' : `${seconds} s long`}`,
   );
-  return [...lines, ...missing];
+  const closed = Object.entries(unreadable ?? {}).map(([file, reason]) => `  ${file}: ${reason}`);
+  return [...lines, ...missing, ...closed];
 }

@@ -1,0 +1,111 @@
+import { type Dirent, existsSync } from 'node:fs';
+import { readdir, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import type { Unreadable } from '../../core/read/index.ts';
+import { readReason } from './disk-reason.ts';
+import { insideFolder } from './inside.ts';
+import { MARKER } from './made-folder.ts';
+import { NoFile, readPlain, TooLong } from './read-plain.ts';
+
+/** What a content folder says. */
+export interface ContentTexts {
+  /** By path relative to the folder, with `/`. */
+  readonly texts: Map<string, string>;
+  /** What is there and could not be read, by path. */
+  readonly unreadable: Map<string, Unreadable>;
+}
+
+/** Folders that hold no content text, however deep. */
+const SKIPPED = new Set(['media', 'node_modules']);
+const TEXT = /\.(ya?ml|mdx?|json)$/i;
+
+/** Longest text that is read, bytes: many times what anybody writes. */
+const MOST_BYTES = 16_000_000;
+
+/** An editor that saves by rename takes the old file away first: so often, and so long apart, ms, it is looked for again. */
+const AGAIN = 4;
+const APART = 40;
+
+/**
+ * Reads every text of a content folder. What cannot be read (no right to, a pipe, a link to nowhere or out of the
+ * folder, gone meanwhile) is told with its reason, and the rest is read all the same.
+ *
+ * @param content absolute path
+ * @throws when the folder itself cannot be read
+ */
+export async function readContentTexts(content: string): Promise<ContentTexts> {
+  const found: ContentTexts = { texts: new Map(), unreadable: new Map() };
+  await readEntries(content, '', await readdir(content, { withFileTypes: true }), found);
+  return found;
+}
+
+async function readEntries(content: string, folder: string, entries: readonly Dirent[], found: ContentTexts) {
+  await Promise.all(
+    entries
+      .filter(({ name }) => !name.startsWith('.'))
+      .map((entry) => readEntry(content, folder === '' ? entry.name : `${folder}/${entry.name}`, entry, found)),
+  );
+}
+
+async function readEntry(content: string, file: string, entry: Dirent, found: ContentTexts): Promise<void> {
+  const isText = TEXT.test(entry.name);
+  if (entry.isSymbolicLink()) {
+    const kind = await linkKind(content, file);
+    if (kind === 'folder') return readFolder(content, file, found);
+    if (kind === 'file' ? isText : isText || FOLDERS.has(file)) return readText(content, file, found);
+    return;
+  }
+  if (entry.isDirectory()) return readFolder(content, file, found);
+  if (isText) return readText(content, file, found);
+}
+
+/** Folders that content stands in: a link in their place that leads nowhere is told. */
+const FOLDERS = new Set(['recordings', 'lessons', 'specs', 'classes', 'corrections']);
+
+async function linkKind(content: string, file: string): Promise<'file' | 'folder' | undefined> {
+  const inside = insideFolder(content, file);
+  const known = inside.ok ? await stat(inside.path).catch(() => undefined) : undefined;
+  if (!known) return undefined;
+  // A folder that is linked to from inside itself would be read for ever.
+  return known.isDirectory() ? (FOLDERS.has(file) ? 'folder' : undefined) : 'file';
+}
+
+async function readFolder(content: string, folder: string, found: ContentTexts): Promise<void> {
+  const path = join(content, folder);
+  if (SKIPPED.has(folder.split('/').at(-1) ?? '') || existsSync(join(path, MARKER))) return;
+  try {
+    await readEntries(content, folder, await readdir(path, { withFileTypes: true }), found);
+  } catch (error) {
+    if (!isGone(error)) found.unreadable.set(folder, unreadable(error));
+  }
+}
+
+async function readText(content: string, file: string, found: ContentTexts): Promise<void> {
+  for (let n = 0; ; n++) {
+    // Asked anew each time: what is put there meanwhile may be a link.
+    const inside = insideFolder(content, file);
+    try {
+      if (!inside.ok) throw new NoFile(inside.problem);
+      found.texts.set(file, (await readPlain(inside.path, MOST_BYTES)).toString('utf8'));
+      return;
+    } catch (error) {
+      if (!isGone(error) || n === AGAIN) {
+        found.unreadable.set(file, unreadable(error));
+        return;
+      }
+    }
+    await pause(APART);
+  }
+}
+
+function isGone(error: unknown): boolean {
+  return error instanceof Error && 'code' in error && error.code === 'ENOENT';
+}
+
+function unreadable(error: unknown): Unreadable {
+  if (error instanceof NoFile) return { reason: error.message, help: 'put the file itself there, or take this away' };
+  if (error instanceof TooLong) return { reason: error.message, help: 'a content file is written by hand: divide it' };
+  const help = isGone(error) ? 'put it back, or check again' : 'give this user the right to read it';
+  return { reason: readReason(error), help };
+}
