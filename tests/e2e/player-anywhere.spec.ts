@@ -94,8 +94,7 @@ for (const [width, height] of [
     }
   });
 
-// Held off: the small picture does not come in every run.
-test.fixme('on a phone held sideways a small picture stays while the steps go by', async ({ page }) => {
+test('on a phone held sideways a small picture stays while the steps go by', async ({ page }) => {
   await page.setViewportSize({ width: 844, height: 390 });
   await openLesson(page, 'lessons/chain/#read-the-teeth');
   await page.locator('#read-the-teeth').scrollIntoViewIfNeeded();

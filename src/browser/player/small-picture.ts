@@ -7,7 +7,9 @@ import type { Scope } from '../page/scope.ts';
 export function keepPictureInSight(stage: HTMLElement, scope: Scope): void {
   const picture = stage.querySelector<HTMLElement>('.picture');
   if (!picture) return;
-  const observer = new IntersectionObserver(([entry]) => {
+  const observer = new IntersectionObserver((entries) => {
+    // Several moments may be told at once; the last is where the page stands.
+    const entry = entries.at(-1);
     if (!entry) return;
     const away = !entry.isIntersecting && entry.boundingClientRect.bottom <= 0;
     if (away) stage.style.minHeight = `${entry.boundingClientRect.height}px`;
