@@ -61,7 +61,9 @@ test('with a machine named, former values of other machines are hidden with thei
     ['2020', true],
     ['2024', false],
   ] as const) {
+    await page.getByRole('button', { name: /^(Name yours|Change)$/ }).click();
     await year.selectOption(named);
+    await page.getByRole('button', { name: 'Done' }).click();
     await expect(axle.locator('summary'), named).toBeVisible({ visible: shown });
     await expect(page.locator('#rear-axle-nut'), named).toBeVisible({ visible: shown });
   }

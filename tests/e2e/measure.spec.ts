@@ -29,9 +29,11 @@ async function axeIsClean(page: Page): Promise<void> {
   }
 }
 
-/** Names the year of the shop's only machine, at the foot of the page. */
+/** Names the year of the shop's only machine. */
 async function myYear(page: Page, year: string): Promise<void> {
+  await page.getByRole('button', { name: /^(Name yours|Change)$/ }).click();
   await page.getByRole('form', { name: 'My machine' }).getByLabel('Year').selectOption(year);
+  await page.getByRole('button', { name: 'Done' }).click();
 }
 
 test('a reading is in, near or out of limits, by the spec itself', async ({ page }) => {
@@ -104,12 +106,16 @@ test('the cards and the machine are worked by keyboard alone, and axe finds noth
   await tabTo(page, 'Code');
   await page.keyboard.type('0922');
   await expect(answer(page, 'A tyre’s date code')).toContainText('week 9 of 2022');
+  await tabTo(page, 'Name yours');
+  await page.keyboard.press('Enter');
   await tabTo(page, 'Year');
   await page.keyboard.type('2020');
-  await expect(page.getByText('Only values for a Tarn 420 of 2020 are shown.')).toBeVisible();
+  await expect(page.getByText('Showing only values for a Tarn 420 of 2020.')).toBeVisible();
   await axeIsClean(page);
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('button', { name: 'Change' })).toBeFocused();
   await page.reload();
-  await expect(page.getByRole('form', { name: 'My machine' }).getByLabel('Year')).toHaveValue('2020');
+  await expect(page.getByText('Your machine: Tarn 420, 2020')).toBeVisible();
 });
 
 test('the chosen machine narrows specs, tables, papers and search results to its own values', async ({ page }) => {
@@ -154,6 +160,21 @@ test('the chosen machine narrows specs, tables, papers and search results to its
     await myYear(page, '');
     await expect(visible(early, within).first()).toBeVisible();
   }
+
+  // The first value that differs asks; a sheet says what it leaves out.
+  await page.goto('lessons/chain/');
+  await page.getByRole('button', { name: 'Which year is your Tarn 420?' }).click();
+  await page.getByRole('form', { name: 'My machine' }).getByLabel('Year').selectOption('2020');
+  await page.getByRole('button', { name: 'Done' }).click();
+  await expect(page.getByRole('button', { name: 'Which year is your Tarn 420?' })).toHaveCount(0);
+  await expect(page.locator('.title-block')).toContainText('2020 (of 2019–2025)');
+  await page.emulateMedia({ media: 'print' });
+  const printed = page.locator('.own-machine-print');
+  await expect(printed).toContainText(/^Printed for a Tarn 420, 2020 only: \d+ values for others left out\./);
+  await page.emulateMedia({ media: 'screen' });
+  await expect(printed).toBeHidden();
+  await page.goto('specs/tarn-420/');
+  await expect(page.locator('.title-block')).toContainText(/Values\s*\d+ \(of \d+\)/);
 
   // The words shown of a found step hold no value of anybody's.
   await page.goto('steps/?q=98+Nm');

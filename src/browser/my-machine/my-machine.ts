@@ -50,11 +50,16 @@ export function holdsFor(row: Held, chosen: Chosen): boolean {
   return inYears && names(row.variants, variant) && names(row.regions, region);
 }
 
-/** Shows only the rows of the chosen machine; all of them when none is chosen. Labels stay either way. */
-export function showOwnRows(chosen: Chosen | undefined): void {
-  for (const row of document.querySelectorAll<HTMLElement>('[data-from][data-to]'))
-    row.hidden = chosen !== undefined && !(isOwn(row, chosen) && holdsFor(row.dataset, chosen));
+/**
+ * Shows only the rows of the chosen machine; all of them when none is chosen. Labels stay either way.
+ *
+ * @returns how many rows there are, and how many of them are left out
+ */
+export function showOwnRows(chosen: Chosen | undefined): { rows: number; hidden: number } {
+  const rows = [...document.querySelectorAll<HTMLElement>('[data-from][data-to]')];
+  for (const row of rows) row.hidden = chosen !== undefined && !(isOwn(row, chosen) && holdsFor(row.dataset, chosen));
   for (const group of document.querySelectorAll<HTMLElement>('.spec-rows')) showGroup(group);
+  return { rows: rows.length, hidden: rows.filter(({ hidden }) => hidden).length };
 }
 
 /** In a list of all the shop's machines only the chosen one counts; a lesson or table of another machine stays whole. */
@@ -87,6 +92,9 @@ export class MyMachine extends HTMLElement {
     this.#known = JSON.parse(this.querySelector('script')?.textContent ?? '[]');
     this.#draw(chosenMachine());
     this.#scope.listen(this, 'change', () => this.#changed());
+    this.#scope.listen(document, 'click', ({ target }) => {
+      if (target instanceof Element && target.closest('[data-name-machine]')) this.querySelector('dialog')?.showModal();
+    });
   }
 
   disconnectedCallback(): void {
@@ -135,11 +143,63 @@ export class MyMachine extends HTMLElement {
     if (said)
       said.textContent =
         !known || (this.#only && !chosen)
-          ? 'Every row is shown, with the machines it is for.'
+          ? 'Showing values for all years.'
           : chosen?.year === undefined
             ? 'Name the year too, to see only your values.'
-            : `Only values for a ${known.title} of ${chosen.year} are shown.`;
-    showOwnRows(chosen);
+            : `Showing only values for a ${known.title} of ${chosen.year}.`;
+    this.#tellAbove(known, chosen, showOwnRows(chosen));
+    this.#askWhereValuesDiffer(known, chosen);
+  }
+
+  /** What is shown, at the top of the page and on paper; plates and counts of the page follow it. */
+  #tellAbove(
+    known: Known | undefined,
+    chosen: Chosen | undefined,
+    { rows, hidden }: { rows: number; hidden: number },
+  ): void {
+    const title = known?.title ?? 'All machines';
+    const details = [chosen?.year, known?.variants.find(({ id }) => id === chosen?.variant)?.title, chosen?.region];
+    const own = details.filter((detail) => detail !== undefined).join(', ');
+    const words = this.querySelector('[data-own-machine]');
+    if (words) words.textContent = chosen ? `Your machine: ${title}${own && `, ${own}`}` : `${title}, all years`;
+    const button = this.querySelector('[data-name-machine]');
+    if (button) button.textContent = chosen ? 'Change' : 'Name yours';
+    const printed = this.querySelector<HTMLElement>('[data-printed]');
+    if (printed) {
+      printed.hidden = rows === 0;
+      printed.textContent =
+        hidden === 0
+          ? 'Printed with the values for all years, each with the years it is for.'
+          : `Printed for a ${title}${own && `, ${own}`} only: ${hidden === 1 ? 'one value' : `${hidden} values`} for others left out. Other years and variants differ; do not use this sheet for them.`;
+    }
+    for (const words of document.querySelectorAll<HTMLElement>('[data-all-years]')) words.hidden = hidden > 0;
+    for (const years of document.querySelectorAll<HTMLElement>('[data-years-of]')) {
+      years.dataset.all ??= years.textContent;
+      const isOwn = chosen?.year !== undefined && years.dataset.yearsOf === chosen.machine;
+      years.textContent = isOwn ? `${chosen.year} (of ${years.dataset.all})` : years.dataset.all;
+    }
+    for (const count of document.querySelectorAll<HTMLElement>('[data-values-of]')) {
+      count.dataset.all ??= count.textContent;
+      const isOwn = hidden > 0 && count.dataset.valuesOf === chosen?.machine;
+      const shown = document.querySelectorAll('tr[data-from][data-to][id]:not([hidden])').length;
+      count.textContent = isOwn ? `${shown} (of ${count.dataset.all})` : count.dataset.all;
+    }
+  }
+
+  /** Asked once a page, at the first value that is another one for other machines. */
+  #askWhereValuesDiffer(known: Known | undefined, chosen: Chosen | undefined): void {
+    document.querySelector('.ask-machine')?.remove();
+    if (!known || chosen?.year !== undefined) return;
+    const differing = [...document.querySelectorAll<HTMLElement>('main .spec-rows')].find(
+      (group) =>
+        !group.closest('lesson-player') && group.querySelectorAll(`:scope > [data-machine="${known.id}"]`).length > 1,
+    );
+    const ask = document.createElement('button');
+    ask.type = 'button';
+    ask.className = 'key ask-machine no-print';
+    ask.dataset.nameMachine = '';
+    ask.textContent = `Which year is your ${known.title}?`;
+    differing?.after(ask);
   }
 
   #fill(name: string, options: readonly (readonly [string, string])[], value: string | undefined): void {

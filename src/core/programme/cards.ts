@@ -88,7 +88,7 @@ function safetyCard({ info }: Shop): PictureCard {
     kind: 'safety',
     head: 'Before you start',
     texts: info.invented
-      ? ['Invented values. This shop, its machine and its figures do not exist. Work on nothing by them.']
+      ? ['Invented values. This shop, its machine and its figures do not exist. Do not work from these values.']
       : [],
     signals: [],
     values: [],
