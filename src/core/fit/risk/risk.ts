@@ -1,6 +1,6 @@
 import { mean } from '../plan/estimate.ts';
 import { type Layout, timetable } from '../plan/layout.ts';
-import type { Choice, Plan } from '../plan/plan.ts';
+import type { Choice, Plan, PlanBlock } from '../plan/plan.ts';
 import { networkOf } from './network.ts';
 import { simulate } from './simulate.ts';
 
@@ -46,7 +46,8 @@ export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
   const at = quantilesIn(end);
   const late = [...end.keys()].filter((draw) => (end[draw] as number) > plan.slotSeconds + 1e-6);
   const causes = network.map(({ estimate }, index) => {
-    const sum = late.reduce((total, draw) => total + (took[index]?.[draw] as number), 0);
+    const times = took[index] as Float64Array;
+    const sum = late.reduce((total, draw) => total + (times[draw] as number), 0);
     return { block: blocks[index] as number, extraSeconds: sum / late.length - mean(estimate) };
   });
   const extra = causes.reduce((total, { extraSeconds }) => total + Math.max(0, extraSeconds), 0);
@@ -57,12 +58,12 @@ export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
       .filter(({ extraSeconds }) => extraSeconds >= WORTH_NAMING)
       .map((cause) => ({ ...cause, share: cause.extraSeconds / extra }))
       .toSorted((a, b) => b.share - a.share),
-    latestStart: latestStarts(plan, layout, choice, (block) => took[blocks.indexOf(block)]),
+    latestStart: latestStarts(plan, layout, choice, (block) => took[blocks.indexOf(block)] as Float64Array),
     lateStart: blocks.flatMap((block, index) => {
       const latest = plan.blocks[block]?.window?.latest;
       if (latest === undefined) return [];
-      const count = starts[index]?.filter((start) => start > latest + 1e-6).length ?? 0;
-      return [{ block, probability: count / DRAWS }];
+      const late = (starts[index] as Float64Array).filter((start) => start > latest + 1e-6);
+      return [{ block, probability: late.length / DRAWS }];
     }),
     bufferFor90: Math.max(0, at(0.9) - timetable(plan, layout, choice).end),
   };
@@ -76,44 +77,41 @@ function quantilesIn(drawn: Float64Array): (probability: number) => number {
 
 /**
  * The latest moment to start a block so that, with 90 %, the next fixed time and the end of the slot are still met.
- * Counted backwards: what follows the next fixed time hangs on that one's own latest moment.
+ * Counted backwards: what follows a fixed time hangs on that one's own latest moment, and so does what stands before it.
  */
 function latestStarts(
   plan: Plan,
   layout: Layout,
   choice: Choice,
-  timesOf: (block: number) => Float64Array | undefined,
+  timesOf: (block: number) => Float64Array,
 ): (number | undefined)[] {
   const result: (number | undefined)[] = plan.blocks.map(() => undefined);
+  const nothing = new Float64Array(DRAWS);
   let deadline = plan.slotSeconds;
-  let after = new Float64Array(DRAWS);
-  for (let group = layout.groups.length - 1; group >= 0; group--) {
-    const lanes = (layout.groups[group]?.lanes ?? [])
-      .map((lane) => lane.filter((block) => choice[block]?.group === group))
-      .filter((lane) => lane.length > 0);
-    if (lanes.length === 0) continue;
-    const lengths = new Float64Array(DRAWS);
+  let after = nothing;
+  for (const [group, { lanes }] of [...layout.groups.entries()].toReversed()) {
     const firsts: number[] = [];
+    const lengths = new Float64Array(DRAWS);
+    let fixed = false;
     for (const lane of lanes) {
-      let rest = after;
-      let latest = deadline;
-      for (const block of lane.toReversed()) {
+      let [due, rest, first] = [deadline, after, deadline];
+      for (const block of lane.filter((each) => choice[each]?.group === group).toReversed()) {
         const times = timesOf(block);
-        if (!times) continue;
         rest = rest.map((seconds, draw) => seconds + (times[draw] as number));
-        const held = plan.blocks[block]?.window?.latest ?? Number.POSITIVE_INFINITY;
-        latest = Math.min(deadline - quantilesIn(rest)(0.9), held);
-        result[block] = latest;
+        const { window } = plan.blocks[block] as PlanBlock;
+        first = Math.min(due - quantilesIn(rest)(0.9), window?.latest ?? Number.POSITIVE_INFINITY);
+        result[block] = first;
+        if (!window) continue;
+        fixed = true;
+        [due, rest] = [first, nothing];
       }
-      firsts.push(latest);
+      firsts.push(first);
       rest.forEach((seconds, draw) => {
         lengths[draw] = Math.max(lengths[draw] as number, seconds);
       });
     }
-    if (lanes.flat().some((block) => plan.blocks[block]?.window)) {
-      deadline = Math.min(...firsts);
-      after = new Float64Array(DRAWS);
-    } else after = lengths;
+    if (fixed) deadline = Math.min(...firsts);
+    after = fixed ? nothing : lengths;
   }
   return result;
 }

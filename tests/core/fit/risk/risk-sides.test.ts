@@ -138,6 +138,18 @@ describe('latest starts count back from what follows', () => {
     expect(risk(3000, ...rows).latestStart).toEqual([700, 1200, 2300]);
   });
 
+  test('so has one in the same lane, and what comes before both', () => {
+    const shown = { beside: 'x', presenter: 'p' };
+    const rows = [
+      must('before', sure(100)),
+      must('x', sure(2000)),
+      must('a', sure(500), shown),
+      must('b', sure(300), { ...shown, window: { earliest: 500, latest: 1000 } }),
+      must('after', sure(50)),
+    ];
+    expect(risk(4000, ...rows).latestStart).toEqual([400, 1950, 500, 1000, 3950]);
+  });
+
   test('the uncertain one before a fixed time needs its own 90 %', () => {
     const rows = [must('a', beta(0, 1000)), must('food', sure(600), { window: { earliest: 1000, latest: 1200 } })];
     const [first] = risk(4000, ...rows).latestStart;
