@@ -37,7 +37,7 @@ interface Namespace {
 const OFTEN = 20;
 const AT_LEAST = 2000;
 /** A test that takes longer by itself is not repeated for each mutant, ms of the processor. */
-const LONG = 1000;
+const LONG = 400;
 
 const shared = globalThis as { __stryker__?: Namespace; noticedMutants?: Set<string>; staticMutants?: Set<string> };
 shared.__stryker__ ??= {};
