@@ -155,6 +155,7 @@ const IN_MATHJS: Readonly<Record<string, string>> = {
   'ft/min': 'ft/minute',
   'km/h': 'km/h',
   mph: 'mi/h',
+  'm/min': 'm/minute',
   'm/s': 'm/s',
   s: 's',
   min: 'minute',

@@ -5,7 +5,7 @@ import { OPENED, type Phrase, phraseAt, unitTakenBack } from './phrase.ts';
 import { Surroundings } from './said.ts';
 import { isRejected, takesBack } from './taken-back.ts';
 import { tokens as split, type Token } from './tokens.ts';
-import { toleranceAfter } from './tolerance.ts';
+import { behindTheThing, toleranceAfter } from './tolerance.ts';
 import { type Trap, trapFor } from './traps/index.ts';
 
 /** A quantity heard in a text. */
@@ -84,7 +84,12 @@ export function searchQuantities(text: string, earlier = ''): Searched {
       if (before?.kind === heard.found.kind && takesBack(text.slice(before.end, heard.found.start))) quantities.pop();
       quantities.push(heard.found);
     }
-    if (heard.trap) leftOut.push(heard.trap);
+    if (heard.trap) {
+      // `20 amps, no, sorry, it's a 16 amp breaker`: taken back by what is none itself.
+      const before = quantities.at(-1);
+      if (before?.kind === meant.unit.kind && takesBack(text.slice(before.end, heard.trap.start))) quantities.pop();
+      leftOut.push(heard.trap);
+    }
     at = Math.max(heard.to, at + 1);
   }
   return { quantities, leftOut };
@@ -113,8 +118,10 @@ function withTolerance(
   const { high, unit } = phrase;
   const low = sameScale(phrase);
   const said = surroundings.of(low.from);
+  const tolerated = (from: number | undefined) =>
+    from === undefined ? undefined : toleranceAfter(text, pieces, numbers, from, low.value, unit);
   const after =
-    high || phrase.tolerance ? undefined : toleranceAfter(text, pieces, numbers, phrase.to, low.value, unit);
+    high || phrase.tolerance ? undefined : (tolerated(phrase.to) ?? tolerated(behindTheThing(pieces, phrase.to)));
   const tolerance = phrase.tolerance ?? after;
   const to = after?.to ?? phrase.to;
   const start = pieces[low.from]?.start ?? 0;

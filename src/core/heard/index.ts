@@ -1,4 +1,4 @@
 export { agrees, type Difference, difference, isComparable } from './agree.ts';
-export { findQuantitiesByLine, type HeardInLine, type UnsearchedLine, unsearchedByLine } from './find-by-line.ts';
+export { findQuantitiesByLine, type HeardInLine, unsearchedByLine } from './find-by-line.ts';
 export { findQuantities, type HeardQuantity } from './find-quantities.ts';
 export { type Unsearched, unsearched } from './unsearched.ts';

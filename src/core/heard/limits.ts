@@ -21,7 +21,7 @@ const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*
 
 /** `minimum disc thickness is`. */
 const NAMED =
-  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b|fuss\b|care\b)[\w-]+:?\s+){0,5}(?:is|of|are|was|['’]s)?\W*$/;
+  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b|fuss\b|care\b)[\w-]+:?\s+){0,5}(?:[\w-]+['’]s|is|of|are|was|['’]s)?\W*$/;
 /** A name with its value behind a pause: `maximum load, 180 kg`; nothing but the name stands in its clause. */
 const NAMED_ALONE =
   /(?:^|[,:]\s*)(?:the |its |your )?(min|max)(?:imum|\.)?(?:\s+(?!effort|fuss|care|attention)[a-z'’-]+){1,6}\s*[,:–—]\s*$/;
@@ -167,8 +167,46 @@ function orFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
   return side && { side, to: last + 1 };
 }
 
+/** `down at least`, `apart at most`: which way it was measured. */
+const WAY = /^(down|up|deep|apart|off|in|out|away|above|below|under|clear|long|wide|thick|high|across|each|cold|hot)$/;
+
+/**
+ * `half a degree of slop, no more`, `ten millimetres and no more than that`: a limit where it says of what, or than
+ * what. `Twenty newton metres, no more` alone stresses the value to set.
+ */
+function noFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  const word = (i: number) => pieces[i]?.lower ?? '';
+  let from = at;
+  const named = word(from) === 'of';
+  if (named) while (from < at + 4 && pieces[from]?.type === 'word') from++;
+  if (!/^(,|and|but|–|—)$/.test(word(from))) return undefined;
+  while (/^(,|and|but|–|—)$/.test(word(from))) from++;
+  const side = /^(no|not|never)$/.test(word(from)) ? comparative(word(from + 1)) : undefined;
+  if (!side) return undefined;
+  const to = /^than$/.test(word(from + 2)) && /^(that|this)$/.test(word(from + 3)) ? from + 4 : from + 2;
+  const next = pieces[to];
+  if ((next && next.type !== 'mark') || !(named || to > from + 2)) return undefined;
+  // `no more, no less`, `no less and no more`: exactly that.
+  if (/^(no|not)$/.test(word(to + 1)) && comparative(word(to + 2))) return undefined;
+  return { side, to };
+}
+
+/** What a negated comparative leaves: no more is the most. */
+function comparative(word: string): Side | undefined {
+  return FURTHER_UP.test(word) && !/^(up|upwards?|over|above|beyond)$/.test(word)
+    ? 'max'
+    : FURTHER_DOWN.test(word) && !/^(down|downwards?|under|below)$/.test(word)
+      ? 'min'
+      : undefined;
+}
+
 /** A limit said after the quantity; `to` is the first token not taken. */
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  const way = WAY.test(pieces[at]?.lower ?? '') && /^(at|as)$/.test(pieces[at + 1]?.lower ?? '') ? 1 : 0;
+  return limitAt(pieces, at + way);
+}
+
+function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   const named = pastName(pieces, at);
   const start = named ?? (/^[,()]$/.test(pieces[at]?.text ?? '') ? at + 1 : at);
   for (const [parts, side] of AFTER) {
@@ -181,5 +219,5 @@ export function limitAfter(pieces: readonly Token[], at: number): { side: Side; 
       ? undefined
       : { side, to: start + parts.length };
   }
-  return orFurther(pieces, at) ?? saidToBe(pieces, at);
+  return orFurther(pieces, at) ?? noFurther(pieces, at) ?? saidToBe(pieces, at);
 }

@@ -11,6 +11,8 @@ export interface NumberRead {
   readonly article?: boolean;
   /** 100 or 1000 where the number ends in `hundred` or `thousand`. */
   readonly scale?: number;
+  /** 100 where the number counts hundredths, and so for other fractions in words. */
+  readonly denominator?: number;
 }
 
 const ONES = new Map(
@@ -59,6 +61,10 @@ const VAGUE = new Set(['couple', 'few', 'several', 'many', 'of', 'some', 'odd'])
 const WHOLE = new Set(['full', 'whole', 'complete']);
 const MORE = new Set([...WHOLE, 'further', 'good', 'extra', 'additional', 'solid', 'mere']);
 
+/** Before `one` these say which thing it is; no number begins after them. */
+const THING_BEFORE =
+  /^(this|that|which|every|other|another|big|bigger|small|smaller|large|larger|little|old|older|new|newer|long|longer|short|shorter|wide|narrow|thick|thin|heavy|light|inch|millimet(re|er)|mm|centimet(re|er)|met(re|er)|foot|lit(re|er)|volt|amp|watt|ton|pound|tooth|speed|stroke|cylinder)$/;
+
 /** So many pieces the longest number in words may have. */
 const LONGEST = 40;
 
@@ -95,6 +101,7 @@ export class Numbers {
   }
 
   #number(from: number): NumberRead | undefined {
+    if (this.#isPronoun(from)) return undefined;
     const signed = this.#sign(from);
     const start = signed ? from + 1 : from;
     // `+80 °C`, in a range of temperatures.
@@ -105,6 +112,13 @@ export class Numbers {
     const read = this.#unsigned(start);
     if (!read || (signed && read.article)) return undefined;
     return signed ? { ...read, from, value: -read.value } : read;
+  }
+
+  /** `the three-inch one ten thousand`, `this one forty`: `one` is the thing, and the number begins behind it. */
+  #isPronoun(at: number): boolean {
+    if (this.#word(at) !== 'one' || !mayBegin(this.#tokens[at + 1]) || this.#mark(at + 1) !== '') return false;
+    if (/^(and|a|an|point|half|quarter|hundred|thousand|million)$/.test(this.#word(at + 1))) return false;
+    return THING_BEFORE.test(this.#word(at - 1));
   }
 
   #word(at: number): string {
@@ -272,7 +286,7 @@ export class Numbers {
     const composed = this.#composedPart(at);
     const [denominator, to] = named ? [named, at + 1] : composed ? [composed.value, composed.to] : [0, 0];
     if (denominator === 0 || count >= denominator * 2) return undefined;
-    return { value: count / denominator, from, to: this.#ofA(to), figures: false };
+    return { value: count / denominator, from, to: this.#ofA(to), figures: false, denominator };
   }
 
   /** 32 for `thirty-second`, 64 for `sixty-fourth`. */

@@ -40,6 +40,11 @@ export function phraseAt(
   const end = own?.to ?? low.to;
   const opened = mayConnect(pieces[end]) ? OPENED.exec(said.before)?.[1] : undefined;
   const second = numberAfterConnector(pieces, numbers, end, opened);
+  if (!own && second && low.value >= second.value) {
+    const counted = inPartsOf(low, second);
+    const unit = counted && unitAfter(pieces, second.to, second, text, said);
+    if (counted && unit) return { low: counted, high: second, unit, to: unit.to };
+  }
   if (second && !second.article) {
     const unit = unitAfter(pieces, second.to, second, text, said);
     const same = unit && (!own || own.symbol === unit.symbol || own.kind === unit.kind);
@@ -68,6 +73,14 @@ export function phraseAt(
   return half
     ? { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }
     : { low, unit: own, to: own.to };
+}
+
+/** `two to four hundredths`: the first number counts the same parts. */
+function inPartsOf(low: NumberRead, high: NumberRead): NumberRead | undefined {
+  const parts = high.denominator ?? 0;
+  if (parts === 0 || low.article || !Number.isInteger(low.value)) return undefined;
+  const value = low.value / parts;
+  return value > 0 && value < high.value ? { ...low, value } : undefined;
 }
 
 /** `plus or minus two from forty newton metres`: the tolerance is said first. */

@@ -9,6 +9,12 @@ const INFLATED =
   /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
 const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|load|deflect\w*|spring)\b/;
 const WEIGHT = /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|balance weights?|lighter)\b/;
+/** Of somebody, and of how a thing is weighed. */
+const SOMEBODY = /\b(she|he)('s|’s| is| was)( (a|about|around|only|over|under|nearly))*\s+$/;
+/** What is said of a burden: `so bring a friend`, `with her kit on`, `mind your back`. */
+const BURDEN =
+  /^[^.;]{0,60}\b(bring (a|your) (friend|mate|helper)|two (of (us|you)|people)|(a|your) back\b(?! (wheel|tyre|tire|brake))|by yourself|on your own|to lift|heavy|(her|his|my|your|their) (kit|gear|leathers|boots)|with (kit|gear|luggage|fuel)|fully loaded|ready to ride|dry|wet|soaking)\b/;
+const FASTENED = /\b(bolts?|nuts?|screws?|studs?|plugs?|caps?|torque\w*|tighten\w*|snug|set)\b/;
 const FLUID = /^\W*of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
 
 /**
@@ -40,6 +46,7 @@ export function poundsOrOunces(
   if (/^\W*of\s+(\w+\s+)?(pressure|air|boost|vacuum)\b/.test(next) || PRESSURE.test(before) || INFLATED.test(next))
     return reading('pressure', 'psi');
   if (PUSH.test(before)) return reading('force', 'lbf');
+  if (SOMEBODY.test(before) || (BURDEN.test(next) && !FASTENED.test(before))) return reading('mass', 'lb');
   if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
   return undefined;
 }

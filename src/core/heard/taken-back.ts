@@ -30,7 +30,7 @@ const HESITATION = String.raw`((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–�
 const INTERJECTION = String.raw`(no|nope|sorry|wait|hang on|hold on|scratch that|strike that|correction|i mean|i meant|make that|or rather|my mistake|my bad|i beg your pardon|pardon me)\b[\s,;:.…–—-]*`;
 /** The slip told: `wrong line`, `I misread it`, `that was for the other one`. */
 const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake)|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
-const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say)[\s,.…–—-]+)*`;
+const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say|a|an|the)[\s,.…–—-]+)*`;
 const BACK = new RegExp(
   `^[\\s,;:.?!…–—-]*${HESITATION}(${INTERJECTION})+(${SLIP})?${AGAIN}$|^[\\s,;:.?!…–—-]+${HESITATION}(${SLIP})${AGAIN}$`,
   'i',
@@ -44,7 +44,8 @@ export function takesBack(between: string): boolean {
   return between.length < 100 && BACK.test(between);
 }
 
-const CORRECTION = new RegExp(`^[\\s,;:.…–—-]+${HESITATION}(${INTERJECTION})+`, 'i');
+/** What was counted may stand between: `ten minutes of idling, sorry, seconds`. */
+const CORRECTION = new RegExp(`^(?: of(?: [\\w'’-]+){1,3}?)?[\\s,;:.…–—-]+${HESITATION}(${INTERJECTION})+`, 'i');
 
 /** How many characters a correction takes that stands here, such as `, sorry, `; nought where none does. */
 export function correctionLength(text: string): number {

@@ -32,15 +32,14 @@ export function toleranceAfter(
   unit?: UnitHeard,
 ): Tolerance | undefined {
   const word = (i: number) => pieces[i]?.lower ?? '';
-  const amount: Amount = (from) => {
+  const amount: Amount = (from, parts = false) => {
     // `plus two, minus nothing`.
     if (/^(nothing|none)$/.test(word(from))) return { value: 0, from, to: from + 1, figures: false };
     const number = numbers.at(from);
     if (!number || number.article) return undefined;
-    if (/^(%|percent)$/.test(word(number.to)))
-      return { ...number, value: toNumber(times(exact(number.value), exact(`${of}/100`))), to: number.to + 1 };
-    if (word(number.to) === 'per' && word(number.to + 1) === 'cent')
-      return { ...number, value: toNumber(times(exact(number.value), exact(`${of}/100`))), to: number.to + 2 };
+    const cent = perCent(pieces, number.to);
+    if (cent > 0 || parts)
+      return { ...number, value: toNumber(times(exact(number.value), exact(`${of}/100`))), to: number.to + cent };
     const own = unit && unitAfter(pieces, number.to, number, text, NOTHING_SAID);
     if (own && own.symbol !== unit.symbol) return undefined;
     return own ? { ...number, to: own.to } : number;
@@ -52,17 +51,50 @@ export function toleranceAfter(
     const number = amount(i + both);
     return number && { up: number.value, down: number.value, to: number.to };
   }
-  const first = readSigned(pieces, i, amount);
+  let first = readSigned(pieces, i, amount);
   if (!first) return eitherWay(pieces, i, amount);
   let j = first.to;
   while (/^[,/]$/.test(pieces[j]?.text ?? '') || word(j) === 'and') j++;
   const second = readSigned(pieces, j, amount);
   if (!second || second.sign === first.sign) return undefined;
+  // `plus ten, minus six per cent`: of both.
+  if (isPerCent(pieces, second.to) && !isPerCent(pieces, first.to)) {
+    const shared = readSigned(pieces, i, (from) => amount(from, true));
+    if (shared) first = shared;
+  }
   const [up, down] = first.sign > 0 ? [first, second] : [second, first];
   return { up: up.value, down: down.value, to: second.to };
 }
 
-type Amount = (from: number) => NumberRead | undefined;
+/** @param parts a number without a unit is one of hundredths */
+type Amount = (from: number, parts?: boolean) => NumberRead | undefined;
+
+/** So many tokens `per cent` takes here. */
+function perCent(pieces: readonly Token[], at: number): number {
+  if (/^(%|percent)$/.test(pieces[at]?.lower ?? '')) return 1;
+  return pieces[at]?.lower === 'per' && pieces[at + 1]?.lower === 'cent' ? 2 : 0;
+}
+
+/** True behind `per cent`. */
+function isPerCent(pieces: readonly Token[], to: number): boolean {
+  return perCent(pieces, to - 1) === 1 || perCent(pieces, to - 2) === 2;
+}
+
+/** So many words can stand between a value and its tolerance. */
+const WORDS_BETWEEN = 4;
+
+/**
+ * Where the tolerance of a value stands behind what was measured, or how: `ninety millilitres of sealant, give or take
+ * ten`, `18 Ω cold, plus or minus one`. The token of the comma; nothing where no such words lead there.
+ */
+export function behindTheThing(pieces: readonly Token[], at: number): number | undefined {
+  for (let to = at; to <= at + WORDS_BETWEEN; to++) {
+    const token = pieces[to];
+    if (to > at && token?.text === ',') return /^(plus|give|±|\+)$/.test(pieces[to + 1]?.lower ?? '') ? to : undefined;
+    if (token?.type !== 'word' || /^(and|or|but|then|to|is|are|not)$/.test(token.lower)) return undefined;
+  }
+  return undefined;
+}
 
 /** `plus two`, `−0`. */
 function readSigned(pieces: readonly Token[], at: number, amount: Amount) {

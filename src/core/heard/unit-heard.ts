@@ -180,6 +180,9 @@ function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): n
   return to;
 }
 
+/** `a hundred kilos of tension`: a force, whatever scale it was read from. */
+const PULL = /^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|effort|drag)\b/;
+
 function lookUp(
   written: string,
   number: NumberRead,
@@ -204,9 +207,14 @@ function lookUp(
     return { symbol: open, kind, readings: symbols.map((symbol) => unitOf(kind, symbol)), to, plural };
   }
   if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return poundsOrOunces(key, to, plural, said);
+  if (/^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) && PULL.test(said.after(to))) {
+    const force = unitOf('force', 'kgf');
+    return { symbol: force.symbol, kind: 'force', readings: [force], to, plural };
+  }
   if (/^mils?$/.test(key)) return mil(key, to, number.value, said);
   const short = SHORT[key];
-  if (NEVER.has(key) || (short && !(short.test(written) && number.figures))) return undefined;
+  if (NEVER.has(key) || (short && !(short.test(written) && (number.figures || isScaleOfHeat(written, number)))))
+    return undefined;
   const units = unitsWritten(key);
   const inOrder = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
   // Capitals part a megohm from a milliohm.
@@ -228,6 +236,11 @@ function lookUp(
   return unitHeard(first);
 }
 
+/** `a hundred and twenty C`; of small numbers a capital is a label. */
+function isScaleOfHeat(written: string, number: NumberRead): boolean {
+  return /^[CF]$/.test(written) && !number.article && number.value >= 20;
+}
+
 const MORE_OF_A_NUMBER =
   /^(hundred|thousand|million|point|half|oh|zero|and|or|to|one|two|three|four|five|six|seven|eight|nine|ten|[a-z]+teen|[a-z]+ty)$/;
 
@@ -247,7 +260,7 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
 function degrees(angle: UnitHeard, said: Said): UnitHeard {
   const heat =
-    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|ambient|outside|room|coolant)\b/;
+    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|soldering|scald\w*|ambient|outside|room|coolant)\b/;
   const fluid = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/.test(said.before);
   if (!fluid && !heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
   const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';

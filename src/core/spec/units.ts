@@ -279,6 +279,7 @@ export const UNITS: readonly Unit[] = [
   ),
   unit('speed', 'mph', '1.609344', INCH, 'mi/h, miles/h, miles per hour, miles an hour, mile per hour'),
   unit('speed', 'ft/min', '0.018288', INCH, 'feet per minute, feet a minute, foot per minute, sfm, fpm'),
+  unit('speed', 'm/min', '0.06', METRIC, 'metres per minute, meters per minute, metres a minute, meters a minute'),
   unit('speed', 'm/s', '3.6', METRIC, 'metres per second, meters per second, metres a second, meters a second'),
 
   unit('time', 's', '1', ANY, 'sec, secs, second, seconds'),

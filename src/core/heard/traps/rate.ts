@@ -2,7 +2,7 @@ import type { InContext } from './trap.ts';
 
 const PER = /^(per|a|an|each|every|\/)$/;
 const RATE_OF =
-  /^(minute|min|hour|hr|h|second|sec|s|gallon|litre|liter|l|foot|metre|meter|m|inch|mile|kilometre|kilometer|km|kg|rev|revolution|day)$/;
+  /^(minute|min|hour|hr|h|second|sec|s|gallon|litre|liter|l|foot|metre|meter|m|inch|millimetre|millimeter|mm|thou|mile|kilometre|kilometer|km|kg|rev|revolution|day)$/;
 /** Of these `every` and `each` say when, and `a` says how often. */
 const CALENDAR = /^(week|month|year|season|shift)$/;
 /** What a rate may count in tens: per thousand miles. */

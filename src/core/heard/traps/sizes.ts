@@ -89,6 +89,15 @@ export function standsForTheThing({ pieces, number, unit, to }: InContext): bool
 }
 
 /** `10 mm by 1.25`: a size. */
-export function isOneOfTwoSizes({ pieces, to }: InContext): boolean {
+export function isOneOfTwoSizes({ pieces, number, to }: InContext): boolean {
+  const by = number.from - 1;
+  // `ninety by forty-five millimetres`: the number before has no unit of its own.
+  if (/^(by|x|×)$/.test(pieces[by]?.lower ?? '') && isNumber(pieces[by - 1])) return true;
   return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && pieces[to + 1]?.type === 'number';
+}
+
+const NUMBER_WORD = /^(one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|hundred|[a-z]+teen|[a-z]+ty)$/;
+
+function isNumber(token: Token | undefined): boolean {
+  return token?.type === 'number' || NUMBER_WORD.test(token?.lower ?? '');
 }

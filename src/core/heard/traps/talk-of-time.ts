@@ -21,7 +21,7 @@ const PROCESS = new RegExp(
 );
 /** `the class runs two hours`. */
 const CLASS_LASTS =
-  /\b(class|lesson|course|session|talk|break|video|lunch|workshop|meeting|demo|film|clip|job|warranty|guarantee|shift|trip|drive|bit)(?:['’]s|\W+(?:\w+ly |only |will |should )?(runs?|lasts?|takes?|took|goes on|went on|is|was))\b(\W+(for|about|around|only))*\W*$/;
+  /\b(class|lesson|course|session|talk|break|video|lunch|workshop|meeting|demo|film|clip|job|warranty|guarantee|shift|trip|drive|bit)(?:['’]s|\W+(?:(?:starts?|begins?|opens?|kicks off) [^,;]{1,25} and )?(?:\w+ly |only |will |should )?(runs?|lasts?|takes?|took|goes on|went on|is|was))\b(\W+(for|about|around|only))*\W*$/;
 /** `a day to dry`, `ten minutes to go hard`: work said after its time. */
 const TO_WORK = new RegExp(
   String.raw`^\W*(?:for (?:it|them|that|the \w+) )?to (?:${WORK}(?! up\b)|go (?:off|dull|hard|tacky|clear))\b`,
@@ -38,6 +38,8 @@ const PEOPLE_MEET =
 
 /** `soak for about`, before an article. */
 const WORK_FOR = new RegExp(`\\b${WORK}\\b[^.,;]*\\b(for|about|around)\\s+$`);
+/** `keeps its charge for about`: what a part does by itself. */
+const KEEPS_FOR = /\b(keeps|stays|remains|holds|retains)\b[^.,;]*\bfor( about| around| at least)?\s+$/;
 const WORK_STRAIGHT = new RegExp(`\\b${WORK}( it| them)?\\s+$`);
 
 /**
@@ -50,6 +52,9 @@ export function isCounted(unit: string, { before, after }: Said, to: number): bo
   if (/\b(hold|hang|wait) on\b/.test(before)) return false;
   const next = after(to);
   return (
+    // `or once a month`: how often.
+    (/^(day|week|month|year)$/.test(unit) && /\bonce\s+$/.test(before) && /^\W*(,|$)/.test(next)) ||
+    (/^(s|min|h|day)$/.test(unit) && KEEPS_FOR.test(before)) ||
     /\b(at least|within|no (less|more|longer) than)( about)?\s+$/.test(before) ||
     (/^(min|h|day)$/.test(unit) &&
       /\b(lasts|lasted|(cures|sets|dries|hardens|charges|drains|cools)( \w+)? in)( about)?\s+$/.test(before)) ||
@@ -69,6 +74,7 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   // `over six years old`: a limit of age, not somebody's age.
   if (CLOCK_AFTER.test(next)) return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
   // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
+  if (/\bonce\s+$/.test(before)) return false;
   if (LIFE.test(before) && (LONG.has(unit.symbol) || !process)) return true;
   if (LONG.has(unit.symbol) && LIVED.test(before)) return true;
   if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
@@ -76,6 +82,7 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
     number.value === 1 &&
     !number.figures &&
     !process &&
+    !KEEPS_FOR.test(before) &&
     !/\b(for|within|after|every|about|least|than|of|wait|up to)\s+$/.test(before)
   )
     return true;

@@ -9,7 +9,8 @@ const MONEY = /\b(quid|pounds?|dollars?|bucks?|euros?|cents?|pence|tenner|fiver)
 const SIZE = /\bsizes?\W{0,3}$/;
 /** What a label's number may run into: "page 12 in the manual"; nothing longer is taken for a unit by chance. */
 const SHORT_UNIT = /^(in|m|g|l|n|v|a|s|h|k|c|f)$/;
-const PRICE = /[$£€]\s?$|\b(costs?|price|priced|paid|pay|charged?s?|worth)\s+(\w+[\s-]+){0,3}$/;
+const PRICE =
+  /[$£€]\s?$|\b(costs?|price|priced|paid|pay|(?<!\b(?:its|the|a|full|their|this|that|of|hold|holds|keeps)\s)charged?s?|worth)\s+(\w+[\s-]+){0,3}$/;
 
 /** `not an ounce of grease`: the least there could be is not even there. */
 const NOT_EVEN_ONE =
