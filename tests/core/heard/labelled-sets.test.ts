@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { labelled, score } from '../../support/heard.ts';
+import { scoreSix } from '../../support/heard-six.ts';
 
 const SETS = 'tests/reference/heard';
 
@@ -9,7 +10,9 @@ test.each([
   ['sentences', 328, 1, 1],
   ['held-out', 136, 0.98, 1],
   ['third-set', 369, 0.99, 1],
-  ['trades-tuning', 65, 1, 1],
+  ['trades-tuning', 88, 1, 1],
+  // Judged once at 0.961 and 0.940, a little short of the aims; then its misses were read.
+  ['fifth-set', 193, 1, 0.99],
 ])('of %s, used to tune, nothing is lost', (name, sentences, precision, recall) => {
   const { misses, ...figures } = score(labelled(`${SETS}/${name}.txt`));
   expect(figures.sentences).toBe(sentences);
@@ -24,11 +27,17 @@ test('of a fourth set, judged once and then extended by newer kinds, the aims ar
   expect(recall).toBeGreaterThanOrEqual(0.95);
 });
 
-// Five other trades, written before the writer read the finder, run once when the finder was done: a precision of
-// 0.961 and a recall of 0.940, a little short of the aims. Nothing was changed for it since; a change may not fall below.
-test('of a fifth set, judged once, no less is heard than at its first run', () => {
-  const { precision, recall, sentences, misses } = score(labelled(`${SETS}/fifth-set.txt`));
-  expect(sentences).toBe(193);
-  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(171 / 178);
-  expect(recall).toBeGreaterThanOrEqual(171 / 182);
+// Written by somebody who saw neither the finder nor its other sets, run once: a precision of 0.855 and a recall of 0.670,
+// far short of the aims. It also labels what the older sets leave out: a second value without its unit (`28 psi in the front
+// and thirty in the rear`), percentages, power. Of what they label too, 0.844 is heard. Nothing was changed for it since.
+test('of a sixth set, judged once, no less is heard than at its first run', () => {
+  const { sentences, right, found, wanted, rightAsBefore, wantedAsBefore, misses } = scoreSix(
+    'tests/reference/heard/sixth-set.json',
+  );
+  expect(sentences).toBe(207);
+  expect(wanted).toBe(221);
+  expect(wantedAsBefore).toBe(173);
+  expect(right / found, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(148 / 173);
+  expect(right).toBeGreaterThanOrEqual(148);
+  expect(rightAsBefore).toBeGreaterThanOrEqual(146);
 });
