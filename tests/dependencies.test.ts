@@ -1,19 +1,90 @@
-import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { expect, test } from 'vitest';
-import manifest from '../package.json' with { type: 'json' };
+import {
+  auditDependencies,
+  type LockFile,
+  lockFile,
+  packagesWithBinaries,
+  type Reviewed,
+  reviewedFile,
+} from './support/dependency-audit.ts';
 
 const HOME = resolve(import.meta.dirname, '..');
-const shipped = execFileSync('git', ['grep', '-lI', '--untracked', '', '--', 'src', 'astro.config.mjs'], {
-  cwd: HOME,
-  encoding: 'utf8',
-})
-  .split('\n')
-  .filter((path) => /\.(ts|tsx|astro|css|mjs)$/.test(path))
-  .map((path) => readFileSync(resolve(HOME, path), 'utf8'));
+const json = (name: string): unknown => JSON.parse(readFileSync(resolve(HOME, name), 'utf8'));
+const lock = lockFile.parse(json('package-lock.json'));
+const reviewed = reviewedFile.parse(json('reviewed-dependencies.json'));
+const binaries = packagesWithBinaries(resolve(HOME, 'node_modules'));
 
-test.each(Object.keys(manifest.dependencies))('%s is used by what is shipped, not by tests alone', (name) => {
-  const asked = new RegExp(`['"]${name.replaceAll('.', '\\.')}(/[^'"]*)?['"]`);
-  expect(shipped.some((text) => asked.test(text))).toBe(true);
+test('every package that runs a program when installed, holds one, or has another licence was looked at', () => {
+  expect(auditDependencies(lock, binaries, reviewed)).toEqual([]);
+});
+
+test('the walk over what is installed sees programs: Node’s own, and a library', () => {
+  expect([...binaries].some((name) => name.startsWith('@rolldown/binding-'))).toBe(true);
+  expect(binaries.has('node') || [...binaries].some((name) => name.startsWith('node-'))).toBe(true);
+});
+
+const why = 'a reason that is long enough';
+const known: Reviewed = {
+  licences: { MIT: why },
+  packages: {},
+  installScripts: { tool: why },
+  native: { 'tool-*': why },
+};
+const found = (packages: LockFile['packages'], native: readonly string[] = []) =>
+  auditDependencies(
+    {
+      packages: {
+        '': {},
+        'node_modules/tool': { license: 'MIT', hasInstallScript: true },
+        'node_modules/tool-x': { license: 'MIT', cpu: ['x64'] },
+        ...packages,
+      },
+    },
+    new Set(native),
+    known,
+  ).map(({ what }) => what);
+
+test.each<[string, LockFile['packages'], readonly string[], string[]]>([
+  ['nothing new', {}, [], []],
+  ['a licence', { 'node_modules/a': { license: 'GPL-3.0' } }, [], ['a has the licence GPL-3.0']],
+  ['no licence', { 'node_modules/a': {} }, [], ['a has no licence in the lock file']],
+  [
+    'an install script',
+    { 'node_modules/b/node_modules/@c/d': { license: 'MIT', hasInstallScript: true } },
+    [],
+    ['@c/d runs a program when it is installed'],
+  ],
+  [
+    'a program by the lock file',
+    { 'node_modules/a': { license: 'MIT', cpu: ['arm64'] } },
+    [],
+    ['a holds programs for a machine'],
+  ],
+  [
+    'an optional one for a system',
+    { 'node_modules/a': { license: 'MIT', os: ['darwin'], optional: true } },
+    [],
+    ['a holds programs for a machine'],
+  ],
+  ['a program by its files', { 'node_modules/a': { license: 'MIT' } }, ['a'], ['a holds programs for a machine']],
+])('%s', (_name, packages, native, findings) => {
+  expect(found(packages, native)).toEqual(findings);
+});
+
+test('a review of what is there no more is a finding too', () => {
+  const old = { ...known, licences: { ...known.licences, ISC: why } };
+  const packages = {
+    '': {},
+    'node_modules/tool': { license: 'MIT', hasInstallScript: true },
+    'node_modules/tool-x': { license: 'MIT', cpu: ['x64'] },
+  };
+  expect(auditDependencies({ packages }, new Set(), old).map(({ what }) => what)).toEqual([
+    'ISC is listed under "licences", but nothing has it',
+  ]);
+});
+
+test('a reason is wanted', () => {
+  expect(reviewedFile.safeParse({ ...known, licences: { MIT: 'ok' } }).success).toBe(false);
 });

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
+import { watchPolicy } from '../support/policy-watch.ts';
 import { discard, drawFootage, roomContent, type Started, startRoom } from '../support/start-room.ts';
 
 const RECORDING = `title: Front brake pads, uncut
@@ -39,11 +40,14 @@ test('a phone logs the shoot, also without a network, and the log becomes the fi
   page,
   browser,
 }) => {
+  const forbidden = [await watchPolicy(page.context())];
+  await page.goto(`${room.address}cutting-room/`);
   await page.goto(`${room.address}cutting-room/pads/`);
   await page.getByRole('button', { name: 'Let a phone in' }).click();
   const url = await page.locator('.invitation .where').innerText();
 
   const pocket = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  forbidden.push(await watchPolicy(pocket));
   const phone = await pocket.newPage();
   await phone.goto(url);
   await expect(phone.getByRole('heading', { level: 1 })).toHaveText('Front brake pads');
@@ -105,6 +109,23 @@ test('a phone logs the shoot, also without a network, and the log becomes the fi
       ),
     )
     .toBe('closed');
+
+  // None of these pages breaks its policy, nor do those of the local site; a script that is smuggled in does.
+  for (const address of ['', 'steps/', 'lessons/pads/', 'measure/', 'specs/tarn-420/', 'corrections/']) {
+    await page.goto(room.address + address);
+    await page.waitForLoadState('load');
+  }
+  expect(forbidden.flat()).toEqual([]);
+  for (const each of [page, phone])
+    await each.evaluate(() => {
+      const script = document.createElement('script');
+      script.textContent = "document.title = 'smuggled'";
+      document.body.append(script);
+    });
+  await expect
+    .poll(() => forbidden.map((some) => some.map(({ directive }) => directive)))
+    .toEqual([['script-src-elem'], ['script-src-elem']]);
+  expect(await page.title()).not.toBe('smuggled');
 });
 
 test('taps that wait on an old address are handed over by pictures of codes and by file; a refused phone stops asking', async ({

@@ -121,8 +121,9 @@ test('papers come on the size that the shop prints on', async ({ page }, info) =
   expect(await print()).toMatch(/Page size: +59[45][\d.]* x 84[12][\d.]* pts/);
   // ANSI/ASME Y14.1 size A, "Letter": 8.5 in × 11 in.
   await page.evaluate(() => {
-    for (const style of document.querySelectorAll('style'))
-      style.textContent = (style.textContent ?? '').replace('size: A4', 'size: Letter');
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync('@page { size: Letter; }');
+    document.adoptedStyleSheets.push(sheet);
   });
   expect(await print()).toMatch(/Page size: +612 x 792 pts/);
 });

@@ -1,3 +1,4 @@
+import '../page/within-policy.ts';
 import { planFromJson } from '../../core/programme/index.ts';
 import { fromSeconds, parseFragment, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';

@@ -101,7 +101,9 @@ function ownerFile(file: string): string {
 /** Only for the words of whoever waits: without it the lock holds all the same. */
 function note(owner: string, told: { process: number; what: string; since: string }): void {
   try {
-    writeFileSync(owner, JSON.stringify(told));
+    // Never through a link that lies there: a content folder may come from somebody else.
+    forget(owner);
+    writeFileSync(owner, JSON.stringify(told), { flag: 'wx' });
   } catch {
     // A full disk is told by the work itself.
   }

@@ -31,7 +31,8 @@ export class Store {
   static async open(content: string): Promise<Store> {
     const store = new Store(join(content, '.liftside'));
     await makeWritable(store.root, 'make it writable for yourself, or work on a copy of the content folder');
-    await mkdir(join(await privateFolder(content), 'media'), { recursive: true });
+    await privateFolder(content, 'media');
+    await privateFolder(content, 'tmp');
     await store.#clear();
     await mkdir(store.#temporary, { recursive: true });
     return store;

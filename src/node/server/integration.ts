@@ -6,7 +6,7 @@ import type { AstroIntegration } from 'astro';
 import { loadShop, sweep } from '../files/index.ts';
 import { gate, readAddressesFirst } from './gate.ts';
 import { Hub } from './hub.ts';
-import { PhoneDesk } from './phone-desk.ts';
+import { type OpenToPhones, PhoneDesk } from './phone-desk.ts';
 import type { Room } from './room.ts';
 import { router } from './router.ts';
 import { addressesOf } from './routes/phone.ts';
@@ -82,9 +82,22 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
           hub.tell({ kind: 'file', file, text: await readFile(path, 'utf8').catch(() => null) });
         });
         server.httpServer?.on('close', () => void room.phone.stop());
-        if (await room.phone.resume(addressesOf(room)))
-          logger.warn(`open to phones as before the restart, at ${room.phone.open?.hosts.join(' and ') ?? ''}`);
+        let told = '';
+        hub.listen(({ kind }) => {
+          if (kind !== 'phones') return;
+          const words = openInWords(room.phone.open);
+          if (words !== told) logger.warn(words);
+          told = words;
+        });
+        await room.phone.resume(addressesOf(room));
       },
     },
   };
+}
+
+/** What the terminal says of phones; for as long as they can get in the page of the cutting room shows it too. */
+function openInWords(open: OpenToPhones | undefined): string {
+  if (!open) return 'closed to phones';
+  const until = new Date(open.until).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+  return `open to phones on the network at ${open.hosts.join(' and ')}, until ${until} or "Close to phones"`;
 }

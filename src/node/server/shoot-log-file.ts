@@ -1,4 +1,5 @@
-import { mkdir, open, readFile, truncate } from 'node:fs/promises';
+import { constants } from 'node:fs';
+import { open, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import type { Tap } from '../../core/edit/index.ts';
@@ -28,9 +29,7 @@ export const tapSchema: z.ZodType<LoggedTap> = z.discriminatedUnion('kind', [
 export const tapsSchema = z.strictObject({ taps: z.array(tapSchema).max(500) });
 
 async function logPath(content: string, of: string): Promise<string> {
-  const folder = join(await privateFolder(content), 'shoot-log');
-  await mkdir(folder, { recursive: true });
-  return join(folder, `${of}.jsonl`);
+  return join(await privateFolder(content, 'shoot-log'), `${of}.jsonl`);
 }
 
 /** Every tap of a lesson's shoot log, once; a line that was cut off by a crash is left out. */
@@ -47,6 +46,9 @@ export async function readTaps(content: string, of: string): Promise<LoggedTap[]
   });
   return [...new Map(taps.map((tap) => [tap.id, tap])).values()];
 }
+
+/** Adds at the end, and never through a link: what it leads to is somebody's own. */
+const ADD = constants.O_APPEND | constants.O_CREAT | constants.O_WRONLY | (constants.O_NOFOLLOW ?? 0);
 
 /** The last one who wrote in this process: the next one waits here, instead of many pressing for the lock. */
 let last: Promise<unknown> = Promise.resolve();
@@ -78,7 +80,7 @@ async function append(content: string, of: string, taps: readonly LoggedTap[]): 
   const fresh = [...new Map(taps.filter(({ id }) => !known.has(id)).map((tap) => [tap.id, tap])).values()];
   if (fresh.length === 0) return false;
   const path = await logPath(content, of);
-  const handle = await open(path, 'a');
+  const handle = await open(path, ADD);
   const { size } = await handle.stat();
   try {
     // A line of its own even where a crash left half a line before it.
@@ -86,7 +88,7 @@ async function append(content: string, of: string, taps: readonly LoggedTap[]): 
     await handle.sync();
   } catch (error) {
     // What a full disk has taken of it goes again: the phone keeps its taps and sends them once more.
-    await truncate(path, size).catch(() => undefined);
+    await handle.truncate(size).catch(() => undefined);
     throw error;
   } finally {
     await handle.close();

@@ -1,4 +1,4 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import {
@@ -15,7 +15,7 @@ import {
   VOCABULARY,
   type VocabularyRow,
 } from '../../core/model/index.ts';
-import { privateFolder } from '../files/index.ts';
+import { placeFile, privateFolder } from '../files/index.ts';
 
 const SCHEMAS = {
   shop: shopSchema,
@@ -85,8 +85,7 @@ function propsOf({ name, attributes, needs, oneOf = [], words }: VocabularyRow):
 
 /** Writes schemas and types into the private folder beside the content; a file that would not change is left alone. */
 export async function writeEditorHelp(content: string, shop: Shop): Promise<void> {
-  const folder = join(await privateFolder(content), 'editor');
-  await mkdir(folder, { recursive: true });
+  const folder = await privateFolder(content, 'editor');
   for (const [name, schema] of contentSchemas())
     await writeChanged(join(folder, `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
   await writeChanged(join(folder, 'ids.d.ts'), idTypes(shop));
@@ -94,5 +93,6 @@ export async function writeEditorHelp(content: string, shop: Shop): Promise<void
 
 async function writeChanged(path: string, text: string): Promise<void> {
   const old = await readFile(path, 'utf8').catch(() => undefined);
-  if (old !== text) await writeFile(path, text);
+  // By rename: where a link lies, it goes, and what it leads to stays.
+  if (old !== text) await placeFile(path, text);
 }

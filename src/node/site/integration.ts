@@ -35,7 +35,12 @@ export function liftside(source: SiteSource, { sizes, footage, last }: BuildPart
     hooks: {
       'astro:config:setup': ({ updateConfig, command }) => {
         building = command === 'build';
-        if (building) updateConfig({ vite: { ...SELF_CONTAINED, plugins: [sizes.plugin(), solverInPlace] } });
+        updateConfig({
+          vite: {
+            ...(building ? { ...SELF_CONTAINED, plugins: [sizes.plugin(), solverInPlace] } : {}),
+            define: { 'import.meta.env.BUILT': JSON.stringify(building) },
+          },
+        });
       },
       'astro:config:done': async ({ config, injectTypes, setAdapter }) => {
         base = config.base.endsWith('/') ? config.base : `${config.base}/`;

@@ -39,8 +39,7 @@ export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
     try {
       const page = await browser.newPage();
       await page.goto(`${served.address}classes/${classId}/${paper}/`, { waitUntil: 'load' });
-      // The page names the shop's paper; a later rule of the same weight wins.
-      if (size !== undefined) await page.addStyleTag({ content: `@page { size: ${size}; }` });
+      if (size !== undefined) await page.evaluate(laterRule(`@page { size: ${size}; }`));
       await page.evaluate('document.fonts.ready');
       return await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
     } finally {
@@ -49,4 +48,13 @@ export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
       await served.close();
     }
   });
+}
+
+/** The page names the shop's paper; a later rule of the same weight wins. An element for it the page's policy forbids. */
+function laterRule(rule: string): string {
+  return `{
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(${JSON.stringify(rule)});
+    document.adoptedStyleSheets.push(sheet);
+  }`;
 }

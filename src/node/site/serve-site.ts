@@ -1,6 +1,7 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import send from 'send';
 import { readTarget } from '../http/index.ts';
+import { SITE_HEADERS } from './page-policy.ts';
 
 export interface Served {
   /** Such as `http://127.0.0.1:4321/`. */
@@ -33,6 +34,7 @@ export async function serveSite({
 }
 
 function answer(request: IncomingMessage, response: ServerResponse, dir: string, base: string): void {
+  for (const [name, value] of Object.entries(SITE_HEADERS)) response.setHeader(name, value);
   if (request.method !== 'GET' && request.method !== 'HEAD') {
     response.writeHead(405, { allow: 'GET, HEAD' }).end();
     return;

@@ -43,6 +43,11 @@ export function siteConfig(
     output: 'static',
     devToolbar: { enabled: false },
     integrations: [liftside(source, { sizes, footage, ...(last !== undefined && { last }) })],
-    vite: { server: { fs: { allow: [resolve(import.meta.dirname, '../../..'), content] } } },
+    // The pages' policy lets nothing run or style that stands in a page itself.
+    build: { inlineStylesheets: 'never' },
+    vite: {
+      build: { assetsInlineLimit: 0 },
+      server: { fs: { allow: [resolve(import.meta.dirname, '../../..'), content] } },
+    },
   };
 }

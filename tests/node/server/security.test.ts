@@ -126,6 +126,13 @@ test('symbolic links are neither followed for reading nor for writing', async ()
     const answer = await room.own(`/cutting-room/api/media/${path}`);
     expect([answer.status, answer.text.includes('secret')]).toEqual([403, false]);
   }
+  const opened = await room.own('/cutting-room/api/open/?recording=pads');
+  expect([opened.status, opened.text.includes('lessons/pads.mdx'), opened.text.includes('"secret')]).toEqual([
+    200,
+    true,
+    false,
+  ]);
+  expect(Object.keys(JSON.parse(opened.text).texts)).not.toContain('lessons/linked.mdx');
   expect(await readFile(join(elsewhere, 'secret.mdx'), 'utf8')).toBe('secret');
   await rm(join(room.content, 'lessons/linked.mdx'));
   await rm(elsewhere, { recursive: true });

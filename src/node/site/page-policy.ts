@@ -1,0 +1,68 @@
+import { createHash } from 'node:crypto';
+
+/** The one script that stands in a page itself: it marks, before anything is drawn, that scripts run. */
+export const SCRIPTS_RUN = "document.documentElement.classList.add('js');";
+
+/** What a page needs beyond files of its own site. */
+export interface PageNeeds {
+  /** Texts of the `<style>` elements that stand in it, letter by letter. */
+  readonly styles?: readonly string[];
+  /** It compiles WebAssembly of its own, as search does. */
+  readonly compiles?: boolean;
+}
+
+/**
+ * The Content Security Policy of a page of the built site (W3C, CSP Level 3), for its meta element: nothing from other
+ * sites is loaded, asked or sent to, and of what stands in the page itself only what is named here runs or styles.
+ * So whatever slipped through the reader of lessons would be dead letters.
+ */
+export function pagePolicy({ styles = [], compiles = false }: PageNeeds = {}): string {
+  return policy({
+    'script-src': ["'self'", hashOf(SCRIPTS_RUN), ...(compiles ? ["'wasm-unsafe-eval'"] : [])],
+    'style-src': ["'self'", ...styles.map(hashOf)],
+    'connect-src': ["'self'"],
+  });
+}
+
+/**
+ * The same for the local site, as a header: its builder puts style sheets into the page itself, and tells the page
+ * through a web socket what has changed.
+ *
+ * @param host with port, as the page was asked for
+ */
+export function localPolicy(host: string): string {
+  return policy({
+    'script-src': ["'self'", hashOf(SCRIPTS_RUN), "'wasm-unsafe-eval'"],
+    'style-src': ["'self'", "'unsafe-inline'"],
+    'connect-src': ["'self'", `ws://${host}`],
+    'frame-ancestors': ["'none'"],
+  });
+}
+
+/** Sent with every page by the server of the built site: what a meta element cannot say. */
+export const SITE_HEADERS: Readonly<Record<string, string>> = {
+  'content-security-policy': "frame-ancestors 'none'",
+  'x-content-type-options': 'nosniff',
+  'referrer-policy': 'same-origin',
+};
+
+function policy(more: Readonly<Record<string, readonly string[]>>): string {
+  const directives = {
+    'default-src': ["'none'"],
+    'img-src': ["'self'", 'data:'],
+    // The player's signs are a font within its style sheet.
+    'font-src': ["'self'", 'data:'],
+    'media-src': ["'self'"],
+    'worker-src': ["'self'"],
+    'form-action': ["'self'"],
+    'base-uri': ["'none'"],
+    ...more,
+  };
+  return Object.entries(directives)
+    .map(([name, sources]) => `${name} ${sources.join(' ')}`)
+    .join('; ');
+}
+
+function hashOf(text: string): string {
+  return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+}
