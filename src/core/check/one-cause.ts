@@ -4,11 +4,13 @@ import type { Finding } from './rule.ts';
 /** A finding on its way to being told, with what it takes for right. */
 export type Raw = Diagnostic & Pick<Finding, 'builtOn' | 'unlessMistyped'>;
 
-/** Rules that doubt a row's value or tolerance, the surest first. */
+/** Rules that doubt a row's value or tolerance, or an edit list, the surest first. */
 const DOUBTS = [
   'yaml-syntax',
   'value-wrong',
   'key-missing',
+  'time-wrong',
+  'range-reversed',
   'key-unknown',
   'time-wrong',
   'value-impossible',
@@ -40,11 +42,12 @@ const WEIGHT: Readonly<Record<Severity, number>> = { error: 2, warning: 1, info:
  * that does not reach its torque, a recording that says another value) is told with it. Nothing is lost: what is told
  * with another stands in its `also`, and the weightiest severity of them all is that of the one.
  */
-export function oneForOneCause({ machines, kit }: Shop, all: readonly Raw[]): Diagnostic[] {
+export function oneForOneCause({ machines, kit, recordings }: Shop, all: readonly Raw[]): Diagnostic[] {
   const rows = machines.flatMap(({ specs }) => specs.map(({ origin }) => origin.place));
   const tools = [...kit.origin.places].flatMap(([path, place]) => (/^tools\/[^/]+$/.test(path) ? [place] : []));
+  const edits = recordings.flatMap(({ origin }) => origin.places.get('edit') ?? []);
   const doubts = new Map<Place, Raw>();
-  for (const place of [...rows, ...tools]) {
+  for (const place of [...rows, ...tools, ...edits]) {
     const [surest] = all
       .filter((each) => RANK.has(each.rule) && within(each.place, place))
       .toSorted(

@@ -115,7 +115,12 @@ export function readShop(
     'the kit',
   );
   keep(kit, undefined);
-  if (!kit.value) broken.add(CONTENT_FILES.kit);
+  // Under a group's name misspelt stand things that would otherwise be told as unknown, one by one.
+  const groups = new Set(Object.keys(kitSchema.shape));
+  const misnamed = [...kit.origin.places.keys()].some(
+    (path) => path !== '' && !path.includes('/') && !groups.has(path),
+  );
+  if (!kit.value || misnamed) broken.add(CONTENT_FILES.kit);
 
   const recordings = each<Recording>(CONTENT_FILES.recording, (id, text, points) => {
     const read = readRecording(id, text, points, facts);

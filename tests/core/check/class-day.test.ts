@@ -219,3 +219,40 @@ describe('stock against the whole plan', () => {
     expect(severities('Breaker bar 1')).toContain('stock-short warning');
   });
 });
+
+describe('an order that no plan can keep is told once, with the way round', () => {
+  const order = (...lines: Parameters<typeof blocks>) => messages('class-order-impossible', blocks(...lines));
+  test.each([
+    [
+      'two that may move, each after the other',
+      order(['a', 'talk', 'anywhere: true, after: [b], '], ['b', 'talk', 'anywhere: true, after: [a], ']),
+      ['"b" has to come after "a", but "b" before "a"'],
+    ],
+    [
+      'three that may move, in a ring',
+      order(
+        ['a', 'talk', 'anywhere: true, after: [b], '],
+        ['b', 'talk', 'anywhere: true, after: [c], '],
+        ['c', 'talk', 'anywhere: true, after: [a], '],
+      ),
+      ['"c" has to come after "a", but "c" before "b" before "a"'],
+    ],
+    [
+      'one that may move, between two that would have to change places',
+      order(['a', 'talk'], ['m', 'talk', 'anywhere: true, after: [b], before: [a], '], ['b', 'talk']),
+      ['"a" has to come after "m", but "a" before "b" before "m"'],
+    ],
+    [
+      'one that may move, after itself',
+      order(['a', 'talk', 'anywhere: true, after: [a], ']),
+      ['"a" has to come after itself'],
+    ],
+    [
+      'one that may move, where there is a place for it',
+      order(['a', 'talk'], ['b', 'talk'], ['m', 'talk', 'anywhere: true, after: [a], before: [b], ']),
+      [],
+    ],
+  ])('%s', (_, found, expected) => {
+    expect(found).toEqual(expected);
+  });
+});

@@ -14,7 +14,7 @@ export interface Mistake {
   /** Where the file is kept under another name. */
   readonly renamed?: string;
   /** How the file's text is stored, where that is the mistake. */
-  readonly stored?: 'latin1' | 'utf16le';
+  readonly stored?: 'latin1' | 'utf16le' | 'crlf';
   /** The rule that tells it; `read rightly` where it is none after all. */
   readonly gives: string;
   readonly severity?: 'error' | 'warning' | 'info';

@@ -5,6 +5,8 @@ import { check } from '../../../src/core/check/index.ts';
 import type { Diagnostic, FileFacts } from '../../../src/core/model/index.ts';
 import { readShop } from '../../../src/core/read/index.ts';
 import { FILE_MISTAKES } from './files.ts';
+import { FURTHER_FILE_MISTAKES } from './further-files.ts';
+import { FURTHER_PLAN_MISTAKES } from './further-plan.ts';
 import type { Mistake } from './mistake.ts';
 import { PLAN_MISTAKES } from './plan.ts';
 import { VALUE_MISTAKES } from './values.ts';
@@ -37,6 +39,12 @@ function told(shopTexts: ReadonlyMap<string, string>): Diagnostic[] {
   return check(shop, diagnostics, { today: TODAY });
 }
 
+/** A text as it is read again, when it was stored so. */
+function onDisk(text: string, stored: Mistake['stored']): string {
+  if (stored === 'crlf') return `\uFEFF${text.replaceAll('\n', '\r\n')}`;
+  return stored ? Buffer.from(text, stored).toString('utf8') : text;
+}
+
 /** The shop with one mistake in it. */
 function mistaken({ file, from, to, renamed, stored }: Mistake): ReadonlyMap<string, string> {
   const text = texts.get(file) ?? '';
@@ -45,7 +53,7 @@ function mistaken({ file, from, to, renamed, stored }: Mistake): ReadonlyMap<str
   const others = [...texts].filter(([name]) => name !== file);
   if (changed === undefined && renamed === undefined && stored === undefined) return new Map(others);
   const whole = changed ?? text;
-  return new Map([...others, [renamed ?? file, stored ? Buffer.from(whole, stored).toString('utf8') : whole]]);
+  return new Map([...others, [renamed ?? file, onDisk(whole, stored)]]);
 }
 
 const line = ({ rule, severity, place, message }: Diagnostic) =>
@@ -69,7 +77,14 @@ function outcome(mistake: Mistake): { readonly found: string[]; readonly expecte
   return { found, expected, all: diagnostics.map(line).join('\n') };
 }
 
-const MISTAKES: readonly Mistake[] = [...VALUE_MISTAKES, ...WORD_MISTAKES, ...PLAN_MISTAKES, ...FILE_MISTAKES];
+const MISTAKES: readonly Mistake[] = [
+  ...VALUE_MISTAKES,
+  ...WORD_MISTAKES,
+  ...PLAN_MISTAKES,
+  ...FURTHER_PLAN_MISTAKES,
+  ...FILE_MISTAKES,
+  ...FURTHER_FILE_MISTAKES,
+];
 
 /** Those of a kind, by name. */
 function named(which: (mistake: Mistake) => boolean): [string, Mistake][] {

@@ -342,10 +342,9 @@ export const VALUE_MISTAKES: readonly Mistake[] = [
     file,
     from: 'years: 2016-2024',
     to: 'years: 2016-2094',
-    gives: 'machine-years-unlikely',
+    gives: 'years-ahead',
     severity: 'warning',
     at: 'years: 2016-2094',
-    pending: 'people, rooms and dates',
   },
   {
     name: 'the years of the machine the wrong way round',

@@ -11,24 +11,89 @@ export default rule({
   good: SOUND,
 
   *check({ classes }) {
-    for (const shopClass of classes)
-      for (const [index, block] of shopClass.blocks.entries()) {
-        for (const [at, id] of (block.after ?? []).entries())
-          yield* findReversed(shopClass, id, block.id, placeOf(shopClass, 'blocks', index, 'after', at));
-        for (const [at, id] of (block.before ?? []).entries())
-          yield* findReversed(shopClass, block.id, id, placeOf(shopClass, 'blocks', index, 'before', at));
+    for (const shopClass of classes) {
+      // What agrees with the order so far is taken; what does not is told, and nothing that follows is built on it.
+      const taken: Wish[] = [];
+      for (const wish of wishesOf(shopClass)) {
+        const way = wayFrom(wish.then, wish.first, shopClass, taken);
+        if (way) yield { place: wish.place, ...words(wish, way, shopClass) };
+        else taken.push(wish);
       }
+    }
   },
 });
 
-/** Tells when what has to come first is written later, and neither may move. */
-function* findReversed({ blocks }: ShopClass, first: string, then: string, place: Place): Generator<Finding> {
-  const [a, b] = [first, then].map((id) => blocks.findIndex((block) => block.id === id));
-  if (a === undefined || b === undefined || a === -1 || b === -1 || a < b) return;
-  if (blocks[a]?.anywhere || blocks[b]?.anywhere) return;
-  yield {
-    place,
-    message: `"${then}" stands before "${first}", but has to come after it`,
-    help: 'swap the two, or write anywhere: true on the one that may move',
+/** One block has to come before another one, as written under `after` or `before`. */
+interface Wish {
+  readonly first: string;
+  readonly then: string;
+  readonly place: Place;
+}
+
+function wishesOf(shopClass: ShopClass): Wish[] {
+  const { blocks } = shopClass;
+  const known = new Set(blocks.map(({ id }) => id));
+  return blocks
+    .flatMap((block, index) => [
+      ...(block.after ?? []).map((id, at) => ({
+        first: id,
+        then: block.id,
+        place: placeOf(shopClass, 'blocks', index, 'after', at),
+      })),
+      ...(block.before ?? []).map((id, at) => ({
+        first: block.id,
+        then: id,
+        place: placeOf(shopClass, 'blocks', index, 'before', at),
+      })),
+    ])
+    .filter(({ first, then }) => known.has(first) && known.has(then));
+}
+
+/**
+ * The blocks from one to the other, each of which has to come before the next: by order written where neither may
+ * stand anywhere, or by wish. The shortest such way; nothing where there is none.
+ */
+function wayFrom(
+  start: string,
+  end: string,
+  { blocks }: ShopClass,
+  wishes: readonly Wish[],
+): readonly string[] | undefined {
+  // Of two blocks with one id the first counts; that there are two is told by another rule.
+  const fixed = [...new Set(blocks.flatMap(({ id, anywhere }) => (anywhere ? [] : [id])))];
+  const nextTo = (id: string) => {
+    const at = fixed.indexOf(id);
+    return [
+      ...(at === -1 ? [] : fixed.slice(at + 1)),
+      ...wishes.flatMap(({ first, then }) => (first === id ? [then] : [])),
+    ];
+  };
+  const seen = new Set([start]);
+  const ways = [[start]];
+  for (const way of ways) {
+    const last = way.at(-1) ?? start;
+    if (last === end) return way;
+    for (const next of nextTo(last)) {
+      if (seen.has(next)) continue;
+      seen.add(next);
+      ways.push([...way, next]);
+    }
+  }
+  return undefined;
+}
+
+function words({ first, then }: Wish, way: readonly string[], { blocks }: ShopClass): Omit<Finding, 'place'> {
+  const movable = blocks.filter(({ id, anywhere }) => anywhere && way.includes(id));
+  if (first === then)
+    return { message: `"${then}" has to come after itself`, help: 'name another block, or leave the line out' };
+  if (movable.length === 0)
+    return {
+      message: `"${then}" stands before "${first}", but has to come after it`,
+      help: 'swap the two, or write anywhere: true on the one that may move',
+    };
+  const order = way.map((id) => `"${id}"`).join(' before ');
+  return {
+    message: `"${then}" has to come after "${first}", but ${order}`,
+    help: `leave out one of the after: and before: between ${way.map((id) => `"${id}"`).join(', ')}`,
   };
 }

@@ -65,4 +65,11 @@ function* unknown({ lessons, broken }: Shop, part: Part, place: (key: string) =>
         help: didYouMean(step, steps),
       };
   }
+  const [first, last] = [part.from, part.to].map((step) => (step === undefined ? -1 : steps.indexOf(step)));
+  if (first !== undefined && last !== undefined && last !== -1 && last < first)
+    yield {
+      place: place('from'),
+      message: `the first step, "${part.from}", comes after the last one, "${part.to}"`,
+      help: 'write the earlier step under from:, the later one under to:',
+    };
 }

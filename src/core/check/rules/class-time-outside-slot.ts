@@ -1,4 +1,4 @@
-import { secondsOfDay } from '../../fit/index.ts';
+import { leastTime, partLookup, secondsOfDay } from '../../fit/index.ts';
 import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn, SOUND } from '../sample.ts';
@@ -13,8 +13,12 @@ export default rule({
   says: '15:9 12:30 is not within the slot, 10:00 to 12:00',
   good: SOUND,
 
-  *check({ classes }) {
-    for (const shopClass of classes) {
+  *check(shop) {
+    const parts = partLookup(shop);
+    for (const shopClass of shop.classes) {
+      const least = leastTime(shopClass, parts);
+      // Of a slot that is too short anyway, this is told by another rule: nothing would be in place within it.
+      if (least.seconds > least.text.slotSeconds) continue;
       const start = secondsOfDay(shopClass.starts);
       const slot = secondsOfDay(shopClass.slot);
       const end = (start + slot) % DAY;

@@ -1,3 +1,4 @@
+import { placeOf } from '../../model/index.ts';
 import { printClockTime, toProgramme } from '../../time/index.ts';
 import { rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
@@ -24,11 +25,13 @@ export default rule({
         const { cut } = toProgramme(recording.edit, span.start);
         if (!cut || !passage.cue || (recording.length !== undefined && span.start >= recording.length)) continue;
         const { cue, title } = passage;
+        const builtOn = [placeOf(recording, 'edit')];
         if (at.end <= at.start)
           yield {
             place: cue.place,
             message: `the cue of "${title}" lies in a cut of ${recording.id}`,
             help: 'move the cue, or keep more of the recording',
+            builtOn,
           };
         else
           yield {
@@ -36,6 +39,7 @@ export default rule({
             place: cue.place,
             message: `the start of "${title}" lies in a cut of ${recording.id}: its first ${printClockTime(cut.end - span.start)} are not shown`,
             help: `move the cue to ${printClockTime(cut.end)}, or keep more of the recording`,
+            builtOn,
           };
       }
     }

@@ -1,6 +1,6 @@
 import { blockNeeds } from '../../fit/index.ts';
 import { type Kit, type KitGroup, placeOf, type Shop, type ShopClass } from '../../model/index.ts';
-import { plural } from '../../read/index.ts';
+import { plural, listWords } from '../../read/index.ts';
 import { type Finding, rule } from '../rule.ts';
 import { type Sample, SOUND_SHOP } from '../sample.ts';
 
@@ -62,26 +62,57 @@ function* lentAndReturned(kit: Kit, shopClass: ShopClass, needs: readonly Needs[
       const atOnce = count + besides.reduce((sum, more) => sum + more, 0);
       if (atOnce > (most.get(key)?.count ?? 0)) most.set(key, { index, count: atOnce });
     }
-  for (const [key, { index, count }] of most) {
+  const short = [...most].flatMap(([key, { index, count }]) => {
     const stock = stockOf(kit, key);
-    const block = shopClass.blocks[index];
-    if (!stock || !block || count <= stock.have) continue;
-    const stations = Math.max(0, ...block.treatments.map((treatment) => treatment.stations?.count ?? 0));
-    const attendees = shopClass.attendees ?? shopClass.capacity;
-    const whom =
-      stock.group === 'protective' && attendees !== undefined
-        ? ` for ${plural(attendees, 'attendee')}`
-        : stations > 0
-          ? ` at ${plural(stations, 'station')}`
-          : '';
-    yield {
-      place: placeOf(shopClass, 'blocks', index),
-      ...(stock.group === 'protective' && { severity: 'error' as const }),
-      message: `"${block.title}" needs ${count} of ${stock.title}${whom}, the shop has ${stock.have}`,
-      help: `get ${count - stock.have} more, or give the block to fewer at a time`,
-      see: { place: stock.place, note: 'the stock' },
-    };
+    return stock && count > stock.have ? [{ ...stock, index, count }] : [];
+  });
+  for (const [index, block] of shopClass.blocks.entries()) {
+    const own = short.filter((one) => one.index === index);
+    yield* shortAt(
+      shopClass,
+      block,
+      index,
+      own.filter(({ group }) => group === 'protective'),
+    );
+    yield* shortAt(
+      shopClass,
+      block,
+      index,
+      own.filter(({ group }) => group !== 'protective'),
+    );
   }
+}
+
+type Short = NonNullable<ReturnType<typeof stockOf>> & { readonly count: number };
+
+/** What a block is short of, in one finding: too many people are one cause, however many things they need. */
+function* shortAt(
+  shopClass: ShopClass,
+  block: ShopClass['blocks'][number],
+  index: number,
+  short: readonly Short[],
+): Generator<Finding> {
+  const [first] = short;
+  if (!first) return;
+  const stations = Math.max(0, ...block.treatments.map((treatment) => treatment.stations?.count ?? 0));
+  const attendees = shopClass.attendees ?? shopClass.capacity;
+  const whom =
+    first.group === 'protective' && attendees !== undefined
+      ? ` for ${plural(attendees, 'attendee')}`
+      : stations > 0
+        ? ` at ${plural(stations, 'station')}`
+        : '';
+  const needed = listWords(short.map(({ count, title }) => `${count} of ${title}`));
+  const more = listWords(
+    short.map(({ count, have, title }) => `${count - have} more${short.length > 1 ? ` of ${title}` : ''}`),
+  );
+  yield {
+    place: placeOf(shopClass, 'blocks', index),
+    ...(first.group === 'protective' && { severity: 'error' as const }),
+    message: `"${block.title}" needs ${needed}${whom}, the shop has ${listWords(short.map(({ have }) => String(have)))}`,
+    help: `get ${more}, or give the block to fewer at a time`,
+    see: { place: first.place, note: 'the stock' },
+  };
 }
 
 /** Parts are used up: their sum over the class counts, told at the block that finds too few. */
