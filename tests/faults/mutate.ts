@@ -54,7 +54,7 @@ const SPLINTERS: readonly string[] = [
     '’',
     '«',
     '{{',
-    '${x}',
+    '$(x)',
     '{1+1}',
     '<',
     '</',

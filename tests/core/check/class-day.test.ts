@@ -221,7 +221,8 @@ describe('stock against the whole plan', () => {
 });
 
 describe('an order that no plan can keep is told once, with the way round', () => {
-  const order = (...lines: Parameters<typeof blocks>) => messages('class-order-impossible', blocks(...lines));
+  const order = (...lines: readonly (readonly [id: string, kind: string, more?: string])[]) =>
+    messages('class-order-impossible', blocks(...lines));
   test.each([
     [
       'two that may move, each after the other',

@@ -15,7 +15,7 @@ export default rule({
       // What agrees with the order so far is taken; what does not is told, and nothing that follows is built on it.
       const taken: Wish[] = [];
       for (const wish of wishesOf(shopClass)) {
-        const way = wayFrom(wish.then, wish.first, shopClass, taken);
+        const way = wayFrom(wish.second, wish.first, shopClass, taken);
         if (way) yield { place: wish.place, ...words(wish, way, shopClass) };
         else taken.push(wish);
       }
@@ -26,7 +26,7 @@ export default rule({
 /** One block has to come before another one, as written under `after` or `before`. */
 interface Wish {
   readonly first: string;
-  readonly then: string;
+  readonly second: string;
   readonly place: Place;
 }
 
@@ -37,16 +37,16 @@ function wishesOf(shopClass: ShopClass): Wish[] {
     .flatMap((block, index) => [
       ...(block.after ?? []).map((id, at) => ({
         first: id,
-        then: block.id,
+        second: block.id,
         place: placeOf(shopClass, 'blocks', index, 'after', at),
       })),
       ...(block.before ?? []).map((id, at) => ({
         first: block.id,
-        then: id,
+        second: id,
         place: placeOf(shopClass, 'blocks', index, 'before', at),
       })),
     ])
-    .filter(({ first, then }) => known.has(first) && known.has(then));
+    .filter(({ first, second }) => known.has(first) && known.has(second));
 }
 
 /**
@@ -65,7 +65,7 @@ function wayFrom(
     const at = fixed.indexOf(id);
     return [
       ...(at === -1 ? [] : fixed.slice(at + 1)),
-      ...wishes.flatMap(({ first, then }) => (first === id ? [then] : [])),
+      ...wishes.flatMap(({ first, second }) => (first === id ? [second] : [])),
     ];
   };
   const seen = new Set([start]);
@@ -82,18 +82,18 @@ function wayFrom(
   return undefined;
 }
 
-function words({ first, then }: Wish, way: readonly string[], { blocks }: ShopClass): Omit<Finding, 'place'> {
+function words({ first, second }: Wish, way: readonly string[], { blocks }: ShopClass): Omit<Finding, 'place'> {
   const movable = blocks.filter(({ id, anywhere }) => anywhere && way.includes(id));
-  if (first === then)
-    return { message: `"${then}" has to come after itself`, help: 'name another block, or leave the line out' };
+  if (first === second)
+    return { message: `"${second}" has to come after itself`, help: 'name another block, or leave the line out' };
   if (movable.length === 0)
     return {
-      message: `"${then}" stands before "${first}", but has to come after it`,
+      message: `"${second}" stands before "${first}", but has to come after it`,
       help: 'swap the two, or write anywhere: true on the one that may move',
     };
   const order = way.map((id) => `"${id}"`).join(' before ');
   return {
-    message: `"${then}" has to come after "${first}", but ${order}`,
+    message: `"${second}" has to come after "${first}", but ${order}`,
     help: `leave out one of the after: and before: between ${way.map((id) => `"${id}"`).join(', ')}`,
   };
 }

@@ -1,6 +1,6 @@
 import { blockNeeds } from '../../fit/index.ts';
 import { type Kit, type KitGroup, placeOf, type Shop, type ShopClass } from '../../model/index.ts';
-import { plural, listWords } from '../../read/index.ts';
+import { listWords, plural } from '../../read/index.ts';
 import { type Finding, rule } from '../rule.ts';
 import { type Sample, SOUND_SHOP } from '../sample.ts';
 
