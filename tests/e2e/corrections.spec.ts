@@ -57,7 +57,7 @@ test('a changed spec shows up as correction, feed entry, handout line and card o
   expect(JSON.parse(fine.stdout).counts.error).toBe(0);
 
   const site = join(folder, 'site');
-  await liftside('build', '--content', content, '--to', site);
+  await liftside('build', '--content', content, '--footage', 'uncut', '--to', site);
   served = await serveSite({ dir: site });
 
   const feed = await (await fetch(`${served.address}corrections/atom.xml`)).text();

@@ -88,7 +88,7 @@ function useShop(shop: Shop, diagnostics: readonly Diagnostic[]): void {
       }
     }
     try {
-      lessonPage(shop, lesson, undefined, (path) => `/${path}`);
+      lessonPage(shop, lesson, 'uncut', (path) => `/${path}`);
     } catch (error) {
       // A page that would lack a value is not made; then there is an error that says so.
       if (!(error instanceof MissingValue) || !errors) throw error;

@@ -198,7 +198,7 @@ edit:
   expect((await liftside('align', 'take')).stdout).toContain('so it is written');
 
   const page = async () => {
-    const built = await liftside('build', '--to', folder.path('site'));
+    const built = await liftside('build', '--footage', 'uncut', '--to', folder.path('site'));
     expect([built.exitCode, built.exitCode === 0 || built.stderr]).toEqual([0, true]);
     return readFile(folder.path('site/lessons/lesson/index.html'), 'utf8');
   };

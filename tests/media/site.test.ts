@@ -19,9 +19,9 @@ const served: { address: string; close(): Promise<void> }[] = [];
 let [uncut, rendered] = ['', ''];
 
 /** The demo's site as it stands, on a port of its own. */
-async function site(content: string, name: string): Promise<string> {
+async function site(content: string, name: 'uncut' | 'rendered'): Promise<string> {
   const out = folder.path(name);
-  await buildSite({ content, out, home, now: () => new Date() });
+  await buildSite({ content, out, home, footage: name, now: () => new Date() });
   const one = await serveSite({ dir: out });
   served.push(one);
   return one.address;

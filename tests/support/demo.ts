@@ -26,7 +26,7 @@ console.log('Millrace Community Garage, an invented shop. The same steps make a 
 
 await step('Check what is written', 'check');
 await step('Fit the class into its two hours', 'fit', 'chain-saturday');
-await step('Build the site', 'build', '--to', 'dist');
+await step('Build the site', 'build', '--to', 'dist', '--footage', 'uncut');
 console.log(`\nAll of it took ${seconds(started)}.`);
 if (serve) {
   console.log('\nOpen this address in a browser; Ctrl-C ends the demo.');

@@ -26,7 +26,13 @@ const SIZES = [
 
 const wanted = process.argv.slice(2);
 const site = await mkdtemp(join(tmpdir(), 'liftside-shots-'));
-await buildSite({ content: join(home, 'content'), out: site, home, now: () => new Date('2027-02-20T12:00:00Z') });
+await buildSite({
+  content: join(home, 'content'),
+  footage: 'uncut',
+  out: site,
+  home,
+  now: () => new Date('2027-02-20T12:00:00Z'),
+});
 const served = await serveSite({ dir: site });
 const browser = await openBrowser();
 await mkdir(to, { recursive: true });

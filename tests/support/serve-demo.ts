@@ -11,7 +11,7 @@ export const CONTENT = resolve(home, process.env.LIFTSIDE_CONTENT ?? 'content');
 /** Builds the demo and serves it on a free port for the browser tests; they find both in the environment. */
 export default async function serveDemo(): Promise<() => Promise<void>> {
   const out = await mkdtemp(join(tmpdir(), 'liftside-site-'));
-  await buildSite({ content: CONTENT, out, home, now: () => new Date() });
+  await buildSite({ content: CONTENT, out, home, footage: 'uncut', now: () => new Date() });
   const served = await serveSite({ dir: out });
   process.env.LIFTSIDE_TEST_ADDRESS = served.address;
   process.env.LIFTSIDE_TEST_SITE = out;

@@ -7,5 +7,12 @@ export type { Site };
 /** The sound sample shop as pages see it, its footage in a folder of the test's own. */
 export function siteForPages(content: string): Site {
   const { texts, facts } = sampleContent(SOUND);
-  return { content, ...readShop(texts, facts), texts, rendered: new Map(), now: new Date('2026-11-25') };
+  return {
+    content,
+    ...readShop(texts, facts),
+    texts,
+    rendered: new Map(),
+    unrendered: 'uncut',
+    now: new Date('2026-11-25'),
+  };
 }

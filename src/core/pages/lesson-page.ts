@@ -13,7 +13,7 @@ import { parseYears, printYears } from '../spec/index.ts';
 import { type Range, type Ticks, ticks, toSeconds } from '../time/index.ts';
 import { type CorrectionNote, correctionNote } from './correction-note.ts';
 import type { LessonData, TimedPart } from './lesson-data.ts';
-import { type AddressOf, type Finished, lessonParts, type PartTimed } from './lesson-parts.ts';
+import { type AddressOf, type Film, lessonParts, type PartTimed } from './lesson-parts.ts';
 import { type TextShown, textShown } from './text-shown.ts';
 import { type Holds, holdsFor, type ValueShown, valuesShown } from './value-shown.ts';
 import { wrenchSettings } from './wrench-settings.ts';
@@ -98,18 +98,13 @@ export interface LessonPage {
 /**
  * The page of a lesson.
  *
- * @param finished its recording's rendered programme, where there is one
+ * @param film what plays of its recording
  */
-export function lessonPage(
-  shop: Shop,
-  lesson: Lesson,
-  finished: Finished | undefined,
-  addressOf: AddressOf,
-): LessonPage {
+export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: AddressOf): LessonPage {
   const recording = shop.recordings.find(({ id }) => id === lesson.recording);
   const machine = shop.machines.find(({ id }) => id === lesson.machine);
   const years = machine && parseYears(lesson.years, machine.years);
-  const { plan, length, chapters } = lessonParts(lesson, recording, finished, addressOf);
+  const { plan, length, chapters } = lessonParts(lesson, recording, film, addressOf);
   const setting = { shop, lesson, machine, fileAddress: (file: string) => addressOf(encodeURI(`footage/${file}`)) };
   const corrections = correctionsShown(shop).filter((each) => each.lesson.id === lesson.id);
   const notesOf = ({ id }: Passage) =>
@@ -142,7 +137,7 @@ export function lessonPage(
       lesson: lesson.id,
       title: lesson.title,
       files: plan?.files ?? [],
-      finished: finished !== undefined,
+      finished: typeof film === 'object',
       ...(captioned ? { captions: language } : {}),
       data: plan
         ? {
@@ -151,7 +146,7 @@ export function lessonPage(
           }
         : null,
       corrections: onScreen.map((each) => correctionNote(shop, each)),
-      elsewhere: recording && !finished ? [...new Set(anglesUsed(recording).map(({ id }) => id))] : [],
+      elsewhere: recording && film === 'uncut' ? [...new Set(anglesUsed(recording).map(({ id }) => id))] : [],
       said: (recording ? programmeCaptions(recording) : []).flatMap(({ at, text }) =>
         text.trim() === '' ? [] : [{ start: at.start, text }],
       ),

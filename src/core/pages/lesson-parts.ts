@@ -11,6 +11,9 @@ export interface Finished {
   readonly frame: number;
 }
 
+/** What plays of a recording: its finished programme, its camera files by the edit list, or nothing. */
+export type Film = Finished | 'uncut' | 'none';
+
 /** A chapter or step with its number and its place on the programme's clock. */
 export interface PartTimed<P extends Chapter | Step> {
   readonly part: P;
@@ -37,15 +40,16 @@ export interface LessonParts {
 export function lessonParts(
   lesson: Lesson,
   recording: Recording | undefined,
-  finished: Finished | undefined,
+  film: Film,
   addressOf: AddressOf,
 ): LessonParts {
   const times = recording && lessonTimes(lesson, recording);
   const plan =
-    recording &&
-    (finished
-      ? finishedPlan(addressOf(`footage/rendered/${recording.id}.mp4`), finished)
-      : playPlan(recording, (file) => addressOf(encodeURI(`footage/${file}`))));
+    recording && film !== 'none'
+      ? film === 'uncut'
+        ? playPlan(recording, (file) => addressOf(encodeURI(`footage/${file}`)))
+        : finishedPlan(addressOf(`footage/rendered/${recording.id}.mp4`), film)
+      : undefined;
   const withTimes = <P extends Chapter | Step>(
     part: P,
     number: string,
@@ -53,7 +57,7 @@ export function lessonParts(
   ) => ({
     part,
     number,
-    ...(span ? { at: span.at, ...linkTo(plan?.files ?? [], finished ? span.at : span.recording) } : {}),
+    ...(span ? { at: span.at, ...linkTo(plan?.files ?? [], film === 'uncut' ? span.recording : span.at) } : {}),
   });
   const chapters = lesson.chapters.map((chapter, c): ChapterTimed => {
     const span = times?.chapters.find((each) => each.chapter.id === chapter.id);

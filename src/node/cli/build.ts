@@ -13,6 +13,11 @@ export default command({
       value: 'DIR',
       help: 'a new or empty folder, or one that a build has made; dist/ where you are when left out',
     },
+    {
+      name: 'footage',
+      value: 'rendered|uncut',
+      help: 'what the site plays: finished programmes only (when left out), or also camera files whole, with what is cut',
+    },
     { name: 'base', value: 'PATH', help: 'the path it will be served under, such as /garage/' },
     { name: 'serve', help: 'then serve it on this machine until Ctrl-C' },
     { name: 'port', value: 'N', help: 'for --serve; a free one when left out' },
@@ -24,12 +29,15 @@ export default command({
     const to = resolve(cwd, flags.text('to') ?? 'dist');
     const base = basePath(flags.text('base') ?? env.LIFTSIDE_BASE ?? '/');
     const port = portNumber(flags.text('port'));
+    const footage = footageChoice(flags.text('footage') ?? 'rendered');
     await holdOutput({ target: to, holds: 'a site', content });
     await load();
     try {
-      const { lessons, steps, classes } = await buildSite({ content, base, out: to, home, now, signal });
+      const options = { content, base, footage, out: to, home, now, signal };
+      const { lessons, steps, classes, unrendered } = await buildSite(options);
       const taught = `${plural(lessons, 'lesson')} with ${plural(steps, 'step')}`;
       say(`built ${taught} and ${plural(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);
+      for (const id of unrendered) say(unrenderedNote(id, footage));
     } catch (error) {
       if (!(error instanceof ContentErrors)) throw error;
       say(error.message);
@@ -44,6 +52,24 @@ export default command({
     return EXIT.fine;
   },
 });
+
+type FootageChoice = 'rendered' | 'uncut';
+
+/** @throws OutsideFailure when it is neither */
+function footageChoice(text: string): FootageChoice {
+  if (text === 'rendered' || text === 'uncut') return text;
+  throw new OutsideFailure(
+    `--footage is rendered or uncut, not "${text}"`,
+    'leave it out for finished programmes only',
+    true,
+  );
+}
+
+function unrenderedNote(id: string, footage: FootageChoice): string {
+  return footage === 'uncut'
+    ? `${id} is not rendered: its camera files are in the site whole, with all that the edit list cuts out`
+    : `${id} is not rendered, so its film is left out: liftside render ${id}, or build --footage uncut to publish the camera files whole`;
+}
 
 /** With a slash at both ends. */
 export function basePath(text: string): string {

@@ -23,6 +23,8 @@ export interface Built {
   readonly steps: number;
   readonly lessons: number;
   readonly classes: number;
+  /** Recordings of its lessons that are not rendered. */
+  readonly unrendered: readonly string[];
 }
 
 /**
@@ -33,11 +35,11 @@ export interface Built {
  *   the disk refuses
  */
 export async function buildSite(options: BuildOptions): Promise<Built> {
-  const { content, out, home, now, signal } = options;
+  const { content, out, home, now, signal, footage = 'rendered' } = options;
   const output = { target: out, holds: 'a site', content } as const;
   // Before the content is read, which may take long.
   await holdOutput(output);
-  const source = siteSourceOf(content, now);
+  const source = siteSourceOf(content, now, footage === 'uncut' ? 'uncut' : 'none');
   const site = await source.open();
   const told = errorReport(site);
   if (told) throw new ContentErrors(told);
@@ -45,11 +47,17 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
   const address = options.address ?? shop.info.site;
   await placeFolder({ ...output, what: 'a build', ...(signal && { signal }) }, async (next, last) => {
     const sizes = new ScriptSizes();
-    const wishes = { ...options, out: next, ...(address === undefined ? {} : { address }) };
+    const wishes = { ...options, footage, out: next, ...(address === undefined ? {} : { address }) };
     await build({ root: home, configFile: false, logLevel: 'error', ...siteConfig(wishes, source, sizes, last) });
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
     // Here, not in a hook of the build: Astro would call it an unhandled error.
     sizes.hold();
   });
-  return { steps: stepRecords(shop).length, lessons: shop.lessons.length, classes: shop.classes.length };
+  const taught = new Set(shop.lessons.filter(({ draft }) => !draft).map(({ recording }) => recording));
+  return {
+    steps: stepRecords(shop).length,
+    lessons: shop.lessons.length,
+    classes: shop.classes.length,
+    unrendered: shop.recordings.map(({ id }) => id).filter((id) => taught.has(id) && !site.rendered.has(id)),
+  };
 }

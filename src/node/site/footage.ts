@@ -13,10 +13,10 @@ export function renderedPath(recording: string): string {
 }
 
 /**
- * What the pages play: the rendered programme of a recording where there is one, else every camera file that it names
- * and that can be played; and the pictures of the lessons. By path below `FOOTAGE`, with the absolute path of the file.
+ * What the pages play: the rendered programme of a recording where there is one, else, where the site plays uncut
+ * footage, every camera file that it names and that can be played; and the pictures of the lessons. By path below `FOOTAGE`, with the absolute path of the file.
  */
-export function footageOf({ content, shop, rendered }: Site): Map<string, string> {
+export function footageOf({ content, shop, rendered, unrendered }: Site): Map<string, string> {
   const pictures = shop.lessons.flatMap((lesson) =>
     lesson.pictures
       .filter(({ facts }) => facts.state === 'picture')
@@ -27,6 +27,7 @@ export function footageOf({ content, shop, rendered }: Site): Map<string, string
     ...shop.recordings.flatMap(({ id, files }): (readonly [string, string])[] => {
       const programme = rendered.get(id);
       if (programme) return [[renderedPath(id), programme.file]];
+      if (unrendered === 'none') return [];
       return files
         .filter(({ facts }) => facts.state === 'media')
         .map(({ file }) => [file, join(content, file)] as const);

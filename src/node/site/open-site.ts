@@ -8,6 +8,9 @@ export interface RenderedProgramme {
   readonly frame: number;
 }
 
+/** Of a recording that is not rendered: its camera files whole, played by the edit list, or nothing. */
+export type Unrendered = 'uncut' | 'none';
+
 /** What the pages are made from. */
 export interface Site {
   /** Absolute path of the content folder. */
@@ -18,6 +21,8 @@ export interface Site {
   readonly texts: ReadonlyMap<string, string>;
   /** Programmes that are rendered from what the content says now, by recording. */
   readonly rendered: ReadonlyMap<string, RenderedProgramme>;
+  /** What plays of the others. */
+  readonly unrendered: Unrendered;
   /** When the pages are made; decides which class is the next. */
   readonly now: Date;
 }
@@ -45,6 +50,11 @@ export function siteSource(): SiteSource {
   const source = shared[KEY];
   if (!source) throw new Error('the shop is known only to pages that the site integration builds');
   return source;
+}
+
+/** What plays of a recording. */
+export function filmOf({ rendered, unrendered }: Site, recording: string): RenderedProgramme | Unrendered {
+  return rendered.get(recording) ?? unrendered;
 }
 
 /** The shop as it stands, read once per build and again after each change of the content. */

@@ -30,7 +30,7 @@ export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
   const { content, home, now, classId, paper, size, browser: executablePath, signal } = options;
   return withScratchFolder('papers', async (scratch) => {
     const out = join(scratch, 'site');
-    await buildSite({ content, out, home, now, signal, footage: false });
+    await buildSite({ content, out, home, now, signal, footage: 'none' });
     signal.throwIfAborted();
     const served = await serveSite({ dir: out });
     const browser = await launchChromium(executablePath);

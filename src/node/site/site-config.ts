@@ -10,8 +10,11 @@ export interface SiteOptions {
   readonly content: string;
   /** Path that the site is served under; `/` when left out. */
   readonly base?: string;
-  /** False leaves the footage out, where only pages are wanted. */
-  readonly footage?: boolean;
+  /**
+   * `rendered` publishes finished programmes only; `uncut` also the camera files of recordings that are not rendered,
+   * with all that the edit list cuts out; `none` no film at all, where only pages are wanted.
+   */
+  readonly footage?: 'rendered' | 'uncut' | 'none';
   /** Absolute path to build into; `dist` of Liftside when left out. */
   readonly out?: string;
   /** Address of the published site. */
@@ -29,7 +32,7 @@ export const SCAFFOLD = '.scaffold';
  * @param last absolute path of the site of the last build, whose footage may be taken over
  */
 export function siteConfig(
-  { content, base = '/', out, address, footage = true }: SiteOptions,
+  { content, base = '/', out, address, footage }: SiteOptions,
   source: SiteSource = siteSourceOf(content, () => new Date()),
   sizes = new ScriptSizes(),
   last?: string,
@@ -42,7 +45,7 @@ export function siteConfig(
     trailingSlash: 'always',
     output: 'static',
     devToolbar: { enabled: false },
-    integrations: [liftside(source, { sizes, footage, ...(last !== undefined && { last }) })],
+    integrations: [liftside(source, { sizes, footage: footage !== 'none', ...(last !== undefined && { last }) })],
     // The pages' policy lets nothing run or style that stands in a page itself.
     build: { inlineStylesheets: 'never' },
     vite: {

@@ -1,18 +1,20 @@
 import type { Shop } from '../../core/model/index.ts';
 import { loadShop } from '../files/index.ts';
 import { findRendered } from '../media/rendered.ts';
-import type { RenderedProgramme, Site, SiteSource } from './open-site.ts';
+import type { RenderedProgramme, Site, SiteSource, Unrendered } from './open-site.ts';
 
 /**
  * Reads the shop when it is first asked for and keeps it.
  *
  * @param content absolute path
+ * @param unrendered what plays of a recording that is not rendered
  */
-export function siteSourceOf(content: string, now: () => Date): SiteSource {
+export function siteSourceOf(content: string, now: () => Date, unrendered: Unrendered = 'uncut'): SiteSource {
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
     const { shop, diagnostics, texts } = await loadShop(content);
-    return { content, shop, diagnostics, texts, rendered: await findAllRendered(content, shop), now: now() };
+    const rendered = await findAllRendered(content, shop);
+    return { content, shop, diagnostics, texts, rendered, unrendered, now: now() };
   };
   return {
     content,
@@ -32,7 +34,7 @@ export function siteSourceOf(content: string, now: () => Date): SiteSource {
   };
 }
 
-/** What is rendered and still is what the content says; the rest is played uncut with its edit list. */
+/** What is rendered and still is what the content says; the rest is played uncut with its edit list, or not at all. */
 async function findAllRendered(content: string, { recordings }: Shop): Promise<ReadonlyMap<string, RenderedProgramme>> {
   const found = new Map<string, RenderedProgramme>();
   for (const recording of recordings) {

@@ -13,7 +13,7 @@ function read(text: string) {
     file.endsWith('nut.jpg') ? { state: 'picture' } : facts(file),
   );
   const [only] = shop.lessons;
-  const page = only && lessonPage(shop, only, undefined, (path) => `/shop/${path}`);
+  const page = only && lessonPage(shop, only, 'uncut', (path) => `/shop/${path}`);
   const step = page?.chapters[0]?.steps[0];
   return {
     told: diagnostics.map(({ rule, message }) => `${rule}: ${message}`),

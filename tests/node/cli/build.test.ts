@@ -28,3 +28,11 @@ test.each(['.', '..', '/', 'lessons', 'media'])('build --to %s of the content fo
     before,
   );
 });
+
+test('build --footage wants to know of what it has heard', async () => {
+  const { code, said } = await call(['build', '--footage', 'all', '--to', 'site'], { content: shopFolder() });
+  expect([code, said]).toEqual([
+    2,
+    '--footage is rendered or uncut, not "all"\nleave it out for finished programmes only',
+  ]);
+});

@@ -2,6 +2,9 @@ import { chmod, link, mkdir, mkdtemp, readdir, readFile, rm, stat, utimes, write
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { lessonPage } from '../../../src/core/pages/index.ts';
+import { footageOf } from '../../../src/node/site/footage.ts';
+import { filmOf } from '../../../src/node/site/open-site.ts';
 import { placeFootage } from '../../../src/node/site/place-footage.ts';
 import { type Site, siteForPages } from '../../support/small-site.ts';
 
@@ -86,4 +89,20 @@ test('an original that the system links elsewhere is copied all the same', async
   await place('one');
   expect((await stat(copyIn('one'))).nlink).toBe(1);
   expect(await readdir(join(root, 'one'))).toContain('.liftside-footage.json');
+});
+
+test('uncut originals are published only where that was asked for', async () => {
+  const lesson = site.shop.lessons[0]!;
+  const filesPlayed = (wanted: Site) =>
+    lessonPage(wanted.shop, lesson, filmOf(wanted, lesson.recording), (path) => path).player.files.map(
+      ({ url }) => url,
+    );
+  expect(filesPlayed(site)).toEqual(['footage/media/chain.mp4']);
+  const withoutUncut: Site = { ...site, unrendered: 'none' };
+  expect([...footageOf(withoutUncut)]).toEqual([]);
+  expect(filesPlayed(withoutUncut)).toEqual([]);
+  const programme = { file: join(root, 'programme.mp4'), length: 705_600_000, frame: 28_224_000 };
+  const finished: Site = { ...withoutUncut, rendered: new Map([[lesson.recording, programme]]) };
+  expect([...footageOf(finished).values()]).toEqual([programme.file]);
+  expect(filesPlayed(finished)).toEqual([`footage/rendered/${lesson.recording}.mp4`]);
 });
