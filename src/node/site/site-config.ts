@@ -39,7 +39,7 @@ export function siteConfig(
 ): AstroUserConfig {
   if (!isAbsolute(content)) throw new RangeError(`the content folder wants an absolute path, not ${content}`);
   return {
-    ...(out === undefined ? {} : { outDir: out, build: { server: join(out, SCAFFOLD) } }),
+    ...(out === undefined ? {} : { outDir: out }),
     ...(address === undefined ? {} : { site: address }),
     base,
     trailingSlash: 'always',
@@ -47,7 +47,7 @@ export function siteConfig(
     devToolbar: { enabled: false },
     integrations: [liftside(source, { sizes, footage: footage !== 'none', ...(last !== undefined && { last }) })],
     // The pages' policy lets nothing run or style that stands in a page itself.
-    build: { inlineStylesheets: 'never' },
+    build: { inlineStylesheets: 'never', ...(out === undefined ? {} : { server: join(out, SCAFFOLD) }) },
     vite: {
       build: { assetsInlineLimit: 0 },
       server: { fs: { allow: [resolve(import.meta.dirname, '../../..'), content] } },
