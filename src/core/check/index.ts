@@ -1,4 +1,5 @@
 export { check, count } from './check.ts';
+export { EXPLAINABLE, type Explained, explain, explainText } from './explain.ts';
 export { READ_FAULTS, type ReadFault } from './read-faults.ts';
 export { reportJson } from './report-json.ts';
 export { reportSarif } from './report-sarif.ts';

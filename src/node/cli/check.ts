@@ -1,6 +1,17 @@
 import { relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { check, count, type Paint, reportJson, reportSarif, reportText } from '../../core/check/index.ts';
+import {
+  check,
+  count,
+  EXPLAINABLE,
+  explain,
+  explainText,
+  type Paint,
+  reportJson,
+  reportSarif,
+  reportText,
+} from '../../core/check/index.ts';
+import { didYouMean } from '../../core/read/index.ts';
 import { findSpeech } from '../media/kept-analysis.ts';
 import { command, EXIT } from './command.ts';
 import { isoDay } from './iso-day.ts';
@@ -15,9 +26,20 @@ export default command({
   options: [
     { name: 'json', help: 'one JSON document' },
     { name: 'sarif', help: 'SARIF 2.1.0, for code hosts and editors' },
+    { name: 'explain', value: 'RULE', help: 'what a rule tells, why, and what to do, with an example wrong and right' },
   ],
 
-  async run(_, flags, { load, content, cwd, now, out, terminal, env }) {
+  async run(_, flags, { load, content, cwd, now, out, say, terminal, env }) {
+    const asked = flags.text('explain');
+    if (asked !== undefined) {
+      const explained = explain(asked);
+      if (!explained) {
+        say(`no rule "${asked}"; ${didYouMean(asked, EXPLAINABLE, 'docs/rules.md lists them all')}`);
+        return EXIT.callIsWrong;
+      }
+      out(flags.has('json') ? JSON.stringify(explained, null, 2) : explainText(explained));
+      return EXIT.fine;
+    }
     const { shop, diagnostics: fromReading, texts } = await load();
     const speech = await findSpeech(content, shop.recordings);
     const diagnostics = check(shop, fromReading, { today: isoDay(now()), speech });

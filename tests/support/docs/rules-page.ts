@@ -1,68 +1,49 @@
 import { structuredPatch } from 'diff';
-import {
-  READ_FAULTS,
-  type ReadFault,
-  RULES,
-  type Rule,
-  type Sample,
-  SOUND_SHOP,
-} from '../../../src/core/check/index.ts';
+import { EXPLAINABLE, type Explained, explain } from '../../../src/core/check/index.ts';
 
-type Told = Pick<Rule | ReadFault, 'id' | 'severity' | 'why' | 'bad' | 'says'>;
-
-/** The page that lists every rule, made from the lines its tests run on. */
+/** The page that lists every rule, made from the lines its tests run on and that `check --explain` prints. */
 export function rulesPage(): string {
-  const all: readonly Told[] = [...RULES, ...READ_FAULTS].toSorted((a, b) => (a.id < b.id ? -1 : 1));
   return [
     '# Rules',
     '',
-    'What `liftside check` can tell, made by `npm run docs` from the rules themselves: why each matters, a change to a small',
-    'sound shop that it tells, and what it then says. The tests run on the same lines.',
+    'What `liftside check` can tell, made by `npm run docs` from the rules themselves: why each matters, what it says of an',
+    'example, what to do then, and the example wrong and right. The tests run on the same lines, and',
+    '`liftside check --explain <rule>` prints them.',
     '',
-    ...all.map(({ id }) => `- [${id}](#${id})`),
-    ...all.flatMap(section),
+    ...EXPLAINABLE.map((id) => `- [${id}](#${id})`),
+    ...EXPLAINABLE.flatMap((id) => section(explain(id))),
     '',
   ].join('\n');
 }
 
-function section({ id, severity, why, bad, says }: Told): string[] {
+function section(explained: Explained | undefined): string[] {
+  if (!explained) return [];
+  const { rule, severity, says, why, help, example } = explained;
+  const contrasts = example.flatMap(({ file, wrong, right }) => [`  ${file}`, ...difference(wrong, right)]);
   return [
     '',
-    `## ${id}`,
+    `## ${rule}`,
     '',
     `${severity}. ${why}`,
     '',
-    '```diff',
-    ...change(bad),
-    '```',
+    `> ${says}`,
     '',
-    `> ${says.replace(/^[\d:]+ /, '')}`,
+    `What to do: ${escaped(help)}.`,
+    '',
+    '```diff',
+    ...contrasts,
+    '```',
   ];
 }
 
-/** A sample as the change it makes to the sound shop, without what only keeps the rest sound. */
-function change({ files, media, unreadable }: Sample): string[] {
-  const lines = Object.entries(files).flatMap(([file, text]) => {
-    // A class that leaves the lesson out only keeps the rest sound.
-    if (file.startsWith('classes/') && Object.keys(files).length > 1) return [];
-    const before = SOUND_SHOP[file] ?? '';
-    const { hunks } = structuredPatch(file, file, before, text, '', '', { context: 1 });
-    const body = hunks.flatMap((hunk) => hunk.lines.filter((line) => !line.startsWith('\\')));
-    const own = /^---\n[\s\S]*?\n---\n([\s\S]*)$/.exec(text)?.[1];
-    // A lesson that shares little with the sound one is shown whole, below its front matter.
-    if (own !== undefined && body.filter((line) => line.startsWith('-')).length > 3)
-      return [
-        `  ${file}`,
-        ...own
-          .trimEnd()
-          .split('\n')
-          .map((line) => `+${line}`),
-      ];
-    return [`  ${file}`, ...body];
-  });
-  const missing = Object.entries(media ?? {}).map(
-    ([file, seconds]) => `  ${file}: ${seconds === 'missing' ? 'not there' : `${seconds} s long`}`,
-  );
-  const closed = Object.entries(unreadable ?? {}).map(([file, reason]) => `  ${file}: ${reason}`);
-  return [...lines, ...missing, ...closed];
+/** Wrong and right as one difference. */
+function difference(wrong: readonly string[], right: readonly string[]): string[] {
+  const text = (lines: readonly string[]) => lines.map((line) => `${line}\n`).join('');
+  const { hunks } = structuredPatch('', '', text(wrong), text(right), '', '', { context: 99 });
+  return hunks.flatMap(({ lines }) => lines.map((line) => line.trimEnd()));
+}
+
+/** Elements in words are shown, not read as HTML. */
+function escaped(words: string): string {
+  return words.replaceAll('<', '\\<').replaceAll('{', '\\{');
 }
