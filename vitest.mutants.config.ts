@@ -8,10 +8,11 @@ class QuickFirst extends BaseSequencer {
   }
 }
 
-// Without projects: the mutation tester runs one set of tests, those that call the pure core without a process or a page.
+// Without projects: the mutation tester runs one set of tests, those that call the pure core. Those of the command line
+// and of files stay out: with a check of paths changed they would write where nobody wants it.
 export default defineConfig({
   test: {
-    include: [process.env.LIFTSIDE_MUTANT_TESTS ?? 'tests/{core,reference}/**/*.test.ts'],
+    include: [process.env.LIFTSIDE_MUTANT_TESTS ?? 'tests/{core,reference,samples}/**/*.test.ts'],
     exclude: [
       // It judges reference data, not code.
       'tests/reference/sources.test.ts',

@@ -33,11 +33,12 @@ interface Namespace {
   mutantCoverage?: { static: Record<string, number>; perTest: Record<string, Record<string, number>> };
 }
 
-/** A mutant that is passed by so many times as often as in the test as it is goes round for ever. */
-const OFTEN = 20;
-const AT_LEAST = 2000;
+/** A mutant that takes so many times as long as the test as it is, and a second, goes round for ever. */
+const LONGER = 10;
 /** A test that takes longer by itself is not repeated for each mutant, ms of the processor. */
 const LONG = 400;
+/** All tests of a mutant that is awake from the start, ms of the processor. */
+const AWAKE = 60_000;
 
 const shared = globalThis as { __stryker__?: Namespace; noticedMutants?: Set<string>; staticMutants?: Set<string> };
 shared.__stryker__ ??= {};
@@ -47,6 +48,20 @@ shared.staticMutants ??= new Set();
 const { __stryker__: space, noticedMutants: noticed, staticMutants: early } = shared;
 const coverage = space.mutantCoverage as NonNullable<Namespace['mutantCoverage']>;
 
+/** When a mutant is ended, ms of the processor. */
+let endsAt = Number.POSITIVE_INFINITY;
+let hits = 0;
+// Instrumented code counts each time it comes by the mutant that is awake, and ends itself past the limit: the only
+// place where a loop that never ends can be looked into.
+Object.defineProperty(space, 'hitCount', {
+  configurable: true,
+  get: () => hits,
+  set: (count: number) => {
+    hits = count;
+    if (count % 32 === 0) space.hitLimit = cpuMs() > endsAt ? -1 : Number.POSITIVE_INFINITY;
+  },
+});
+
 export default class MutantRunner extends TestRunner {
   private readonly awake = inject('awake');
   private readonly mutants = new Set(inject('mutants'));
@@ -55,8 +70,8 @@ export default class MutantRunner extends TestRunner {
   constructor(...options: ConstructorParameters<typeof TestRunner>) {
     super(...options);
     space.activeMutant = this.awake || undefined;
-    space.hitCount = 0;
-    space.hitLimit = AT_LEAST * 1000;
+    space.hitLimit = Number.POSITIVE_INFINITY;
+    endsAt = cpuMs() + AWAKE;
   }
 
   async runTask(test: RunnerTestCase): Promise<void> {
@@ -70,36 +85,37 @@ export default class MutantRunner extends TestRunner {
       }
     space.activeMutant = undefined;
     space.currentTestId = test.id;
-    const { user } = process.cpuUsage();
+    const before = cpuMs();
     try {
       await run();
     } finally {
       space.currentTestId = undefined;
     }
-    const long = process.cpuUsage().user - user > LONG * 1000;
-    const hits = coverage.perTest[test.id] ?? {};
+    const took = cpuMs() - before;
+    const passed = coverage.perTest[test.id] ?? {};
     delete coverage.perTest[test.id];
-    for (const [id, count] of Object.entries(hits)) {
+    for (const id of Object.keys(passed)) {
       if (!this.mutants.has(id) || noticed.has(id)) continue;
-      if (long) {
+      if (took > LONG) {
         tell({ id, what: 'passed' });
         continue;
       }
       if (Date.now() > this.until) return tell({ id, what: 'time is up' });
-      if (!(await this.passes(run, test, id, count))) {
-        noticed.add(id);
+      if (!(await this.passes(run, test, id, took))) {
         // What a mutant leaves behind would be taken for what the next one does.
-        const clean = await this.passes(run, test, undefined, count);
+        const clean = await this.passes(run, test, undefined, took);
+        if (clean) noticed.add(id);
         tell({ id, what: clean ? 'noticed' : 'not clean', test: `${test.file.name} > ${test.name}` });
       } else tell({ id, what: 'passed' });
     }
   }
 
-  private async passes(run: () => unknown, test: RunnerTestCase, id: string | undefined, hits: number) {
+  private async passes(run: () => unknown, test: RunnerTestCase, id: string | undefined, took: number) {
     space.currentTestId = test.id;
     space.activeMutant = id;
-    space.hitCount = 0;
-    space.hitLimit = AT_LEAST + OFTEN * hits;
+    space.hitCount = 1;
+    space.hitLimit = Number.POSITIVE_INFINITY;
+    endsAt = cpuMs() + 1000 + LONGER * took;
     try {
       await run();
       return true;
@@ -111,6 +127,10 @@ export default class MutantRunner extends TestRunner {
       delete coverage.perTest[test.id];
     }
   }
+}
+
+function cpuMs(): number {
+  return process.cpuUsage().user / 1000;
 }
 
 function tell(line: Seen): void {

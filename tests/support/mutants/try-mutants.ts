@@ -13,7 +13,7 @@ export type Verdict =
   | 'left something behind';
 
 /** Test files, the nearest first, that a mutant must pass which is read before tests run. */
-const NEAREST = 30;
+const NEAREST = 15;
 
 /**
  * Tries mutants: first all those that tests come by, in one run of the tests; then those that are read while modules are

@@ -1,6 +1,6 @@
 import type { Estimate } from '../plan/estimate.ts';
 import type { Layout } from '../plan/layout.ts';
-import type { Choice, Plan } from '../plan/plan.ts';
+import type { Choice, Plan, PlanBlock, PlanTreatment } from '../plan/plan.ts';
 
 /** One uncertain piece of work. */
 export interface Activity {
@@ -21,41 +21,49 @@ export function networkOf(plan: Plan, layout: Layout, choice: Choice): { network
   const network: Activity[] = [];
   const blocks: number[] = [];
   let last: readonly number[] = [];
-  layout.groups.forEach(({ lanes }, group) => {
-    const ends: number[] = [];
-    let offset = 0;
+  for (const [group, { lanes }] of layout.groups.entries()) {
+    const given = lanes
+      .map((lane) => lane.flatMap((index) => givenIn(plan, choice, group, index)))
+      .filter((lane) => lane.length > 0);
     // A group starts as one: a fixed time in any lane holds all of them back.
-    const holds = lanes.flatMap((lane) => {
-      offset = 0;
-      return lane.flatMap((index) => {
-        const pick = choice[index];
-        const treatment = pick?.group === group ? plan.blocks[index]?.treatments[pick.treatment] : undefined;
-        if (!treatment) return [];
-        const held = (plan.blocks[index]?.window?.earliest ?? 0) - offset;
-        offset += treatment.seconds;
-        return [held];
-      });
-    });
-    const notBefore = Math.max(0, ...holds);
-    for (const lane of lanes) {
-      let before = last;
-      for (const index of lane) {
-        const block = plan.blocks[index];
-        const pick = choice[index];
-        const treatment = pick?.group === group ? block?.treatments[pick.treatment] : undefined;
-        if (!block || !treatment) continue;
+    const notBefore = Math.max(0, ...given.flatMap(holds));
+    const ends = given.map((lane) => {
+      lane.forEach(({ index, block, treatment }, place) => {
         network.push({
           estimate: treatment.estimate,
-          after: before,
-          notBefore: before === last ? notBefore : 0,
+          after: place === 0 ? last : [network.length - 1],
+          notBefore: place === 0 ? notBefore : 0,
           ...(block.presenter !== undefined && { person: block.presenter }),
         });
         blocks.push(index);
-        before = [network.length - 1];
-      }
-      if (before !== last) ends.push(...before);
-    }
+      });
+      return network.length - 1;
+    });
     if (ends.length > 0) last = ends;
-  });
+  }
   return { network, blocks };
+}
+
+interface GivenBlock {
+  readonly index: number;
+  readonly block: PlanBlock;
+  readonly treatment: PlanTreatment;
+}
+
+/** A block with the treatment it is given in a group; nothing where it is not. */
+function givenIn(plan: Plan, choice: Choice, group: number, index: number): GivenBlock[] {
+  const pick = choice[index];
+  const block = plan.blocks[index] as PlanBlock;
+  const treatment = pick?.group === group ? block.treatments[pick.treatment] : undefined;
+  return treatment ? [{ index, block, treatment }] : [];
+}
+
+/** For each block of a lane, before when the lane must not start, s. */
+function holds(lane: readonly GivenBlock[]): number[] {
+  let offset = 0;
+  return lane.map(({ block, treatment }) => {
+    const held = (block.window?.earliest ?? 0) - offset;
+    offset += treatment.seconds;
+    return held;
+  });
 }
