@@ -21,14 +21,14 @@ const CORE = [
   'pages',
   'edit',
 ];
-/** Families a file may import from. Pages and what they are made of may also ask node/files and node/site. */
+/** Families a file may import from. Only pages ask for the shop; what they are made of is handed plain values. */
 const MAY: Readonly<Record<string, readonly string[]>> = {
   core: ['core'],
   node: ['core', 'node'],
   browser: ['core', 'browser', 'styles'],
   pages: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
-  layouts: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
-  components: ['core', 'browser', 'components', 'styles', 'node/files', 'node/site'],
+  layouts: ['core', 'browser', 'layouts', 'components', 'styles'],
+  components: ['core', 'browser', 'components', 'styles'],
 };
 
 interface Arrow {

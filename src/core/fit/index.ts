@@ -20,4 +20,4 @@ export { highsSolver } from './solve/highs.ts';
 export type { Solver } from './solve/linear.ts';
 
 export { type TrimTargets, trimTargets } from './solve/trim-targets.ts';
-export { timelineOf } from './timeline.ts';
+export { type Timeline, timelineOf } from './timeline.ts';

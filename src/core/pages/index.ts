@@ -1,5 +1,7 @@
+export { type ClassHead, type ClassSheet, classPage, classSheet } from './class-page.ts';
 export { type CorrectionNote, correctionNote } from './correction-note.ts';
 export { cssString, escapeHtml, scriptJson } from './escape.ts';
+export { frontPage } from './front-page.ts';
 export type { LessonData, TimedPart } from './lesson-data.ts';
 export {
   type ChapterOnPage,
@@ -9,9 +11,10 @@ export {
   type StepOnPage,
   specsShown,
 } from './lesson-page.ts';
-export { lessonParts } from './lesson-parts.ts';
 export { MissingValue } from './missing-value.ts';
+export { type MachineChoice, type SiteFrame, siteFrame } from './site-frame.ts';
 export { specAnchor } from './spec-anchor.ts';
+export { type StepListed, stepsPage } from './steps-page.ts';
 export type { TextShown } from './text-shown.ts';
 export { type Holds, holdsFor, type ValueShown, valueShown } from './value-shown.ts';
 export { wrenchSettings } from './wrench-settings.ts';

@@ -14,6 +14,7 @@ import { type Range, type Ticks, ticks, toSeconds } from '../time/index.ts';
 import { type CorrectionNote, correctionNote } from './correction-note.ts';
 import type { LessonData, TimedPart } from './lesson-data.ts';
 import { type AddressOf, type Film, lessonParts, type PartTimed } from './lesson-parts.ts';
+import { type SiteFrame, siteFrame } from './site-frame.ts';
 import { type TextShown, textShown } from './text-shown.ts';
 import { type Holds, holdsFor, type ValueShown, valuesShown } from './value-shown.ts';
 import { wrenchSettings } from './wrench-settings.ts';
@@ -79,6 +80,7 @@ export interface PlayerOnPage {
 
 /** Everything the page of a lesson says, in plain values. */
 export interface LessonPage {
+  readonly frame: SiteFrame;
   readonly title: string;
   readonly summary?: string;
   readonly level?: string;
@@ -126,6 +128,7 @@ export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: Ad
   const language = shop.info.language ?? 'en';
   const captionFile = addressOf(`lessons/${lesson.id}/captions.vtt`);
   return {
+    frame: siteFrame(shop),
     title: lesson.title,
     ...(lesson.summary ? { summary: lesson.summary } : {}),
     ...(lesson.level ? { level: lesson.level } : {}),

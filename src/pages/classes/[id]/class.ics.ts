@@ -1,7 +1,7 @@
 import { writeIcs } from '../../../core/interchange/index.ts';
 import { openSite } from '../../../node/site/open-site.ts';
 
-export { classPaths as getStaticPaths } from '../../../components/class-of-page.ts';
+export { classPaths as getStaticPaths } from '../../../node/site/class-of-page.ts';
 
 /** The calendar entry of a class. */
 export async function GET({ params }: { params: { id?: string } }): Promise<Response> {

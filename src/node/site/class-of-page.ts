@@ -1,5 +1,5 @@
-import type { Shop, ShopClass } from '../core/model/index.ts';
-import { openSite } from '../node/site/open-site.ts';
+import type { Shop, ShopClass } from '../../core/model/index.ts';
+import { openSite } from './open-site.ts';
 
 /** One page for each class, by its id. */
 export async function classPaths(): Promise<{ params: { id: string } }[]> {

@@ -1,4 +1,4 @@
-import type { ShopClass } from '../core/model/index.ts';
+import type { ShopClass } from '../model/index.ts';
 
 /** When a class is, in words of the shop's language and in its own time of day. */
 export function classDate(
@@ -16,13 +16,13 @@ export function classDate(
 }
 
 /** A time of day `hh:mm` so many hours and minutes later; past midnight it starts again. */
-export function laterBy(clock: string, slot: string): string {
+function laterBy(clock: string, slot: string): string {
   const minutes = (text: string) => text.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
   return clockOfDay(minutes(clock) + minutes(slot));
 }
 
 /** Minutes since midnight as `hh:mm`. */
-export function clockOfDay(minutes: number): string {
+function clockOfDay(minutes: number): string {
   const whole = Math.round(minutes);
   return `${String(Math.floor(whole / 60) % 24).padStart(2, '0')}:${String(whole % 60).padStart(2, '0')}`;
 }

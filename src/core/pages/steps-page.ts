@@ -1,0 +1,90 @@
+import { type Shop, SIGNAL_WORDS } from '../model/index.ts';
+import { type StepRecord, stepRecords } from '../search/index.ts';
+import { type SpecShown, specsShown } from './lesson-page.ts';
+import { type SiteFrame, siteFrame } from './site-frame.ts';
+
+/** A step in the step index, with the values it needs. */
+export interface StepListed {
+  readonly record: StepRecord;
+  readonly specs: readonly SpecShown[];
+  /** Where it comes from: lesson, chapter, and the machine where the shop teaches several. */
+  readonly from: string;
+}
+
+export interface StepsFilter {
+  readonly name: 'machine' | 'tool' | 'hazard' | 'spec';
+  readonly label: string;
+  /** `machine` is the id, where a value is the title of one. */
+  readonly values: readonly { readonly value: string; readonly machine?: string }[];
+}
+
+/** Everything the step index says, in plain values. */
+export interface StepsPage {
+  readonly frame: SiteFrame;
+  /** Those with something to choose from. */
+  readonly filters: readonly StepsFilter[];
+  readonly lessons: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly chapters: readonly { readonly title: string; readonly steps: readonly StepListed[] }[];
+  }[];
+}
+
+export function stepsPage(shop: Shop): StepsPage {
+  const records = stepRecords(shop);
+  const listed = records.map((record) => stepListed(shop, record));
+  const titles = (all: readonly string[]) =>
+    [...new Set(all)].toSorted((a, b) => a.localeCompare(b)).map((value) => ({ value }));
+  const machines = new Map(records.map(({ machine }) => [machine.title, machine.id]));
+  const filters: StepsFilter[] = [
+    {
+      name: 'machine',
+      label: 'Machine',
+      values: titles([...machines.keys()]).map(({ value }) => ({ value, machine: machines.get(value) ?? value })),
+    },
+    { name: 'tool', label: 'Tool', values: titles(records.flatMap(({ tools }) => tools.map(({ title }) => title))) },
+    {
+      name: 'hazard',
+      label: 'Hazard',
+      // Worst first, not by letter.
+      values: SIGNAL_WORDS.filter((word) => records.some(({ hazards }) => hazards.includes(word))).map((value) => ({
+        value,
+      })),
+    },
+    { name: 'spec', label: 'Spec', values: titles(records.flatMap(({ specs }) => specs.map(({ title }) => title))) },
+  ];
+  return {
+    frame: siteFrame(shop),
+    filters: filters.filter(({ values }) => values.length > 0),
+    lessons: groups(listed, ({ lesson }) => lesson).map(({ id, title, steps }) => ({
+      id,
+      title,
+      chapters: groups(steps, ({ chapter }) => chapter),
+    })),
+  };
+}
+
+/** Steps by what they belong to, in the order they come. */
+function groups(
+  steps: readonly StepListed[],
+  of: (record: StepRecord) => { readonly id: string; readonly title: string },
+) {
+  const heads = new Map(steps.map(({ record }) => [of(record).id, of(record)]));
+  return [...heads.values()].map(({ id, title }) => ({
+    id,
+    title,
+    steps: steps.filter(({ record }) => of(record).id === id),
+  }));
+}
+
+function stepListed(shop: Shop, record: StepRecord): StepListed {
+  const machine = shop.machines.find(({ id }) => id === record.machine.id);
+  const lesson = shop.lessons.find(({ id }) => id === record.lesson.id);
+  const step = lesson?.chapters.flatMap(({ steps }) => steps).find(({ id }) => id === record.id);
+  const places = [record.lesson.title, record.chapter.title];
+  return {
+    record,
+    specs: machine && lesson && step ? specsShown(shop, lesson, machine, step) : [],
+    from: [...places, ...(shop.machines.length > 1 ? [record.machine.title] : [])].join(' · '),
+  };
+}
