@@ -1,8 +1,5 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { dirname, join, relative, resolve } from 'node:path';
 import { expect, test } from 'vitest';
-
-const SRC = resolve(import.meta.dirname, '../src');
+import { arrowsOf, circlesOf, SRC, textsBelow } from './support/imports.ts';
 
 /** Rooms of core in the order of the flow; a room may import only rooms further up. */
 const CORE = [
@@ -27,30 +24,12 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   node: ['core', 'node'],
   browser: ['core', 'browser', 'styles'],
   pages: ['core', 'browser', 'layouts', 'components', 'styles', 'node/files', 'node/site'],
-  layouts: ['core', 'browser', 'layouts', 'components', 'styles'],
+  layouts: ['core', 'browser', 'layouts', 'components', 'styles', 'node/site'],
   components: ['core', 'browser', 'components', 'styles'],
 };
 
-interface Arrow {
-  readonly from: string;
-  readonly to: string;
-}
-
-function sources(folder: string): string[] {
-  return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
-    const path = join(folder, entry.name);
-    if (entry.isDirectory()) return sources(path);
-    return /\.(ts|tsx|astro)$/.test(entry.name) ? [path] : [];
-  });
-}
-
-const files = sources(SRC).map((path) => ({ path: relative(SRC, path), text: readFileSync(path, 'utf8') }));
-const arrows: Arrow[] = files.flatMap(({ path, text }) =>
-  [...text.matchAll(/(?:from|import)\s*\(?\s*['"](\.[^'"]+)['"]/g)].map((match) => ({
-    from: path,
-    to: relative(SRC, resolve(SRC, dirname(path), match[1] ?? '')),
-  })),
-);
+const files = textsBelow(SRC, /\.(ts|tsx|astro)$/);
+const arrows = arrowsOf(files);
 
 const family = (path: string) => path.split('/')[0] ?? '';
 const room = (path: string) => path.split('/').slice(0, 2).join('/');
@@ -101,17 +80,20 @@ test('a room is entered by its index, from outside it', () => {
 });
 
 test('no file imports itself by a way round', () => {
-  const next = new Map(files.map(({ path }) => [path, arrows.filter(({ from }) => from === path).map(({ to }) => to)]));
-  const done = new Set<string>();
-  const circles: string[] = [];
-  const walk = (path: string, way: readonly string[]) => {
-    if (way.includes(path)) circles.push([...way.slice(way.indexOf(path)), path].join(' > '));
-    if (done.has(path) || way.includes(path)) return;
-    for (const to of next.get(path) ?? []) walk(to, [...way, path]);
-    done.add(path);
-  };
-  for (const { path } of files) walk(path, []);
-  expect(circles).toEqual([]);
+  expect(circlesOf(arrows)).toEqual([]);
+  // A circle is seen where there is one.
+  const circle = [
+    { from: 'a', to: 'b' },
+    { from: 'b', to: 'c' },
+    { from: 'c', to: 'b' },
+  ];
+  expect(circlesOf(circle)).toEqual(['b > c > b']);
+});
+
+test('only pages ask for the shop: what they are made of is handed plain values', () => {
+  const asks = arrows.filter(({ to }) => to === 'node/site/open-site.ts').map(({ from }) => from);
+  expect(asks.some((path) => family(path) === 'pages')).toBe(true);
+  expect(asks.filter((path) => family(path) !== 'pages' && room(path) !== 'node/site')).toEqual([]);
 });
 
 test('nothing imports the commands', () => {
