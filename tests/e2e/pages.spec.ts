@@ -72,7 +72,6 @@ test('the pages are sound HTML', async () => {
       'void-style': 'off',
       'no-trailing-whitespace': 'off',
       'attribute-boolean-style': 'off',
-      'no-inline-style': 'off',
       // Forms that act as they are filled in have nothing to submit; they are shown only where scripts run.
       'wcag/h32': 'off',
     },

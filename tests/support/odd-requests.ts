@@ -185,3 +185,12 @@ export function unanswered(answers: ReadonlyMap<string, readonly Buffer[]>): str
       .map((text) => `${answer} ${JSON.stringify(text.slice(0, 200))}`),
   );
 }
+
+/** How many were answered how, such as `1000 odd requests: 700 × 400, 300 × 404`. */
+export function countAnswers(answers: ReadonlyMap<string, readonly Buffer[]>): string {
+  const counts = [...answers]
+    .map(([answer, { length }]) => ({ answer, length }))
+    .toSorted((a, b) => b.length - a.length);
+  const all = counts.reduce((sum, { length }) => sum + length, 0);
+  return `${all} odd requests: ${counts.map(({ answer, length }) => `${length} × ${answer}`).join(', ')}`;
+}

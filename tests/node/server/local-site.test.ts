@@ -4,7 +4,7 @@ import { connect } from 'node:net';
 import { networkInterfaces } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { oddRequests, throwAll, unanswered } from '../../support/odd-requests.ts';
+import { countAnswers, oddRequests, throwAll, unanswered } from '../../support/odd-requests.ts';
 import { discard, roomContent, type Started, startRoom } from '../../support/start-room.ts';
 import { send } from './support.ts';
 
@@ -40,7 +40,13 @@ const get = (path: string, headers: Record<string, string> = {}) =>
   send(port, path, { headers: { ...host(), ...headers } });
 
 test('the pages and what they are made of are served', async () => {
-  expect((await get('/')).status).toBe(200);
+  const front = await get('/');
+  expect(front.status).toBe(200);
+  expect(front.headers['content-security-policy']).toMatch(
+    /^default-src 'none'; .*script-src 'self' 'sha256-[^']+' 'wasm-unsafe-eval';/,
+  );
+  // In its header, and only there: the builder's style sheets stand in the page.
+  expect(front.text).not.toContain('http-equiv="content-security-policy"');
   expect((await get('/lessons/pads/')).text).toContain('Look in');
   const page = await get('/cutting-room/pads/');
   const script = /src="([^"]*main\.tsx)"/.exec(page.text)?.[1] ?? '';
@@ -132,6 +138,7 @@ test('it listens on 127.0.0.1 and on no other address of this machine', async ()
 
 test('1 000 odd requests as raw bytes: each is answered or its connection closed, none with 5xx, none ends start', async () => {
   const answers = await throwAll(port, oddRequests(1000, port, 11));
+  console.log(`start: ${countAnswers(answers)}`);
   expect(unanswered(answers)).toEqual([]);
   expect([...answers.values()].flat()).toHaveLength(1000);
   expect(room.process.exitCode).toBeNull();

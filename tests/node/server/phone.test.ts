@@ -6,7 +6,7 @@ import type { News } from '../../../src/node/server/hub.ts';
 import { lanAddresses } from '../../../src/node/server/lan-addresses.ts';
 import { INVITATION_MS, OPEN_MS, type PhoneDesk } from '../../../src/node/server/phone-desk.ts';
 import { addTaps } from '../../../src/node/server/shoot-log-file.ts';
-import { oddRequests, throwAll, unanswered } from '../../support/odd-requests.ts';
+import { countAnswers, oddRequests, throwAll, unanswered } from '../../support/odd-requests.ts';
 import { LESSON, type Served, send, serve } from './support.ts';
 
 let room: Served;
@@ -239,6 +239,7 @@ test('taps that are none, too many, or from another site are refused', async () 
 test('1 000 odd requests as raw bytes do not end it', async () => {
   const port = Number(url.port);
   const answers = await throwAll(port, oddRequests(1000, port, 23));
+  console.log(`shoot log: ${countAnswers(answers)}`);
   expect(unanswered(answers)).toEqual([]);
   expect((await ask('/list/')).status).toBe(200);
 }, 60_000);

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Served, serveSite } from '../../../src/node/site/serve-site.ts';
-import { oddRequests, throwAll, unanswered } from '../../support/odd-requests.ts';
+import { countAnswers, oddRequests, throwAll, unanswered } from '../../support/odd-requests.ts';
 
 let dir = '';
 let served: Served;
@@ -48,6 +48,14 @@ test('listens on this machine only, under the path it was built for', async () =
   expect(String((await get('/garage/')).body)).toContain('front');
   expect(String((await get('/garage/steps/')).body)).toContain('steps');
   expect((await get('/')).headers.location).toBe('/garage/');
+});
+
+test('it says what a page cannot say of itself: no frame of another site, no guessing of types', async () => {
+  for (const path of ['/garage/', '/garage/film.mp4', '/garage/nowhere/'])
+    expect((await get(path)).headers).toMatchObject({
+      'content-security-policy': "frame-ancestors 'none'",
+      'x-content-type-options': 'nosniff',
+    });
 });
 
 test('what is not there is the 404 page', async () => {
@@ -95,6 +103,7 @@ test('what is no address of a site is answered 4xx, and the next one is served a
 test('3 000 odd requests as raw bytes: each is answered or its connection closed, none with 5xx, none ends the server', async () => {
   const port = Number(new URL(served.address).port);
   const answers = await throwAll(port, oddRequests(3000, port, 7));
+  console.log(`server of the built site: ${countAnswers(answers)}`);
   expect(unanswered(answers)).toEqual([]);
   expect([...answers.values()].flat()).toHaveLength(3000);
   expect(answers.get('400')?.length).toBeGreaterThan(1000);
