@@ -1,5 +1,4 @@
 import type { FileFacts, Shop } from '../../../core/model/index.ts';
-import { insideFolder } from '../../files/index.ts';
 import { refusal, route } from '../route.ts';
 
 /** Everything the page starts with: all content texts, what is known of the footage, the lessons of the recording. */
@@ -8,8 +7,8 @@ export default route({
   path: 'api/open/',
   async handle({ url }, room) {
     const id = url.searchParams.get('recording') ?? '';
-    const { shop, texts: all } = await room.load();
-    const texts = ownTexts(room.content, all);
+    // Links that lead out of the folder are not read, so what they lead to is not among them.
+    const { shop, texts } = await room.load();
     if (!texts.has(`recordings/${id}.yaml`))
       return refusal(
         404,
@@ -28,11 +27,6 @@ export default route({
     };
   },
 });
-
-/** Texts of the content folder itself: what a link leads to may be anything, and a page could pass it on. */
-function ownTexts(content: string, texts: ReadonlyMap<string, string>): Map<string, string> {
-  return new Map([...texts].filter(([file]) => insideFolder(content, file).ok));
-}
 
 /** Lessons that show the recording, also those that cannot be read any further than that. */
 function lessonFiles(id: string, texts: ReadonlyMap<string, string>): string[] {
