@@ -98,7 +98,6 @@ function against(
   machine: Machine,
 ): Pick<Disagreement, 'spec' | 'rows' | 'critical'> | undefined {
   const groups = [...byId.values()].map((own) => rowsOf(own, heard));
-  if (groups.length === 0 || groups.some(({ wrong }) => wrong.length === 0)) return undefined;
   if (!meant && !ALWAYS_SET.has(heard.kind)) return undefined;
   const partly = groups.filter(({ right }) => right.length > 0);
   if (!meant && partly.length > 0) return undefined;

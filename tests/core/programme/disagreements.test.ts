@@ -116,6 +116,16 @@ describe('rows for several machines', () => {
     ['a hundred and forty newton metres', ['axle-nut 25 for 2022–2025; 37 for 2019–2021']],
   ])('"%s"', (words, found) => expect(against(words, { rows })).toEqual(found));
 
+  test('told to all whom one of two cited specs concerns, it is not held against the other', () => {
+    const bolt = CALIPER.replace('nominal: 25', 'nominal: 98');
+    const both = [...rows.slice(0, 2), `${CALIPER}, years: 2019-2021`, `${bolt}, years: 2022-2025`];
+    const cites = ['axle-nut', 'caliper-bolt'];
+    expect(against('ninety-eight newton metres, then a hundred and ten newton metres', { rows: both, cites })).toEqual(
+      [],
+    );
+    expect(against('ninety-eight newton metres', { rows: both, cites })).toEqual(['axle-nut -7 for 2022–2025']);
+  });
+
   test('where nothing names or cites them, right for one is right', () =>
     expect(against('ninety-eight newton metres', { rows, cites: [] })).toEqual([]));
 

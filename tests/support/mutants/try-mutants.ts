@@ -53,7 +53,9 @@ export async function tryMutants(
     vitest.provide('until', until);
     vitest.provide('awake', '');
     const everyTest = await testsOf(vitest, [...texts.keys()]);
-    const { testModules } = await vitest.runTestSpecifications(everyTest);
+    const { testModules, unhandledErrors } = await vitest.runTestSpecifications(everyTest);
+    if (unhandledErrors.length > 0) throw new AggregateError(unhandledErrors, 'the tests cannot be run');
+    if (testModules.length === 0) throw new Error('no test reaches these files; LIFTSIDE_MUTANT_TESTS may name none');
     const failed = testModules.filter((module) => !module.ok()).map(({ moduleId }) => moduleId);
     if (failed.length > 0)
       console.log(`these fail by themselves, so what they say does not count: ${failed.join(', ')}`);
