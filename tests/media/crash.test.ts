@@ -31,7 +31,11 @@ const run = (content: string, command: Command) =>
 /** Every file under a folder, by its path, with its content. */
 async function contents(at: string): Promise<Record<string, string>> {
   const names = await readdir(at, { recursive: true, withFileTypes: true }).catch(() => []);
-  const files = names.filter((entry) => entry.isFile()).map((entry) => join(entry.parentPath, entry.name));
+  // What lies beside under a name of its own is not there yet.
+  const files = names
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name))
+    .filter((path) => !/\/\.[^/]+\.(next|last)-|\.lock/.test(path));
   const entries = files.map(async (path) => [path.slice(at.length), hashOf(await readFile(path))] as const);
   return Object.fromEntries(await Promise.all(entries));
 }

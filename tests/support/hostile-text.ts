@@ -1,5 +1,5 @@
 /** What a pattern was written against; everybody's reader gets all of them. */
-export type HostileTo = 'quantities' | 'mdx' | 'yaml' | 'captions';
+export type HostileTo = 'quantities' | 'mdx' | 'yaml' | 'captions' | 'edit lists' | 'tables' | 'json' | 'xml';
 
 /** Text meant to make a reader take long, of about so many bytes, in one line where a line can hold it. */
 export interface HostilePattern {
@@ -139,5 +139,51 @@ export const HOSTILE_TEXT: readonly HostilePattern[] = [
     'empty lines': (n) => `WEBVTT\n${again('\n', n)}`,
     'returns without line feeds': (n) => `WEBVTT\r\r00:00:01.000 --> 00:00:02.000\r${again('x\r', n)}`,
     'words with a time each': (n) => vtt(again('<00:00:01.500>ten ', n)),
+  }),
+  ...of('edit lists', {
+    'events of one line each': (n) =>
+      `TITLE: T\nFCM: NON-DROP FRAME\n${numbered((i) => `${String(i % 1000).padStart(3, '0')}  A  V  C  00:00:01:00 00:00:02:00 00:00:01:00 00:00:02:00\n`, n)}`,
+    'blanks between the fields of an event': (n) => `TITLE: T\n001${again(' ', n)}A V C 00:00:01:00 00:00:02:00\n`,
+    'an event of one digit run': (n) => `TITLE: T\n${again('0', n)}  A  V  C\n`,
+    'remarks of one event': (n) =>
+      `TITLE: T\n001  A  V  C  00:00:01:00 00:00:02:00 00:00:01:00 00:00:02:00\n${again('* LOC: 00:00:01:00 RED x\n', n)}`,
+    'one remark without an end': (n) => `TITLE: T\n* FROM CLIP NAME: ${again('x ', n)}\n`,
+    'digits and colons': (n) => `TITLE: T\n${again('00:', n)}\n`,
+    'a title without an end': (n) => `TITLE: ${again('x', n)}`,
+    'a list of chapters': (n) =>
+      numbered((i) => `${Math.floor(i / 60)}:${String(i % 60).padStart(2, '0')} Chapter\n`, n),
+    'a chapter of many clocks': (n) => again('0:00 ', n),
+    'chapters of ffmpeg': (n) => `;FFMETADATA1\n${again('[CHAPTER]\nTIMEBASE=1/1\nSTART=0\nEND=1\ntitle=x\n', n)}`,
+    'escapes in metadata': (n) => `;FFMETADATA1\ntitle=${again('\\\\', n)}\n`,
+  }),
+  ...of('tables', {
+    'one row of empty cells': (n) => again(',', n),
+    'a quoted cell never shut': (n) => `id,title\n"${again('x,', n)}`,
+    'quotes in quotes': (n) => `id,title\n"${again('""', n)}"\n`,
+    'rows of one cell': (n) => `id\n${numbered((i) => `r${i}\n`, n)}`,
+    'the same row again and again': (n) => `id,title,kind,nominal,unit\n${again('axle-nut,Nut,torque,98,N·m\n', n)}`,
+    'returns and line feeds crosswise': (n) => again('a\n\rb\r', n),
+  }),
+  ...of('json', {
+    'nested lists of JSON': (n) => nested('[', ']', n, ''),
+    'nested objects of JSON': (n) => nested('{"a":', '}', n, '1'),
+    'lists of JSON never shut': (n) => again('[', n),
+    'a text of JSON never shut': (n) => `["${again('x', n)}`,
+    'escapes of JSON': (n) => `["${again('\\u0041', n - (n % 6))}"]`,
+    'keys of JSON': (n) => `{${numbered((i) => `"k${i}":1,`, n)}"z":1}`,
+    'words with times': (n) =>
+      `{"words":[${numbered((i) => `{"word":"ten","start":${i},"end":${i + 1}},`, n)}{"word":"x","start":1,"end":2}]}`,
+    'clips of OpenTimelineIO': (n) =>
+      `{"OTIO_SCHEMA":"Timeline.1","tracks":{"OTIO_SCHEMA":"Stack.1","children":[${again('{"OTIO_SCHEMA":"Track.1","children":[]},', n)}{}]}}`,
+    'digits of a number of JSON': (n) => `[${again('9', n)}]`,
+  }),
+  ...of('xml', {
+    'nested elements of XML': (n) => `<Chapters>${nested('<a>', '</a>', n)}</Chapters>`,
+    'elements of XML never shut': (n) => `<Chapters>${again('<a>', n)}`,
+    'attributes of XML without an end': (n) => `<Chapters ${again('a="b" ', n)}`,
+    'entities of XML': (n) => `<Chapters>${again('&amp;&x;', n)}</Chapters>`,
+    'atoms of chapters': (n) =>
+      `<Chapters><EditionEntry>${again('<ChapterAtom><ChapterTimeStart>00:00:01.0</ChapterTimeStart></ChapterAtom>', n)}</EditionEntry></Chapters>`,
+    'remarks of XML never shut': (n) => `<Chapters>${again('<!-- ', n)}`,
   }),
 ];

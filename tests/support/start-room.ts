@@ -52,12 +52,15 @@ export interface Started {
   stop(signal?: NodeJS.Signals): Promise<void>;
 }
 
-/** @param port the same one again, for a start after a crash; a free one when left out */
-export async function startRoom(content: string, port?: number): Promise<Started> {
-  const words = ['src/node/cli/main.ts', 'start', '--content', content, '--lan', '127.0.0.1'];
+/**
+ * @param port the same one again, for a start after a crash; a free one when left out
+ * @param cwd the folder it is called in; Liftside's own when left out
+ */
+export async function startRoom(content: string, port?: number, cwd = HOME): Promise<Started> {
+  const words = [join(HOME, 'src/node/cli/main.ts'), 'start', '--content', content, '--lan', '127.0.0.1'];
   // A test runner's own variables would make the site's builder serve no pages.
   const { VITEST: _runner, NODE_ENV: _mode, TEST: _test, ...env } = process.env;
-  const node = spawn(process.execPath, [...words, ...(port ? ['--port', String(port)] : [])], { cwd: HOME, env });
+  const node = spawn(process.execPath, [...words, ...(port ? ['--port', String(port)] : [])], { cwd, env });
   let told = '';
   const address = await new Promise<string>((done, failed) => {
     const hear = (chunk: Buffer) => {

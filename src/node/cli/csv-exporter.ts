@@ -12,7 +12,7 @@ export const CSV_EXPORTER: ShellExporter = {
   extension: 'csv',
   of: 'machine',
 
-  async run(id, file, { load, say }) {
+  async run(id, file, { load, say, out }, flags) {
     const { shop } = await load();
     const machine = shop.machines.find((one) => one.id === id);
     if (!machine) {
@@ -26,7 +26,12 @@ export const CSV_EXPORTER: ShellExporter = {
       return EXIT.callIsWrong;
     }
     // A byte order mark: without it spreadsheets take N·m for another encoding.
-    await writeOutput(file, stringify(specTable(machine), { bom: true }));
+    const text = stringify(specTable(machine), { bom: true });
+    if (flags.text('output') === undefined) {
+      out(text);
+      return EXIT.fine;
+    }
+    await writeOutput(file, text);
     say(`wrote ${machine.specs.length} rows to ${file}`);
     return EXIT.fine;
   },

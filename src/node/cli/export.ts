@@ -20,7 +20,12 @@ export default command({
       help: 'the format',
     },
     { name: 'paper', value: 'SIZE', choices: ['a4', 'letter'], help: 'of a PDF; the shop’s own paper when left out' },
-    { name: 'output', short: 'o', value: 'FILE', help: 'where to write; standard output when left out' },
+    {
+      name: 'output',
+      short: 'o',
+      value: 'FILE',
+      help: 'where to write; when left out, standard output, and for a paper ID.PAPER.pdf where you are',
+    },
   ],
 
   async run([id = ''], flags, context) {

@@ -11,6 +11,8 @@ import { flushFolder } from './place-file.ts';
 export interface FolderWishes extends OutputFolder {
   /** What is going on, as one who comes meanwhile is told: "a build". */
   readonly what: string;
+  /** ms that another one at work there is waited for; at once told when left out. */
+  readonly patience?: number;
   /** Asked before the folder takes its place. */
   readonly signal?: AbortSignal;
 }
@@ -24,7 +26,7 @@ const AT_ONCE = 16;
  * It is filled beside its place, `.name.next-…`, flushed and marked; only then does it change places with what an
  * earlier run has made there, by two renames. Until then the last good one stays as it is, whatever fails or is
  * killed; a kill between the renames is mended by the next call or by {@link mendFolder}, and what killed runs have
- * left is cleared. One at a time: who comes meanwhile is told, not kept waiting.
+ * left is cleared. One at a time: who comes meanwhile is told.
  *
  * @param fill puts the files into `next`, an empty folder; `last` is the good one of before, not to be changed
  * @throws OutsideFailure when the folder may not be replaced, see {@link holdOutput}; when another one makes it right
@@ -39,11 +41,15 @@ export async function placeFolder<T>(
   let made: string | undefined;
   try {
     made = await mkdir(dirname(target), { recursive: true });
-    return await withLock(lockOf(target), { what: wishes.what, patience: 0, passing: true }, async () => {
-      await mend(target);
-      await holdOutput(wishes);
-      return replace(target, wishes, fill);
-    });
+    return await withLock(
+      lockOf(target),
+      { what: wishes.what, patience: wishes.patience ?? 0, passing: true },
+      async () => {
+        await mend(target);
+        await holdOutput(wishes);
+        return replace(target, wishes, fill);
+      },
+    );
   } catch (error) {
     if (made !== undefined) await removeEmpty(dirname(target), made);
     throw diskRefusal(error, wishes.target);

@@ -94,7 +94,11 @@ export async function renderRecording(
   await holdRoom(staging);
   const manifest = await manifestOf(prepared, wishes, staging);
   const { signal } = place;
-  await putInPlace(staging, { ...renderOutput(wishes.folder, place.store.root), what: 'a render', signal }, manifest);
+  await putInPlace(
+    staging,
+    { ...renderOutput(wishes.folder, place.store.root), what: 'a render', patience: SWAP, signal },
+    manifest,
+  );
   return { folder: wishes.folder, made, manifest };
 }
 
@@ -197,6 +201,9 @@ async function manifestOf(prepared: Prepared, wishes: RenderWishes, staging: str
     files,
   };
 }
+
+/** Another render of it that is being put in place is waited for, ms: it only moves files. */
+const SWAP = 60_000;
 
 /** Moves what is whole into a folder beside its place, which then takes its place at once; the manifest comes last. */
 async function putInPlace(staging: string, output: FolderWishes, manifest: Manifest): Promise<void> {

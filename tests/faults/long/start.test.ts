@@ -1,0 +1,74 @@
+import { readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { expect, test } from 'vitest';
+import { discard, roomContent, startRoom } from '../../support/start-room.ts';
+import { figures, inFolder } from '../support/run.ts';
+
+const PADS = {
+  'recordings/pads.yaml': 'title: Pads\nfiles: [{file: media/pads.mp4}]\nrate: "25"\n',
+  'lessons/pads.mdx':
+    '---\ntitle: Pads\nrecording: pads\nmachine: tarn-420\n---\n## Look\n\n### Look in\nFrom below.\n',
+};
+
+/** How editors put a new text in place of an old one. */
+const SAVES = {
+  'the new file over the old one': async (file: string, text: string) => {
+    await writeFile(`${file}~`, text);
+    await rename(`${file}~`, file);
+  },
+  'the old file away, then the new one in its place': async (file: string, text: string) => {
+    await rename(file, `${file}.bak`);
+    await pause(30);
+    await writeFile(file, text);
+    await rm(`${file}.bak`);
+  },
+  'emptied, then written': async (file: string, text: string) => {
+    await writeFile(file, '');
+    await pause(10);
+    await writeFile(file, text);
+  },
+};
+
+test('start answers no 500 while editors save under it, and writes nothing into the folder it is called in', async () => {
+  await inFolder('start', async (cwd) => {
+    const content = await roomContent(PADS);
+    const room = await startRoom(content, undefined, cwd);
+    const answers: Record<string, number> = {};
+    const pages = ['', 'lessons/pads/', 'steps/', 'cutting-room/pads/', 'cutting-room/api/open/?recording=pads'];
+    let asking = true;
+    const asked = (async () => {
+      for (let n = 0; asking; n++) {
+        const { status } = await fetch(new URL(pages[n % pages.length] ?? '', room.address));
+        answers[status] = (answers[status] ?? 0) + 1;
+      }
+    })();
+    let saves = 0;
+    try {
+      for (let round = 0; round < 4; round++)
+        for (const save of Object.values(SAVES))
+          for (const [file, text] of Object.entries(PADS)) {
+            await save(join(content, file), text.replace('Pads', `Pads ${round}`));
+            saves++;
+            await pause(200);
+          }
+      // A whole folder away for a moment, as a synchronising program does it.
+      await rename(join(content, 'lessons'), join(content, '.lessons'));
+      await pause(500);
+      await rename(join(content, '.lessons'), join(content, 'lessons'));
+    } finally {
+      asking = false;
+      await asked;
+      await room.stop();
+    }
+    figures('editors saving under start', {
+      saves,
+      ...Object.fromEntries(Object.entries(answers).map(([s, n]) => [`answers ${s}`, n])),
+    });
+    expect(Object.keys(answers).filter((status) => Number(status) >= 500)).toEqual([]);
+    expect(answers['200']).toBeGreaterThan(5);
+    expect(await readdir(cwd)).toEqual([]);
+    expect(await readFile(join(content, 'lessons/pads.mdx'), 'utf8')).toContain('Pads 3');
+    await discard(content);
+  });
+});
