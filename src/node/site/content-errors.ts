@@ -1,4 +1,5 @@
 import { check, reportText } from '../../core/check/index.ts';
+import type { Diagnostic } from '../../core/model/index.ts';
 import type { Site } from './open-site.ts';
 
 /** The content has errors: nothing is built from it. The message is the checker's whole report. */
@@ -11,9 +12,21 @@ export class ContentErrors extends Error {
   }
 }
 
-/** The checker's report of the errors of a shop; nothing when there are none. */
-export function errorReport({ shop, diagnostics, texts, now }: Site): string | undefined {
+const known = new WeakMap<Site, readonly Diagnostic[]>();
+
+/** What keeps a shop from being built; worked out once for all its pages. */
+export function errorsOf(site: Site): readonly Diagnostic[] {
+  const before = known.get(site);
+  if (before) return before;
+  const { shop, diagnostics, now } = site;
   const today = now.toISOString().slice(0, 10);
   const errors = check(shop, diagnostics, { today }).filter(({ severity }) => severity === 'error');
-  return errors.length > 0 ? reportText(errors, texts) : undefined;
+  known.set(site, errors);
+  return errors;
+}
+
+/** The checker's report of the errors of a shop; nothing when there are none. */
+export function errorReport(site: Site): string | undefined {
+  const errors = errorsOf(site);
+  return errors.length > 0 ? reportText(errors, site.texts) : undefined;
 }

@@ -33,7 +33,9 @@ export function liftside(source: SiteSource, { sizes, footage, last }: BuildPart
   return {
     name: 'liftside',
     hooks: {
-      'astro:config:setup': ({ updateConfig, command }) => {
+      'astro:config:setup': ({ updateConfig, addMiddleware, command }) => {
+        if (command === 'dev')
+          addMiddleware({ entrypoint: new URL('./findings-on-page.ts', import.meta.url), order: 'pre' });
         building = command === 'build';
         updateConfig({
           vite: {
