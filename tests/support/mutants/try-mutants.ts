@@ -39,6 +39,8 @@ export async function tryMutants(
       runner: join(import.meta.dirname, 'runner.ts'),
       reporters: [{}],
       onConsoleLog: () => false,
+      // It keeps modules by the text of their file, which here is not the text that runs.
+      fsModuleCache: false,
     },
     {
       plugins: [{ name: 'mutants', enforce: 'pre', load: (id) => texts.get(id.split('?', 1)[0] ?? '') }],
