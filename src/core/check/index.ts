@@ -1,9 +1,9 @@
 export { check, count } from './check.ts';
 export { EXPLAINABLE, type Explained, explain, explainText } from './explain.ts';
-export { READ_FAULTS, type ReadFault } from './read-faults.ts';
+export { READ_FAULTS } from './read-faults.ts';
 export { reportJson } from './report-json.ts';
 export { reportSarif } from './report-sarif.ts';
 export { type Paint, reportText } from './report-text.ts';
-export type { Rule } from './rule.ts';
+
 export { RULES } from './rules/index.ts';
 export { both, lesson, replaceIn, SAMPLE_TODAY, type Sample, SOUND, SOUND_SHOP, sampleContent } from './sample.ts';

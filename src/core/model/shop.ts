@@ -244,7 +244,6 @@ export interface YearSpan {
   readonly to: number;
 }
 
-/** A row of a spec table that could be read: its quantity is sound. */
 /** A value that a row had before. */
 export interface FormerValue {
   /** Last day it was the right one, YYYY-MM-DD. */
@@ -255,6 +254,7 @@ export interface FormerValue {
   readonly quantity?: Quantity;
 }
 
+/** A row of a spec table. */
 export interface Spec extends Read {
   readonly id: string;
   readonly title: string;

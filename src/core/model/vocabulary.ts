@@ -30,7 +30,8 @@ const box = { attributes: {}, needs: [], block: true, words: true } as const;
 
 /**
  * The elements of a lesson: the one table that the reader, the help for editors, the docs and the pages go by. The
- * compiler asks for what a new row needs: what the page shows (`core/pages/shown.ts`) and its component
+ * compiler asks for what a new row needs: what it means (`core/read/gathering.ts`), what the page shows
+ * (`core/pages/text-shown.ts`) and its component
  * (`components/Body.astro`).
  */
 export const VOCABULARY = [

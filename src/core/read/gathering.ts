@@ -13,7 +13,7 @@ import {
   type SignalBox,
   type Use,
 } from '../model/index.ts';
-import { isTimecode, parseMoment, printClockTime } from '../time/index.ts';
+import { isTimecode, must, parseMoment, printClockTime } from '../time/index.ts';
 import { isComplete } from './allow-list.ts';
 import { tell } from './faults.ts';
 import { attributeOf, attributeText, isJsx, type JsxElement } from './jsx.ts';
@@ -78,7 +78,7 @@ export class Gathering {
     const place = this.#place(element);
     const text = (attribute: string) => attributeText(attributeOf(element, attribute));
     const where = (attribute: string) => this.#place(attributeOf(element, attribute) ?? element);
-    switch (name) {
+    switch (row.name) {
       case 'Cue':
         this.#cue(element, place);
         break;
@@ -99,10 +99,19 @@ export class Gathering {
       case 'Discuss':
         this.discussions.push({ minutes: this.#number(element, 'minutes', 0), text: plainText(element), place });
         break;
-      default: {
-        const word = SIGNAL_WORDS.find((w) => w === name.toLowerCase());
-        if (word) this.signals.push({ word, text: plainText(element), place });
+      case 'Danger':
+      case 'Warning':
+      case 'Caution':
+      case 'Notice': {
+        const word = must(
+          SIGNAL_WORDS.find((each) => each === name.toLowerCase()),
+          'a signal word',
+        );
+        this.signals.push({ word, text: plainText(element), place });
+        break;
       }
+      default:
+        row.name satisfies never;
     }
   }
 

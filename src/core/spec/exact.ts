@@ -1,3 +1,5 @@
+// Own code on purpose: the fraction library takes a double for the nearest small fraction and rounds halves up.
+
 /** A number without rounding error: a fraction of whole numbers in lowest terms, `den` above zero. */
 export interface Exact {
   readonly num: bigint;

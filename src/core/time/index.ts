@@ -19,6 +19,7 @@ export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES } from '
 export { lastUpTo } from './last-up-to.ts';
 export { parseFragment } from './media-fragment.ts';
 export { isTimecode, type Labelling, parseMoment } from './moment.ts';
+export { must } from './must.ts';
 export { fail, ok, type Parsed } from './parsed.ts';
 export {
   type Clock,

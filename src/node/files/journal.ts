@@ -7,6 +7,8 @@ import { placeFile } from './place-file.ts';
 import { privateFolder } from './private-folder.ts';
 import { readPlain } from './read-plain.ts';
 
+// Own code on purpose: the key-value library cannot ask that a write is on the disk before it is told as done.
+
 /** One file of a save that is under way: what it said, and what it shall say. */
 export interface JournalEntry {
   readonly file: string;

@@ -1,4 +1,5 @@
 import type { ShopClass } from '../../model/index.ts';
+import { must } from '../../time/index.ts';
 import { type Estimate, fromMinutes, mean } from './estimate.ts';
 import { layOut, leaderOf, timetable } from './layout.ts';
 import type { PartLookup } from './part-times.ts';
@@ -19,7 +20,7 @@ export function leastTime(
   const choice = plan.blocks.map(({ treatments }, i) => {
     if (!musts.has(i) || treatments.length === 0) return undefined;
     const treatment = treatments.reduce((best, t, k) => (t.seconds < (treatments[best]?.seconds ?? 0) ? k : best), 0);
-    return { treatment, group: layout.home[i] ?? 0 };
+    return { treatment, group: must(layout.home[i], 'the home of a block') };
   });
   const { end } = timetable({ ...plan, blocks: plan.blocks.map(({ window: _, ...block }) => block) }, layout, choice);
   return {

@@ -1,3 +1,4 @@
+import { must } from '../../time/index.ts';
 import { mean } from '../plan/estimate.ts';
 import { type Layout, timetable } from '../plan/layout.ts';
 import type { Choice, Plan, PlanBlock } from '../plan/plan.ts';
@@ -44,11 +45,11 @@ export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
   const { network, blocks } = networkOf(plan, layout, choice);
   const { took, starts, end } = simulate(network, DRAWS, SEED);
   const at = quantilesIn(end);
-  const late = [...end.keys()].filter((draw) => (end[draw] as number) > plan.slotSeconds + 1e-6);
+  const late = [...end.keys()].filter((draw) => must(end[draw], 'the end of a draw') > plan.slotSeconds + 1e-6);
   const causes = network.map(({ estimate }, index) => {
     const times = took[index] as Float64Array;
-    const sum = late.reduce((total, draw) => total + (times[draw] as number), 0);
-    return { block: blocks[index] as number, extraSeconds: sum / late.length - mean(estimate) };
+    const sum = late.reduce((total, draw) => total + must(times[draw], 'the time of a draw'), 0);
+    return { block: must(blocks[index], 'a block'), extraSeconds: sum / late.length - mean(estimate) };
   });
   const extra = causes.reduce((total, { extraSeconds }) => total + Math.max(0, extraSeconds), 0);
   return {
@@ -72,7 +73,7 @@ export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
 /** What is not exceeded with a probability, of all that was drawn. */
 function quantilesIn(drawn: Float64Array): (probability: number) => number {
   const sorted = drawn.toSorted();
-  return (probability) => sorted[Math.ceil(probability * sorted.length) - 1] as number;
+  return (probability) => must(sorted[Math.ceil(probability * sorted.length) - 1], 'a draw');
 }
 
 /**
@@ -97,7 +98,7 @@ function latestStarts(
       let [due, rest, first] = [deadline, after, deadline];
       for (const block of lane.filter((each) => choice[each]?.group === group).toReversed()) {
         const times = timesOf(block);
-        rest = rest.map((seconds, draw) => seconds + (times[draw] as number));
+        rest = rest.map((seconds, draw) => seconds + must(times[draw], 'the time of a draw'));
         const { window } = plan.blocks[block] as PlanBlock;
         first = Math.min(due - quantilesIn(rest)(0.9), window?.latest ?? Number.POSITIVE_INFINITY);
         result[block] = first;
@@ -107,7 +108,7 @@ function latestStarts(
       }
       firsts.push(first);
       rest.forEach((seconds, draw) => {
-        lengths[draw] = Math.max(lengths[draw] as number, seconds);
+        lengths[draw] = Math.max(must(lengths[draw], 'the length of a draw'), seconds);
       });
     }
     if (fixed) deadline = Math.min(...firsts);

@@ -1,3 +1,4 @@
+import { must } from '../../time/index.ts';
 import { type Demand, demandsOf } from '../plan/demands.ts';
 import { layOut } from '../plan/layout.ts';
 import type { Plan } from '../plan/plan.ts';
@@ -70,7 +71,7 @@ function deletionOrder(plan: Plan, all: readonly Demand[]): number[] {
     return demand.kind === 'slot' ? Number.POSITIVE_INFINITY : demand.kind === 'buffer' ? -1 : 0;
   };
   const weights = all.map(weight);
-  return all.map((_, i) => i).toSorted((a, b) => (weights[a] ?? 0) - (weights[b] ?? 0) || b - a);
+  return all.map((_, i) => i).toSorted((a, b) => must(weights[a], 'a weight') - must(weights[b], 'a weight') || b - a);
 }
 
 /** The fewest numbers below `count` of which every set holds at least one. */
@@ -84,5 +85,7 @@ function leastHit(sets: readonly (readonly number[])[], count: number, solver: S
       1,
     );
   const outcome = solver.solve(m, [{ direction: 'least', terms: chosen.map((v) => [v, 1]), within: EXACT }]);
-  return outcome.state === 'optimal' ? chosen.filter((v) => (outcome.values[v] ?? 0) > 0.5) : chosen;
+  return outcome.state === 'optimal'
+    ? chosen.filter((v) => must(outcome.values[v], 'the value of a variable') > 0.5)
+    : chosen;
 }

@@ -1,4 +1,5 @@
 import type { Highs } from 'highs';
+import { must } from '../../time/index.ts';
 import type { Goal, LinearModel, Outcome, Reached, Solver } from './linear.ts';
 
 /** Seconds after which the solver gives up. */
@@ -77,7 +78,10 @@ function solveWith(highs: Highs, model: LinearModel, goals: readonly Goal[]): Ou
       const enough = goal.branches !== undefined && (status === solutionLimit || status === iterationLimit);
       if (status !== optimal && !enough) return { state: 'gave-up' };
       values = [...m.getSolution().colValue].map((v, column) => (variables[column]?.whole ? Math.round(v) : v));
-      const got = goal.terms.reduce((sum, [variable, factor]) => sum + factor * (values[variable] ?? 0), 0);
+      const got = goal.terms.reduce(
+        (sum, [variable, factor]) => sum + factor * must(values[variable], 'the value of a variable'),
+        0,
+      );
       const whole = variables.some((variable) => variable.whole);
       const bound = whole ? sign * Number(m.info.get('mip_dual_bound')) : got;
       reached.push({ value: got, bound, gap: whole ? Number(m.info.get('mip_gap')) : 0 });

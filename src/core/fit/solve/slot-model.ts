@@ -1,3 +1,4 @@
+import { must } from '../../time/index.ts';
 import { type Demand, runOf } from '../plan/demands.ts';
 import type { Layout } from '../plan/layout.ts';
 import type { Choice, Plan } from '../plan/plan.ts';
@@ -35,12 +36,12 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
   const { blocks } = plan;
   const has = (kind: Demand['kind']) => demands.some((demand) => demand.kind === kind);
   const all: Variable[] = blocks.flatMap(({ treatments }, block) =>
-    (layout.seats[block] ?? []).flatMap((group) =>
+    must(layout.seats[block], 'the seats of a block').flatMap((group) =>
       treatments.map(({ worth }, treatment) => ({ variable: m.choice(), block, group, treatment, worth })),
     ),
   );
   const byBlock = blocks.map((_, block) => all.filter((v) => v.block === block));
-  const of = (block: number) => byBlock[block] ?? [];
+  const of = (block: number) => must(byBlock[block], 'the choices of a block');
   const choiceTerms = (block: number, factor = 1): Terms => of(block).map(({ variable }) => [variable, factor]);
   const at = (block: number, group: number) => of(block).filter((v) => v.group === group);
   const seconds = ({ block, treatment }: Variable) => blocks[block]?.treatments[treatment]?.seconds ?? 0;
@@ -181,13 +182,13 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
     end: [[end, 1]],
     stray: all.map(({ variable, block, group, treatment }) => {
       const ways = blocks[block]?.treatments.length ?? 0;
-      const moved = Math.abs(group - (layout.home[block] ?? 0));
+      const moved = Math.abs(group - must(layout.home[block], 'the home of a block'));
       return [variable, (treatment - ways) * (blocks.length - block) + moved];
     }),
     choiceOf(values) {
       const choice: { treatment: number; group: number }[] = new Array(blocks.length);
       for (const { variable, block, group, treatment } of all)
-        if ((values[variable] ?? 0) > 0.5) choice[block] = { treatment, group };
+        if (must(values[variable], 'the value of a variable') > 0.5) choice[block] = { treatment, group };
       return Array.from({ length: blocks.length }, (_, block) => choice[block]);
     },
   };

@@ -1,3 +1,4 @@
+import { must } from '../../time/index.ts';
 import { layOut, timetable } from '../plan/layout.ts';
 import type { Choice, Plan } from '../plan/plan.ts';
 
@@ -44,7 +45,7 @@ export function trimTargets(plan: Plan): TrimTargets {
   const choice: Choice = plan.blocks.map(({ treatments }, index) => {
     if (treatments.length === 0) return undefined;
     const treatment = treatments.reduce((best, t, i) => (t.worth > (treatments[best]?.worth ?? 0) ? i : best), 0);
-    return { treatment, group: layout.home[index] ?? 0 };
+    return { treatment, group: must(layout.home[index], 'the home of a block') };
   });
   const trims = plan.blocks.flatMap((_, block): Trim[] =>
     shownBy(plan, choice, block).map(({ programmeSeconds, speed }, shown) => ({
@@ -63,13 +64,13 @@ export function trimTargets(plan: Plan): TrimTargets {
     const before = over(lost);
     // Only a chapter whose loss is felt at the first missed time takes part.
     const felt = trims.map((trim, i) => {
-      const left = trim.seconds - (lost[i] ?? 0);
+      const left = trim.seconds - must(lost[i], 'the loss of a trim');
       return left > FINE && before - over(add(lost, i, Math.min(left, 1))) > 1e-6 ? left : 0;
     });
     const room = felt.reduce((sum, left, i) => sum + left / (trims[i]?.speed ?? 1), 0);
     if (room === 0) break;
     const share = Math.min(1, before / room);
-    lost = lost.map((seconds, i) => seconds + (felt[i] ?? 0) * share);
+    lost = lost.map((seconds, i) => seconds + must(felt[i], 'the pressure on a trim') * share);
   }
   return {
     overSeconds: start,
@@ -85,7 +86,7 @@ export function trimTargets(plan: Plan): TrimTargets {
         chapter: shown?.chapter ?? '',
         title: shown?.title ?? '',
         programmeSeconds: trim.seconds,
-        shareSeconds: Math.max(0, Math.ceil((lost[i] ?? 0) * 10 - 1e-6)) / 10,
+        shareSeconds: Math.max(0, Math.ceil(must(lost[i], 'the loss of a trim') * 10 - 1e-6)) / 10,
         ...(alone !== undefined && { aloneSeconds: alone }),
       };
     }),
@@ -105,7 +106,10 @@ function lateness(plan: Plan, choice: Choice, trims: readonly Trim[], lost: read
   const shorter: Plan = {
     ...plan,
     blocks: plan.blocks.map((block, index) => {
-      const won = trims.reduce((sum, t, i) => (t.block === index ? sum + (lost[i] ?? 0) / t.speed : sum), 0);
+      const won = trims.reduce(
+        (sum, t, i) => (t.block === index ? sum + must(lost[i], 'the loss of a trim') / t.speed : sum),
+        0,
+      );
       const pick = choice[index];
       if (won === 0 || !pick) return block;
       return {
