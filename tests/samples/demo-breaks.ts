@@ -200,9 +200,9 @@ export const BREAKS: readonly Break[] = [
   {
     rule: 'nominal-outside-limits',
     file: SPECS,
-    from: 'nominal: 0.8\n',
-    to: 'nominal: 0.8\n    min: 0.9\n',
-    toldAt: 'nominal: 0.8\n',
+    from: 'min: 0.8\n',
+    to: 'nominal: 0.7\n    min: 0.8\n',
+    toldAt: 'nominal: 0.7\n',
   },
   {
     rule: 'tolerance-without-nominal',
@@ -283,7 +283,7 @@ export const BREAKS: readonly Break[] = [
     to: 'nominal: 2.1\n    plusMinus: 1.1\n',
     toldAt: 'plusMinus: 1.1',
   },
-  { rule: 'value-unlikely', file: SPECS, from: 'nominal: 168', to: 'nominal: 1680' },
+  { rule: 'value-unlikely', file: SPECS, from: 'nominal: 225', to: 'nominal: 2250' },
   {
     rule: 'magnitude-unlikely',
     file: SPECS,
@@ -294,8 +294,8 @@ export const BREAKS: readonly Break[] = [
   {
     rule: 'unit-unlike-others',
     file: SPECS,
-    from: 'nominal: 0.8\n    unit: mm',
-    to: 'nominal: 0.8\n    unit: in',
+    from: 'min: 0.8\n    unit: mm',
+    to: 'min: 0.8\n    unit: in',
     toldAt: 'unit: in',
   },
   {

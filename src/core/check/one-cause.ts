@@ -7,6 +7,7 @@ export type Raw = Diagnostic & Pick<Finding, 'builtOn' | 'unlessMistyped'>;
 /** Rules that doubt a row's value or tolerance, or an edit list, the surest first. */
 const DOUBTS = [
   'yaml-syntax',
+  'placeholder-left',
   'value-wrong',
   'key-missing',
   'time-wrong',
@@ -34,6 +35,8 @@ const DOUBTS = [
   'tolerance-unlikely',
 ] as const;
 const RANK: ReadonlyMap<string, number> = new Map(DOUBTS.map((rule, index) => [rule, index]));
+/** A day that cannot be is not also long past. */
+const IMPOSSIBLE_DAY = 'date-impossible';
 const HEARD: ReadonlySet<string> = new Set(['spoken-value-wrong', 'shown-value-wrong']);
 const WEIGHT: Readonly<Record<Severity, number>> = { error: 2, warning: 1, info: 0 };
 
@@ -59,6 +62,10 @@ export function oneForOneCause({ machines, kit, recordings }: Shop, all: readonl
   const causeOf = (each: Raw): Raw | undefined => {
     const own = RANK.has(each.rule) ? [...doubts].find(([place]) => within(each.place, place))?.[1] : undefined;
     if (own) return own !== each && !(isTyped(own) && isTyped(each)) ? own : undefined;
+    if (each.rule === 'review-overdue') {
+      const impossible = all.find(({ rule, place }) => rule === IMPOSSIBLE_DAY && same(place, each.place));
+      if (impossible) return impossible;
+    }
     const typed = each.unlessMistyped?.map(doubtAt).find((doubt) => doubt && isTyped(doubt));
     const built = each.builtOn?.map(doubtAt).find((doubt) => doubt !== undefined);
     // A value that is said and shown stands against one row once.

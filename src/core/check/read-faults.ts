@@ -42,6 +42,11 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     good: SOUND,
   },
   'value-wrong': { bad: replaceIn(RECORDING, '29.97', '31'), says: '4:7 rate: "31" is none of 24, 25, ', good: SOUND },
+  'placeholder-left': {
+    bad: replaceIn('specs/tarn-420.yaml', 'Service manual (invented)', 'FILL IN title'),
+    says: '6:19 "FILL IN title" is left from the starting file',
+    good: SOUND,
+  },
   'time-wrong': { bad: replaceIn(RECORDING, '0:05:00', '0:05:75'), says: '6:26 "0:05:75" has second 75', good: SOUND },
   'range-reversed': {
     bad: replaceIn(RECORDING, '0:05:00', '0:00:05'),

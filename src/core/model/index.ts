@@ -3,6 +3,7 @@ export type { Diagnostic, Fix, Severity } from './diagnostic.ts';
 export { outsideReason } from './inside.ts';
 export { MARKDOWN_TAGS, PLAIN_HTML, plainElement } from './markup.ts';
 export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';
+export { PLACEHOLDER } from './placeholder.ts';
 export { actualSchema } from './schema/actual.ts';
 export { classSchema } from './schema/class.ts';
 export type { AmountWritten } from './schema/common.ts';

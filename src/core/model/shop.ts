@@ -215,6 +215,8 @@ export interface Passage {
   readonly signals: readonly SignalBox[];
   readonly discussions: readonly Discussion[];
   readonly prose: readonly Prose[];
+  /** Words that stand on no line of their own: what pictures show, what links say when they are pointed at. */
+  readonly labels: readonly Prose[];
   /** All that stands below the heading, up to the next chapter or step. */
   readonly body: Body;
 }

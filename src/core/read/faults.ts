@@ -13,6 +13,10 @@ export const FAULTS = {
   'key-unknown': { severity: 'error', why: 'What stands under a name nobody reads is lost without a word.' },
   'key-missing': { severity: 'error', why: 'Without it the rest cannot be used.' },
   'value-wrong': { severity: 'error', why: 'A value of the wrong kind would be shown or computed wrongly.' },
+  'placeholder-left': {
+    severity: 'error',
+    why: 'What a starting file holds is nobody’s word: it would be shown as if somebody had written it.',
+  },
   'time-wrong': { severity: 'error', why: 'A time that is read wrongly shows the attendee another moment.' },
   'range-reversed': { severity: 'error', why: 'A range that ends before it starts keeps nothing.' },
   'element-unknown': {

@@ -17,6 +17,7 @@ import { isTimecode, must, parseMoment, printClockTime } from '../time/index.ts'
 import { isComplete } from './allow-list.ts';
 import { tell } from './faults.ts';
 import { attributeOf, attributeText, isJsx, type JsxElement } from './jsx.ts';
+import { placeholderLeft } from './placeholders.ts';
 import { plainText } from './plain-text.ts';
 import type { Points } from './points.ts';
 import type { LessonLabelling } from './read-recording.ts';
@@ -33,6 +34,7 @@ export class Gathering {
   readonly signals: SignalBox[] = [];
   readonly discussions: Discussion[] = [];
   readonly prose: Prose[] = [];
+  readonly labels: Prose[] = [];
   readonly #points: Points;
   readonly #labelling: LessonLabelling;
   readonly #diagnostics: Diagnostic[];
@@ -45,7 +47,7 @@ export class Gathering {
 
   /** What was kept, without an empty cue. */
   result() {
-    const { uses, cites, keyPoints, signals, discussions, prose } = this;
+    const { uses, cites, keyPoints, signals, discussions, prose, labels } = this;
     return {
       uses,
       cites,
@@ -53,13 +55,19 @@ export class Gathering {
       signals,
       discussions,
       prose,
+      labels,
       ...(this.cue ? { cue: this.cue } : this.#cueUnread ? { cueUnread: true as const } : {}),
     };
   }
 
   walk(nodes: readonly Nodes[]): this {
     for (const node of nodes) {
-      if (node.type === 'text') this.prose.push({ text: node.value, place: this.#place(node) });
+      if (node.type === 'text') {
+        this.prose.push({ text: node.value, place: this.#place(node) });
+        this.#isLeft(node.value, this.#place(node));
+      }
+      if (node.type === 'image' && node.alt) this.#label(node.alt, node, '!['.length);
+      if ((node.type === 'image' || node.type === 'link') && node.title) this.#label(node.title, node);
       if (isJsx(node)) this.#element(node);
       if ('children' in node) this.walk(node.children);
     }
@@ -68,6 +76,20 @@ export class Gathering {
 
   #place(node: { position?: Nodes['position'] }): Place {
     return this.#points.place(node.position?.start.offset ?? 0, node.position?.end.offset ?? 0);
+  }
+
+  /** True, and told, where a starting file's placeholder was left. */
+  #isLeft(text: string, place: Place): boolean {
+    const left = placeholderLeft(text, place);
+    this.#diagnostics.push(...left);
+    return left.length > 0;
+  }
+
+  #label(text: string, node: Nodes, skipped = 0): void {
+    const [start, end] = [node.position?.start.offset ?? 0, node.position?.end.offset ?? 0];
+    const place = this.#points.place(start + skipped, end);
+    this.labels.push({ text, place });
+    this.#isLeft(text, place);
   }
 
   #element(element: JsxElement): void {
@@ -93,6 +115,7 @@ export class Gathering {
       }
       case 'KeyPoint': {
         const why = text('why');
+        if (why) this.#isLeft(why, where('why'));
         this.keyPoints.push({ text: plainText(element), place, ...(why ? { why } : {}) });
         break;
       }
@@ -145,7 +168,7 @@ export class Gathering {
   #moment(element: JsxElement, name: string) {
     const attribute = attributeOf(element, name);
     const written = attributeText(attribute);
-    if (!attribute || written === undefined) return undefined;
+    if (!attribute || written === undefined || this.#isLeft(written, this.#place(attribute))) return undefined;
     const moment = parseMoment(written, this.#labelling, name === 'until' ? 'end' : 'start');
     if (moment.ok) return moment.value;
     if (isTimecode(written) && this.#labelling.rateTold) return undefined;

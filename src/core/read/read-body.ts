@@ -9,6 +9,7 @@ import type { Body as BodyText, Chapter, Diagnostic, Passage, Prose, Step } from
 import { type PictureNamed, refusals } from './allow-list.ts';
 import { tell } from './faults.ts';
 import { Gathering } from './gathering.ts';
+import { placeholderLeft } from './placeholders.ts';
 import type { Points } from './points.ts';
 import type { LessonLabelling } from './read-recording.ts';
 import { readText } from './read-text.ts';
@@ -70,15 +71,18 @@ export function readBody(
       chapters.push({ data, gathering: gather(inner), steps });
     }
   }
-  const { prose: intro } = gather(before);
+  const opened = gather(before);
+  const intro = [...opened.prose, ...opened.labels];
   // What the pages show is made last: it changes the tree.
   const { opening, notes, passages } = readText(tree);
   const passage = ({ data: { id, title, heading }, gathering }: Gathered): Passage => {
     const { start, end } = heading.position ?? { start: { offset: 0 }, end: { offset: 0 } };
+    const place = points.place(start.offset ?? 0, end.offset ?? 0);
+    diagnostics.push(...placeholderLeft(title, place));
     return {
       id,
       title,
-      place: points.place(start.offset ?? 0, end.offset ?? 0),
+      place,
       ...gathering.result(),
       body: passages.get(id) ?? [],
     };

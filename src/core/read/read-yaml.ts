@@ -2,6 +2,7 @@ import { isMap, isScalar, isSeq, type Node, type ParsedNode, parseDocument } fro
 import type { z } from 'zod';
 import type { Diagnostic, Origin, Place } from '../model/index.ts';
 import { tell } from './faults.ts';
+import { placeholdersIn } from './placeholders.ts';
 import type { Points } from './points.ts';
 import { salvage, type YamlPlaces } from './salvage.ts';
 import { meaningFaults, syntaxFaults } from './yaml-faults.ts';
@@ -58,7 +59,8 @@ export function readYaml<T>(
       broken: [],
     };
   const { value, diagnostics, broken } = salvage(raw, schema, places, whole, what);
-  return { origin, diagnostics, broken, ...(value === undefined ? {} : { value }) };
+  const left = placeholdersIn(raw, (path) => places.values.get(path.join('/')) ?? whole);
+  return { origin, diagnostics: [...left, ...diagnostics], broken, ...(value === undefined ? {} : { value }) };
 }
 
 function collect(node: ParsedNode | Node, path: string, points: Points, offset: number, places: YamlPlaces): void {

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { Diagnostic, Place } from '../model/index.ts';
 import { tell } from './faults.ts';
 import { didYouMean } from './nearest.ts';
+import { isPlaceholder } from './placeholders.ts';
 
 /** Places of values and of the keys they stand under, by path. */
 export interface YamlPlaces {
@@ -128,6 +129,8 @@ function describeIssue(
         `write ${name}: below the keys beside it`,
       ),
     ];
+  // The reader has told it.
+  if (isPlaceholder(value)) return [];
   const shown =
     value === null
       ? 'nothing'

@@ -1,8 +1,9 @@
 import type { SimpleKind } from './kinds.ts';
 
-/** What a quantity of a kind usually is, where the title of the row holds a word; without a word, in any workshop. */
+/** What a quantity of a kind usually is, where the title of the row holds the words; without words, in any workshop. */
 interface Usual {
-  readonly word?: string;
+  /** Each has to stand in the title or the id of the row, in any order. */
+  readonly words?: string;
   readonly of: SimpleKind;
   readonly from: number;
   readonly to: number;
@@ -10,58 +11,69 @@ interface Usual {
 }
 
 /**
- * Spans outside of which a value is told as unusual; the first that fits counts. They are wide on purpose: they catch
- * slips of ten and of a unit, not of a tenth. All of them common practice, no source.
+ * Spans outside of which a value is told as unusual; the first that fits counts. They cover what a small workshop meets,
+ * from a bicycle to a car, a saw bench or a house, and are wide on purpose: they catch a slipped point or a wrong unit,
+ * not a tenth more or less. All of them common practice, no source.
  */
 export const USUAL: readonly Usual[] = [
-  // Torque.
-  { word: 'bleed', of: 'torque', from: 2, to: 20, unit: 'N·m' },
-  { word: 'plug', of: 'torque', from: 5, to: 80, unit: 'N·m' },
-  { word: 'axle nut', of: 'torque', from: 15, to: 400, unit: 'N·m' },
-  { word: 'screw', of: 'torque', from: 0.2, to: 30, unit: 'N·m' },
+  { words: 'bleed', of: 'torque', from: 2, to: 20, unit: 'N·m' },
+  { words: 'spark plug', of: 'torque', from: 5, to: 40, unit: 'N·m' },
+  { words: 'drain plug', of: 'torque', from: 5, to: 80, unit: 'N·m' },
+  { words: 'axle nut', of: 'torque', from: 15, to: 400, unit: 'N·m' },
+  { words: 'screw', of: 'torque', from: 0.2, to: 30, unit: 'N·m' },
   { of: 'torque', from: 0.2, to: 600, unit: 'N·m' },
-  // Pressure.
-  { word: 'tyre', of: 'pressure', from: 40, to: 1000, unit: 'kPa' },
-  { word: 'tire', of: 'pressure', from: 40, to: 1000, unit: 'kPa' },
+
+  { words: 'tyre', of: 'pressure', from: 80, to: 1000, unit: 'kPa' },
+  { words: 'tire', of: 'pressure', from: 80, to: 1000, unit: 'kPa' },
   { of: 'pressure', from: 1, to: 40_000, unit: 'kPa' },
-  // Length.
-  { word: 'gap', of: 'length', from: 0.03, to: 5, unit: 'mm' },
-  { word: 'gauge', of: 'length', from: 0.1, to: 3, unit: 'mm' },
-  { word: 'clearance', of: 'length', from: 0.01, to: 5, unit: 'mm' },
-  { word: 'runout', of: 'length', from: 0.01, to: 1.5, unit: 'mm' },
-  { word: 'run out', of: 'length', from: 0.01, to: 1.5, unit: 'mm' },
-  { word: 'slack', of: 'length', from: 0.5, to: 120, unit: 'mm' },
-  { word: 'sag', of: 'length', from: 0.3, to: 30, unit: 'mm' },
-  { word: 'play', of: 'length', from: 0.1, to: 40, unit: 'mm' },
-  { word: 'lining', of: 'length', from: 0.5, to: 12, unit: 'mm' },
-  { word: 'tread', of: 'length', from: 0.5, to: 20, unit: 'mm' },
-  { word: 'disc', of: 'length', from: 1, to: 35, unit: 'mm' },
-  { word: 'pitch', of: 'length', from: 2, to: 60, unit: 'mm' },
-  { word: 'rivet', of: 'length', from: 1, to: 25, unit: 'mm' },
-  { word: 'link', of: 'length', from: 2, to: 60, unit: 'mm' },
-  { word: 'cutter', of: 'length', from: 1, to: 40, unit: 'mm' },
-  { word: 'twenty pitches', of: 'length', from: 100, to: 1000, unit: 'mm' },
-  { word: 'adjusters', of: 'length', from: 0.1, to: 3, unit: 'mm' },
-  { of: 'length', from: 0.01, to: 3000, unit: 'mm' },
-  // Volume and mass.
-  { word: 'engine oil', of: 'volume', from: 0.3, to: 15, unit: 'L' },
-  { word: 'brake', of: 'volume', from: 15, to: 1100, unit: 'mL' },
-  { word: 'tank', of: 'volume', from: 0.05, to: 80, unit: 'L' },
-  { of: 'volume', from: 0.5, to: 60_000, unit: 'mL' },
-  { word: 'grease', of: 'mass', from: 0.5, to: 45, unit: 'g' },
-  { word: 'ride', of: 'mass', from: 20, to: 600, unit: 'kg' },
-  { of: 'mass', from: 0.1, to: 2_000_000, unit: 'g' },
-  // The rest.
-  { word: 'boiling', of: 'temperature', from: 90, to: 400, unit: '°C' },
-  { of: 'temperature', from: -60, to: 1300, unit: '°C' },
-  { word: 'opened', of: 'angle', from: 15, to: 720, unit: '°' },
-  { word: 'steering', of: 'angle', from: 8, to: 90, unit: '°' },
-  { word: 'plate', of: 'angle', from: 5, to: 90, unit: '°' },
-  { of: 'angle', from: 0.05, to: 3600, unit: '°' },
-  { word: 'battery', of: 'voltage', from: 1.1, to: 100, unit: 'V' },
-  { of: 'voltage', from: 0.01, to: 1000, unit: 'V' },
-  { word: 'oil chain', of: 'distance', from: 100, to: 3000, unit: 'km' },
-  { word: 'slack', of: 'distance', from: 100, to: 5000, unit: 'km' },
-  { of: 'distance', from: 50, to: 100_000, unit: 'km' },
-  { of: 'time', from: 1 / 86_400, to: 3660, unit: 'day' },
+
+  { words: 'gap', of: 'length', from: 0.05, to: 4, unit: 'mm' },
+  { words: 'clearance', of: 'length', from: 0.01, to: 5, unit: 'mm' },
+  { words: 'run out', of: 'length', from: 0.01, to: 1.5, unit: 'mm' },
+  { words: 'runout', of: 'length', from: 0.01, to: 1.5, unit: 'mm' },
+  { words: 'difference', of: 'length', from: 0.01, to: 10, unit: 'mm' },
+  { words: 'depth gauge', of: 'length', from: 0.3, to: 3, unit: 'mm' },
+  { words: 'slack', of: 'length', from: 0.5, to: 120, unit: 'mm' },
+  { words: 'sag', of: 'length', from: 0.3, to: 30, unit: 'mm' },
+  { words: 'below bar', of: 'length', from: 0.3, to: 30, unit: 'mm' },
+  { words: 'play', of: 'length', from: 0.1, to: 40, unit: 'mm' },
+  { words: 'lining', of: 'length', from: 0.5, to: 15, unit: 'mm' },
+  { words: 'pad', of: 'length', from: 0.5, to: 15, unit: 'mm' },
+  { words: 'tread', of: 'length', from: 0.5, to: 20, unit: 'mm' },
+  { words: 'disc', of: 'length', from: 1, to: 40, unit: 'mm' },
+  { words: 'cutter', of: 'length', from: 1, to: 60, unit: 'mm' },
+  { words: 'rivet', of: 'length', from: 1, to: 25, unit: 'mm' },
+  { words: 'chain pitch', of: 'length', from: 4, to: 60, unit: 'mm' },
+  { words: 'thread pitch', of: 'length', from: 0.2, to: 8, unit: 'mm' },
+  { of: 'length', from: 0.01, to: 5000, unit: 'mm' },
+
+  { words: 'engine oil', of: 'volume', from: 0.2, to: 15, unit: 'L' },
+  { words: 'brake fluid', of: 'volume', from: 10, to: 1500, unit: 'mL' },
+  { words: 'tank', of: 'volume', from: 0.05, to: 100, unit: 'L' },
+  { of: 'volume', from: 0.1, to: 200_000, unit: 'mL' },
+  { words: 'grease', of: 'mass', from: 0.2, to: 200, unit: 'g' },
+  { of: 'mass', from: 0.05, to: 3_000_000, unit: 'g' },
+  { of: 'force', from: 0.05, to: 500_000, unit: 'N' },
+
+  { words: 'boiling', of: 'temperature', from: 30, to: 400, unit: '°C' },
+  { of: 'temperature', from: -60, to: 1400, unit: '°C' },
+  { of: 'temperature-difference', from: 0.5, to: 1000, unit: '°C' },
+  { words: 'blade', of: 'angle', from: 0.1, to: 90, unit: '°' },
+  { words: 'plate angle', of: 'angle', from: 3, to: 90, unit: '°' },
+  { words: 'steering lock', of: 'angle', from: 8, to: 90, unit: '°' },
+  { words: 'screw opened', of: 'angle', from: 15, to: 2000, unit: '°' },
+  { of: 'angle', from: 0.02, to: 7200, unit: '°' },
+
+  { words: 'battery', of: 'voltage', from: 1, to: 1000, unit: 'V' },
+  { of: 'voltage', from: 0.001, to: 50_000, unit: 'V' },
+  { words: 'fuse', of: 'current', from: 0.05, to: 400, unit: 'A' },
+  { of: 'current', from: 0.000_001, to: 2000, unit: 'A' },
+  { of: 'charge', from: 0.05, to: 2000, unit: 'Ah' },
+  { of: 'turning-speed', from: 1, to: 100_000, unit: 'rpm' },
+  { of: 'ratio', from: 0.05, to: 500, unit: ':1' },
+
+  { of: 'speed', from: 0.05, to: 500, unit: 'km/h' },
+  { of: 'distance', from: 20, to: 500_000, unit: 'km' },
+  // What is done again sooner than in an hour, or after more than fifteen years, is no interval of a workshop.
+  { of: 'time', from: 1 / 24, to: 5475, unit: 'day' },
 ];

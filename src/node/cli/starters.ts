@@ -7,13 +7,16 @@ interface Starter {
   text(id: string): string;
 }
 
-/** Commented starting files. They read without an error of form; what they name is for the author to fill in. */
+/**
+ * Commented starting files. They attest nothing and hold no figure that could be taken for one of the shop's: where
+ * somebody has to write stands FILL IN, which `check` refuses until it is replaced.
+ */
 export const STARTERS: Readonly<Record<StarterKind, Starter>> = {
   recording: {
     folder: 'recordings',
     ending: '.yaml',
     text: (id) => `# One continuous take, as far as time goes: its camera files in shooting order.
-title: ${id}, uncut
+title: FILL IN what was recorded
 files:
   - file: media/${id}.mp4            # counted from the content folder
 # start: "01:00:00;00"              # timecode of the first frame, if the camera wrote one
@@ -28,73 +31,70 @@ people:
     folder: 'lessons',
     ending: '.mdx',
     text: (id) => `---
-title: ${id}
+title: FILL IN what is done
 recording: ${id}          # id of a file in recordings/
-machine: my-machine       # id of a file in specs/
-summary: What one can do after this lesson.
+machine: FILL IN          # id of a file in specs/
+summary: FILL IN what one can do after this lesson
 ---
 
-What this lesson is about, in two sentences. The service manual for your own model and year comes first.
+FILL IN what this lesson is about, in two sentences. The service manual for your own model and year comes first.
 
-## First chapter
-<Cue at="0:00:10" />
+## FILL IN the first chapter
+<Cue at="FILL IN" />
 
-### First step
-<Cue at="0:00:20" />
+### FILL IN the first step
+<Cue at="FILL IN" />
+{/* A cue is a time of the recording: at="0:03:10", and until="0:05:20" where the step ends early. */}
 {/* What the step takes: <Uses tool="…" />, part, supply or protective, each by its id in kit.yaml. */}
-What to do. A value is never written by hand; it is cited: {/* <Spec of="rear-axle-nut" /> */}
+FILL IN what to do. {/* A value is never written by hand; it is cited: <Spec of="rear-axle-nut" /> */}
 
-<KeyPoint why="the reason">What makes or breaks the step.</KeyPoint>
+<KeyPoint why="FILL IN the reason">FILL IN what makes or breaks the step.</KeyPoint>
 {/* <Danger>, <Warning>, <Caution> and <Notice> in their defined meanings. */}
 `,
   },
   machine: {
     folder: 'specs',
     ending: '.yaml',
-    text: (id) => `# The spec table of a machine. A row without a source is an error: nobody could look it up.
+    text: () => `# The spec table of a machine. A row without a source is an error: nobody could look it up.
 machine:
-  title: ${id}
-  years: 2019-2025
+  title: FILL IN the model
+  years: FILL IN                    # 2019-2025, 2022- or 2021
 documents:
   manual:
-    title: Service manual
-    edition: first edition
+    title: FILL IN the title on its cover
+    edition: FILL IN                # as printed; leave the line out where there is none
+    date: FILL IN                   # YYYY-MM-DD, as printed; leave the line out where there is none
 specs:
-  - id: rear-axle-nut
-    title: Rear axle nut
-    kind: torque                    # length, pressure, volume, mass, temperature, angle, interval, torque-sequence, …
-    nominal: 98                     # copy the figure and its tolerance from the manual: this one is only an example
-    plusMinus: 5                    # or plus and minus, or min and max
-    unit: N·m
-    critical: true                  # a wrong value here can hurt someone
-    source: {document: manual, section: Rear wheel, page: 41}
-    checkedBy: lead mechanic
-    checkedOn: 2026-01-31
+  - id: first-value                 # small letters, digits and hyphens; lessons cite it
+    title: FILL IN what it is
+    kind: FILL IN                   # torque, length, pressure, volume, mass, temperature, angle, interval, torque-sequence, …
+    nominal: FILL IN                # the figure in the source; or min, or max, or both
+    plusMinus: FILL IN              # its tolerance; or plus and minus
+    unit: FILL IN                   # as the source has it: N·m, lbf·ft, mm, in, kPa, …
+    # critical: true                # a wrong value here can hurt someone
+    source: { document: manual, section: FILL IN, page: FILL IN }
+    # Who compared the row with its source, and when, is written by whoever has done it:
+    # checkedBy: a role, such as lead mechanic
+    # checkedOn: YYYY-MM-DD
 `,
   },
   class: {
     folder: 'classes',
     ending: '.yaml',
     text: (id) => `# One event: its slot, and the blocks that may fill it. liftside fit ${id} chooses the treatments.
-title: ${id}
-date: 2027-01-30
-starts: "10:00"
-slot: "2:00"                        # h:mm
-buffer: 5                           # minutes to keep free
-attendees: 8
+title: FILL IN
+date: FILL IN                       # YYYY-MM-DD
+starts: FILL IN                     # "10:00", 24 hours, in quotes
+slot: FILL IN                       # "2:00", hours and minutes, in quotes
+# buffer: minutes to keep free; 5 when left out
+# attendees: how many are expected
 blocks:
   - id: welcome
     title: Welcome
     kind: welcome
     must: true                      # may not be left out
     treatments:
-      - {id: round, worth: 20, minutes: [3, 5, 8]}   # least, likely, most
-  - id: questions
-    title: Questions
-    kind: questions
-    treatments:
-      - {id: long, worth: 40, minutes: [8, 10, 15]}
-      - {id: short, worth: 25, minutes: [4, 5, 7]}
+      - { id: round, worth: FILL IN, minutes: FILL IN }   # worth: 0 to 100; minutes: [least, likely, most]
 # What is on screen takes its time from the programme:
 #  - id: first
 #    title: First chapter

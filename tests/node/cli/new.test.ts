@@ -1,7 +1,8 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
+import { STARTERS } from '../../../src/node/cli/starters.ts';
 import { call } from '../../support/call.ts';
 
 function emptyFolder(): string {
@@ -10,14 +11,60 @@ function emptyFolder(): string {
   return folder;
 }
 
-test('a new shop written with nothing but "new" has no fault of form', async () => {
-  const content = emptyFolder();
-  for (const kind of ['recording', 'lesson', 'class', 'machine'])
-    expect((await call(['new', kind, kind === 'machine' ? 'my-machine' : 'chain'], { content })).code).toBe(0);
+/** Rules that speak of a content folder, with the line each is told on. */
+async function told(content: string): Promise<string[]> {
   const { out } = await call(['check', '--json'], { content });
-  const { diagnostics } = JSON.parse(out) as { diagnostics: { rule: string }[] };
-  // What is left is what only the author can bring: the footage and the signed release.
-  expect(diagnostics.map(({ rule }) => rule)).toEqual(['captions-missing', 'footage-missing', 'release-missing']);
+  const { diagnostics } = JSON.parse(out) as { diagnostics: { rule: string; file: string; line: number }[] };
+  return diagnostics.map(({ rule, file, line }) => `${rule} ${file.split('/').slice(-2).join('/')}:${line}`);
+}
+
+/** Lines of a text that hold a placeholder outside a note. */
+function placeholders(name: string, text: string): string[] {
+  return text
+    .split('\n')
+    .flatMap((line, index) => (withoutNote(line).includes('FILL IN') ? [`placeholder-left ${name}:${index + 1}`] : []));
+}
+
+const withoutNote = (line: string) => line.replace(/(^|\s)#(?!#).*$/, '').replace(/\{\/\*.*?\*\/\}/g, '');
+
+test.each(['recording', 'lesson', 'class', 'machine'] as const)(
+  'every placeholder of a new %s is refused, at its line',
+  async (kind) => {
+    const content = emptyFolder();
+    expect((await call(['new', kind, 'chain'], { content })).code).toBe(0);
+    const { folder, ending, text } = STARTERS[kind];
+    const left = (await told(content)).filter((each) => each.startsWith('placeholder-left'));
+    const wanted = placeholders(`${folder}/chain${ending}`, text('chain'));
+    expect(wanted.length).toBeGreaterThan(0);
+    expect(new Set(left)).toEqual(new Set(wanted));
+  },
+);
+
+test('no starting file attests anything or holds a figure outside its notes', () => {
+  for (const { text } of Object.values(STARTERS)) {
+    const written = text('chain').split('\n').map(withoutNote).join('\n');
+    expect(written.replaceAll('chain.mp4', '')).not.toMatch(/\d/);
+    expect(written).not.toMatch(/checkedBy|checkedOn|on-file/);
+  }
+});
+
+test('what was filled in is refused no longer', async () => {
+  const content = emptyFolder();
+  await call(['new', 'machine', 'tarn'], { content });
+  const file = join(content, 'specs/tarn.yaml');
+  const filled = readFileSync(file, 'utf8')
+    .replace('years: FILL IN', 'years: 2019-2025')
+    .replace('date: FILL IN', 'date: 2023-06-01')
+    .replace('kind: FILL IN', 'kind: length')
+    .replace('nominal: FILL IN', 'nominal: 5')
+    .replace('plusMinus: FILL IN', 'plusMinus: 1')
+    .replace('unit: FILL IN', 'unit: mm')
+    .replaceAll(/FILL IN[^,}#\n]*/g, 'words ');
+  writeFileSync(file, filled);
+  // What nobody has compared with its source is told as long as nobody says so.
+  expect((await told(content)).filter((each) => each.includes('tarn.yaml'))).toEqual([
+    expect.stringContaining('row-incomplete'),
+  ]);
 });
 
 test('what is there already is never written over', async () => {
@@ -27,6 +74,7 @@ test('what is there already is never written over', async () => {
   const again = await call(['new', 'class', 'saturday'], { content });
   expect([again.code, again.said]).toEqual([2, expect.stringContaining('is there already')]);
   expect(readFileSync(join(content, 'classes/saturday.yaml'), 'utf8')).toBe(before);
+  expect(readdirSync(join(content, 'classes'))).toEqual(['saturday.yaml']);
 });
 
 test('an id that could not stand in an address is refused with one that could', async () => {

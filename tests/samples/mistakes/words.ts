@@ -85,8 +85,7 @@ export const WORD_MISTAKES: readonly Mistake[] = [
     file: SHARPEN,
     from: 'machine: heron-36\n',
     to: 'machine: heron-36\nyears: 2024-2018\n',
-    gives: 'value-wrong',
-    pending: 'values',
+    gives: 'lesson-years-outside',
     at: 'years: 2024-2018',
   },
   {

@@ -1,5 +1,13 @@
 import { placeOf } from '../../model/index.ts';
-import { convert, partsOf, readAmount, writtenAmount } from '../../spec/index.ts';
+import {
+  type Amount,
+  convert,
+  partsOf,
+  readAmount,
+  type SimpleKind,
+  unitsCompare,
+  writtenAmount,
+} from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { both, replaceIn } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
@@ -41,11 +49,12 @@ export default rule({
         if (!reads) continue;
         for (const { quantity, origin } of rowsOf(shop, lesson, spec))
           for (const { kind, amount } of quantity ? partsOf(quantity) : []) {
-            const { min, max, unit } = amount;
+            const { max, unit } = amount;
+            const min = amount.min ?? lowest(kind, amount);
             if (min === undefined || max === undefined) continue;
             const marks = gauges.flatMap((gauge) => {
               const mark = readAmount(gauge.resolution, kind, []).amount;
-              return mark?.nominal === undefined
+              return mark?.nominal === undefined || !unitsCompare(kind, mark.unit, unit)
                 ? []
                 : [{ ...gauge, mark, own: convert(mark.nominal, kind, mark.unit, unit) }];
             });
@@ -63,3 +72,8 @@ export default rule({
     }
   },
 });
+
+/** What may be off by so much at most may be off by nothing at all. */
+function lowest(kind: SimpleKind, { nominal }: Amount): number | undefined {
+  return kind === 'length' && nominal === undefined ? 0 : undefined;
+}

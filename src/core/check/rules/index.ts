@@ -48,7 +48,6 @@ import magnitudeUnlikely from './magnitude-unlikely.ts';
 import minAboveMax from './min-above-max.ts';
 import nominalOutsideLimits from './nominal-outside-limits.ts';
 import partNotReplaced from './part-not-replaced.ts';
-import placeholderLeft from './placeholder-left.ts';
 import presenterUnknown from './presenter-unknown.ts';
 import quantityInProse from './quantity-in-prose.ts';
 import releaseMissing from './release-missing.ts';
@@ -97,7 +96,6 @@ export const RULES: readonly Rule[] = [
   gaugeTooCoarse,
   lessonYearsOutside,
   magnitudeUnlikely,
-  placeholderLeft,
   rowIncomplete,
   rowYearsOutside,
   toleranceUnlikely,

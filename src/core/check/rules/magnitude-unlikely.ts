@@ -1,5 +1,5 @@
 import { placeOf, type Spec } from '../../model/index.ts';
-import { convert, partsOf, writtenAmount } from '../../spec/index.ts';
+import { convert, partsOf, unitsCompare, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 import { middleOf, neighboursOf } from './neighbours.ts';
@@ -29,7 +29,12 @@ export default rule({
         if (!own || value === undefined || own.kind === 'temperature') continue;
         for (const { part, name } of neighboursOf(spec, machine)) {
           const other = middleOf(part.amount);
-          if (part.kind !== own.kind || other === undefined) continue;
+          if (
+            part.kind !== own.kind ||
+            other === undefined ||
+            !unitsCompare(own.kind, part.amount.unit, own.amount.unit)
+          )
+            continue;
           const ratio = value / convert(other, part.kind, part.amount.unit, own.amount.unit);
           if (!(ratio >= FACTOR || (ratio > 0 && ratio <= 1 / FACTOR))) continue;
           yield {

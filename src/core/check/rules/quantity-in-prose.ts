@@ -20,6 +20,7 @@ export default rule({
       for (const passage of passagesOf(each)) {
         yield* inTitle(passage);
         yield* inProse(passage.prose);
+        yield* inProse(passage.labels);
         for (const { why = '', place } of passage.keyPoints)
           for (const heard of findQuantities(why)) yield findingOf(heard, place);
       }
@@ -30,8 +31,8 @@ export default rule({
 
 type Path = readonly (string | number)[];
 
-/** What is written by hand round the lessons: in classes, corrections and the hazards of the kit. */
-function* aroundLessons({ classes, corrections, kit }: Shop): Generator<Finding> {
+/** What is written by hand round the lessons: in classes, corrections, the titles of recordings and the hazards of the kit. */
+function* aroundLessons({ info, classes, corrections, kit, recordings }: Shop): Generator<Finding> {
   for (const each of classes) {
     const blocks = each.blocks.flatMap(({ treatments }, index): Path[] => [
       ['blocks', index, 'title'],
@@ -41,6 +42,8 @@ function* aroundLessons({ classes, corrections, kit }: Shop): Generator<Finding>
     // How long a class or a block lasts is no value of a machine.
     yield* inValues(each, [['title'], ['summary'], ...blocks], (heard) => heard.kind !== 'time');
   }
+  yield* inValues(info, [['about']]);
+  for (const each of recordings) yield* inValues(each, [['title']]);
   for (const each of corrections) yield* inValues(each, [['note']]);
   const hazards = (['tools', 'supplies'] as const).flatMap((group) =>
     Object.keys(kit[group] ?? {}).map((id): Path => [group, id, 'hazard']),

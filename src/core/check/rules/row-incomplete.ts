@@ -38,17 +38,35 @@ interface Lack {
   readonly key?: string;
 }
 
+/** What is counted or geared has no tolerance. */
+const WITHOUT_TOLERANCE: ReadonlySet<string> = new Set(['interval', 'count', 'ratio']);
+
 function lacking(spec: Spec): Lack[] {
-  const { checkedBy, checkedOn, source, critical, kind } = spec.written;
-  const parts = spec.quantity && kind !== 'interval' ? partsOf(spec.quantity) : [];
+  const { checkedBy, checkedOn, source, critical, kind, exact } = spec.written;
+  const named = exact && !critical;
+  const parts = spec.quantity && !WITHOUT_TOLERANCE.has(kind) && !named ? partsOf(spec.quantity) : [];
   const open = parts.some(({ amount: { min, max } }) => min === undefined && max === undefined);
+  // A standard is cited by its clause or table.
+  const found = source?.page !== undefined || /\d/.test(source?.section ?? '');
   return [
-    ...(critical && open ? [{ what: 'how far off it may be', add: 'its tolerance', key: 'nominal' }] : []),
-    ...(source && source.page === undefined && source.section === undefined
-      ? [{ what: 'on which page it stands', add: 'page or section of the source', key: 'source' }]
-      : critical && source && source.page === undefined && !/\d/.test(source.section ?? '')
-        ? [{ what: 'on which page it stands', add: 'the page of the source', key: 'source' }]
-        : []),
+    ...(open
+      ? [
+          {
+            what: 'how far off it may be',
+            add: critical ? 'its tolerance' : 'its tolerance, or exact: true where it is the size a thing is named by',
+            key: 'nominal',
+          },
+        ]
+      : []),
+    ...(source && !found
+      ? [
+          {
+            what: 'on which page it stands',
+            add: 'the page of the source, or the clause or table of a standard',
+            key: 'source',
+          },
+        ]
+      : []),
     ...(checkedBy === undefined ? [{ what: 'who compared it with its source', add: 'checkedBy (a role)' }] : []),
     ...(checkedOn === undefined ? [{ what: 'when', add: 'checkedOn (YYYY-MM-DD)' }] : []),
   ];

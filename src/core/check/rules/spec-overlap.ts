@@ -8,6 +8,7 @@ const SECOND = `  - id: axle-nut
     kind: torque
     years: 2022-
     nominal: 105
+    plusMinus: 5
     unit: N·m
     source: {document: manual, page: 41}
     checkedBy: lead mechanic

@@ -20,6 +20,7 @@ export default rule({
       for (const passage of passagesOf(each)) {
         yield* told(passage.title, passage.place);
         yield* inProse(passage.prose);
+        yield* inProse(passage.labels);
         for (const { why = '', place } of passage.keyPoints) yield* told(why, place);
       }
     }

@@ -1,5 +1,5 @@
 import { placeOf, type Spec } from '../../model/index.ts';
-import { type Amount, convert, type Part, partsOf, writtenAmount } from '../../spec/index.ts';
+import { type Amount, convert, type Part, partsOf, unitsCompare, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 import { keyOf } from './magnitude-unlikely.ts';
@@ -62,6 +62,7 @@ function unlike(spec: Spec, part: Part, machine: Parameters<typeof neighboursOf>
   for (const { part: other, name } of neighboursOf(spec, machine)) {
     const theirs = bandOf(other.amount);
     if (other.kind !== part.kind || theirs === undefined || part.kind === 'temperature') continue;
+    if (!unitsCompare(part.kind, other.amount.unit, part.amount.unit)) continue;
     const ratio = own / convert(theirs, other.kind, other.amount.unit, part.amount.unit);
     if (ratio >= UNLIKE || ratio <= 1 / UNLIKE)
       return `the tolerance of ${writtenAmount(part.amount, part.kind)} is far from that of ${name}, ${writtenAmount(other.amount, other.kind)}`;

@@ -1,6 +1,16 @@
 import { placeOf, type Spec } from '../../model/index.ts';
-import { convert, loading, type Part, partsOf, type System, unitOf, writtenAmount } from '../../spec/index.ts';
-import { rule } from '../rule.ts';
+import {
+  convert,
+  loading,
+  type Part,
+  parseThread,
+  partsOf,
+  type System,
+  unitOf,
+  unitsCompare,
+  writtenAmount,
+} from '../../spec/index.ts';
+import { type Finding, rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 
 /** So many other rows of the kind make a habit (common practice, no source). */
@@ -32,7 +42,11 @@ export default rule({
       for (const { spec, part } of all) {
         const others = all.filter((each) => each.spec !== spec && each.part.kind === part.kind);
         const [first] = others;
-        if (!first || others.length < HABIT || others.some((each) => shares(each.part, part))) continue;
+        if (others.some((each) => shares(each.part, part))) continue;
+        if (!first || others.length < HABIT) {
+          yield* byThread(spec, part);
+          continue;
+        }
         const units = [...new Set(others.map((each) => each.part.amount.unit))];
         if (units.length > 1 && !others.every((each) => shares(each.part, first.part))) continue;
         yield {
@@ -45,9 +59,24 @@ export default rule({
   },
 });
 
+/** Where no other row makes a habit, a metric thread does: its torque is hardly given in pounds. */
+function* byThread(spec: Spec, part: Part): Generator<Finding> {
+  const { fastener } = spec.written;
+  const thread = fastener && parseThread(fastener.size);
+  if (part.kind !== 'torque' || !thread?.ok || thread.value.system !== 'metric') return;
+  if (unitOf('torque', part.amount.unit).systems.includes('metric')) return;
+  yield {
+    place: placeOf(spec, 'unit'),
+    message: `${spec.id} is in ${part.amount.unit}, and its thread ${thread.value.name} is metric${inTheirs(spec, part, 'N·m')}`,
+    help: 'compare figure and unit with the source; a source in other units is converted by Liftside, not by hand',
+  };
+}
+
 /** True where two amounts are in units of one system, or in the same unit. */
 function shares(a: Part, b: Part): boolean {
   if (a.amount.unit === b.amount.unit) return true;
+  // Scales of their own, such as hardness by two methods or teeth and links, stand beside each other.
+  if (!unitsCompare(a.kind, a.amount.unit, b.amount.unit)) return true;
   if (a.kind === 'torque') return false;
   const systems = (part: Part): readonly System[] => unitOf(part.kind, part.amount.unit).systems;
   return systems(a).some((system) => systems(b).includes(system));

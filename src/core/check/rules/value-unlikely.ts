@@ -13,7 +13,7 @@ export default rule({
     '    min: 30\n    max: 40\n    unit: mm',
     '    min: 30\n    max: 40\n    unit: m',
   ),
-  says: '20:10 chain-slack: 30–40 m is unusual for a slack, which is about 0.5–120.0 mm',
+  says: '20:10 chain-slack: 30–40 m is unusual for “slack”, a length, which is about 0.5–120.0 mm',
   good: replaceIn(
     'specs/tarn-420.yaml',
     '    min: 30\n    max: 40\n    unit: mm',
@@ -36,20 +36,22 @@ export default rule({
   },
 });
 
-function unlikely({ title, id }: Spec, { kind, amount }: Part): string | undefined {
+function unlikely({ title, id, written }: Spec, { kind, amount }: Part): string | undefined {
   const values = [amount.nominal, amount.min, amount.max].filter((value) => value !== undefined);
   if ((kind === 'length' || kind === 'angle') && Math.max(...values) < 0)
     return `is a ${kindInWords(kind)} below nought`;
   if (kind === 'length' && amount.nominal === undefined && values.some((value) => value < 0))
     return 'reaches below nought';
-  const words = new Set(`${title} ${id}`.toLowerCase().match(/\p{L}+/gu));
-  for (const { word, of, from, to, unit } of USUAL) {
-    if (of !== kind || (word !== undefined && !word.split(' ').every((each) => words.has(each)))) continue;
+  // What is done every so often has a usual span; how long a thing takes has none.
+  if (kind === 'time' && written.kind !== 'interval') return undefined;
+  const inTitle = new Set(`${title} ${id}`.toLowerCase().match(/\p{L}+/gu));
+  for (const { words, of, from, to, unit } of USUAL) {
+    if (of !== kind || (words !== undefined && !words.split(' ').every((each) => inTitle.has(each)))) continue;
     const inUnit = values.map((value) => convert(value, kind, amount.unit, unit));
     // Of a tolerance band only the value itself is judged: a limit of nought is no slip.
     const judged = amount.nominal === undefined ? inUnit : inUnit.slice(0, 1);
     if (Math.max(...judged) >= from && Math.max(...judged) <= to) return undefined;
-    return `is unusual for a ${word ?? kindInWords(kind)}, which is about ${writtenAmount({ min: from, max: to, unit }, kind)}`;
+    return `is unusual for ${words === undefined ? 'a' : `“${words}”, a`} ${kindInWords(kind)}, which is about ${writtenAmount({ min: from, max: to, unit }, kind)}`;
   }
   return undefined;
 }

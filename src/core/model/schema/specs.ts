@@ -50,6 +50,10 @@ export const specRow = z.strictObject({
     .optional(),
   replace: z.literal('always').optional().meta({ description: 'Used once: a new one each time' }),
   part: id.optional().meta({ description: 'The part in the kit that is replaced' }),
+  exact: z
+    .literal(true)
+    .optional()
+    .meta({ description: 'The size a thing is named by, such as a pitch: no tolerance is meant' }),
   critical: z.boolean().optional().meta({ description: 'A wrong value here can hurt someone' }),
   note: text.optional(),
   source: source.optional(),

@@ -1,0 +1,34 @@
+import { type Diagnostic, PLACEHOLDER, type Place } from '../model/index.ts';
+import { tell } from './faults.ts';
+
+/** What a starting file left in a text, if anything. */
+export function placeholderLeft(text: string, place: Place): Diagnostic[] {
+  return isPlaceholder(text)
+    ? [
+        tell(
+          'placeholder-left',
+          place,
+          `"${text.trim()}" is left from the starting file`,
+          'write what holds for your own shop, from the source itself',
+        ),
+      ]
+    : [];
+}
+
+/** True where somebody still has to write. */
+export function isPlaceholder(value: unknown): boolean {
+  return typeof value === 'string' && value.includes(PLACEHOLDER);
+}
+
+/** Every placeholder below a raw value, in order. @param placeOf a path */
+export function* placeholdersIn(
+  value: unknown,
+  placeOf: (path: readonly (string | number)[]) => Place,
+  path: readonly (string | number)[] = [],
+): Generator<Diagnostic> {
+  if (typeof value === 'string') yield* placeholderLeft(value, placeOf(path));
+  else if (Array.isArray(value))
+    for (const [index, each] of value.entries()) yield* placeholdersIn(each, placeOf, [...path, index]);
+  else if (typeof value === 'object' && value !== null)
+    for (const [key, each] of Object.entries(value)) yield* placeholdersIn(each, placeOf, [...path, key]);
+}
