@@ -1,4 +1,4 @@
-import { lstat, mkdir, writeFile } from 'node:fs/promises';
+import { lstat, mkdir, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { OutsideFailure } from '../failure.ts';
 
@@ -22,9 +22,15 @@ export async function privateFolder(content: string, ...below: readonly string[]
         `${folder} is a link`,
         'Liftside writes and clears away there, so it has to be a folder of its own: remove the link',
       );
-    await mkdir(folder, { recursive: true });
+    // One by one: of several at once the system does not say that the disk is read-only.
+    await mkdir(folder).catch((error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EEXIST') throw error;
+    });
   }
-  await writeFile(join(own, '.gitignore'), '*\n', { flag: 'wx' }).catch(() => undefined);
+  await writeFile(join(own, '.gitignore'), '*\n', { flag: 'wx' }).catch(async (error: NodeJS.ErrnoException) => {
+    // A full disk leaves an empty one, which would never be filled.
+    if (error.code !== 'EEXIST') await rm(join(own, '.gitignore'), { force: true }).catch(() => undefined);
+  });
   return folder;
 }
 
