@@ -7,6 +7,10 @@ import type { UnitHeard } from './unit-spoken.ts';
 const PAIRS: readonly { large: RegExp; small: RegExp; of: number; unit: Unit }[] = [
   { large: /^(lbs?|pounds?)$/, small: /^(oz|ounces?)$/, of: 16, unit: unitOf('mass', 'lb') },
   { large: /^(ft|foot|feet|′|')$/, small: /^(in|inch|inches|″|")$/, of: 12, unit: unitOf('length', 'ft') },
+  { large: /^pints?$/, small: /^(oz|ounces?)$/, of: 16, unit: unitOf('volume', 'US pt') },
+  { large: /^quarts?$/, small: /^(oz|ounces?)$/, of: 32, unit: unitOf('volume', 'US qt') },
+  { large: /^(hours?|hrs?)$/, small: /^(minutes?|mins?)$/, of: 60, unit: unitOf('time', 'h') },
+  { large: /^(minutes?|mins?)$/, small: /^(seconds?|secs?)$/, of: 60, unit: unitOf('time', 'min') },
 ];
 
 /** `9 lb 4 oz`, `five feet three inches`, `eight foot two`: one value, in the large unit. */
@@ -24,7 +28,7 @@ export function inTwoUnits(
   const named = pair.small.test(word(part.to));
   // `eight foot two` ends there; `two feet six people` does not.
   const ends = pieces[part.to] === undefined || pieces[part.to]?.type === 'mark';
-  if (!named && !(ends && /^(foot|ft)$/.test(word(low.to)) && Number.isInteger(part.value))) return undefined;
+  if (!named && !(ends && /^(foot|ft)$/.test(word(low.to)))) return undefined;
   const value = toNumber(plus(exact(low.value), times(exact(part.value), exact(`1/${pair.of}`))));
   const to = part.to + (named ? 1 : 0);
   const unit = { symbol: pair.unit.symbol, kind: pair.unit.kind, readings: [pair.unit], to, plural: false };

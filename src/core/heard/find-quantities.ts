@@ -1,4 +1,5 @@
 import { exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spec/index.ts';
+import { sideKept } from './discarded.ts';
 import { limitAfter, limitBefore, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
 import { OPENED, type Phrase, phraseAt, unitTakenBack } from './phrase.ts';
@@ -7,6 +8,7 @@ import { isRejected, takesBack } from './taken-back.ts';
 import { tokens as split, type Token } from './tokens.ts';
 import { behindTheThing, toleranceAfter } from './tolerance.ts';
 import { type Trap, trapFor } from './traps/index.ts';
+import { Units } from './units-near.ts';
 
 /** A quantity heard in a text. */
 export interface HeardQuantity {
@@ -63,6 +65,7 @@ export function searchQuantities(text: string, earlier = ''): Searched {
   const pieces = split(text);
   const numbers = new Numbers(pieces);
   const surroundings = new Surroundings(text, pieces, earlier);
+  const units = new Units(text, pieces, numbers);
   let looked = 0;
   for (let at = 0; at < pieces.length; ) {
     const number = numbers.at(at);
@@ -71,7 +74,8 @@ export function searchQuantities(text: string, earlier = ''): Searched {
       continue;
     }
     if (++looked > MOST_NUMBERS) return { quantities, leftOut, stoppedAt: pieces[at]?.start ?? 0 };
-    const phrase = phraseAt(text, pieces, numbers, surroundings, at);
+    const said = phraseAt(text, pieces, numbers, surroundings, at);
+    const phrase = said ?? units.takenFromNeighbour(number, surroundings.of(at));
     if (!phrase) {
       // Not into the middle of a number: `twenty five thirty` holds no five hundred and thirty.
       at = number.to;
@@ -81,8 +85,19 @@ export function searchQuantities(text: string, earlier = ''): Searched {
     const heard = withTolerance(text, pieces, numbers, surroundings, meant);
     if (heard.found) {
       const before = quantities.at(-1);
-      if (before?.kind === heard.found.kind && takesBack(text.slice(before.end, heard.found.start))) quantities.pop();
+      const { start } = heard.found;
+      // `about a minute, wait five`: work to do, no interruption.
+      const waits = !said && heard.found.kind === 'time';
+      if (before?.kind === heard.found.kind && !waits && takesBack(text.slice(before.end, start))) quantities.pop();
+      // `the main bevel is twenty-five, then thirty degrees`: what waited for its unit.
+      for (const earlier of units.thoseThatWaited(meant))
+        quantities.push(
+          ...found(withTolerance(text, pieces, numbers, surroundings, earlier)).filter(
+            ({ end }) => !takesBack(text.slice(end, start)),
+          ),
+        );
       quantities.push(heard.found);
+      units.keep(meant, heard.found.end);
     }
     if (heard.trap) {
       // `20 amps, no, sorry, it's a 16 amp breaker`: taken back by what is none itself.
@@ -94,6 +109,8 @@ export function searchQuantities(text: string, earlier = ''): Searched {
   }
   return { quantities, leftOut };
 }
+
+const found = ({ found: quantity }: { found?: HeardQuantity }) => (quantity ? [quantity] : []);
 
 /** `ten to twelve thousand`: the first number counts in the thousands of the second. */
 function sameScale({ low, high }: Phrase): NumberRead {
@@ -134,7 +151,10 @@ function withTolerance(
   const [least, most] = [value(low.value), value(high?.value ?? low.value)];
   const limit = limitAfter(pieces, to);
   const side: Side | undefined =
-    limit?.side ?? onwards(pieces, to, said.before) ?? limitBefore(said.before, unit.kind, said.earlier);
+    limit?.side ??
+    sideKept(said, to) ??
+    onwards(pieces, to, said.before) ??
+    limitBefore(said.before, unit.kind, said.earlier);
   const span = tolerance
     ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }
     : {

@@ -6,9 +6,9 @@ export type Side = 'min' | 'max';
 
 /** Comparisons that let a value be greater, and those that let it be less. */
 const GREATER =
-  /\b(more than|in excess of|upwards of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat)er than)\W*$|(>=?|≥)\s*$/;
+  /\b(more than|in excess of|upwards of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat)er than)[^\w,]*$|(>=?|≥)\s*$/;
 const LESS =
-  /\b(less than|fewer than|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon)er than)\W*$|(<=?|≤)\s*$/;
+  /\b(less than|fewer than|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon)er than)[^\w,]*$|(<=?|≤)\s*$/;
 const AT_LEAST = /\b(at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
@@ -18,6 +18,9 @@ const NEGATED =
   /\b(no|not|never|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b[^,;:]{0,60}$/;
 /** Of a force, `under` says what something is measured under; of a length, `over` says along what. */
 const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*$/;
+
+/** `I use the thick oil above forty degrees`: the weather says which to use, and is none to keep to. */
+const WHEN_TO_USE = /\b(i|we|you) (use|run|put|go with|switch to)\b[^,;:]* (above|below|over|under)\s*$/;
 
 /** `minimum disc thickness is`. */
 const NAMED =
@@ -74,6 +77,7 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
     .replace(/\s+$/, ' ');
   if (kind === 'force' && UNDER.test(said)) return undefined;
   if (isTarget(said)) return undefined;
+  if (kind === 'temperature' && WHEN_TO_USE.test(said)) return undefined;
   for (const text of [before, said]) {
     if (AT_LEAST.test(text)) return 'min';
     if (AT_MOST.test(text)) return 'max';
@@ -203,7 +207,30 @@ function comparative(word: string): Side | undefined {
 /** A limit said after the quantity; `to` is the first token not taken. */
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   const way = WAY.test(pieces[at]?.lower ?? '') && /^(at|as)$/.test(pieces[at + 1]?.lower ?? '') ? 1 : 0;
-  return limitAt(pieces, at + way);
+  return limitAt(pieces, at + way) ?? atTheEnd(pieces, at);
+}
+
+/** So many words may say where, before a limit ends the sentence. */
+const WORDS_OF_PLACE = 8;
+
+/** `fifty millimetres from the edge of the joist, minimum.` */
+function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  if (
+    !/^(from|to|up|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
+      pieces[at]?.lower ?? '',
+    )
+  )
+    return undefined;
+  for (let to = at + 1; to < at + WORDS_OF_PLACE; to++) {
+    const token = pieces[to];
+    if (/^(minimum|min|maximum|max|tops)$/.test(token?.lower ?? '') && !pieces[to + 1]) return limitAt(pieces, to);
+    if (token?.type === 'word' && !/^(but|then|or|is|are|set|if|when)$/.test(token.lower)) continue;
+    if (token?.text !== ',') return undefined;
+    const limit = limitAt(pieces, to);
+    const next = pieces[limit?.to ?? at];
+    return limit && (!next || /^[.,;!]$/.test(next.text)) ? limit : undefined;
+  }
+  return undefined;
 }
 
 function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {

@@ -1,3 +1,4 @@
+import { MORE, ONES, PARTS, SCALES, TENS, VAGUE, WHOLE } from './number-words.ts';
 import type { Token } from './tokens.ts';
 
 /** A number read from a sentence: its value and the tokens it takes, `to` not included. */
@@ -15,55 +16,9 @@ export interface NumberRead {
   readonly denominator?: number;
 }
 
-const ONES = new Map(
-  'zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen'
-    .split(' ')
-    .map((word, value): [string, number] => [word, value]),
-);
-for (const nought of ['oh', 'nought', 'naught']) ONES.set(nought, 0);
-const TENS = new Map(
-  'twenty thirty forty fifty sixty seventy eighty ninety'
-    .split(' ')
-    .map((word, index): [string, number] => [word, (index + 2) * 10]),
-);
-TENS.set('fourty', 40);
-const SCALES = new Map([
-  ['hundred', 100],
-  ['thousand', 1000],
-  ['million', 1_000_000],
-]);
-const PARTS = new Map([
-  ['half', 2],
-  ['halves', 2],
-  ['third', 3],
-  ['thirds', 3],
-  ['quarter', 4],
-  ['quarters', 4],
-  ['fourth', 4],
-  ['fourths', 4],
-  ['fifth', 5],
-  ['fifths', 5],
-  ['sixth', 6],
-  ['sixths', 6],
-  ['eighth', 8],
-  ['eighths', 8],
-  ['tenth', 10],
-  ['tenths', 10],
-  ['sixteenth', 16],
-  ['sixteenths', 16],
-  ['hundredth', 100],
-  ['hundredths', 100],
-]);
-
-/** Words before a scale that leave its number open. */
-const VAGUE = new Set(['couple', 'few', 'several', 'many', 'of', 'some', 'odd']);
-/** Words between an article and what it counts. */
-const WHOLE = new Set(['full', 'whole', 'complete']);
-const MORE = new Set([...WHOLE, 'further', 'good', 'extra', 'additional', 'solid', 'mere']);
-
 /** Before `one` these say which thing it is; no number begins after them. */
 const THING_BEFORE =
-  /^(this|that|which|every|other|another|big|bigger|small|smaller|large|larger|little|old|older|new|newer|long|longer|short|shorter|wide|narrow|thick|thin|heavy|light|inch|millimet(re|er)|mm|centimet(re|er)|met(re|er)|foot|lit(re|er)|volt|amp|watt|ton|pound|tooth|speed|stroke|cylinder)$/;
+  /^(this|that|which|every|other|another|big|bigger|small|smaller|large|larger|little|old|older|new|newer|long|longer|short|shorter|wide|narrow|thick|thin|heavy|light|inch|millimet(re|er)|mm|centimet(re|er)|met(re|er)|foot|lit(re|er)|volt|amp|watt|ton|pound|tooth|speed|stroke|cylinder|front|back|rear|left|right|inner|outer|top|bottom|upper|lower)$/;
 
 /** So many pieces the longest number in words may have. */
 const LONGEST = 40;
@@ -296,13 +251,25 @@ export class Numbers {
     return ten === 'thirty' && /^seconds?$/.test(word) ? 32 : ten === 'sixty' && /^fourths?$/.test(word) ? 64 : 0;
   }
 
-  /** They are fractions only before `of a`, `of an` or an inch: else a time, a rank. */
+  /** `five thirty-seconds`, `a thirty-second at most`: with its hyphen, and no noun to follow a singular. */
+  #countsParts(at: number, last: number): boolean {
+    if (last === at + 1 || /s$/.test(this.#word(last))) return last > at + 1;
+    const before = this.#word(at - 1);
+    return (
+      /^(an?|one)$/.test(before) &&
+      /^(|at|per|or|and|deep|thick|wide|high|proud|more|less|max|tops|on|for|in|with|if|when|from|off|above|below|under|over|too|either|is|a|each|every)$/.test(
+        this.#word(last + 1),
+      )
+    );
+  }
+
+  /** They are fractions only before `of a`, `of an` or an inch, or where they are counted: else a time, a rank. */
   #composedPart(at: number): { value: number; to: number } | undefined {
     const value = this.#composed(at);
     const last = this.#next(at + 1);
     const after = this.#word(last + 1);
     const inch = after === 'inch' || (after === 'of' && /^an?$/.test(this.#word(last + 2)));
-    return value > 0 && inch ? { value, to: last + 1 } : undefined;
+    return value > 0 && (inch || this.#countsParts(at, last)) ? { value, to: last + 1 } : undefined;
   }
 
   /** `point eight of a litre`. */

@@ -2,11 +2,14 @@ import { inTwoUnits } from './compound.ts';
 import type { NumberRead, Numbers } from './number.ts';
 import { NOTHING_SAID, type Said, type Surroundings } from './said.ts';
 import { scaleBefore } from './scale-before.ts';
+import { mayConnect, numberAfter } from './second-number.ts';
+import { guessedFurther, inAnotherUnit, sideBySide } from './side-by-side.ts';
 import { correctionLength, pastRejected } from './taken-back.ts';
 import type { Token } from './tokens.ts';
 import { type Tolerance, toleranceAfter } from './tolerance.ts';
 import { unitAfter } from './unit-heard.ts';
 import type { UnitHeard } from './unit-spoken.ts';
+import { unitUnderstood } from './unit-understood.ts';
 
 /** Numbers and units round one place in a sentence. */
 export interface Phrase {
@@ -17,9 +20,6 @@ export interface Phrase {
   /** Said before the unit: `38 ± 3 N·m`. */
   readonly tolerance?: Tolerance;
 }
-
-const BETWEEN = new Set(['to', 'through', 'thru', 'or', 'and', 'till', 'until']);
-const DISFLUENT = new Set(['uh', 'um', 'er', 'erm', 'say', 'maybe', 'about', 'perhaps', 'up']);
 
 /** The numbers and the unit that begin at a token; nothing where none do. */
 export function phraseAt(
@@ -36,15 +36,21 @@ export function phraseAt(
   const said = surroundings.of(at);
   const offset = offsetFrom(text, pieces, numbers, low, said);
   if (offset) return offset;
-  const own = unitAfter(pieces, low.to, low, text, said) ?? (low.article ? undefined : scaleBefore(low.to, said));
+  const own =
+    unitAfter(pieces, low.to, low, text, said) ??
+    (low.article ? undefined : (scaleBefore(low.to, said) ?? unitUnderstood(pieces, low, said)));
   const end = own?.to ?? low.to;
   const opened = mayConnect(pieces[end]) ? OPENED.exec(said.before)?.[1] : undefined;
-  const second = numberAfterConnector(pieces, numbers, end, opened);
+  const second = numberAfter(pieces, numbers, end, opened);
   if (!own && second && low.value >= second.value) {
     const counted = inPartsOf(low, second);
     const unit = counted && unitAfter(pieces, second.to, second, text, said);
     if (counted && unit) return { low: counted, high: second, unit, to: unit.to };
   }
+  const other = own && second ? inAnotherUnit(text, pieces, low, own, second, said) : undefined;
+  if (own && other) return { low, high: other.high, unit: own, to: other.to };
+  const further = own ? guessedFurther(text, pieces, numbers, low, own, said) : undefined;
+  if (own && further) return { low, high: further.high, unit: own, to: further.to };
   if (second && !second.article) {
     const unit = unitAfter(pieces, second.to, second, text, said);
     const same = unit && (!own || own.symbol === unit.symbol || own.kind === unit.kind);
@@ -68,7 +74,11 @@ export function phraseAt(
   }
   if (!own && low.article) return oneAndAPart(text, pieces, numbers, low, said);
   if (!own)
-    return againstRejected(text, pieces, numbers, low, said) ?? toleranceBeforeUnit(text, pieces, numbers, low, said);
+    return (
+      againstRejected(text, pieces, numbers, low, said) ??
+      toleranceBeforeUnit(text, pieces, numbers, low, said) ??
+      sideBySide(text, pieces, numbers, low, said)
+    );
   const half = andAPart(text, pieces, numbers, own.to);
   return half
     ? { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }
@@ -177,39 +187,4 @@ function andAPart(text: string, pieces: readonly Token[], numbers: Numbers, at: 
   const part = numbers.at(at + 1);
   if (!part || part.value >= 1) return undefined;
   return unitAfter(pieces, part.to, part, text, NOTHING_SAID) ? undefined : part;
-}
-
-const DASH = /^[-–—−…~]$/;
-
-/** True for what can stand between the two numbers of a range. */
-function mayConnect(token: Token | undefined): boolean {
-  return token?.type === 'mark'
-    ? DASH.test(token.text)
-    : BETWEEN.has(token?.lower ?? '') || /^(up|down)$/.test(token?.lower ?? '');
-}
-
-/** The second number of a range: after `to`, `or`, `and` (with `between`), or a dash. */
-function numberAfterConnector(
-  pieces: readonly Token[],
-  numbers: Numbers,
-  from: number,
-  opened: string | undefined,
-): NumberRead | undefined {
-  const word = (i: number) => (pieces[i]?.type === 'word' ? pieces[i]?.lower : undefined);
-  // `ten- to twelve-millimetre`, `from 20 mm up to 30 mm`.
-  const hanging = pieces[from]?.text === '-' && word(from + 1) === 'to';
-  const onwards = opened === 'from' && /^(up|down)$/.test(word(from) ?? '') && word(from + 1) === 'to';
-  const at = hanging || onwards ? from + 1 : from;
-  const token = pieces[at];
-  if (!token) return undefined;
-  const dash = token.type === 'mark' && DASH.test(token.text);
-  const joins = token.type === 'word' && BETWEEN.has(token.lower) && (token.lower !== 'and' || opened === 'between');
-  if (!dash && !joins) return undefined;
-  let next = at + 1;
-  while (DISFLUENT.has(pieces[next]?.lower ?? '') || (next > at + 1 && pieces[next]?.text === ',')) next++;
-  if (pieces[next]?.text === ',' && DISFLUENT.has(pieces[next + 1]?.lower ?? '')) {
-    next += 2;
-    if (pieces[next]?.text === ',') next++;
-  }
-  return numbers.at(next);
 }

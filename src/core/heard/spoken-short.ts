@@ -7,7 +7,7 @@ const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w
 /** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
 const INFLATED =
   /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
-const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|load|deflect\w*|spring)\b/;
+const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|tug|load|deflect\w*|spring)\b/;
 const WEIGHT = /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|balance weights?|lighter)\b/;
 /** Of somebody, and of how a thing is weighed. */
 const SOMEBODY = /\b(she|he)('s|’s| is| was)( (a|about|around|only|over|under|nearly))*\s+$/;
@@ -15,7 +15,11 @@ const SOMEBODY = /\b(she|he)('s|’s| is| was)( (a|about|around|only|over|under|
 const BURDEN =
   /^[^.;]{0,60}\b(bring (a|your) (friend|mate|helper)|two (of (us|you)|people)|(a|your) back\b(?! (wheel|tyre|tire|brake))|by yourself|on your own|to lift|heavy|(her|his|my|your|their) (kit|gear|leathers|boots)|with (kit|gear|luggage|fuel)|fully loaded|ready to ride|dry|wet|soaking)\b/;
 const FASTENED = /\b(bolts?|nuts?|screws?|studs?|plugs?|caps?|torque\w*|tighten\w*|snug|set)\b/;
-const FLUID = /^\W*of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
+/** Ounces of what is poured, or said beside another volume. */
+const OF_LIQUID =
+  /\b(pour\w*|fill\w*|refill\w*|drain\w*|holds|sealant|oil|fuel|coolant|fluid|quarts?|pints?|gallons?|lit(re|er)s?|millilit(re|er)s?|mls?|ccs?|capacity|crankcase|sump|tank)\b/;
+const FLUID =
+  /^\W*of\s+(\w+\s+){0,2}(\w+-w-?\w+|oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
 
 /**
  * Pounds and ounces, by what is said of them. Of a torque they stay unknown: nobody says which pounds.
@@ -35,7 +39,8 @@ export function poundsOrOunces(
     plural,
   });
   if (/^o/.test(key)) {
-    if (FLUID.test(next)) return reading('volume', 'US fl oz', 'imp fl oz');
+    if (FLUID.test(next) || (OF_LIQUID.test(before) && !WEIGHT.test(before) && !/^\W*of\b/.test(next)))
+      return reading('volume', 'US fl oz', 'imp fl oz');
     return /^\W*of\s+(force|pressure|torque)\b/.test(next) ? undefined : reading('mass', 'oz');
   }
   if (/^\W*of\s+(torque|twist)\b/.test(next) || /\btorque/.test(before)) return undefined;
@@ -45,7 +50,8 @@ export function poundsOrOunces(
     return reading('force', 'lbf');
   if (/^\W*of\s+(\w+\s+)?(pressure|air|boost|vacuum)\b/.test(next) || PRESSURE.test(before) || INFLATED.test(next))
     return reading('pressure', 'psi');
-  if (PUSH.test(before)) return reading('force', 'lbf');
+  // The same pull, said in newtons before.
+  if (PUSH.test(before) || /\bnewtons\b(?! ?-?met)/.test(before)) return reading('force', 'lbf');
   if (SOMEBODY.test(before) || (BURDEN.test(next) && !FASTENED.test(before))) return reading('mass', 'lb');
   if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
   return undefined;

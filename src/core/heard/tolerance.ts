@@ -81,15 +81,20 @@ function isPerCent(pieces: readonly Token[], to: number): boolean {
 }
 
 /** So many words can stand between a value and its tolerance. */
-const WORDS_BETWEEN = 4;
+const WORDS_BETWEEN = 5;
 
 /**
  * Where the tolerance of a value stands behind what was measured, or how: `ninety millilitres of sealant, give or take
  * ten`, `18 Ω cold, plus or minus one`. The token of the comma; nothing where no such words lead there.
  */
 export function behindTheThing(pieces: readonly Token[], at: number): number | undefined {
+  let between = false;
   for (let to = at; to <= at + WORDS_BETWEEN; to++) {
     const token = pieces[to];
+    // `millimetres on the intake plus or minus`: captions have no comma.
+    if (to > at && token?.lower === 'plus' && /^(or|minus)$/.test(pieces[to + 1]?.lower ?? '')) return to;
+    between ||= token?.lower === 'between';
+    if (between && token?.lower === 'and') continue;
     if (to > at && token?.text === ',') return /^(plus|give|±|\+)$/.test(pieces[to + 1]?.lower ?? '') ? to : undefined;
     if (token?.type !== 'word' || /^(and|or|but|then|to|is|are|not)$/.test(token.lower)) return undefined;
   }

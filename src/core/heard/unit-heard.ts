@@ -6,93 +6,8 @@ import { mil, poundsOrOunces } from './spoken-short.ts';
 import type { Token } from './tokens.ts';
 import { isCounted } from './traps/talk-of-time.ts';
 import type { UnitHeard } from './unit-spoken.ts';
+import { NEVER, OPEN, OPEN_SPELLINGS, SHORT, WITHOUT_ARTICLE } from './unit-words.ts';
 
-/** Units that speech leaves open, with what they may stand for. */
-const OPEN: Readonly<Record<string, readonly [SimpleKind, readonly string[]]>> = {
-  pint: ['volume', ['US pt', 'imp pt']],
-  quart: ['volume', ['US qt', 'imp qt']],
-  gallon: ['volume', ['US gal', 'imp gal']],
-  'fl oz': ['volume', ['US fl oz', 'imp fl oz']],
-  'gal/min': ['flow', ['US gal/min', 'imp gal/min']],
-};
-const OPEN_SPELLINGS: Readonly<Record<string, string>> = {
-  pint: 'pint',
-  pints: 'pint',
-  quart: 'quart',
-  quarts: 'quart',
-  qt: 'quart',
-  qts: 'quart',
-  gallon: 'gallon',
-  gallons: 'gallon',
-  gal: 'gallon',
-  gals: 'gallon',
-  floz: 'fl oz',
-  fluidounce: 'fl oz',
-  fluidounces: 'fl oz',
-  fluidoz: 'fl oz',
-  ...Object.fromEntries(
-    ['gallonsperminute', 'gallonperminute', 'gallonsaminute', 'gpm', 'gal/min'].map((key) => [key, 'gal/min']),
-  ),
-};
-
-/** What a single letter or a very short word has to look like to be a unit; others are words of their own. */
-const SHORT: Readonly<Record<string, RegExp>> = {
-  n: /^N$/,
-  g: /^g$/,
-  m: /^m$/,
-  l: /^[lL]$/,
-  s: /^s$/,
-  h: /^h$/,
-  k: /^K$/,
-  c: /^C$/,
-  f: /^F$/,
-  v: /^[vV]$/,
-  a: /^A$/,
-  ah: /^A[hH]$/,
-  ma: /^mA$/,
-  rc: /^R[cC]$/,
-  hb: /^HB$/,
-  hv: /^HV$/,
-};
-const NEVER = new Set([
-  'd',
-  '#',
-  'o',
-  '′',
-  "'",
-  'mo',
-  'mos',
-  'oz',
-  'ounce',
-  'ounces',
-  'pound',
-  'pounds',
-  'lb',
-  'lbs',
-  'lbm',
-]);
-/** Not a number of these: a foot to stand on, a mile off, a second to spare. */
-const WITHOUT_ARTICLE = new Set<string>([
-  ':1',
-  'teeth',
-  'links',
-  'A',
-
-  'ft',
-  'mi',
-  's',
-  'min',
-  'h',
-  'day',
-  'week',
-  'month',
-  'year',
-  'turn',
-  'bar',
-  '°',
-  'km',
-  'N',
-]);
 const LONGEST = 6;
 /** Units with a figure in them: `1900 1/min`, `50 to 1`. */
 const OF_FIGURES = /^(1\/(min|s)|to\s+1)$/;
@@ -119,8 +34,8 @@ export function unitAfter(
     if (!begin || !last) continue;
     const written = text.slice(begin.start, last.end);
     if (!OF_FIGURES.test(written)) {
-      if ((last.type !== 'word' && !/^["″°º²³]$/.test(last.text)) || begin.type === 'code') continue;
-      if (begin.type === 'number' || (begin.type === 'mark' && !/^["″°º]$/.test(begin.text))) continue;
+      if ((last.type !== 'word' && !/^["″°º²³%]$/.test(last.text)) || begin.type === 'code') continue;
+      if (begin.type === 'number' || (begin.type === 'mark' && !/^["″°º%]$/.test(begin.text))) continue;
     }
     if (to - first > 1 && /[,;:!?()"]|\.\s+[A-Z]/.test(written.replace(/^["″°º]/, ''))) continue;
     // `98 (N·m)`: a unit alone in its parentheses.
@@ -183,6 +98,9 @@ function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): n
 /** `a hundred kilos of tension`: a force, whatever scale it was read from. */
 const PULL = /^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|effort|drag)\b/;
 
+const PULLED =
+  /\b(tension|pull|preload|clamping force)\b[^,;:]{0,5}(,|\b(is|at|of|to|about|should be|reads?)\b)[^;:]{0,50}$/;
+
 function lookUp(
   written: string,
   number: NumberRead,
@@ -207,7 +125,7 @@ function lookUp(
     return { symbol: open, kind, readings: symbols.map((symbol) => unitOf(kind, symbol)), to, plural };
   }
   if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return poundsOrOunces(key, to, plural, said);
-  if (/^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) && PULL.test(said.after(to))) {
+  if (/^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) && (PULL.test(said.after(to)) || PULLED.test(said.before))) {
     const force = unitOf('force', 'kgf');
     return { symbol: force.symbol, kind: 'force', readings: [force], to, plural };
   }
@@ -250,6 +168,8 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
   if (!next) return false;
   if (next.type === 'number' || /^[-–/]$/.test(next.text)) return next.start <= (tokens[to - 1]?.end ?? 0) + 1;
   if (next.type !== 'word') return false;
+  // `fifty to one forty to one`: the next ratio, in captions without marks.
+  if (tokens[to + 1]?.lower === 'to' && /^(one|1)$/.test(tokens[to + 2]?.lower ?? '')) return false;
   if (next.lower === 'and') return /^(a|an|half|\d.*)$/.test(tokens[to + 1]?.lower ?? '');
   return (
     MORE_OF_A_NUMBER.test(next.lower) ||
@@ -260,7 +180,7 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
 function degrees(angle: UnitHeard, said: Said): UnitHeard {
   const heat =
-    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|soldering|scald\w*|ambient|outside|room|coolant)\b/;
+    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|glue|epoxy|cures?|soldering|scald\w*|ambient|outside|room|coolant)\b/;
   const fluid = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/.test(said.before);
   if (!fluid && !heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
   const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';

@@ -13,6 +13,7 @@ export const SIMPLE_KINDS = [
   'current',
   'resistance',
   'charge',
+  'power',
   'speed',
   'turning-speed',
   'flow',
@@ -28,8 +29,8 @@ export type SimpleKind = (typeof SIMPLE_KINDS)[number];
 export const DESIGNATION_KINDS = ['thread', 'viscosity-grade'] as const;
 export type DesignationKind = (typeof DESIGNATION_KINDS)[number];
 
-/** Kinds whose units are scales of their own: 60 HRC is no number of HRB, and teeth are no links. */
-const APART: ReadonlySet<Kind> = new Set<Kind>(['hardness', 'count']);
+/** Kinds whose units are scales of their own: 60 HRC is no number of HRB, teeth are no links, and parts of a hundred are no mix of so many to one. */
+const APART: ReadonlySet<Kind> = new Set<Kind>(['hardness', 'count', 'ratio']);
 
 /** True where a value in one unit says something of a value in another. */
 export function unitsCompare(kind: SimpleKind, one: string, other: string): boolean {

@@ -211,6 +211,7 @@ const NEVER_NOUGHT = new Set<SimpleKind>([
   'turning-speed',
   'ratio',
   'charge',
+  'power',
   'flow',
   'count',
 ]);

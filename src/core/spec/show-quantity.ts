@@ -24,6 +24,7 @@ const PREFERRED: Readonly<Record<SimpleKind, Readonly<Record<System, readonly [s
   voltage: { metric: ['V'], us: ['V'], imperial: ['V'] },
   current: { metric: ['A'], us: ['A'], imperial: ['A'] },
   resistance: { metric: ['Ω'], us: ['Ω'], imperial: ['Ω'] },
+  power: { metric: ['W'], us: ['W'], imperial: ['W'] },
   charge: { metric: ['Ah'], us: ['Ah'], imperial: ['Ah'] },
   'turning-speed': { metric: ['rpm'], us: ['rpm'], imperial: ['rpm'] },
   flow: { metric: ['L/min', 'mL/min'], us: ['US gal/min'], imperial: ['imp gal/min'] },

@@ -258,7 +258,13 @@ export const UNITS: readonly Unit[] = [
   ),
   unit('flow', 'ft³/min', '28.316846592', INCH, `cfm, ft3/min, ${cubicFeet}`),
 
+  unit('flow', 'L/s', '60', METRIC, litres(['litre', 'litres', 'liter', 'liters', 'L'], ['per second', 'a second'])),
+
   unit('ratio', ':1', '1', ANY, 'to 1, to one'),
+  unit('ratio', '%', '1', ANY, 'percent, per cent'),
+
+  unit('power', 'W', '1', ANY, 'watt, watts'),
+  unit('power', 'kW', '1000', ANY, 'kilowatt, kilowatts'),
 
   unit('hardness', 'HRC', '1', ANY, 'Rockwell C, C Rockwell, on the Rockwell C scale, Rc'),
   unit('hardness', 'HRB', '1', ANY, 'Rockwell B, HRBW, on the Rockwell B scale'),
@@ -282,6 +288,7 @@ export const UNITS: readonly Unit[] = [
   unit('speed', 'm/min', '0.06', METRIC, 'metres per minute, meters per minute, metres a minute, meters a minute'),
   unit('speed', 'm/s', '3.6', METRIC, 'metres per second, meters per second, metres a second, meters a second'),
 
+  unit('time', 'ms', '0.001', ANY, 'millisecond, milliseconds, msec'),
   unit('time', 's', '1', ANY, 'sec, secs, second, seconds'),
   unit('time', 'min', '60', ANY, 'mins, minute, minutes'),
   unit('time', 'h', '3600', ANY, 'hr, hrs, hour, hours'),

@@ -61,7 +61,7 @@ test.each<[string, ...string[]]>([
   ['Ninety newton metres, no, sorry, eighty newton metres.', 'torque 80..80 N·m'],
   ['Ninety newton metres, no more than ninety-five newton metres.', 'torque 90..90 N·m', 'torque ..95 N·m'],
   ['Snug it to twenty, no, twenty-two newton metres.', 'torque 22..22 N·m'],
-  ['Twenty five, thirty newton metres.', 'torque 30..30 N·m'],
+  ['Twenty five, thirty newton metres.', 'torque 25..30 N·m'],
   ['Min 30 mm, max 40 mm.', 'length 30.. mm', 'length ..40 mm'],
   ['max. 0.1 mm', 'length ..0.1 mm'],
   ['Five microns of runout at most.', 'length ..5 µm'],

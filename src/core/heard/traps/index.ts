@@ -2,6 +2,7 @@ import { picksSomeOut } from './counted-things.ts';
 import { isBarOfSteel, isFootOfSomebody, isIdiom, isRevs } from './other-senses.ts';
 import { isRate } from './rate.ts';
 import { isOddsOrClock } from './ratios.ts';
+import { isShareOfMany } from './shares.ts';
 import { isOneOfTwoSizes, isSpelledSize, namesAThing, standsForTheThing } from './sizes.ts';
 import { isSomebodysWeight, isWayTravelled } from './tales.ts';
 import { isTalkOfTime } from './talk-of-time.ts';
@@ -125,6 +126,12 @@ export const TRAPS: readonly Trap[] = [
     catches: 'It is a three to one chance.',
     leaves: 'Mix it at fifty to one.',
     holds: isOddsOrClock,
+  },
+  {
+    rule: 'so many in a hundred of many are how often, off a price what is saved',
+    catches: 'Ninety percent of punctures are pinches.',
+    leaves: 'The sag is thirty percent of the travel.',
+    holds: isShareOfMany,
   },
 ];
 

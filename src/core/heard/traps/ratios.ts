@@ -8,7 +8,7 @@ const MIXED = /\b(mix\w*|oil|fuel|petrol|gas|ratio|gear\w*|reduction|epoxy|harde
 
 /** `a three to one chance`, `it's ten to one`: odds, and the clock. */
 export function isOddsOrClock({ number, unit, said, to, pieces }: InContext): boolean {
-  if (unit.kind !== 'ratio') return false;
+  if (unit.symbol !== ':1') return false;
   const next = said.after(to);
   if (ODDS.test(next) || BET.test(said.before)) return true;
   const written = pieces[to - 1]?.text === ':1';

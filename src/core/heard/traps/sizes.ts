@@ -53,6 +53,7 @@ const SIZED = new Set<SimpleKind>([
   'current',
   'charge',
   'resistance',
+  'power',
   'time',
   'angle',
 ]);
@@ -60,7 +61,7 @@ const SIZED = new Set<SimpleKind>([
 export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean {
   const last = pieces[to - 1]?.lower ?? '';
   const spelled =
-    /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|degree|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|ohm|kilohm|megohm|milliamp)$/;
+    /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|degree|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|watt|kilowatt|ohm|kilohm|megohm|milliamp)$/;
   if (!SIZED.has(unit.kind) || !spelled.test(last) || number.value <= 1) return false;
   for (let at = to; at < to + 3; at++) {
     const token = pieces[at];
@@ -93,7 +94,7 @@ export function isOneOfTwoSizes({ pieces, number, to }: InContext): boolean {
   const by = number.from - 1;
   // `ninety by forty-five millimetres`: the number before has no unit of its own.
   if (/^(by|x|×)$/.test(pieces[by]?.lower ?? '') && isNumber(pieces[by - 1])) return true;
-  return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && pieces[to + 1]?.type === 'number';
+  return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && isNumber(pieces[to + 1]);
 }
 
 const NUMBER_WORD = /^(one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|hundred|[a-z]+teen|[a-z]+ty)$/;

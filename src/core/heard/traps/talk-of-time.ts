@@ -60,6 +60,10 @@ export function isCounted(unit: string, { before, after }: Said, to: number): bo
       /\b(lasts|lasted|(cures|sets|dries|hardens|charges|drains|cools)( \w+)? in)( about)?\s+$/.test(before)) ||
     (/\bwait (about )?$/.test(before) && /^\W*(then|and|before|between|for (it|the))\b/.test(next)) ||
     WORK_FOR.test(before) ||
+    // `thirty seconds, a minute if it is cold`.
+    (/\b(seconds|minutes|hours)( of \w+)?, $/.test(before) && /^\W*(if|when|for|on|in)\b/.test(next)) ||
+    // `for about a second`: a time that is estimated is one.
+    (/^(s|min|h)$/.test(unit) && /\bfor (about|around|roughly|nearly|almost)\s+$/.test(before)) ||
     // `wait a minute` is a way of speaking, `wait an hour` none.
     (/^(h|day|week)$/.test(unit) && WORK_STRAIGHT.test(before)) ||
     TO_WORK.test(next)

@@ -12,6 +12,7 @@ const TOOLS = words(`socket sockets spanner spanners wrench wrenches key keys ra
   wire wires cable cables cord cords rod rods pin pins bearing bearings seal o-ring chain chains compressor
   hub hubs axle axles spindle spindles spacer spacers sleeve sleeves bush bushes bushing bushings collar collars steerer headset
   seatpost handlebar handlebars circlip circlips nail nails brush brushes plug plugs bar bars cutter cutters board boards
+  fork forks shock shocks stem stems pilot pilots collet collets arbor arbors chuck chucks router routers mower mowers conduit dado
   knife knives planer jointer belt belts ladder pitch gauge nozzle nozzles chain saw saws`);
 const WHEELS = words('wheel wheels rim rims tyre tyres tire tires disc discs rotor rotors screen plate plates');
 const DRIVES = words('drive drives sq square');
@@ -57,6 +58,7 @@ export const BY_KIND: Readonly<Partial<Record<SimpleKind, readonly ReadonlySet<s
   volume: [CONTAINERS, ENGINES],
   mass: [CONTAINERS, words('hammer hammers mallet jack jacks hoist weight weights bag bags scale scales spool')],
   angle: [BENDS, words('fastener fasteners')],
+  power: [ELECTRIC, ENGINES, words('kettle kettles trainer inverter soldering iron irons')],
   voltage: [ELECTRIC],
   current: [ELECTRIC],
   charge: [ELECTRIC],
@@ -74,7 +76,8 @@ export const MEASURED =
   words(`thickness gap depth length play clearance travel width diameter wear runout run-out limit slack sag
   point points protrusion projection stretch float margin tolerance offset drop rise difference reading readings range
   minimum maximum min max turn turns twist rotation sweep hold wait soak cure pause interval overlap fill lift stroke
-  torque pressure force preload dwell advance lead stop stops steps increments intervals overfill spread reach height size setting`);
+  torque pressure force preload dwell advance lead stop stops steps increments intervals overfill spread reach height size setting bevel
+  bevels microbevel chamfer angle undercut`);
 
 /** What a machine carries is weighed, not named by its weight: an eighty kilogram rider. */
 export const BURDENS = words('rider riders passenger passengers pillion person load loads luggage payload cargo');

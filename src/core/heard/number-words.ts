@@ -1,0 +1,45 @@
+export const ONES = new Map(
+  'zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen'
+    .split(' ')
+    .map((word, value): [string, number] => [word, value]),
+);
+for (const nought of ['oh', 'nought', 'naught']) ONES.set(nought, 0);
+export const TENS = new Map(
+  'twenty thirty forty fifty sixty seventy eighty ninety'
+    .split(' ')
+    .map((word, index): [string, number] => [word, (index + 2) * 10]),
+);
+TENS.set('fourty', 40);
+export const SCALES = new Map([
+  ['hundred', 100],
+  ['thousand', 1000],
+  ['million', 1_000_000],
+]);
+export const PARTS = new Map([
+  ['half', 2],
+  ['halves', 2],
+  ['third', 3],
+  ['thirds', 3],
+  ['quarter', 4],
+  ['quarters', 4],
+  ['fourth', 4],
+  ['fourths', 4],
+  ['fifth', 5],
+  ['fifths', 5],
+  ['sixth', 6],
+  ['sixths', 6],
+  ['eighth', 8],
+  ['eighths', 8],
+  ['tenth', 10],
+  ['tenths', 10],
+  ['sixteenth', 16],
+  ['sixteenths', 16],
+  ['hundredth', 100],
+  ['hundredths', 100],
+]);
+
+/** Words before a scale that leave its number open. */
+export const VAGUE = new Set(['couple', 'few', 'several', 'many', 'of', 'some', 'odd']);
+/** Words between an article and what it counts. */
+export const WHOLE = new Set(['full', 'whole', 'complete']);
+export const MORE = new Set([...WHOLE, 'further', 'good', 'extra', 'additional', 'solid', 'mere']);

@@ -1,0 +1,132 @@
+import { type SimpleKind, unitOf } from '../spec/index.ts';
+import type { NumberRead, Numbers } from './number.ts';
+import type { Phrase } from './phrase.ts';
+import type { Said } from './said.ts';
+import { numberAfter } from './second-number.ts';
+import type { Token } from './tokens.ts';
+import type { UnitHeard } from './unit-spoken.ts';
+
+/** A quantity whose unit a number near it can do without. */
+export interface Neighbour {
+  readonly unit: UnitHeard;
+  /** The number said. */
+  readonly value: number;
+  /** Offset behind it in the text. */
+  readonly end: number;
+}
+
+/** A number that may take the unit of a neighbour. */
+export interface Bare {
+  readonly low: NumberRead;
+  readonly high?: NumberRead;
+  readonly to: number;
+  readonly said: Said;
+}
+
+/** So many characters apart nobody leaves a unit out. */
+export const FURTHEST_APART = 120;
+/** A value and its neighbour lie no further apart than this, as a ratio. */
+const LIKE = 12;
+const ALIKE = 3.5;
+
+/** What ends a number that counts nothing: a preposition, a conjunction, a clause. */
+const NO_NOUN =
+  /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|it['’]s|i|you|we|they|he|she|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running)$/;
+/** Words before a number that say it is a value. */
+const VALUE_FOLLOWS =
+  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|drop|drops|dropped|up|down|off|there|within|another|within|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
+/** Ages, and numbers that are only counted out. */
+const OF_SOMEBODY =
+  /\b((he|she|i|you|we|they)(['’](s|m|re)| (is|am|are|was|were))|count(ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
+/** What is named by a number, or picked out by it. */
+const NAMED_BY_NUMBER =
+  /\b(step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|bolts|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|one|w|of|in|on|by|m|t)[.#]?\s*$/;
+const PREDICATE =
+  /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
+/** Of times and ways only these leave the unit out: `then every fifty`, `ten minutes, twelve if it is cold`. */
+const OF_TIMES =
+  /(\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|just|need|needs|give|wait)|,)\s*$/;
+const IN_METRIC = /^\W*(if (you['’]re|you are|it['’]s)( working| thinking)? (in )?metric|in metric|metric)\b/;
+const METRIC: Readonly<Record<string, readonly [SimpleKind, string]>> = {
+  thou: ['length', 'mm'],
+  in: ['length', 'mm'],
+  lbf·ft: ['torque', 'N·m'],
+  lbf·in: ['torque', 'N·m'],
+  psi: ['pressure', 'bar'],
+  '°F': ['temperature', '°C'],
+};
+
+/** A number, or two of a range, that stands like a value and has no unit of its own. */
+export function bareAt(pieces: readonly Token[], numbers: Numbers, low: NumberRead, said: Said): Bare | undefined {
+  // `one` is the thing more often than the number; an article counts only its noun.
+  if (low.article || low.value === 1 || low.value <= 0) return undefined;
+  // Decimals count nothing and name little.
+  const whole = Number.isInteger(low.value);
+  if (NAMED_BY_NUMBER.test(said.before) && (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before))) return undefined;
+  if (OF_SOMEBODY.test(said.before)) return undefined;
+  const second = numberAfter(pieces, numbers, low.to);
+  const high = second && !second.article && second.value > low.value ? second : undefined;
+  const to = high?.to ?? low.to;
+  const next = pieces[to];
+  if (next?.type === 'mark' ? !/^[,.;:?!)–—…]$/.test(next.text) : next && !NO_NOUN.test(next.lower)) return undefined;
+  if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;
+  // `exhaust nine to eleven`, `rear thirty.`: the thing itself right before it.
+  const afterThing = /[a-z]\s+$/.test(said.before) && (high !== undefined || !whole || !next || next.type === 'mark');
+  if (!VALUE_FOLLOWS.test(said.before) && !afterThing) return undefined;
+  return { low, ...(high ? { high } : {}), to, said };
+}
+
+/** Insulation is said in anything from one to hundreds of megohms. */
+const likeness = (kind: SimpleKind) => (kind === 'resistance' ? 300 : LIKE);
+const ratio = (one: number, other: number) => (one > other ? one / other : other / one);
+
+/** The unit of the nearest neighbour that a bare number is like; nearest first. */
+export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): UnitHeard | undefined {
+  const { low, to, said } = bare;
+  const may = neighbours.filter(({ unit, value }) => {
+    if (unit.kind === 'time' || unit.kind === 'distance') {
+      if (!OF_TIMES.test(said.before)) return false;
+    }
+    if (unit.kind === 'count' && !Number.isInteger(low.value)) return false;
+    // A year is none of a handful.
+    if (low.figures && low.value >= 1950 && low.value <= 2040 && Number.isInteger(low.value) && value < 400)
+      return false;
+    // Small whole numbers count people and things unless the talk is of numbers as small.
+    if (Number.isInteger(low.value) && low.value <= 4 && (value > 12 || !/[a-z,’']\s*$/.test(said.before)))
+      return false;
+    // Said again, for stress.
+    return value > 0 && (value !== low.value || bare.high !== undefined);
+  });
+  const metric = IN_METRIC.test(said.after(to)) ? METRIC[may[0]?.unit.symbol ?? ''] : undefined;
+  if (metric) {
+    const unit = unitOf(...metric);
+    return { symbol: unit.symbol, kind: unit.kind, readings: [unit], to, plural: true };
+  }
+  const most = bare.high?.value ?? low.value;
+  const found =
+    may.find(({ value }) => ratio(most, value) <= ALIKE) ??
+    may.find(({ unit, value }) => ratio(most, value) <= likeness(unit.kind));
+  return found && { ...found.unit, to, plural: true };
+}
+
+/** The unit said later, of a number that a verb or a limit gives as a value: `the bevel is twenty-five, then thirty degrees`. */
+export function unitSaidLater(bare: Bare, { unit, value }: Neighbour): UnitHeard | undefined {
+  if (/^(time|distance|count|ratio)$/.test(unit.kind) || !PREDICATE.test(bare.said.before)) return undefined;
+  return value > 0 && ratio(bare.low.value, value) <= ALIKE ? { ...unit, to: bare.to, plural: true } : undefined;
+}
+
+/** A bare number with the unit it takes. */
+export function withUnit({ low, high, to }: Bare, unit: UnitHeard): Phrase {
+  return { low, ...(high ? { high } : {}), unit, to };
+}
+
+const COUNTED =
+  /\bcount(?:ed|ing|s)?\b[^.;?!]*?\b(teeth|links)\b[^.;?!]*(?:\b(?:get|got|gets|make|makes|made|have|is|are|be|find|see)|['’]s)\s+$/;
+
+/** `count the teeth, you should get thirty-four`: what is counted is said before its number. */
+export function countedBefore(bare: Bare): UnitHeard | undefined {
+  const symbol = COUNTED.exec(bare.said.before)?.[1];
+  if (symbol === undefined || !Number.isInteger(bare.low.value)) return undefined;
+  const unit = unitOf('count', symbol);
+  return { symbol, kind: 'count', readings: [unit], to: bare.to, plural: true };
+}

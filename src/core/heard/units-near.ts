@@ -1,0 +1,66 @@
+import type { NumberRead, Numbers } from './number.ts';
+import type { Phrase } from './phrase.ts';
+import type { Said } from './said.ts';
+import type { Token } from './tokens.ts';
+import {
+  type Bare,
+  bareAt,
+  countedBefore,
+  FURTHEST_APART,
+  type Neighbour,
+  unitOfNeighbour,
+  unitSaidLater,
+  withUnit,
+} from './unit-unsaid.ts';
+
+/** So many quantities, and numbers without a unit, are kept in mind. */
+const KEPT = 4;
+const STOP = /[.!?]\s/;
+
+/** The units said last, for numbers that are said without theirs: `28 psi in the front and thirty in the rear`. */
+export class Units {
+  readonly #text: string;
+  readonly #pieces: readonly Token[];
+  readonly #numbers: Numbers;
+  #said: Neighbour[] = [];
+  #waiting: Bare[] = [];
+
+  constructor(text: string, pieces: readonly Token[], numbers: Numbers) {
+    this.#text = text;
+    this.#pieces = pieces;
+    this.#numbers = numbers;
+  }
+
+  /** The number as a phrase, with the unit of a quantity near before it; what finds none waits for one. */
+  takenFromNeighbour(low: NumberRead, said: Said): Phrase | undefined {
+    const bare = bareAt(this.#pieces, this.#numbers, low, said);
+    if (!bare) return undefined;
+    const start = this.#pieces[low.from]?.start ?? 0;
+    this.#said = this.#said.filter(({ end }) => this.#together(end, start));
+    const unit = unitOfNeighbour(bare, this.#said) ?? countedBefore(bare);
+    if (unit) return withUnit(bare, unit);
+    if (this.#said.length === 0) this.#waiting = [...this.#waiting, bare].slice(-KEPT);
+    return undefined;
+  }
+
+  /** Numbers before a quantity that take its unit. */
+  thoseThatWaited({ low, high, unit }: Phrase): Phrase[] {
+    const waiting = this.#waiting;
+    this.#waiting = [];
+    const start = this.#pieces[low.from]?.start ?? 0;
+    return waiting.flatMap((bare) => {
+      if (!this.#together(this.#pieces[bare.to - 1]?.end ?? 0, start)) return [];
+      const taken = unitSaidLater(bare, { unit, value: high?.value ?? low.value, end: start });
+      return taken ? [withUnit(bare, taken)] : [];
+    });
+  }
+
+  /** Keeps a quantity's unit in mind. @param end offset behind it */
+  keep({ low, high, unit }: Phrase, end: number): void {
+    this.#said = [{ unit, value: high?.value ?? low.value, end }, ...this.#said].slice(0, KEPT);
+  }
+
+  #together(end: number, start: number): boolean {
+    return start - end < FURTHEST_APART && start >= end && !STOP.test(this.#text.slice(end, start));
+  }
+}

@@ -1,0 +1,56 @@
+import { expect, test } from 'vitest';
+import { findQuantities } from '../../../src/core/heard/index.ts';
+import { label } from '../../support/heard.ts';
+
+// Values are invented. Each rule of speech with a sentence it hears and a neighbour it leaves.
+test.each<[string, ...string[]]>([
+  // A number takes the unit of its neighbour.
+  ['Thirty psi in the front and thirty-two in the rear.', 'pressure 30..30 psi', 'pressure 32..32 psi'],
+  ['Thirty psi in the front and thirty-two riders in the rear.', 'pressure 30..30 psi'],
+  ['It drew six amps for two seconds, then four.', 'current 6..6 A', 'time 2..2 s', 'current 4..4 A'],
+  ['Intake five to six thou, exhaust eight to ten.', 'length 5..6 thou', 'length 8..10 thou'],
+  ['Wait ten minutes, fifteen if it is cold.', 'time 10..10 min', 'time 15..15 min'],
+  ['Wait ten minutes at fifteen.', 'time 10..10 min'],
+  ['Leave 12 mm at the end of step 14.', 'length 12..12 mm'],
+  ['It was 12 V in 2014.', 'voltage 12..12 V'],
+  ['Loosen it eight turns, then count to ten.', 'angle 8..8 turn'],
+  ['Eight newton metres, eight, no more.', 'torque 8..8 N·m'],
+  // The neighbour may come later.
+  ['The main bevel is twenty-five, the back one thirty degrees.', 'angle 25..25 °', 'angle 30..30 °'],
+  ["He's twenty-five, and the bevel is thirty degrees.", 'angle 30..30 °'],
+  ['It goes to twenty, sorry, thirty newton metres.', 'torque 30..30 N·m'],
+  // Metric is said without saying of what.
+  ['Forty thou, or one point two if you are metric.', 'length 40..40 thou', 'length 1.2..1.2 mm'],
+  // What is counted is said first.
+  ['Count the teeth, you should get forty.', 'count 40..40 teeth'],
+  ['Count the riders, you should get forty.'],
+  // What a trade understands.
+  ['The wheel is five sixteenths thick.', 'length 0.3125..0.3125 in'],
+  ['The wheel is five sixteenths.'],
+  ['It idles at twenty-six hundred.', 'turning-speed 2600..2600 rpm'],
+  ['It sells at twenty-six hundred.'],
+  ['Take a sixteenth off, a thirty-second at most.', 'length 0.0625..0.0625 in', 'length ..0.03125 in'],
+  ['Use the five thirty-seconds file.'],
+  // Two side by side are a guess with room; more are each a value.
+  ['About sixty, sixty-five psi.', 'pressure 60..65 psi'],
+  ['Twenty, forty, sixty newton metres.', 'torque 20..20 N·m', 'torque 40..40 N·m', 'torque 60..60 N·m'],
+  ['Half a turn, maybe three quarters.', 'angle 0.5..0.75 turn'],
+  ['Half a turn, maybe three people.', 'angle 0.5..0.5 turn'],
+  ['Thirty minutes to an hour.', 'time 30..60 min'],
+  // What is thrown away says which side is good.
+  ['Below three millimetres, bin it.', 'length 3.. mm'],
+  ['Below three millimetres, leave it.', 'length ..3 mm'],
+  ['Do not bin it below three millimetres of gap.', 'length 3.. mm'],
+  ['A clearance of nine thou is the reject size.', 'length ..9 thou'],
+  ['Keep it 40 mm from the edge of the board, minimum.', 'length 40.. mm'],
+  ['Keep it 40 mm from the edge of the board, please.', 'length 40..40 mm'],
+  // Compound units.
+  ['Four foot two and three eighths.', 'length 4.19791666667..4.19791666667 ft'],
+  ['It holds one pint four ounces.', 'volume 1.25..1.25 US pt'],
+  // Shares.
+  ['Set the sag to 25 to 30 percent.', 'ratio 25..30 %'],
+  ['A hundred watts at most.', 'power ..100 W'],
+  ['It trips in forty milliseconds.', 'time 40..40 ms'],
+])('%s', (text, ...expected) => {
+  expect(findQuantities(text).map(label)).toEqual(expected);
+});

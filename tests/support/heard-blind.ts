@@ -1,0 +1,77 @@
+import { readFileSync } from 'node:fs';
+import { findQuantities, type HeardQuantity } from '../../src/core/heard/index.ts';
+import { convert, SIMPLE_KINDS, UNITS, unitsCompare } from '../../src/core/spec/index.ts';
+import { label, type Score } from './heard.ts';
+
+/** A value as the writer of a set in JSON labelled it; `low` is null for a designation, which has no number. */
+interface Value {
+  readonly kind: string;
+  readonly unit: string;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly bound?: 'min' | 'max';
+  readonly says: string;
+}
+
+interface Sentence {
+  readonly text: string;
+  readonly values: readonly Value[];
+}
+
+/** Units that the sets write otherwise than the table. */
+const NAMES: Readonly<Record<string, string>> = { 'fl oz': 'US fl oz', gal: 'US gal', qt: 'US qt', pt: 'US pt' };
+
+const named = ({ unit }: Value) => NAMES[unit] ?? unit;
+const close = (a: number, b: number) => Math.abs(a - b) <= 1e-6 * Math.max(Math.abs(a), Math.abs(b), 1e-9);
+/** Designations name a thing, and of some kinds there is no row that a value could be compared with. */
+const isAsked = ({ kind, low }: Value) => low !== null && SIMPLE_KINDS.some((own) => own === kind);
+
+/** Kind, both limits and unit, as in the sets of lines; a limit in another unit of its kind is the same limit. */
+function isHeard(heard: HeardQuantity, value: Value): boolean {
+  if (heard.kind !== value.kind) return false;
+  const limits = [
+    [heard.min, value.bound === 'max' ? null : value.low],
+    [heard.max, value.bound === 'min' ? null : value.high],
+  ] as const;
+  return heard.readings.some(
+    ({ kind, symbol }) =>
+      UNITS.some((unit) => unit.kind === kind && unit.symbol === named(value)) &&
+      unitsCompare(kind, symbol, named(value)) &&
+      limits.every(([own, wanted]) =>
+        own === undefined || wanted === null
+          ? own === undefined && wanted === null
+          : close(convert(own, kind, symbol, named(value)), wanted),
+      ),
+  );
+}
+
+/** Precision and recall over a set in JSON. */
+export function scoreBlind(path: string): Omit<Score, 'traps'> {
+  const { sentences } = JSON.parse(readFileSync(path, 'utf8')) as { sentences: readonly Sentence[] };
+  const misses: Score['misses'][number][] = [];
+  let [found, right, wanted] = [0, 0, 0];
+  for (const { text, values } of sentences) {
+    const open = values.filter(isAsked);
+    wanted += open.length;
+    const wrong: string[] = [];
+    for (const heard of findQuantities(text)) {
+      found++;
+      const at = open.findIndex((value) => isHeard(heard, value));
+      if (at < 0) wrong.push(label(heard));
+      else {
+        open.splice(at, 1);
+        right++;
+      }
+    }
+    if (open.length + wrong.length > 0) misses.push({ text, missed: open.map(({ says }) => says), wrong });
+  }
+  return {
+    sentences: sentences.length,
+    found,
+    right,
+    wanted,
+    precision: right / found,
+    recall: right / wanted,
+    misses,
+  };
+}
