@@ -43,3 +43,15 @@ export const VAGUE = new Set(['couple', 'few', 'several', 'many', 'of', 'some', 
 /** Words between an article and what it counts. */
 export const WHOLE = new Set(['full', 'whole', 'complete']);
 export const MORE = new Set([...WHOLE, 'further', 'good', 'extra', 'additional', 'solid', 'mere']);
+
+/** Before `one` these say which thing it is; no number begins after them. */
+export const THING_BEFORE =
+  /^(this|that|which|every|other|another|big|bigger|small|smaller|large|larger|little|old|older|new|newer|long|longer|short|shorter|wide|narrow|thick|thin|heavy|light|inch|millimet(re|er)|mm|centimet(re|er)|met(re|er)|foot|lit(re|er)|volt|amp|watt|ton|pound|tooth|speed|stroke|cylinder|front|back|rear|left|right|inner|outer|top|bottom|upper|lower)$/;
+
+/** Words a number can begin with. */
+export const BEGINNINGS = new Set([
+  ...ONES.keys(),
+  ...TENS.keys(),
+  ...SCALES.keys(),
+  ...['point', 'half', 'quarter', 'a', 'an', 'another', 'minus', 'negative'],
+]);

@@ -1,4 +1,4 @@
-import { MORE, ONES, PARTS, SCALES, TENS, VAGUE, WHOLE } from './number-words.ts';
+import { BEGINNINGS, MORE, ONES, PARTS, SCALES, TENS, THING_BEFORE, VAGUE, WHOLE } from './number-words.ts';
 import type { Token } from './tokens.ts';
 
 /** A number read from a sentence: its value and the tokens it takes, `to` not included. */
@@ -16,19 +16,8 @@ export interface NumberRead {
   readonly denominator?: number;
 }
 
-/** Before `one` these say which thing it is; no number begins after them. */
-const THING_BEFORE =
-  /^(this|that|which|every|other|another|big|bigger|small|smaller|large|larger|little|old|older|new|newer|long|longer|short|shorter|wide|narrow|thick|thin|heavy|light|inch|millimet(re|er)|mm|centimet(re|er)|met(re|er)|foot|lit(re|er)|volt|amp|watt|ton|pound|tooth|speed|stroke|cylinder|front|back|rear|left|right|inner|outer|top|bottom|upper|lower)$/;
-
 /** So many pieces the longest number in words may have. */
 const LONGEST = 40;
-
-const BEGINNINGS = new Set([
-  ...ONES.keys(),
-  ...TENS.keys(),
-  ...SCALES.keys(),
-  ...['point', 'half', 'quarter', 'a', 'an', 'another', 'minus', 'negative'],
-]);
 
 function mayBegin(token: Token | undefined): boolean {
   if (token?.type === 'word') return BEGINNINGS.has(token.lower);

@@ -1,4 +1,3 @@
-import type { SimpleKind } from '../spec/index.ts';
 import { UNITS, type Unit, unitKey, unitOf, unitsWritten } from '../spec/index.ts';
 import type { NumberRead } from './number.ts';
 import type { Said } from './said.ts';
