@@ -2,7 +2,8 @@ import { exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spe
 import { sideKept } from './discarded.ts';
 import { limitAfter, limitBefore, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
-import { OPENED, type Phrase, phraseAt, unitTakenBack } from './phrase.ts';
+import type { Phrase } from './number-and-unit.ts';
+import { OPENED, phraseAt, unitTakenBack } from './phrase.ts';
 import { Surroundings } from './said.ts';
 import { isRejected, takesBack } from './taken-back.ts';
 import { tokens as split, type Token } from './tokens.ts';

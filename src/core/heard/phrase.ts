@@ -1,25 +1,16 @@
 import { inTwoUnits } from './compound.ts';
 import type { NumberRead, Numbers } from './number.ts';
+import type { Phrase } from './number-and-unit.ts';
 import { NOTHING_SAID, type Said, type Surroundings } from './said.ts';
 import { scaleBefore } from './scale-before.ts';
 import { mayConnect, numberAfter } from './second-number.ts';
 import { guessedFurther, inAnotherUnit, sideBySide } from './side-by-side.ts';
 import { correctionLength, pastRejected } from './taken-back.ts';
 import type { Token } from './tokens.ts';
-import { type Tolerance, toleranceAfter } from './tolerance.ts';
+import { toleranceAfter } from './tolerance.ts';
 import { unitAfter } from './unit-heard.ts';
 import type { UnitHeard } from './unit-spoken.ts';
 import { unitUnderstood } from './unit-understood.ts';
-
-/** Numbers and units round one place in a sentence. */
-export interface Phrase {
-  readonly low: NumberRead;
-  readonly high?: NumberRead;
-  readonly unit: UnitHeard;
-  readonly to: number;
-  /** Said before the unit: `38 ± 3 N·m`. */
-  readonly tolerance?: Tolerance;
-}
 
 /** The numbers and the unit that begin at a token; nothing where none do. */
 export function phraseAt(

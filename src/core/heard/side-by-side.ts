@@ -1,6 +1,6 @@
 import { convert } from '../spec/index.ts';
 import type { NumberRead, Numbers } from './number.ts';
-import type { Phrase } from './phrase.ts';
+import type { Phrase } from './number-and-unit.ts';
 import type { Said } from './said.ts';
 import type { Token } from './tokens.ts';
 import { unitAfter } from './unit-heard.ts';

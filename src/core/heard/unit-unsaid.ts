@@ -1,6 +1,6 @@
 import { type SimpleKind, unitOf } from '../spec/index.ts';
 import type { NumberRead, Numbers } from './number.ts';
-import type { Phrase } from './phrase.ts';
+import type { Phrase } from './number-and-unit.ts';
 import type { Said } from './said.ts';
 import { numberAfter } from './second-number.ts';
 import type { Token } from './tokens.ts';

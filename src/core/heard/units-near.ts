@@ -1,5 +1,5 @@
 import type { NumberRead, Numbers } from './number.ts';
-import type { Phrase } from './phrase.ts';
+import type { Phrase } from './number-and-unit.ts';
 import type { Said } from './said.ts';
 import type { Token } from './tokens.ts';
 import {
