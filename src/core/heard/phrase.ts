@@ -9,7 +9,6 @@ import { correctionLength, pastRejected } from './taken-back.ts';
 import type { Token } from './tokens.ts';
 import { toleranceAfter } from './tolerance.ts';
 import { unitAfter } from './unit-heard.ts';
-import type { UnitHeard } from './unit-spoken.ts';
 import { unitUnderstood } from './unit-understood.ts';
 
 /** The numbers and the unit that begin at a token; nothing where none do. */
