@@ -8,7 +8,7 @@ test('search as one types, with filters, kept in the address', async ({ page }) 
   expect(all).toBeGreaterThanOrEqual(30);
 
   await page.getByRole('searchbox').fill('rivet');
-  await expect(page.getByRole('main').getByRole('status')).toHaveText(/^\d+ steps?/);
+  await expect(page.getByRole('main').getByRole('status')).toHaveText(/^\d+ found/);
   const found = await page.locator(rows).count();
   expect(found).toBeGreaterThan(0);
   expect(found).toBeLessThan(all);
@@ -27,7 +27,7 @@ test('search as one types, with filters, kept in the address', async ({ page }) 
 test('a filter alone lists what it holds for', async ({ page }) => {
   await page.goto('steps/');
   await page.getByRole('combobox', { name: 'Tool' }).selectOption({ label: 'Steel rule, 500 mm' });
-  await expect(page.getByRole('main').getByRole('status')).toHaveText(/^\d+ steps?/);
+  await expect(page.getByRole('main').getByRole('status')).toHaveText(/^\d+ found/);
   const titles = await page.locator(`${rows} a`).allTextContents();
   expect(titles).toContain('Find the tight spot');
 });
@@ -41,5 +41,24 @@ test('a value is found however its unit is typed', async ({ page }) => {
 
 test('nothing found is said', async ({ page }) => {
   await page.goto('steps/?q=zeppelin');
-  await expect(page.getByRole('main').getByRole('status')).toHaveText('No step matches. Fewer or other words may.');
+  await expect(page.getByRole('main').getByRole('status')).toHaveText('Nothing matches. Fewer or other words may.');
+});
+
+test('a value no step cites is found, and one that no spec has is told', async ({ page }) => {
+  await page.goto('steps/?q=225+kPa');
+  const first = page.locator(rows).first();
+  await expect(first).toContainText('Front tyre, cold');
+  await expect(first.getByRole('link', { name: 'Front tyre, cold' })).toHaveAttribute('href', /specs\/tarn-420\/#/);
+  await page.getByRole('searchbox').fill('300 Nm');
+  await expect(page.getByRole('main').getByRole('status')).toHaveText('No spec has 300 Nm.');
+  await expect(page.locator(rows)).toHaveCount(0);
+});
+
+test('a slip is mended, told, and searched for by one press', async ({ page }) => {
+  await page.goto('steps/?q=chian+slack');
+  await expect(page.locator(rows).first()).toContainText(/slack/i);
+  await page.getByRole('button', { name: 'Did you mean “chain slack”?' }).click();
+  await expect(page.getByRole('searchbox')).toHaveValue('chain slack');
+  await expect(page.getByRole('button', { name: /Did you mean/ })).toBeHidden();
+  await expect(page.locator(rows).first()).toContainText(/slack/i);
 });

@@ -422,6 +422,12 @@ export const BREAKS: readonly Break[] = [
     to: '{ id: long, worth: 25, minutes: [4, 5, 7]',
   },
   {
+    rule: 'word-twice',
+    file: 'words.yaml',
+    from: 'also: [cog, ',
+    to: 'also: [rotor, ',
+  },
+  {
     rule: 'treatment-unknown',
     file: CLASS,
     from: 'kind: food\n',

@@ -61,7 +61,7 @@ const TARGETS = [
     '/cutting-room/__proto__/',
     '/__proto__',
   ],
-  ...['/constructor', '/toString/', '/pagefind/', '/pagefind/%', '/pagefind/constructor', '/lessons/', '/lessons/%/'],
+  ...['/constructor', '/toString/', '/lessons/', '/lessons/%/'],
   ...[
     '/lessons/__proto__/',
     '/_image',

@@ -1,30 +1,20 @@
+import type { Answer, Filters, Search } from '../../core/search/index.ts';
 import { chosenMachine } from '../my-machine/my-machine.ts';
 import { Scope } from '../page/scope.ts';
-import { type FoundStep, resultRow } from './result-row.ts';
+import { resultRow } from './result-row.ts';
 
-/** The part of Pagefind's browser interface that is used; it is loaded from the built index, not bundled. */
-interface Pagefind {
-  init(): Promise<void>;
-  preload(words: string, options: { filters: Filters }): Promise<void>;
-  debouncedSearch(
-    words: string | null,
-    options: { filters: Filters },
-    ms: number,
-  ): Promise<{ results: Result[] } | null>;
-}
-interface Result {
-  data(): Promise<FoundStep>;
-}
-type Filters = Record<string, string>;
-
-const FILTERS = ['machine', 'tool', 'hazard', 'spec'];
+const FILTERS = ['machine', 'tool', 'hazard', 'spec'] as const;
 /** Rows shown at most; who gets more types another word. */
 const MOST = 40;
+/** Typing has paused for so long. */
+const PAUSE_MS = 120;
 
 /** Searches the steps as one types. Without scripts the page lists them all. */
 export class StepSearch extends HTMLElement {
   #scope = new Scope();
-  #engine: Promise<Pagefind> | undefined;
+  #engine: Promise<Search> | undefined;
+  /** Of the latest search; an earlier one that comes late is dropped. */
+  #asked = 0;
 
   connectedCallback(): void {
     this.#scope = new Scope();
@@ -35,6 +25,14 @@ export class StepSearch extends HTMLElement {
     this.#scope.listen(form, 'submit', (event) => event.preventDefault());
     this.#scope.listen(form, 'input', () => this.#search(form));
     this.#scope.listen(form, 'reset', () => this.#scope.after(0, () => this.#search(form)));
+    const meant = this.querySelector<HTMLButtonElement>('.meant');
+    const field = form.elements.namedItem('q');
+    if (meant && field instanceof HTMLInputElement)
+      this.#scope.listen(meant, 'click', () => {
+        field.value = meant.value;
+        field.focus();
+        this.#search(form);
+      });
     this.#scope.listen(document, 'change', (event) => {
       if (!(event.target instanceof Element) || !event.target.closest('my-machine')) return;
       this.#presetMachine(form);
@@ -69,17 +67,15 @@ export class StepSearch extends HTMLElement {
   async #search(form: HTMLFormElement): Promise<void> {
     const data = new FormData(form);
     const words = String(data.get('q') ?? '').trim();
-    const filters: Filters = {};
-    for (const name of FILTERS) if (data.get(name)) filters[name] = String(data.get(name));
+    const chosen = FILTERS.flatMap((name) => (data.get(name) ? [[name, String(data.get(name))] as const] : []));
+    const filters: Filters = Object.fromEntries(chosen);
     this.#keepInAddress(words, filters);
-    if (!words && Object.keys(filters).length === 0) return this.#showAll();
+    const asked = ++this.#asked;
+    if (!words && chosen.length === 0) return this.#showAll();
     try {
       this.#engine ??= this.#load();
-      const engine = await this.#engine;
-      const found = await engine.debouncedSearch(words || null, { filters }, 120);
-      // Overtaken by a later search.
-      if (!found) return;
-      this.#show(await Promise.all(found.results.slice(0, MOST).map((result) => result.data())), found.results.length);
+      const [engine] = await Promise.all([this.#engine, this.#pause()]);
+      if (asked === this.#asked) this.#show(engine.find(words, filters));
     } catch {
       this.#engine = undefined;
       this.#tell('Search cannot be reached; all steps are listed below.');
@@ -87,31 +83,43 @@ export class StepSearch extends HTMLElement {
     }
   }
 
-  async #load(): Promise<Pagefind> {
-    const engine: Pagefind = await import(/* @vite-ignore */ new URL(this.dataset.index ?? '', location.href).href);
-    await engine.init();
-    return engine;
+  #pause(): Promise<void> {
+    return new Promise((done) => {
+      this.#scope.after(PAUSE_MS, done);
+    });
+  }
+
+  async #load(): Promise<Search> {
+    const { openSearch } = await import('./open-search.ts');
+    return openSearch(this.dataset.index ?? '');
   }
 
   #showAll(): void {
     this.#tell('');
+    this.#suggest(undefined);
     this.#toggle(false);
   }
 
-  #show(found: readonly FoundStep[], count: number): void {
-    const links = this.querySelectorAll<HTMLAnchorElement>('.all li .name a');
+  #show({ hits, meant, withoutValue }: Answer): void {
     const rows = new Map(
-      [...links].flatMap((link) => {
-        const row = link.closest('li');
-        return row ? [[link.href, row] as const] : [];
-      }),
+      [...this.querySelectorAll<HTMLLIElement>('.all li, .specs li')].map((row) => [row.dataset.record ?? '', row]),
     );
-    this.querySelector('.results')?.replaceChildren(...found.flatMap((each) => resultRow(each, rows)));
-    const more = count > found.length ? `; the first ${found.length} are shown` : '';
+    const shown = hits.slice(0, MOST);
+    this.querySelector('.results')?.replaceChildren(...shown.flatMap((hit) => resultRow(hit, rows)));
     this.#tell(
-      count === 0 ? 'No step matches. Fewer or other words may.' : `${count} step${count === 1 ? '' : 's'}${more}`,
+      [valueWords(withoutValue, hits.length), countWords(hits.length, shown.length, withoutValue)].join(' ').trim(),
     );
+    this.#suggest(meant);
     this.#toggle(true);
+  }
+
+  /** Slips are mended and told; one press searches for what was meant. */
+  #suggest(meant: string | undefined): void {
+    const button = this.querySelector<HTMLButtonElement>('.meant');
+    if (!button) return;
+    button.hidden = meant === undefined;
+    button.textContent = meant === undefined ? '' : `Did you mean “${meant}”?`;
+    button.value = meant ?? '';
   }
 
   #toggle(results: boolean): void {
@@ -131,6 +139,17 @@ export class StepSearch extends HTMLElement {
     for (const [name, value] of Object.entries(filters)) address.searchParams.set(name, value);
     history.replaceState(null, '', address);
   }
+}
+
+function valueWords(value: string | undefined, count: number): string {
+  if (value === undefined) return '';
+  return `No spec has ${value}.${count > 0 ? ' The other words are found in:' : ''}`;
+}
+
+function countWords(count: number, shown: number, withoutValue: string | undefined): string {
+  if (count === 0) return withoutValue === undefined ? 'Nothing matches. Fewer or other words may.' : '';
+  const more = count > shown ? `; the first ${shown} are shown` : '';
+  return `${count} found${more}`;
 }
 
 customElements.define('step-search', StepSearch);

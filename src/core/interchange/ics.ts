@@ -10,8 +10,9 @@ import { zonedTime } from './zoned-time.ts';
  * Source: RFC 5545 (§3.6.1 DTSTART, DTEND, UID, DTSTAMP; folding and escaping are ical-generator's).
  *
  * @param stamp when the file is made
+ * @param base path that the site is served under, such as `/garage/`; the one in the shop's address when left out
  */
-export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date): Parsed<Exported> {
+export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date, base = '/'): Parsed<Exported> {
   const { id, title, date, starts, slot, place, summary, bring = [], map } = shopClass;
   const zone = info.timezone;
   const start = zonedTime(date, starts, zone ?? 'UTC');
@@ -19,7 +20,7 @@ export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date): Par
   const [hours = 0, minutes = 0] = slot.split(':').map(Number);
   if (hours * 60 + minutes === 0) return fail(`the slot of ${id} has no length`, 'write it as h:mm, such as "2:00"');
   const end = new Date(start.value.at.getTime() + (hours * 60 + minutes) * 60_000);
-  const page = info.site === undefined ? undefined : `${info.site.replace(/\/?$/, '/')}classes/${id}/`;
+  const page = info.site === undefined ? undefined : pageAddress(info.site, base, `classes/${id}/`);
   const calendar = ical({
     prodId: { company: 'Liftside', product: 'class', language: 'EN' },
     method: ICalCalendarMethod.PUBLISH,
@@ -49,6 +50,11 @@ export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date): Par
       ...(start.value.skipped ? [`${starts} does not exist in ${zone} on ${date}: the clocks go forward over it`] : []),
     ],
   });
+}
+
+function pageAddress(site: string, base: string, path: string): string {
+  const under = base.replace(/\/?$/, '/');
+  return under === '/' ? `${site.replace(/\/?$/, '/')}${path}` : new URL(`${under}${path}`, site).href;
 }
 
 function hostOf(site: string): string {

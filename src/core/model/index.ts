@@ -13,6 +13,7 @@ export { lessonSchema } from './schema/lesson.ts';
 export { recordingSchema } from './schema/recording.ts';
 export { shopSchema } from './schema/shop.ts';
 export { type SpecRowWritten, specsSchema } from './schema/specs.ts';
+export { wordsSchema } from './schema/words.ts';
 export {
   type Actual,
   type Angle,
@@ -46,6 +47,7 @@ export {
   type Step,
   type Use,
   type Utterance,
+  type Words,
   type WrittenEntry,
 } from './shop.ts';
 export { type AttributeKind, type ElementName, elementNamed, VOCABULARY, type VocabularyRow } from './vocabulary.ts';

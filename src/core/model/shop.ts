@@ -11,6 +11,7 @@ import type { lessonSchema } from './schema/lesson.ts';
 import type { recordingSchema } from './schema/recording.ts';
 import type { shopSchema } from './schema/shop.ts';
 import type { specRow, specsSchema } from './schema/specs.ts';
+import type { wordsSchema } from './schema/words.ts';
 
 /** What a probe found out about one media file. */
 export interface MediaFacts {
@@ -280,6 +281,9 @@ export interface Machine extends Read {
 
 export interface Kit extends Read, z.infer<typeof kitSchema> {}
 
+/** What people call things. */
+export interface Words extends Read, z.infer<typeof wordsSchema> {}
+
 export interface ShopClass extends Read, z.infer<typeof classSchema> {
   readonly id: string;
 }
@@ -305,6 +309,7 @@ export interface Shop {
   readonly lessons: readonly Lesson[];
   readonly machines: readonly Machine[];
   readonly kit: Kit;
+  readonly words: Words;
   readonly classes: readonly ShopClass[];
   readonly actuals: readonly Actual[];
   readonly corrections: readonly Correction[];

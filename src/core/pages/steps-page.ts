@@ -1,7 +1,9 @@
-import { type Shop, SIGNAL_WORDS } from '../model/index.ts';
-import { type StepRecord, stepRecords } from '../search/index.ts';
+import { type Machine, type Shop, SIGNAL_WORDS } from '../model/index.ts';
+import { labelledRows } from '../programme/index.ts';
+import { type StepRecord, specRecordId, stepRecords } from '../search/index.ts';
 import { type SpecShown, specsShown } from './lesson-page.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';
+import { type ValueShown, valuesShown } from './value-shown.ts';
 
 /** A step in the step index, with the values it needs. */
 export interface StepListed {
@@ -9,6 +11,17 @@ export interface StepListed {
   readonly specs: readonly SpecShown[];
   /** Where it comes from: lesson, chapter, and the machine where the shop teaches several. */
   readonly from: string;
+}
+
+/** A spec as a search shows it among the steps, cited by one or not. */
+export interface SpecListed {
+  /** Of its search record. */
+  readonly id: string;
+  readonly title: string;
+  readonly machine: string;
+  /** Its first row in the spec table: path on the site. */
+  readonly path: string;
+  readonly values: readonly ValueShown[];
 }
 
 export interface StepsFilter {
@@ -28,6 +41,7 @@ export interface StepsPage {
     readonly title: string;
     readonly chapters: readonly { readonly title: string; readonly steps: readonly StepListed[] }[];
   }[];
+  readonly specs: readonly SpecListed[];
 }
 
 export function stepsPage(shop: Shop): StepsPage {
@@ -61,7 +75,22 @@ export function stepsPage(shop: Shop): StepsPage {
       title,
       chapters: groups(steps, ({ chapter }) => chapter),
     })),
+    specs: shop.machines.flatMap((machine) => specsListed(shop, machine)),
   };
+}
+
+function specsListed(shop: Shop, machine: Machine): SpecListed[] {
+  return [...new Set(machine.specs.map(({ id }) => id))].map((id) => {
+    const rows = machine.specs.filter((row) => row.id === id);
+    const values = valuesShown(shop, machine, labelledRows(machine, rows));
+    return {
+      id: specRecordId(machine.id, id),
+      title: rows[0]?.title ?? id,
+      machine: machine.title,
+      path: values[0]?.path ?? `specs/${machine.id}/`,
+      values,
+    };
+  });
 }
 
 /** Steps by what they belong to, in the order they come. */

@@ -1,12 +1,14 @@
 /**
  * The known names nearest to a mistyped one, best first; empty when none is near enough to be meant.
  * Distance counts letters put in, left out, changed or swapped with their neighbour.
+ *
+ * @param most letters apart at most; without it more in longer names, and names that hold what was typed count too
  */
-export function nearest(wanted: string, known: Iterable<string>): string[] {
-  const limit = Math.max(2, Math.floor(wanted.length / 3));
+export function nearest(wanted: string, known: Iterable<string>, most?: number): string[] {
+  const limit = most ?? Math.max(2, Math.floor(wanted.length / 3));
   return [...new Set(known)]
     .map((name) => ({ name, far: distance(wanted.toLowerCase(), name.toLowerCase()) }))
-    .filter(({ name, far }) => far <= limit || (wanted.length > 3 && name.includes(wanted)))
+    .filter(({ name, far }) => far <= limit || (most === undefined && wanted.length > 3 && name.includes(wanted)))
     .toSorted((a, b) => a.far - b.far || (a.name < b.name ? -1 : 1))
     .map(({ name }) => name);
 }

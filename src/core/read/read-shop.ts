@@ -15,6 +15,8 @@ import {
   type ShopInfo,
   shopSchema,
   startOf,
+  type Words,
+  wordsSchema,
 } from '../model/index.ts';
 import { tell } from './faults.ts';
 import { didYouMean, nearest } from './nearest.ts';
@@ -29,6 +31,7 @@ import { readYaml } from './read-yaml.ts';
 export const CONTENT_FILES = {
   shop: 'shop.yaml',
   kit: 'kit.yaml',
+  words: 'words.yaml',
   recording: /^recordings\/([^/]+)\.yaml$/,
   lesson: /^lessons\/([^/]+)\.mdx$/,
   machine: /^specs\/([^/]+)\.yaml$/,
@@ -122,6 +125,15 @@ export function readShop(
   );
   if (!kit.value || misnamed) broken.add(CONTENT_FILES.kit);
 
+  const words = readYaml(
+    only(CONTENT_FILES.words),
+    new Points(CONTENT_FILES.words, only(CONTENT_FILES.words)),
+    0,
+    wordsSchema,
+    'the words of the trade',
+  );
+  if (texts.has(CONTENT_FILES.words)) keep(words, undefined);
+
   const recordings = each<Recording>(CONTENT_FILES.recording, (id, text, points) => {
     const read = readRecording(id, text, points, facts);
     return keep(read, read.recording);
@@ -162,7 +174,19 @@ export function readShop(
 
   const name: ShopInfo = { name: 'This shop', ...info.value, origin: info.origin };
   const stock: Kit = { ...kit.value, origin: kit.origin };
-  const shop = { info: name, recordings, lessons, machines, kit: stock, classes, actuals, corrections, broken };
+  const names: Words = { ...words.value, origin: words.origin };
+  const shop = {
+    info: name,
+    recordings,
+    lessons,
+    machines,
+    kit: stock,
+    words: names,
+    classes,
+    actuals,
+    corrections,
+    broken,
+  };
   return { shop, diagnostics };
 }
 
@@ -220,14 +244,16 @@ function withoutMark(text: string): { text: string } {
   return { text: text.startsWith('\uFEFF') ? text.slice(1) : text };
 }
 
+/** Content files that stand at the top. */
+const TOP = [CONTENT_FILES.shop, CONTENT_FILES.kit, CONTENT_FILES.words];
+
 /** Which of the files at the top a mistyped name stands for. */
 function whatItIs(file: string): string | undefined {
-  return nearest(file, [CONTENT_FILES.shop, CONTENT_FILES.kit])[0];
+  return nearest(file, TOP)[0];
 }
 
 function whereItBelongs(file: string): string {
   const folder = file.split('/')[0] ?? '';
-  if (!file.includes('/'))
-    return didYouMean(file, [CONTENT_FILES.shop, CONTENT_FILES.kit], 'at the top stand shop.yaml and kit.yaml');
+  if (!file.includes('/')) return didYouMean(file, TOP, 'at the top stand shop.yaml, kit.yaml and words.yaml');
   return folder === 'lessons' ? 'a lesson ends in .mdx' : `what stands in ${folder}/ ends in .yaml`;
 }

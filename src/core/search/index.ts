@@ -1,2 +1,4 @@
-export { specWords } from './spec-words.ts';
+export type { ExcerptPiece } from './excerpt.ts';
+export { type Answer, type Filters, type Hit, Search } from './search.ts';
+export { FILTERS, type SearchData, searchData, specRecordId, stepRecordId } from './search-data.ts';
 export { kitTitle, type StepRecord, stepRecords } from './step-records.ts';

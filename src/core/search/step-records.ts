@@ -1,7 +1,7 @@
-import type { KitGroup, Lesson, Passage, Recording, Shop, SignalWord } from '../model/index.ts';
+import type { KitGroup, Lesson, Recording, Shop, SignalWord } from '../model/index.ts';
 import { lessonTimes, rowsCited } from '../programme/index.ts';
 import { type Range, toSeconds } from '../time/index.ts';
-import { specWords } from './spec-words.ts';
+import { stepText } from './step-text.ts';
 
 /** One step as the step index shows it and as search finds it. */
 export interface StepRecord {
@@ -17,12 +17,9 @@ export interface StepRecord {
   readonly specs: readonly { readonly id: string; readonly title: string }[];
   readonly tools: readonly { readonly id: string; readonly title: string }[];
   readonly hazards: readonly SignalWord[];
-  /** What is said of the step: words a search may match, and show. */
+  /** What the step says, with its values: words a search may match, and show. */
   readonly text: string;
-  /**
-   * What it needs and cites by name, and the values for every machine with every way to say their units: words a
-   * search may match, and never shows, since a value may be somebody else's.
-   */
+  /** What it needs and cites, by name, and its signal words: words a search may match, and never shows. */
   readonly also: readonly string[];
 }
 
@@ -57,11 +54,11 @@ function recordsOf(shop: Shop, lesson: Lesson): StepRecord[] {
         specs,
         tools: tools.map((id) => ({ id, title: kitTitle(shop, 'tool', id) })),
         hazards: unique(step.signals.map(({ word }) => word)),
-        text: textOf(step),
+        text: stepText(lesson, machine, step, shop.info.units),
         also: [
-          ...step.uses.map(({ group, id }) => kitTitle(shop, group, id)),
+          ...step.uses.map(({ group, id }) => `${kitTitle(shop, group, id)}, ${id.replaceAll('-', ' ')}`),
           ...specs.map(({ title }) => title),
-          ...cited.flatMap((row) => specWords(row, shop.info.units)),
+          ...unique(step.signals.map(({ word }) => word)),
         ],
       };
     }),
@@ -72,17 +69,6 @@ function stepSpans(lesson: Lesson, recording: Recording | undefined): Map<string
   if (!recording) return new Map();
   const { chapters } = lessonTimes(lesson, recording);
   return new Map(chapters.flatMap(({ steps }) => steps.map(({ step, at }) => [step.id, at])));
-}
-
-/** Prose holds what key points and signal words say, too; reasons stand in attributes. */
-function textOf({ prose, keyPoints, signals }: Passage): string {
-  const said = prose.map(({ text }) => text).join(' ');
-  const reasons = keyPoints.flatMap(({ why }) => (why ? [`${why}.`] : []));
-  return [said, ...reasons, ...unique(signals.map(({ word }) => word))]
-    .join(' ')
-    .replaceAll(/\s+/g, ' ')
-    .replaceAll(/ (?=[.,;:!?])/g, '')
-    .trim();
 }
 
 /** What the kit calls a thing; its id when the kit does not know it. */

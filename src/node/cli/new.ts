@@ -9,8 +9,8 @@ const KINDS = Object.keys(STARTERS).filter((kind): kind is StarterKind => kind i
 
 export default command({
   name: 'new',
-  summary: 'a commented starting file for a lesson, recording, class or machine',
-  args: ['<kind>', '<id>'],
+  summary: 'a commented starting file for a lesson, recording, class or machine, or for the words of the trade',
+  args: ['<kind>', '[id]'],
   options: [],
 
   async run([kind = '', id = ''], _, { content, cwd, out, say }) {
@@ -19,12 +19,16 @@ export default command({
       say(`"${kind}" is nothing that can be started; say one of ${KINDS.join(', ')}`);
       return EXIT.callIsWrong;
     }
-    if (slug(id) !== id) {
+    const { folder, ending, file: only, text } = STARTERS[known];
+    if (only === undefined && id === '') {
+      say(`say the id of the ${known} too, such as new ${known} chain`);
+      return EXIT.callIsWrong;
+    }
+    if (only === undefined && slug(id) !== id) {
       say(`"${id}" cannot be an id: it is small letters, digits and single hyphens, such as "${slug(id)}"`);
       return EXIT.callIsWrong;
     }
-    const { folder, ending, text } = STARTERS[known];
-    const file = `${folder}/${id}${ending}`;
+    const file = only ?? `${folder}/${id}${ending}`;
     await mkdir(content, { recursive: true });
     const saved = await saveText(content, { file, was: undefined, text: text(id) });
     if (!saved.ok) {

@@ -1,9 +1,10 @@
-export type StarterKind = 'lesson' | 'recording' | 'class' | 'machine';
+export type StarterKind = 'lesson' | 'recording' | 'class' | 'machine' | 'words';
 
 interface Starter {
-  /** Below the content folder. */
+  /** Below the content folder; a kind of which a shop has one file names that. */
   readonly folder: string;
   readonly ending: string;
+  readonly file?: string;
   text(id: string): string;
 }
 
@@ -25,6 +26,18 @@ files:
 #   - {in: "0:00:10", out: "0:12:44.5"}   # out is the first frame not kept
 people:
   - {role: instructor, release: missing}   # on-file once the signed release is there
+`,
+  },
+  words: {
+    folder: '.',
+    ending: '.yaml',
+    file: 'words.yaml',
+    text: () => `# What people call the things of the trade. Search finds a step or a spec by any of these names.
+words:
+  - say: brake disc                 # the name that lessons and spec table use
+    also: [rotor, brake rotor]      # other names, and slips that are words of their own
+#   meaning: what it is, in one sentence
+# skip: [bitte, wie]                # words of questions that say nothing; English ones are known
 `,
   },
   lesson: {

@@ -14,6 +14,7 @@ import {
   specsSchema,
   VOCABULARY,
   type VocabularyRow,
+  wordsSchema,
 } from '../../core/model/index.ts';
 import { placeFile, privateFolder } from '../files/index.ts';
 
@@ -23,6 +24,7 @@ const SCHEMAS = {
   lesson: lessonSchema,
   specs: specsSchema,
   kit: kitSchema,
+  words: wordsSchema,
   class: classSchema,
   corrections: correctionsSchema,
   actual: actualSchema,

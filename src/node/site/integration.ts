@@ -9,7 +9,6 @@ import { FOOTAGE, footageHandler } from './footage.ts';
 import { provideSite, type SiteSource } from './open-site.ts';
 import { placeFootage } from './place-footage.ts';
 import type { ScriptSizes } from './script-sizes.ts';
-import { memoryHandler, placeSearchIndex, SEARCH, searchIndex } from './search-index.ts';
 
 /**
  * Reading and checking a whole shop keeps the server from answering. Who sets thirty cues in a row saves thirty times:
@@ -25,7 +24,7 @@ export interface BuildParts {
   readonly last?: string;
 }
 
-/** What ties the shop's content to Astro: reading, checking, footage, search index, help for editors. */
+/** What ties the shop's content to Astro: reading, checking, footage, help for editors. */
 export function liftside(source: SiteSource, { sizes, footage, last }: BuildParts): AstroIntegration {
   let base = '/';
   let building = false;
@@ -55,17 +54,10 @@ export function liftside(source: SiteSource, { sizes, footage, last }: BuildPart
         });
       },
       'astro:server:setup': ({ server, logger }) => {
-        const shop = async () => (await source.open()).shop;
         server.middlewares.use(
           `${base}${FOOTAGE}`,
           footageHandler(() => source.open()),
         );
-        let index: ReturnType<typeof searchIndex> | undefined;
-        const openIndex = async () => {
-          index ??= searchIndex(await shop(), base);
-          return index;
-        };
-        server.middlewares.use(`${base}${SEARCH}`, memoryHandler(openIndex));
         server.watcher.add(source.content);
         const renew = async () => {
           const told = errorReport(await source.open());
@@ -77,7 +69,6 @@ export function liftside(source: SiteSource, { sizes, footage, last }: BuildPart
           const inContent = relative(source.content, path);
           if (inContent.startsWith('..') || inContent.split(sep).includes('.liftside')) return;
           source.forget();
-          index = undefined;
           clearTimeout(pause);
           pause = setTimeout(() => renew().catch((error: unknown) => logger.error(String(error))), QUIET_MS);
         });
@@ -89,9 +80,7 @@ export function liftside(source: SiteSource, { sizes, footage, last }: BuildPart
       },
       'astro:build:done': async ({ dir }) => {
         const out = fileURLToPath(dir);
-        const site = await source.open();
-        if (footage) await placeFootage(site, out, last);
-        await placeSearchIndex(await searchIndex(site.shop, base), out);
+        if (footage) await placeFootage(await source.open(), out, last);
       },
     },
   };

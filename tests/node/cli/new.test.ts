@@ -81,3 +81,17 @@ test('an id that could not stand in an address is refused with one that could', 
   const { code, said } = await call(['new', 'lesson', '../Räder & Kette'], { content: emptyFolder() });
   expect([code, said]).toEqual([2, expect.stringContaining('"rader-kette"')]);
 });
+
+test('the words of the trade are one file, read without a fault', async () => {
+  const content = emptyFolder();
+  expect((await call(['new', 'words'], { content })).code).toBe(0);
+  expect(readFileSync(join(content, 'words.yaml'), 'utf8')).toContain('also: [rotor, brake rotor]');
+  const { out } = await call(['check', '--json'], { content });
+  const { diagnostics } = JSON.parse(out) as { diagnostics: { file: string }[] };
+  expect(diagnostics.filter(({ file }) => file.endsWith('words.yaml'))).toEqual([]);
+});
+
+test('what needs an id asks for one', async () => {
+  const { code, said } = await call(['new', 'lesson'], { content: emptyFolder() });
+  expect([code, said]).toEqual([2, expect.stringContaining('say the id of the lesson')]);
+});

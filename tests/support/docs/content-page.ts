@@ -9,6 +9,7 @@ import {
   specsSchema,
   VOCABULARY,
   type VocabularyRow,
+  wordsSchema,
 } from '../../../src/core/model/index.ts';
 
 interface JsonSchema {
@@ -39,6 +40,7 @@ const FILES = [
   ],
   ['specs/<machine>.yaml', specsSchema, 'A machine and its spec table.'],
   ['kit.yaml', kitSchema, 'Tools with their ranges, parts, supplies, protective equipment.'],
+  ['words.yaml', wordsSchema, 'What people call things: search finds them by any of their names.'],
   ['classes/<id>.yaml', classSchema, 'One event: its slot, and the blocks that may fill it.'],
 ] as const;
 

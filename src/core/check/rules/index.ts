@@ -85,6 +85,7 @@ import valueMissing from './value-missing.ts';
 import valueUnlikely from './value-unlikely.ts';
 import variantUnknown from './variant-unknown.ts';
 import weekdayWrong from './weekday-wrong.ts';
+import wordTwice from './word-twice.ts';
 import wrenchLowOnScale from './wrench-low-on-scale.ts';
 import wrenchOutOfRange from './wrench-out-of-range.ts';
 import wrenchTooCoarse from './wrench-too-coarse.ts';
@@ -178,6 +179,7 @@ export const RULES: readonly Rule[] = [
   valueImpossible,
   valueMissing,
   weekdayWrong,
+  wordTwice,
   wrenchLowOnScale,
   wrenchOutOfRange,
   wrenchTooCoarse,

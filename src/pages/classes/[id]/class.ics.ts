@@ -8,7 +8,7 @@ export async function GET({ params }: { params: { id?: string } }): Promise<Resp
   const { shop, now } = await openSite();
   const shopClass = shop.classes.find(({ id }) => id === params.id);
   if (!shopClass) return new Response('not found', { status: 404 });
-  const made = writeIcs(shopClass, shop, now);
+  const made = writeIcs(shopClass, shop, now, import.meta.env.BASE_URL);
   if (!made.ok) throw new Error(`${made.problem}; ${made.help}`);
   return new Response(made.value.text, { headers: { 'content-type': 'text/calendar; charset=utf-8' } });
 }

@@ -1,0 +1,112 @@
+import type { Lesson, Machine, Shop, Spec } from '../model/index.ts';
+import { rowsCited } from '../programme/index.ts';
+import { kindInWords, type Part, partsOf, showQuantity } from '../spec/index.ts';
+import { KIND_WORDS } from './kind-words.ts';
+import type { Synonyms } from './search-words.ts';
+import { type StepRecord, stepRecords } from './step-records.ts';
+
+export const FILTERS = ['machine', 'tool', 'hazard', 'spec'] as const;
+export type Filter = (typeof FILTERS)[number];
+
+/** A step or a row of the spec table as search finds it. */
+export interface SearchRecord {
+  /** `step chain/set-the-slack`, `spec tarn-420/chain-slack`: the row of the page that shows it. */
+  readonly id: string;
+  readonly title: string;
+  /** Where it belongs: chapter and lesson, or section and machine. */
+  readonly context: string;
+  /** What else it may be found by, and is never shown. */
+  readonly also: string;
+  /** Sentences that say what it is about; shown where they hold what was looked for. */
+  readonly text: string;
+  readonly filters: Readonly<Record<Filter, readonly string[]>>;
+  /** The values it has or cites. */
+  readonly values: readonly Part[];
+}
+
+/** All that search needs to know of a shop, as JSON. */
+export interface SearchData {
+  readonly language: string;
+  readonly synonyms: readonly Synonyms[];
+  readonly skip: readonly string[];
+  readonly records: readonly SearchRecord[];
+}
+
+/** What a shop's search looks through: every step of its lessons, and every spec, cited by a step or not. */
+export function searchData(shop: Shop): SearchData {
+  return {
+    language: shop.info.language ?? 'en',
+    synonyms: (shop.words.words ?? []).map(({ say, also }) => ({ say, also })),
+    skip: shop.words.skip ?? [],
+    records: [
+      ...stepRecords(shop).map((record) => ofStep(shop, record)),
+      ...shop.machines.flatMap((machine) => idsOf(machine).map((id) => ofSpec(shop, machine, id))),
+    ],
+  };
+}
+
+export const stepRecordId = (lesson: string, step: string) => `step ${lesson}/${step}`;
+export const specRecordId = (machine: string, spec: string) => `spec ${machine}/${spec}`;
+
+function idsOf({ specs }: Machine): string[] {
+  return [...new Set(specs.map(({ id }) => id))];
+}
+
+function ofStep(shop: Shop, record: StepRecord): SearchRecord {
+  const { lesson, machine, chapter, specs, tools, hazards } = record;
+  const cited = rowsOf(shop, lesson.id, record.id);
+  return {
+    id: stepRecordId(lesson.id, record.id),
+    title: record.title,
+    context: `${chapter.title}. ${lesson.title}. ${machine.title}`,
+    also: record.also.join('. '),
+    text: record.text,
+    filters: {
+      machine: [machine.title],
+      tool: tools.map(({ title }) => title),
+      hazard: hazards,
+      spec: specs.map(({ title }) => title),
+    },
+    values: cited.flatMap(valuesOf),
+  };
+}
+
+function rowsOf({ lessons, machines }: Shop, lessonId: string, stepId: string): readonly Spec[] {
+  const lesson: Lesson | undefined = lessons.find(({ id }) => id === lessonId);
+  const machine = machines.find(({ id }) => id === lesson?.machine);
+  const step = lesson?.chapters.flatMap(({ steps }) => steps).find(({ id }) => id === stepId);
+  return lesson && machine && step ? rowsCited(lesson, machine, step) : [];
+}
+
+/** The rows of one id are one record: which of them is meant, the machine and the year decide. */
+function ofSpec(shop: Shop, machine: Machine, id: string): SearchRecord {
+  const rows = machine.specs.filter((row) => row.id === id);
+  const [first] = rows;
+  const title = first?.title ?? id;
+  const kind = first?.written.kind ?? '';
+  const sections = rows.flatMap(({ written: { source } }) => (source?.section ? [source.section] : []));
+  const shown = rows.flatMap(({ quantity }) => {
+    if (!quantity) return [];
+    const { primary, secondary } = showQuantity(quantity, shop.info.units);
+    return secondary === undefined ? [primary] : [primary, secondary];
+  });
+  return {
+    id: specRecordId(machine.id, id),
+    title,
+    context: `${[...new Set(sections)].join('. ')}. ${machine.title}`,
+    also: [
+      ...rows.flatMap(({ written: { note } }) => note ?? []),
+      id.replaceAll('-', ' '),
+      kind in KIND_WORDS ? KIND_WORDS[kind] : kindInWords(kind),
+      ...shown,
+    ].join('. '),
+    // The note of one row among several is not for everybody.
+    text: rows.length === 1 ? (first?.written.note ?? '') : '',
+    filters: { machine: [machine.title], tool: [], hazard: [], spec: [title] },
+    values: rows.flatMap(valuesOf),
+  };
+}
+
+function valuesOf({ quantity }: Spec): readonly Part[] {
+  return quantity ? partsOf(quantity) : [];
+}

@@ -1,0 +1,85 @@
+import { stemmer } from 'stemmer';
+
+/** One name for several: what is said of any of them is found by all. */
+export interface Synonyms {
+  readonly say: string;
+  readonly also: readonly string[];
+}
+
+/** Words of questions and sentences that say nothing of what is looked for. */
+const SKIPPED_IN_ENGLISH = new Set(
+  `a again an and are at be by can could did do does for from get go got has have how i if in is it its long many me much must my need
+  needs of off on or our out own please put should so tell than that the their them then there these they this those to
+  up use used using want was we what whats when where which who why will with would you your`.split(/\s+/),
+);
+
+const WORD = /\d+(?:[.,/]\d+)*|[\p{L}\p{N}]+(?:['’][\p{L}\p{N}]+)*/gu;
+
+/** A word of a text as search compares it, and where it stands. */
+export interface SearchWord {
+  readonly term: string;
+  /** Offsets in the text, half-open. */
+  readonly start: number;
+  readonly end: number;
+}
+
+/** How the words of one shop are compared: its language, its names for things, the words it passes over. */
+export class SearchWords {
+  readonly #english: boolean;
+  readonly #skipped: ReadonlySet<string>;
+  /** By their first term, the longest first. */
+  readonly #names = new Map<string, { readonly also: readonly string[]; readonly say: readonly string[] }[]>();
+
+  constructor(language: string, synonyms: readonly Synonyms[] = [], skip: readonly string[] = []) {
+    this.#english = /^en\b/i.test(language);
+    this.#skipped = new Set([...(this.#english ? SKIPPED_IN_ENGLISH : []), ...skip.map(plain)]);
+    for (const { say, also } of synonyms) {
+      const to = this.#bare(say).map(({ term }) => term);
+      for (const name of also) {
+        const terms = this.#bare(name).map(({ term }) => term);
+        const [first] = terms;
+        if (first === undefined || to.length === 0) continue;
+        const others = [...(this.#names.get(first) ?? []), { also: terms, say: to }];
+        this.#names.set(
+          first,
+          others.toSorted((a, b) => b.also.length - a.also.length),
+        );
+      }
+    }
+  }
+
+  /** The words of a text that say something, each by the name the shop uses. A name of several words takes the place of all. */
+  of(text: string): SearchWord[] {
+    const words = this.#bare(text);
+    const found: SearchWord[] = [];
+    for (let at = 0; at < words.length; ) {
+      const word = words[at];
+      if (!word) break;
+      const name = this.#names
+        .get(word.term)
+        ?.find(({ also }) => also.every((term, i) => words[at + i]?.term === term));
+      const last = words[at + (name?.also.length ?? 1) - 1] ?? word;
+      for (const term of name?.say ?? [word.term]) found.push({ term, start: word.start, end: last.end });
+      at += name?.also.length ?? 1;
+    }
+    return found;
+  }
+
+  #bare(text: string): SearchWord[] {
+    return [...text.matchAll(WORD)].flatMap(({ 0: word, index }) => {
+      const bare = plain(word);
+      if (this.#skipped.has(bare)) return [];
+      return [{ term: this.#english ? stemmer(bare) : bare, start: index, end: index + word.length }];
+    });
+  }
+}
+
+/** Small letters without accents; a decimal comma is a point. */
+function plain(word: string): string {
+  return word
+    .normalize('NFKD')
+    .replaceAll(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/['’]s?$/, '')
+    .replace(/(?<=\d),(?=\d)/g, '.');
+}

@@ -1,0 +1,82 @@
+import { resolve } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { Search, searchData } from '../../../src/core/search/index.ts';
+import { loadShop } from '../../../src/node/files/index.ts';
+import { queriesOf, unanswered } from '../../support/search-queries.ts';
+
+let search: Search;
+beforeAll(async () => {
+  const { shop } = await loadShop(resolve(import.meta.dirname, '../../../content'));
+  search = new Search(searchData(shop));
+});
+
+const ids = (typed: string) => search.find(typed).hits.map(({ id }) => id);
+const shown = (typed: string) =>
+  search
+    .find(typed)
+    .hits[0]?.excerpt.map(({ text, mark }) => (mark ? `[${text}]` : text))
+    .join('');
+
+test('of what people type, nineteen in twenty find what they want among the first three', () => {
+  const queries = queriesOf('tests/reference/search/queries.txt');
+  expect(queries.length).toBeGreaterThanOrEqual(150);
+  const missed = unanswered(search, queries);
+  expect(1 - missed.length / queries.length, JSON.stringify(missed, null, 1)).toBeGreaterThanOrEqual(0.95);
+  // Where nothing fits, nothing is shown.
+  expect(missed.filter(({ wanted }) => wanted.length === 0)).toEqual([]);
+});
+
+describe('a value', () => {
+  test('is found by any unit of its kind, inside its tolerance, and not outside', () => {
+    // 225 ± 10 kPa is 215 to 235: 31.2 to 34.1 psi (NIST SP 811: 1 psi = 6.894 757 kPa).
+    for (const inside of ['215 kPa', '235 kPa', '32 psi', '34 psi', '2.2 bar'])
+      expect(ids(inside), inside).toContain('spec tarn-420/tyre-pressure-front');
+    for (const outside of ['214 kPa', '236 kPa', '30 psi', '35 psi'])
+      expect(ids(outside), outside).not.toContain('spec tarn-420/tyre-pressure-front');
+  });
+
+  test('that no spec has is told, and no step stands in for it', () => {
+    expect(search.find('300 Nm')).toEqual({ hits: [], withoutValue: '300 Nm' });
+    const { hits, withoutValue } = search.find('chain slack 75 mm');
+    expect(withoutValue).toBe('75 mm');
+    expect(hits.map(({ id }) => id)).toContain('spec tarn-420/chain-slack');
+  });
+
+  test('limited on one side is found by its limit, not by all that it allows', () => {
+    expect(ids('322 mm')).toContain('spec tarn-420/chain-twenty-pitches');
+    expect(ids('200 mm')).toEqual([]);
+  });
+
+  test('leads to the steps that cite it as well', () => {
+    expect(ids('98 Nm').slice(0, 2)).toEqual(['spec tarn-420/rear-axle-nut', 'step chain/tighten-the-axle-nut']);
+  });
+});
+
+describe('slips', () => {
+  test.each([
+    ['sproket', 'sprocket'],
+    ['chian slack', 'chain slack'],
+    ['blead screw', 'bleed screw'],
+  ])('"%s" is read as %s, which is told', (typed, meant) => {
+    expect(search.find(typed).meant).toMatch(new RegExp(`^${meant}`));
+    expect(ids(typed)).toEqual(ids(search.find(typed).meant ?? ''));
+  });
+
+  test('nothing is told of what was typed rightly, or is another name', () => {
+    for (const right of ['sprocket', 'rotor', 'chain', 'sproc'])
+      expect(search.find(right).meant, right).toBeUndefined();
+  });
+
+  test('a word that is far from all is not bent into one', () => expect(ids('rain')).toEqual([]));
+});
+
+test('an excerpt is a whole sentence with its value', () => {
+  expect(shown('feel the lever free play')).toBe('[Free] [play] is 5–12 mm.');
+  expect(shown('change the tool to its flaring pin')).toBe('[Change] the [tool] to its [flaring] [pin].');
+});
+
+test('what is chosen is kept to', () => {
+  const { hits } = search.find('', { hazard: 'danger' });
+  expect(hits.map(({ id }) => id)).toEqual(['step front-brake/hold-the-lever']);
+  expect(search.find('chain', { hazard: 'danger' }).hits).toEqual([]);
+});
