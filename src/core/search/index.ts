@@ -1,4 +1,3 @@
-export type { ExcerptPiece } from './excerpt.ts';
 export { type Answer, type Filters, type Hit, Search } from './search.ts';
-export { FILTERS, type SearchData, searchData, specRecordId, stepRecordId } from './search-data.ts';
+export { type SearchData, searchData, specRecordId, stepRecordId } from './search-data.ts';
 export { kitTitle, type StepRecord, stepRecords } from './step-records.ts';
