@@ -7,8 +7,6 @@ export const SCRIPTS_RUN = "document.documentElement.classList.add('js');";
 export interface PageNeeds {
   /** Texts of the `<style>` elements that stand in it, letter by letter. */
   readonly styles?: readonly string[];
-  /** It compiles WebAssembly of its own, as search does. */
-  readonly compiles?: boolean;
 }
 
 /**
@@ -16,9 +14,9 @@ export interface PageNeeds {
  * sites is loaded, asked or sent to, and of what stands in the page itself only what is named here runs or styles.
  * So whatever slipped through the reader of lessons would be dead letters.
  */
-export function pagePolicy({ styles = [], compiles = false }: PageNeeds = {}): string {
+export function pagePolicy({ styles = [] }: PageNeeds = {}): string {
   return policy({
-    'script-src': ["'self'", hashOf(SCRIPTS_RUN), ...(compiles ? ["'wasm-unsafe-eval'"] : [])],
+    'script-src': ["'self'", hashOf(SCRIPTS_RUN)],
     'style-src': ["'self'", ...styles.map(hashOf)],
     'connect-src': ["'self'"],
   });
