@@ -425,7 +425,7 @@ export const BREAKS: readonly Break[] = [
     rule: 'word-twice',
     file: 'words.yaml',
     from: 'also: [cog, ',
-    to: 'also: [rotor, ',
+    to: 'also: [toothed wheel, rotor, ',
   },
   {
     rule: 'treatment-unknown',
