@@ -1,4 +1,4 @@
-import { nearest } from '../read/nearest.ts';
+import { nearest } from '../read/index.ts';
 
 /** Shorter words have too many neighbours to know which one was meant. */
 const SHORTEST = 4;
