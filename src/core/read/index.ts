@@ -9,7 +9,7 @@ export {
 export { captionTime } from './caption-times.ts';
 export { MOST_CAPTION_TEXT, readCaptions } from './captions.ts';
 export { FAULTS, type Fault, type FaultId } from './faults.ts';
-export { didYouMean } from './nearest.ts';
+export { didYouMean, nearest } from './nearest.ts';
 
 export { filesNamed, readShop, type Unreadable } from './read-shop.ts';
 export { slug } from './slug.ts';
