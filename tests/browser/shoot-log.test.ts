@@ -4,7 +4,14 @@ import { encode } from 'uqr';
 import { expect, test } from 'vitest';
 import { codesOf, tapsOfCode, tapsOfJson } from '../../src/browser/shoot-log/codes.ts';
 import { takenInWords, tapsInFiles } from '../../src/browser/shoot-log/take-in.ts';
-import { type Kept, loadKept, storeKept, type Tap, takenIn, waitingTaps } from '../../src/browser/shoot-log/taps.ts';
+import {
+  loadKept,
+  type PhoneState,
+  storeKept,
+  type Tap,
+  takenIn,
+  waitingTaps,
+} from '../../src/browser/shoot-log/taps.ts';
 import { type Link, whereTapsAre } from '../../src/browser/shoot-log/words.ts';
 
 const tap = (id: string, lesson = 'pads', at = 1_795_000_000_000): Tap => ({
@@ -15,7 +22,7 @@ const tap = (id: string, lesson = 'pads', at = 1_795_000_000_000): Tap => ({
   step: 'put-the-bike-on-its-stand',
   take: 1,
 });
-const none: Kept = { shots: [], taps: [], waiting: [] };
+const none: PhoneState = { shots: [], taps: [], waiting: [] };
 
 test('"in the cutting room" is said only when nothing waits, "kept on this phone" only when it is', () => {
   for (const link of ['there', 'away', 'refused', 'failing'] as Link[])
@@ -68,7 +75,7 @@ test('a phone that keeps nothing says so, and what an older page kept gets its l
 });
 
 test('taps taken in wait once, in order of time; those that were there already do not wait again', () => {
-  const confirmed: Kept = { ...none, taps: [tap('a', 'pads', 5)] };
+  const confirmed: PhoneState = { ...none, taps: [tap('a', 'pads', 5)] };
   const more = takenIn(confirmed, [tap('b', 'chain', 3), tap('a', 'pads', 5)]);
   expect(more.taps.map(({ id }) => id)).toEqual(['b', 'a']);
   expect(waitingTaps(more).map(({ id }) => id)).toEqual(['b']);

@@ -11,11 +11,11 @@ import type { Thumbs } from './strip/scene.ts';
 /** What `analyse` keeps of a recording, as far as the page uses it; times in ticks. */
 interface Analysis {
   readonly length: number;
-  readonly speech: readonly Span[];
-  readonly silence: readonly Span[];
+  readonly speech: readonly TickPair[];
+  readonly silence: readonly TickPair[];
   readonly scenes: readonly { readonly at: number }[];
-  readonly black: readonly Span[];
-  readonly freeze: readonly Span[];
+  readonly black: readonly TickPair[];
+  readonly freeze: readonly TickPair[];
   readonly keyFrames: readonly number[];
   readonly claps: readonly number[];
   readonly thumbnails: {
@@ -26,7 +26,7 @@ interface Analysis {
   };
   readonly peaks: { readonly perSecond: number; readonly bytes: readonly number[] };
 }
-type Span = readonly [start: number, end: number];
+type TickPair = readonly [start: number, end: number];
 
 /** Brings in captions and whatever an analysis has found; the page is in use meanwhile. */
 export async function loadFootage(store: Store, footage: Footage, recording: string): Promise<void> {
@@ -88,7 +88,7 @@ function takeIn(store: Store, footage: Footage, recording: Recording, analysis: 
 }
 
 const moment = (at: number): Ticks<'recording'> => ticks(at);
-const rangesOf = (spans: readonly Span[]): Range<'recording'>[] =>
+const rangesOf = (spans: readonly TickPair[]): Range<'recording'>[] =>
   spans.map(([start, end]) => ({ start: moment(start), end: moment(end) }));
 
 /** The sheets of small pictures, and where in them each picture stands. */

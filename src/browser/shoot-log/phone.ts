@@ -1,7 +1,7 @@
 import { button, element } from './element.ts';
 import { Moving } from './moving.ts';
 import { type Said, shotList } from './shot-list.ts';
-import { type Kept, loadKept, type Shot, storeKept, type Tap, takenIn, waitingTaps } from './taps.ts';
+import { loadKept, type PhoneState, type Shot, storeKept, type Tap, takenIn, waitingTaps } from './taps.ts';
 import { ask, Refused } from './wire.ts';
 import { type Link, whereTapsAre } from './words.ts';
 
@@ -12,7 +12,7 @@ const CAMERA_TIME = /^\d{2}:\d{2}:\d{2}[:;]\d{2}$/;
 
 const root = document.querySelector('#shoot-log');
 const movingRoot = document.querySelector<HTMLElement>('#moving');
-let kept: Kept = loadKept(localStorage);
+let kept: PhoneState = loadKept(localStorage);
 let stored = true;
 let link: Link = 'there';
 let problem = '';
@@ -20,13 +20,13 @@ let said = '';
 let sending = false;
 let retry: ReturnType<typeof setInterval> | undefined;
 
-function keep(next: Kept): void {
+function keep(next: PhoneState): void {
   kept = next;
   stored = storeKept(localStorage, kept);
 }
 
 /** What an answer, or none, says about the link. A phone that is not let in any more stops asking. */
-function failed(error: unknown): void {
+function showFailure(error: unknown): void {
   link = !(error instanceof Refused) ? 'away' : error.forGood ? 'refused' : 'failing';
   problem = error instanceof Refused ? error.message : '';
   if (link === 'refused') clearInterval(retry);
@@ -57,7 +57,7 @@ async function send(): Promise<void> {
     keep({ ...kept, waiting: kept.waiting.filter((id) => !answer.kept.includes(id)) });
     link = 'there';
   } catch (error) {
-    failed(error);
+    showFailure(error);
   } finally {
     sending = false;
   }
@@ -147,7 +147,7 @@ async function start(): Promise<void> {
     await pair();
     await fetchList();
   } catch (error) {
-    failed(error);
+    showFailure(error);
   }
   draw();
   if (link === 'refused') return;
@@ -162,7 +162,7 @@ async function again(): Promise<void> {
     await fetchList();
     link = 'there';
   } catch (error) {
-    failed(error);
+    showFailure(error);
   }
   draw();
 }

@@ -1,11 +1,11 @@
 import { button, element } from './element.ts';
-import type { Kept, Shot, Tap } from './taps.ts';
+import type { PhoneState, Shot, Tap } from './taps.ts';
 
 /** What a tap says beside its id, lesson and time. */
 export type Said = Pick<Tap, 'kind'> & Partial<Pick<Tap, 'step' | 'take' | 'shows'>>;
 
 /** The shot list of the lesson, its takes so far, and what can be tapped. */
-export function shotList({ shots, taps, lesson }: Kept, tap: (said: Said) => void): HTMLElement {
+export function shotList({ shots, taps, lesson }: PhoneState, tap: (said: Said) => void): HTMLElement {
   const own = taps.filter((each) => each.lesson === lesson);
   const last = own.filter(({ kind }) => kind === 'begin' || kind === 'rest').at(-1);
   const running = last?.kind === 'begin' ? last.step : undefined;

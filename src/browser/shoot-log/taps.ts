@@ -18,7 +18,7 @@ export interface Tap {
 }
 
 /** What the phone keeps. */
-export interface Kept {
+export interface PhoneState {
   readonly phone?: string;
   readonly lesson?: string;
   readonly title?: string;
@@ -31,11 +31,11 @@ export interface Kept {
 const KEY = 'liftside-shoot-log';
 
 /** What an earlier visit kept at this address. */
-export function loadKept(storage: Pick<Storage, 'getItem'>): Kept {
+export function loadKept(storage: Pick<Storage, 'getItem'>): PhoneState {
   try {
     const value: unknown = JSON.parse(storage.getItem(KEY) ?? 'null');
     if (typeof value === 'object' && value !== null && 'taps' in value) {
-      const kept = value as Kept;
+      const kept = value as PhoneState;
       // Taps of an earlier version belong to the lesson that was shown then.
       return { ...kept, taps: kept.taps.map((tap) => ({ ...tap, lesson: tap.lesson ?? kept.lesson ?? '' })) };
     }
@@ -46,7 +46,7 @@ export function loadKept(storage: Pick<Storage, 'getItem'>): Kept {
 }
 
 /** @returns false where the phone does not keep it: full, or a private window */
-export function storeKept(storage: Pick<Storage, 'setItem'>, kept: Kept): boolean {
+export function storeKept(storage: Pick<Storage, 'setItem'>, kept: PhoneState): boolean {
   try {
     storage.setItem(KEY, JSON.stringify(kept));
     return true;
@@ -56,12 +56,12 @@ export function storeKept(storage: Pick<Storage, 'setItem'>, kept: Kept): boolea
 }
 
 /** Taps that the cutting room has not confirmed. */
-export function waitingTaps({ taps, waiting }: Kept): Tap[] {
+export function waitingTaps({ taps, waiting }: PhoneState): Tap[] {
   return taps.filter(({ id }) => waiting.includes(id));
 }
 
 /** With taps from elsewhere, each once; all of them wait to be confirmed. */
-export function takenIn(kept: Kept, more: readonly Tap[]): Kept {
+export function takenIn(kept: PhoneState, more: readonly Tap[]): PhoneState {
   const known = new Set(kept.taps.map(({ id }) => id));
   const fresh = more.filter(({ id }) => !known.has(id));
   const taps = [...kept.taps, ...fresh].toSorted((a, b) => a.at - b.at);

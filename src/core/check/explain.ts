@@ -85,9 +85,9 @@ function contrasts({ bad, good }: Rule | ReadFault): Contrast[] {
     return [changeOf(file, wrong, right)];
   });
   // A file that is named otherwise on the right side is not there to be measured.
-  const renamed = (file: string) =>
+  const rename = (file: string) =>
     own.some(({ wrong, right }) => `${wrong}`.includes(file) && !`${right}`.includes(file));
-  return [...own, ...factsOf(bad, good).filter(({ file }) => !renamed(file))];
+  return [...own, ...factsOf(bad, good).filter(({ file }) => !rename(file))];
 }
 
 function textIn({ files, without }: Sample, file: string): string | undefined {

@@ -136,10 +136,12 @@ function withTolerance(
   const { high, unit } = phrase;
   const low = sameScale(phrase);
   const said = surroundings.of(low.from);
-  const tolerated = (from: number | undefined) =>
+  const readTolerance = (from: number | undefined) =>
     from === undefined ? undefined : toleranceAfter(text, pieces, numbers, from, low.value, unit);
   const after =
-    high || phrase.tolerance ? undefined : (tolerated(phrase.to) ?? tolerated(behindTheThing(pieces, phrase.to)));
+    high || phrase.tolerance
+      ? undefined
+      : (readTolerance(phrase.to) ?? readTolerance(behindTheThing(pieces, phrase.to)));
   const tolerance = phrase.tolerance ?? after;
   const to = after?.to ?? phrase.to;
   const start = pieces[low.from]?.start ?? 0;

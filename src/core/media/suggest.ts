@@ -157,7 +157,7 @@ function retakes({ captions, length }: SuggestFrom): Candidate[] {
     found.push({
       kind: 'retake',
       cut: range(first.at.start, lead),
-      reason: `"${shortened(first.text)}" is said again ${Math.round(toSeconds(again.at.start - first.at.start))} s later: the last take stays`,
+      reason: `"${shorten(first.text)}" is said again ${Math.round(toSeconds(again.at.start - first.at.start))} s later: the last take stays`,
     });
     while (sentences[i + 1] && (sentences[i + 1]?.at.start ?? lead) < lead) i++;
   }
@@ -189,7 +189,7 @@ function alike(a: readonly string[], b: readonly string[]): number {
   return a.length === 0 || b.length === 0 ? 0 : (row[b.length] ?? 0) / Math.max(a.length, b.length);
 }
 
-function shortened(text: string): string {
+function shorten(text: string): string {
   const plain = text.replaceAll(/\s+/g, ' ').trim();
   return plain.length > 50 ? `${plain.slice(0, 48).trimEnd()}…` : plain;
 }

@@ -17,5 +17,5 @@ export { type MachineChoice, type SiteFrame, siteFrame } from './site-frame.ts';
 export { specAnchor } from './spec-anchor.ts';
 export { type SpecListed, type StepListed, stepsPage } from './steps-page.ts';
 export type { TextShown } from './text-shown.ts';
-export { type Holds, holdsFor, type ValueShown, valueShown, valuesShown } from './value-shown.ts';
+export { type Holds, holdsFor, type ValueShown, valueShown } from './value-shown.ts';
 export { wrenchSettings } from './wrench-settings.ts';

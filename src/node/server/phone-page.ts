@@ -13,7 +13,7 @@ const FOLDER = resolve(import.meta.dirname, '../../browser/shoot-log');
  */
 export async function phonePage(response: ServerResponse): Promise<void> {
   const style = await readFile(resolve(FOLDER, 'phone.css'), 'utf8');
-  const script = await bundled('phone.ts');
+  const script = await scriptOf('phone.ts');
   const hash = (text: string) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
   for (const [name, header] of Object.entries(SAFE_HEADERS)) response.setHeader(name, header);
   response.setHeader(
@@ -47,7 +47,7 @@ export async function phonePage(response: ServerResponse): Promise<void> {
 
 /** What reads codes from pictures, as a script of its own. */
 export async function pictureReader(response: ServerResponse): Promise<void> {
-  const script = await bundled('pictures.ts');
+  const script = await scriptOf('pictures.ts');
   for (const [name, header] of Object.entries(SAFE_HEADERS)) response.setHeader(name, header);
   response.writeHead(200, { 'content-type': 'text/javascript; charset=utf-8' });
   response.end(script);
@@ -56,7 +56,7 @@ export async function pictureReader(response: ServerResponse): Promise<void> {
 const made = new Map<string, Promise<string>>();
 
 /** One of our files with all it imports, as one script; made once. */
-function bundled(name: string): Promise<string> {
+function scriptOf(name: string): Promise<string> {
   let script = made.get(name);
   if (!script) {
     script = bundle(name);

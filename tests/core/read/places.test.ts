@@ -50,7 +50,7 @@ test('a row with a fault is left out, the others stay, and citing it is not told
   const { shop, diagnostics } = readShop(new Map([...texts, ['specs/tarn-420.yaml', text]]), facts);
   expect(diagnostics.map(({ rule, place }) => `${rule} ${place.start.line}`)).toEqual([
     'key-missing 8',
-    'value-wrong 16',
+    'value-wrong 18',
   ]);
   expect(shop.machines[0]?.specs).toEqual([]);
   expect(shop.broken).toEqual(new Set(['axle-nut', 'chain-slack']));

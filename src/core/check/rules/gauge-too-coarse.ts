@@ -15,7 +15,7 @@ import { rowsOf, stepsOf } from './find.ts';
 /** The marks of a measuring tool are at most this share of the band it judges (common practice, no source). */
 const SHARE = 0.1;
 
-const measured = (mark: number) =>
+const withMark = (mark: number) =>
   both(
     replaceIn(
       'lessons/chain.mdx',
@@ -33,9 +33,9 @@ export default rule({
   id: 'gauge-too-coarse',
   severity: 'warning',
   why: 'Where one mark of a gauge is much of the tolerance, a reading cannot tell right from wrong.',
-  bad: measured(5),
+  bad: withMark(5),
   says: '12:68 one mark of Steel rule is 5 mm, and chain-slack is 30–40 mm: a tenth of that band is 1 mm',
-  good: measured(1),
+  good: withMark(1),
 
   *check(shop) {
     for (const { lesson, step } of stepsOf(shop)) {

@@ -18,10 +18,10 @@ export default rule({
     for (const each of lessons) {
       yield* inProse(each.intro);
       for (const passage of passagesOf(each)) {
-        yield* told(passage.title, passage.place);
+        yield* findingsOf(passage.title, passage.place);
         yield* inProse(passage.prose);
         yield* inProse(passage.labels);
-        for (const { why = '', place } of passage.keyPoints) yield* told(why, place);
+        for (const { why = '', place } of passage.keyPoints) yield* findingsOf(why, place);
       }
     }
     for (const recording of recordings) yield* inRecording(recording);
@@ -29,7 +29,7 @@ export default rule({
 });
 
 function* inProse(prose: readonly Prose[]): Generator<Finding> {
-  for (const { text, place } of prose) yield* told(text, place);
+  for (const { text, place } of prose) yield* findingsOf(text, place);
 }
 
 /** What is said is searched step by step; here as a whole, which no step is longer than. */
@@ -40,7 +40,7 @@ function* inRecording({ captions, shows }: Recording): Generator<Finding> {
     const cue = cueAt(cues, stretch.start);
     if (cue) yield finding(text, stretch, cue.place);
   }
-  for (const shown of shows) yield* told(shown.text, shown.place);
+  for (const shown of shows) yield* findingsOf(shown.text, shown.place);
 }
 
 function cueAt(cues: readonly Utterance[], offset: number): Utterance | undefined {
@@ -51,7 +51,7 @@ function cueAt(cues: readonly Utterance[], offset: number): Utterance | undefine
   });
 }
 
-function* told(text: string, place: Place): Generator<Finding> {
+function* findingsOf(text: string, place: Place): Generator<Finding> {
   for (const stretch of unsearched(text)) yield finding(text, stretch, place);
 }
 

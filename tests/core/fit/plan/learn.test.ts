@@ -21,6 +21,7 @@ blocks:
 `;
 const shop = readShop(
   new Map([
+    ['shop.yaml', 'name: Garage\n'],
     ['classes/first.yaml', saturday('2026-12-05')],
     ['classes/second.yaml', saturday('2027-01-09')],
     [
