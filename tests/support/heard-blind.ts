@@ -19,7 +19,14 @@ interface Sentence {
 }
 
 /** Units that the sets write otherwise than the table. */
-const NAMES: Readonly<Record<string, string>> = { 'fl oz': 'US fl oz', gal: 'US gal', qt: 'US qt', pt: 'US pt' };
+const NAMES: Readonly<Record<string, string>> = {
+  'fl oz': 'US fl oz',
+  gal: 'US gal',
+  qt: 'US qt',
+  pt: 'US pt',
+  in·lb: 'lbf·in',
+  ft·lb: 'lbf·ft',
+};
 
 const named = ({ unit }: Value) => NAMES[unit] ?? unit;
 const close = (a: number, b: number) => Math.abs(a - b) <= 1e-6 * Math.max(Math.abs(a), Math.abs(b), 1e-9);

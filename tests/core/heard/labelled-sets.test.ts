@@ -36,3 +36,13 @@ test('of a sixth set, used to tune since, nothing is lost', () => {
   expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.99);
   expect(recall, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.99);
 });
+
+// Written by somebody who saw neither the finder nor its tests, run once: a precision of 0.955 and a recall of 0.930, short of
+// the aims. Its labels write in·lb and ft·lb for lbf·in and lbf·ft; those seven are read as the same unit.
+test('of a seventh set, judged once, no less is heard than at its first run', () => {
+  const { sentences, wanted, right, found, misses } = scoreBlind(`${SETS}/seventh-set.json`);
+  expect(sentences).toBe(160);
+  expect(wanted).toBe(158);
+  expect(right / found, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(147 / 154);
+  expect(right).toBeGreaterThanOrEqual(147);
+});
