@@ -146,6 +146,7 @@ const IN_MATHJS: Readonly<Record<string, string>> = {
   '1/min': 'cycle/minute',
   rpm: 'cycle/minute',
   '1/s': 'cycle/s',
+  'L/s': 'l/s',
   'L/min': 'l/minute',
   'mL/min': 'ml/minute',
   'L/h': 'l/hour',
@@ -157,6 +158,9 @@ const IN_MATHJS: Readonly<Record<string, string>> = {
   mph: 'mi/h',
   'm/min': 'm/minute',
   'm/s': 'm/s',
+  W: 'W',
+  kW: 'kW',
+  ms: 'ms',
   s: 's',
   min: 'minute',
   h: 'hour',
@@ -195,7 +199,7 @@ test('every unit is either known to the oracle or checked by another published v
     (unit) => unit.symbol,
   );
   // Ratios, hardness scales and counts convert to nothing.
-  const alone = [':1', 'HRC', 'HRB', 'HBW', 'HV', 'Shore A', 'Shore D', 'teeth', 'links'];
+  const alone = [':1', '%', 'HRC', 'HRB', 'HBW', 'HV', 'Shore A', 'Shore D', 'teeth', 'links'];
   expect(rest.filter((symbol) => !alone.includes(symbol))).toEqual([
     'inHg',
     'imp fl oz',

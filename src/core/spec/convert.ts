@@ -59,6 +59,8 @@ export interface Converted extends ExactAmount {
   readonly place: number;
   /** False in the unit it was written in: then every figure stands as written. */
   readonly rounded: boolean;
+  /** True where the nominal value came out even: rounding took nothing from it. */
+  readonly even: boolean;
 }
 
 /** The limits and nominal of an amount, exactly; a limit equal to both others is one value, not a range. */
@@ -87,13 +89,16 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, 
   const written = [amount.nominal, amount.min, amount.max].filter((value) => value !== undefined);
   const finest = Math.min(...written.map(lastFigure));
   const unchanged = from === to && compare(by, ONE) === 0;
-  if (unchanged) return { ...exactly(amount), unit: to, place: finest, rounded: false };
+  if (unchanged) return { ...exactly(amount), unit: to, place: finest, rounded: false, even: false };
   const { nominal, min, max } = exactly(amount);
   if (above(min, max) || above(min, nominal) || above(nominal, max)) {
     throw new RangeError('the limits and the nominal value contradict each other');
   }
   const ratio = times(divide(from.factor, to.factor), by);
-  for (let place = magnitude(times(ratio, powerOfTen(finest))); ; place--) {
+  const byFigures = magnitude(times(ratio, powerOfTen(finest)));
+  // Nobody rides or drives by tenths of a mile.
+  const coarsest = kind === 'distance' && written.every((value) => value >= 10) ? 0 : byFigures;
+  for (let place = Math.max(byFigures, coarsest); ; place--) {
     const into = (value: Exact | undefined, direction: 'up' | 'down' | 'half-even') =>
       value && roundTo(convertExactly(times(value, by), from, to), place, direction);
     const [low, high] = [into(min, 'up'), into(max, 'down')];
@@ -109,6 +114,7 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, 
       unit: to,
       place,
       rounded: true,
+      even: compare(by, ONE) === 0 && same(middle, nominal && convertExactly(times(nominal, by), from, to)),
     };
   }
 }

@@ -147,7 +147,7 @@ function unitText(unit: Unit, one: boolean): string {
 }
 
 function toleranceText(converted: Converted): { text: string; one: boolean } {
-  const { nominal, min, max, place, rounded } = converted;
+  const { nominal, min, max, place, rounded, even } = converted;
   const say = (value: Exact) => groupDigits(value, place);
   if (!nominal) {
     if (min && max) return { text: `${say(min)}${min.num < 0n ? ' to ' : '–'}${say(max)}`, one: false };
@@ -169,7 +169,9 @@ function toleranceText(converted: Converted): { text: string; one: boolean } {
     return { text, one };
   }
   const limit = up ? `, at most ${say(max)}` : down ? `, at least ${say(min)}` : '';
-  return { text: `${say(nominal)}${limit}`, one };
+  // A size that comes out even is that size: 15.875 mm is 0.625 in, not 0.62500 in.
+  const text = say(nominal);
+  return { text: even && !limit ? text.replace(/(\.\d*?)0+$/, '$1').replace(/\.$/, '') : `${text}${limit}`, one };
 }
 
 /** Tolerances that rounding alone made unequal: the smaller one stands for both. */

@@ -85,3 +85,22 @@ test('a wrench setting keeps as many figures as a converted spec, in both units'
     secondary: '73.8 lbf·ft',
   });
 });
+
+// 1 in = 25.4 mm and 1 mi = 1.609 344 km exactly (NIST SP 811, B.8).
+test.each([
+  ['15.875 mm is five eighths of an inch, and no figure more', { nominal: 15.875, unit: 'mm' }, 'length', '0.625 in'],
+  [
+    'a size that does not come out even keeps the figures it was written with',
+    { nominal: 36, unit: 'ft' },
+    'length',
+    '36 ft',
+  ],
+  ['25.4 mm is one inch', { nominal: 25.4, unit: 'mm' }, 'length', '1 in'],
+  ['800 km is 497.1 mi, and nobody rides by tenths', { nominal: 800, unit: 'km' }, 'distance', '497 mi'],
+  ['at most 800 km is never more', { max: 800, unit: 'km' }, 'distance', 'at most 497 mi'],
+  ['at least 12 km is never less', { min: 12, unit: 'km' }, 'distance', 'at least 8 mi'],
+  ['a short way keeps its tenths', { nominal: 1.5, unit: 'km' }, 'distance', '0.93 mi'],
+] as const)('%s', (_, amount, kind, shown) => {
+  const { primary, secondary } = showQuantity({ kind, amount } as Quantity, ['metric', 'us']);
+  expect([primary, secondary]).toContain(shown);
+});

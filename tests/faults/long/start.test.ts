@@ -43,9 +43,10 @@ test('start answers no 500 while editors save under it, and writes nothing into 
         answers[status] = (answers[status] ?? 0) + 1;
       }
     })();
-    let saves = 0;
+    let [saves, round] = [0, 0];
     try {
-      for (let round = 0; round < 4; round++)
+      // On a busy machine answers take long: it goes on until there are enough of them.
+      for (; round < 4 || (answers['200'] ?? 0) < 12; round++)
         for (const save of Object.values(SAVES))
           for (const [file, text] of Object.entries(PADS)) {
             await save(join(content, file), text.replace('Pads', `Pads ${round}`));
@@ -66,9 +67,9 @@ test('start answers no 500 while editors save under it, and writes nothing into 
       ...Object.fromEntries(Object.entries(answers).map(([s, n]) => [`answers ${s}`, n])),
     });
     expect(Object.keys(answers).filter((status) => Number(status) >= 500)).toEqual([]);
-    expect(answers['200']).toBeGreaterThan(5);
+    expect(answers['200']).toBeGreaterThanOrEqual(12);
     expect(await readdir(cwd)).toEqual([]);
-    expect(await readFile(join(content, 'lessons/pads.mdx'), 'utf8')).toContain('Pads 3');
+    expect(await readFile(join(content, 'lessons/pads.mdx'), 'utf8')).toContain(`Pads ${round - 1}`);
     await discard(content);
   });
 });

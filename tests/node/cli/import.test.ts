@@ -132,7 +132,7 @@ test('100 MB are refused by their size, before they are opened, in words', async
   await truncate(join(folder, 'content/media/chain.vtt'), 100_000_000);
   const checked = await run('check');
   expect(checked.code).toBe(1);
-  expect(checked.written).toContain('it is 100 MB, too long for captions');
+  expect(checked.written).toContain('it has 100 MB, more than the 16 MB that are read');
 });
 
 test('a difference of tens of thousands of lines is summed up, not looked for line by line', async () => {
