@@ -14,7 +14,9 @@ async function tabTo(page: Page, name: string): Promise<void> {
       const on = document.activeElement;
       return on instanceof HTMLInputElement || on instanceof HTMLSelectElement
         ? [...(on.labels ?? [])].map((label) => label.firstChild?.textContent?.trim()).join(' ')
-        : '';
+        : on instanceof HTMLButtonElement
+          ? (on.textContent ?? '').trim()
+          : '';
     });
     if (at === name) return;
   }

@@ -52,9 +52,11 @@ export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date, base
   });
 }
 
+/** The site's own path stands in its address; another base takes its place. */
 function pageAddress(site: string, base: string, path: string): string {
   const under = base.replace(/\/?$/, '/');
-  return under === '/' ? `${site.replace(/\/?$/, '/')}${path}` : new URL(`${under}${path}`, site).href;
+  const start = under === '/' ? site.replace(/\/?$/, '/') : `${/^[a-z]+:\/\/[^/?#]+/i.exec(site)?.[0] ?? ''}${under}`;
+  return `${start}${path}`;
 }
 
 function hostOf(site: string): string {

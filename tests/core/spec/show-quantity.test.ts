@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import {
+  type Quantity,
   type QuantityText,
   readQuantity,
   type System,
