@@ -1,9 +1,10 @@
-import type { Answer, Filters, Search } from '../../core/search/index.ts';
+import type { Answer, Filter, Filters, Search } from '../../core/search/index.ts';
 import { chosenMachine } from '../my-machine/my-machine.ts';
 import { Scope } from '../page/scope.ts';
 import { resultRow } from './result-row.ts';
 
-const FILTERS = ['machine', 'tool', 'hazard', 'spec'] as const;
+// Named again: the room of search itself comes only when somebody types.
+const FILTERS: readonly Filter[] = ['machine', 'tool', 'hazard', 'spec'];
 /** Rows shown at most; who gets more types another word. */
 const MOST = 40;
 /** Typing has paused for so long. */

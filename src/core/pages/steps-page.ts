@@ -1,6 +1,6 @@
 import { type Machine, type Shop, SIGNAL_WORDS } from '../model/index.ts';
-import { labelledRows } from '../programme/index.ts';
-import { type StepRecord, specRecordId, stepRecords } from '../search/index.ts';
+import { labelledRows, rowsById } from '../programme/index.ts';
+import { type Filter, type StepRecord, specRecordId, stepRecords } from '../search/index.ts';
 import { type SpecShown, specsShown } from './lesson-page.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';
 import { type ValueShown, valuesShown } from './value-shown.ts';
@@ -25,7 +25,7 @@ export interface SpecListed {
 }
 
 export interface StepsFilter {
-  readonly name: 'machine' | 'tool' | 'hazard' | 'spec';
+  readonly name: Filter;
   readonly label: string;
   /** `machine` is the id, where a value is the title of one. */
   readonly values: readonly { readonly value: string; readonly machine?: string }[];
@@ -80,12 +80,11 @@ export function stepsPage(shop: Shop): StepsPage {
 }
 
 function specsListed(shop: Shop, machine: Machine): SpecListed[] {
-  return [...new Set(machine.specs.map(({ id }) => id))].map((id) => {
-    const rows = machine.specs.filter((row) => row.id === id);
+  return [...rowsById(machine)].map(([id, rows]) => {
     const values = valuesShown(shop, machine, labelledRows(machine, rows));
     return {
       id: specRecordId(machine.id, id),
-      title: rows[0]?.title ?? id,
+      title: rows[0].title,
       machine: machine.title,
       path: values[0]?.path ?? `specs/${machine.id}/`,
       values,

@@ -29,7 +29,7 @@ export {
   playPlan,
   programmeMoment,
 } from './play-plan.ts';
-export { citedSpecs, labelledRows, type RowShown, rowsCited, rowsFor } from './rows-for.ts';
+export { citedSpecs, labelledRows, type RowShown, rowsById, rowsCited, rowsFor } from './rows-for.ts';
 export { SAFETY_WORDS } from './safety-words.ts';
 export { sourceInWords } from './source-in-words.ts';
 export { webvttTime } from './webvtt-time.ts';

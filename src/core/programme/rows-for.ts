@@ -13,6 +13,13 @@ export interface CitedSpec {
   readonly rows: readonly [RowShown, ...RowShown[]];
 }
 
+/** The rows of a machine by id, in the order of the table. */
+export function rowsById({ specs }: Machine): ReadonlyMap<string, readonly [Spec, ...Spec[]]> {
+  const groups = new Map<string, readonly [Spec, ...Spec[]]>();
+  for (const row of specs) groups.set(row.id, [...(groups.get(row.id) ?? []), row] as [Spec, ...Spec[]]);
+  return groups;
+}
+
 /** Rows of a machine, in the order of the table, that hold for the model years of a lesson; of some ids, or all. */
 export function rowsOfLesson(machine: Machine, lesson: Lesson, ids?: ReadonlySet<string>): readonly Spec[] {
   const years = parseYears(lesson.years, machine.years);

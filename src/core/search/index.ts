@@ -1,3 +1,3 @@
 export { type Answer, type Filters, type Hit, Search } from './search.ts';
-export { type SearchData, searchData, specRecordId, stepRecordId } from './search-data.ts';
+export { type Filter, type SearchData, searchData, specRecordId, stepRecordId } from './search-data.ts';
 export { kitTitle, type StepRecord, stepRecords } from './step-records.ts';

@@ -1,12 +1,11 @@
-import type { Lesson, Machine, Shop, Spec } from '../model/index.ts';
-import { rowsCited } from '../programme/index.ts';
+import type { Machine, Shop, Spec } from '../model/index.ts';
+import { rowsById } from '../programme/index.ts';
 import { kindInWords, type Part, partsOf, showQuantity } from '../spec/index.ts';
 import { KIND_WORDS } from './kind-words.ts';
 import type { Synonyms } from './search-words.ts';
 import { type StepRecord, stepRecords } from './step-records.ts';
 
-export const FILTERS = ['machine', 'tool', 'hazard', 'spec'] as const;
-export type Filter = (typeof FILTERS)[number];
+export type Filter = 'machine' | 'tool' | 'hazard' | 'spec';
 
 /** A step or a row of the spec table as search finds it. */
 export interface SearchRecord {
@@ -39,8 +38,8 @@ export function searchData(shop: Shop): SearchData {
     synonyms: (shop.words.words ?? []).map(({ say, also }) => ({ say, also })),
     skip: shop.words.skip ?? [],
     records: [
-      ...stepRecords(shop).map((record) => ofStep(shop, record)),
-      ...shop.machines.flatMap((machine) => idsOf(machine).map((id) => ofSpec(shop, machine, id))),
+      ...stepRecords(shop).map(ofStep),
+      ...shop.machines.flatMap((machine) => [...rowsById(machine).values()].map((rows) => ofSpec(shop, machine, rows))),
     ],
   };
 }
@@ -48,13 +47,8 @@ export function searchData(shop: Shop): SearchData {
 export const stepRecordId = (lesson: string, step: string) => `step ${lesson}/${step}`;
 export const specRecordId = (machine: string, spec: string) => `spec ${machine}/${spec}`;
 
-function idsOf({ specs }: Machine): string[] {
-  return [...new Set(specs.map(({ id }) => id))];
-}
-
-function ofStep(shop: Shop, record: StepRecord): SearchRecord {
-  const { lesson, machine, chapter, specs, tools, hazards } = record;
-  const cited = rowsOf(shop, lesson.id, record.id);
+function ofStep(record: StepRecord): SearchRecord {
+  const { lesson, machine, chapter, specs, tools, hazards, rows } = record;
   return {
     id: stepRecordId(lesson.id, record.id),
     title: record.title,
@@ -67,23 +61,14 @@ function ofStep(shop: Shop, record: StepRecord): SearchRecord {
       hazard: hazards,
       spec: specs.map(({ title }) => title),
     },
-    values: cited.flatMap(valuesOf),
+    values: rows.flatMap(valuesOf),
   };
 }
 
-function rowsOf({ lessons, machines }: Shop, lessonId: string, stepId: string): readonly Spec[] {
-  const lesson: Lesson | undefined = lessons.find(({ id }) => id === lessonId);
-  const machine = machines.find(({ id }) => id === lesson?.machine);
-  const step = lesson?.chapters.flatMap(({ steps }) => steps).find(({ id }) => id === stepId);
-  return lesson && machine && step ? rowsCited(lesson, machine, step) : [];
-}
-
 /** The rows of one id are one record: which of them is meant, the machine and the year decide. */
-function ofSpec(shop: Shop, machine: Machine, id: string): SearchRecord {
-  const rows = machine.specs.filter((row) => row.id === id);
-  const [first] = rows;
-  const title = first?.title ?? id;
-  const kind = first?.written.kind ?? '';
+function ofSpec(shop: Shop, machine: Machine, rows: readonly [Spec, ...Spec[]]): SearchRecord {
+  const [{ id, title, written }] = rows;
+  const { kind } = written;
   const sections = rows.flatMap(({ written: { source } }) => (source?.section ? [source.section] : []));
   const shown = rows.flatMap(({ quantity }) => {
     if (!quantity) return [];
@@ -101,7 +86,7 @@ function ofSpec(shop: Shop, machine: Machine, id: string): SearchRecord {
       ...shown,
     ].join('. '),
     // The note of one row among several is not for everybody.
-    text: rows.length === 1 ? (first?.written.note ?? '') : '',
+    text: rows.length === 1 ? (written.note ?? '') : '',
     filters: { machine: [machine.title], tool: [], hazard: [], spec: [title] },
     values: rows.flatMap(valuesOf),
   };

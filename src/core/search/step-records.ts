@@ -1,4 +1,4 @@
-import type { KitGroup, Lesson, Recording, Shop, SignalWord } from '../model/index.ts';
+import type { KitGroup, Lesson, Recording, Shop, SignalWord, Spec } from '../model/index.ts';
 import { lessonTimes, rowsCited } from '../programme/index.ts';
 import { type Range, toSeconds } from '../time/index.ts';
 import { stepText } from './step-text.ts';
@@ -15,6 +15,8 @@ export interface StepRecord {
   /** Programme seconds; absent when the step has no cue or was cut out. */
   readonly at?: { readonly start: number; readonly end: number };
   readonly specs: readonly { readonly id: string; readonly title: string }[];
+  /** Rows of every spec it cites, for the model years of the lesson. */
+  readonly rows: readonly Spec[];
   readonly tools: readonly { readonly id: string; readonly title: string }[];
   readonly hazards: readonly SignalWord[];
   /** What the step says, with its values: words a search may match, and show. */
@@ -52,6 +54,7 @@ function recordsOf(shop: Shop, lesson: Lesson): StepRecord[] {
         number: `${c + 1}.${s + 1}`,
         ...(span && span.end > span.start ? { at: { start: toSeconds(span.start), end: toSeconds(span.end) } } : {}),
         specs,
+        rows: cited,
         tools: tools.map((id) => ({ id, title: kitTitle(shop, 'tool', id) })),
         hazards: unique(step.signals.map(({ word }) => word)),
         text: stepText(lesson, machine, step, shop.info.units),

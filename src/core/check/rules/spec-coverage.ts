@@ -1,4 +1,5 @@
 import type { Machine, Spec } from '../../model/index.ts';
+import { rowsById } from '../../programme/index.ts';
 import { applies, printYears } from '../../spec/index.ts';
 
 /** One machine that a table has to have an answer for. */
@@ -24,9 +25,7 @@ export interface Coverage {
  */
 export function coverageOf(machine: Machine): readonly Coverage[] {
   const cases = casesOf(machine);
-  const ids = [...new Set(machine.specs.map(({ id }) => id))];
-  return ids.map((id) => {
-    const rows = machine.specs.filter((row) => row.id === id);
+  return [...rowsById(machine)].map(([id, rows]) => {
     const missing = cases.filter((each) => !rows.some((row) => applies(row, each)));
     const doubled = rows.flatMap((first, index) =>
       rows
