@@ -53,13 +53,25 @@ export function holdsFor(row: Held, chosen: Chosen): boolean {
 /**
  * Shows only the rows of the chosen machine; all of them when none is chosen. Labels stay either way.
  *
- * @returns how many rows there are, and how many of them are left out
+ * @returns how many rows the page prints, and how many of them are left out; a player's cards and former values say again
+ *   what stands elsewhere
  */
 export function showOwnRows(chosen: Chosen | undefined): { rows: number; hidden: number } {
   const rows = [...document.querySelectorAll<HTMLElement>('[data-from][data-to]')];
   for (const row of rows) row.hidden = chosen !== undefined && !(isOwn(row, chosen) && holdsFor(row.dataset, chosen));
   for (const group of document.querySelectorAll<HTMLElement>('.spec-rows')) showGroup(group);
-  return { rows: rows.length, hidden: rows.filter(({ hidden }) => hidden).length };
+  const printed = rows.filter((row) => !row.closest('lesson-player, .former'));
+  return { rows: printed.length, hidden: printed.filter(({ hidden }) => hidden).length };
+}
+
+/** Puts what holds for one's own machine before what an element says of all, or lets it say that again. */
+function showOwn(attribute: 'yearsOf' | 'valuesOf', own: (machine: string | undefined) => string | undefined): void {
+  const selector = { yearsOf: '[data-years-of]', valuesOf: '[data-values-of]' }[attribute];
+  for (const element of document.querySelectorAll<HTMLElement>(selector)) {
+    element.dataset.all ??= element.textContent;
+    const text = own(element.dataset[attribute]);
+    element.textContent = text === undefined ? element.dataset.all : `${text} (of ${element.dataset.all})`;
+  }
 }
 
 /** In a list of all the shop's machines only the chosen one counts; a lesson or table of another machine stays whole. */
@@ -173,17 +185,8 @@ export class MyMachine extends HTMLElement {
           : `Printed for a ${title}${own && `, ${own}`} only: ${hidden === 1 ? 'one value' : `${hidden} values`} for others left out. Other years and variants differ; do not use this sheet for them.`;
     }
     for (const words of document.querySelectorAll<HTMLElement>('[data-all-years]')) words.hidden = hidden > 0;
-    for (const years of document.querySelectorAll<HTMLElement>('[data-years-of]')) {
-      years.dataset.all ??= years.textContent;
-      const isOwn = chosen?.year !== undefined && years.dataset.yearsOf === chosen.machine;
-      years.textContent = isOwn ? `${chosen.year} (of ${years.dataset.all})` : years.dataset.all;
-    }
-    for (const count of document.querySelectorAll<HTMLElement>('[data-values-of]')) {
-      count.dataset.all ??= count.textContent;
-      const isOwn = hidden > 0 && count.dataset.valuesOf === chosen?.machine;
-      const shown = document.querySelectorAll('tr[data-from][data-to][id]:not([hidden])').length;
-      count.textContent = isOwn ? `${shown} (of ${count.dataset.all})` : count.dataset.all;
-    }
+    showOwn('yearsOf', (machine) => (machine === chosen?.machine ? chosen?.year?.toString() : undefined));
+    showOwn('valuesOf', (machine) => (hidden > 0 && machine === chosen?.machine ? String(rows - hidden) : undefined));
   }
 
   /** Asked once a page, at the first value that is another one for other machines. */

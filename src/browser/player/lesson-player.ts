@@ -3,6 +3,7 @@ import { planFromJson } from '../../core/programme/index.ts';
 import { fromSeconds, parseFragment, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';
 import { ReadAloud, StayAwake } from './bench.ts';
+import { CONNECTION_LOST } from './connection-lost.ts';
 import { CorrectionCards } from './correction-cards.ts';
 import { CurrentStep } from './current-step.ts';
 import { FullView, type FullViewKind } from './full-view.ts';
@@ -94,7 +95,7 @@ export class LessonPlayer extends HTMLElement {
     player.on('pause', () => this.#keepPlace(player, data));
     const words = this.querySelector<HTMLElement>('.player-words');
     player.on('lost', () => {
-      if (words) words.textContent = 'Connection lost. Your place is kept; it goes on by itself.';
+      if (words) words.textContent = CONNECTION_LOST;
     });
     player.on('found', () => {
       if (words) words.textContent = '';

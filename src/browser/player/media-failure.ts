@@ -1,3 +1,5 @@
+import { CONNECTION_LOST } from './connection-lost.ts';
+
 /** Why a file is not shown. `connection` passes by itself; `server` and `file` need somebody to mend them. */
 export interface MediaFailure {
   readonly why: 'connection' | 'server' | 'file';
@@ -13,7 +15,7 @@ const SERVER: MediaFailure = {
 };
 const CONNECTION: MediaFailure = {
   why: 'connection',
-  message: 'Connection lost. Your place is kept; it goes on by itself.',
+  message: CONNECTION_LOST,
 };
 const FILE: MediaFailure = { why: 'file', message: 'This film cannot be played here. The text is complete.' };
 

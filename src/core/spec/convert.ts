@@ -97,8 +97,8 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, 
   const ratio = times(divide(from.factor, to.factor), by);
   const byFigures = magnitude(times(ratio, powerOfTen(finest)));
   // Nobody rides or drives by tenths of a mile.
-  const coarsest = kind === 'distance' && written.every((value) => value >= 10) ? 0 : byFigures;
-  for (let place = Math.max(byFigures, coarsest); ; place--) {
+  const whole = kind === 'distance' && written.every((value) => value >= 10);
+  for (let place = whole ? Math.max(0, byFigures) : byFigures; ; place--) {
     const into = (value: Exact | undefined, direction: 'up' | 'down' | 'half-even') =>
       value && roundTo(convertExactly(times(value, by), from, to), place, direction);
     const [low, high] = [into(min, 'up'), into(max, 'down')];
