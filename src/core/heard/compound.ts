@@ -1,7 +1,8 @@
 import { exact, plus, times, toNumber, type Unit, unitOf } from '../spec/index.ts';
-import type { NumberRead, Numbers } from './number.ts';
-import type { Token } from './tokens.ts';
-import type { UnitHeard } from './unit-spoken.ts';
+import type { NumberRead } from './number.ts';
+import type { Phrase } from './number-and-unit.ts';
+import type { Talk } from './talk.ts';
+import { unitHeard } from './unit-spoken.ts';
 
 /** Units said in two parts, with how many of the small one make a large one. Source: NIST Handbook 44, App. C. */
 const PAIRS: readonly { large: RegExp; small: RegExp; of: number; unit: Unit }[] = [
@@ -14,11 +15,7 @@ const PAIRS: readonly { large: RegExp; small: RegExp; of: number; unit: Unit }[]
 ];
 
 /** `9 lb 4 oz`, `five feet three inches`, `eight foot two`: one value, in the large unit. */
-export function inTwoUnits(
-  pieces: readonly Token[],
-  numbers: Numbers,
-  low: NumberRead,
-): { low: NumberRead; unit: UnitHeard; to: number } | undefined {
+export function inTwoUnits({ pieces, numbers }: Talk, low: NumberRead): Phrase | undefined {
   const word = (at: number) => pieces[at]?.lower ?? '';
   const pair = PAIRS.find(({ large }) => large.test(word(low.to)));
   if (!pair || low.article || !Number.isInteger(low.value)) return undefined;
@@ -31,6 +28,5 @@ export function inTwoUnits(
   if (!named && !(ends && /^(foot|ft)$/.test(word(low.to)))) return undefined;
   const value = toNumber(plus(exact(low.value), times(exact(part.value), exact(`1/${pair.of}`))));
   const to = part.to + (named ? 1 : 0);
-  const unit = { symbol: pair.unit.symbol, kind: pair.unit.kind, readings: [pair.unit], to, plural: false };
-  return { low: { ...low, value }, unit, to };
+  return { low: { ...low, value }, unit: unitHeard(pair.unit, to, false), to };
 }

@@ -1,5 +1,5 @@
+import { lastUpTo } from '../time/index.ts';
 import { findQuantities, type HeardQuantity } from './find-quantities.ts';
-import { countUpTo } from './said.ts';
 import { unsearched } from './unsearched.ts';
 
 /** A quantity heard in a text of lines. */
@@ -81,18 +81,18 @@ function stretchesOf(text: string): Stretch[] {
 function together(lines: readonly string[], first: number, earlier: string): Stretch {
   // Tags keep their room, so that columns stay true.
   const words = lines.map((line) => line.replace(TAG, (tag) => ' '.repeat(tag.length)));
-  const starts: number[] = [];
+  const starts: { line: number; from: number }[] = [];
   let length = 0;
-  for (const line of words) {
-    starts.push(length);
+  for (const [index, line] of words.entries()) {
+    starts.push({ line: first + index + 1, from: length });
     length += line.length + 1;
   }
   return {
     text: words.join(' '),
     earlier,
     at: (offset) => {
-      const index = Math.max(0, countUpTo(starts, offset) - 1);
-      return { line: first + index + 1, start: offset - (starts[index] ?? 0) };
+      const { line, from } = lastUpTo(starts, offset, (each) => each.from) ?? { line: first + 1, from: 0 };
+      return { line, start: offset - from };
     },
     lengthOf: (line) => lines[line - first - 1]?.length ?? 0,
   };

@@ -3,9 +3,10 @@ import { sideKept } from './discarded.ts';
 import { limitAfter, limitBefore, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
-import { OPENED, phraseAt, unitTakenBack } from './phrase.ts';
+import { OPENED, phraseFrom, unitTakenBack } from './phrase.ts';
 import { Surroundings } from './said.ts';
 import { isRejected, takesBack } from './taken-back.ts';
+import type { Talk } from './talk.ts';
 import { tokens as split, type Token } from './tokens.ts';
 import { behindTheThing, toleranceAfter } from './tolerance.ts';
 import { type Trap, trapFor } from './traps/index.ts';
@@ -65,8 +66,9 @@ export function searchQuantities(text: string, earlier = ''): Searched {
   if (!/\S/.test(text)) return { quantities, leftOut };
   const pieces = split(text);
   const numbers = new Numbers(pieces);
+  const talk: Talk = { text, pieces, numbers };
   const surroundings = new Surroundings(text, pieces, earlier);
-  const units = new Units(text, pieces, numbers);
+  const units = new Units(talk);
   let looked = 0;
   for (let at = 0; at < pieces.length; ) {
     const number = numbers.at(at);
@@ -75,28 +77,27 @@ export function searchQuantities(text: string, earlier = ''): Searched {
       continue;
     }
     if (++looked > MOST_NUMBERS) return { quantities, leftOut, stoppedAt: pieces[at]?.start ?? 0 };
-    const said = phraseAt(text, pieces, numbers, surroundings, at);
-    const phrase = said ?? units.takenFromNeighbour(number, surroundings.of(at));
+    const said = surroundings.of(at);
+    const own = phraseFrom(talk, number, said);
+    const phrase = own ?? units.takenFromNeighbour(number, said);
     if (!phrase) {
       // Not into the middle of a number: `twenty five thirty` holds no five hundred and thirty.
       at = number.to;
       continue;
     }
-    const meant = unitTakenBack(text, pieces, phrase, surroundings.of(phrase.low.from));
-    const heard = withTolerance(text, pieces, numbers, surroundings, meant);
+    const meant = unitTakenBack(talk, phrase, surroundings.of(phrase.low.from));
+    const heard = withTolerance(talk, meant, surroundings);
     if (heard.found) {
       const before = quantities.at(-1);
       const { start } = heard.found;
       // `about a minute, wait five`: work to do, no interruption.
-      const waits = !said && heard.found.kind === 'time';
+      const waits = !own && heard.found.kind === 'time';
       if (before?.kind === heard.found.kind && !waits && takesBack(text.slice(before.end, start))) quantities.pop();
       // `the main bevel is twenty-five, then thirty degrees`: what waited for its unit.
-      for (const earlier of units.thoseThatWaited(meant))
-        quantities.push(
-          ...found(withTolerance(text, pieces, numbers, surroundings, earlier)).filter(
-            ({ end }) => !takesBack(text.slice(end, start)),
-          ),
-        );
+      for (const waiting of units.thoseThatWaited(meant)) {
+        const { found } = withTolerance(talk, waiting, surroundings);
+        if (found && !takesBack(text.slice(found.end, start))) quantities.push(found);
+      }
       quantities.push(heard.found);
       units.keep(meant, heard.found.end);
     }
@@ -110,8 +111,6 @@ export function searchQuantities(text: string, earlier = ''): Searched {
   }
   return { quantities, leftOut };
 }
-
-const found = ({ found: quantity }: { found?: HeardQuantity }) => (quantity ? [quantity] : []);
 
 /** `ten to twelve thousand`: the first number counts in the thousands of the second. */
 function sameScale({ low, high }: Phrase): NumberRead {
@@ -127,17 +126,16 @@ function onwards(pieces: readonly Token[], at: number, before: string): Side | u
 }
 
 function withTolerance(
-  text: string,
-  pieces: readonly Token[],
-  numbers: Numbers,
-  surroundings: Surroundings,
+  talk: Talk,
   phrase: Phrase,
+  surroundings: Surroundings,
 ): { found?: HeardQuantity; trap?: LeftOut; to: number } {
+  const { text, pieces } = talk;
   const { high, unit } = phrase;
   const low = sameScale(phrase);
   const said = surroundings.of(low.from);
   const readTolerance = (from: number | undefined) =>
-    from === undefined ? undefined : toleranceAfter(text, pieces, numbers, from, low.value, unit);
+    from === undefined ? undefined : toleranceAfter(talk, from, low.value, unit);
   const after =
     high || phrase.tolerance
       ? undefined

@@ -177,7 +177,7 @@ export class Numbers {
       }
       const joined = this.#word(to) === 'and' && scaled ? to + 1 : next;
       const more = this.#composedPart(joined) ? undefined : this.#below100(joined);
-      if (!more || (joined === to + 1 && this.#word(to) === 'and' && this.#isMixed(joined, more.to))) break;
+      if (!more || (joined === to + 1 && this.#word(to) === 'and' && this.#isMixed(more.to))) break;
       const room = scaled && (current === 0 || current % 100 === 0) && more.value > 0;
       const hundreds =
         !scaled && current > 0 && current < 10 && total === 0 && (more.value >= 10 || this.#isOh(joined));
@@ -207,7 +207,7 @@ export class Numbers {
   }
 
   /** `and` before a number that is the count of a fraction: two hundred and three eighths. */
-  #isMixed(_from: number, to: number): boolean {
+  #isMixed(to: number): boolean {
     return PARTS.has(this.#word(this.#next(to)));
   }
 

@@ -1,3 +1,4 @@
+import { lastUpTo } from '../time/index.ts';
 import type { Token } from './tokens.ts';
 
 /** The words round a number, in small letters. */
@@ -44,7 +45,7 @@ export class Surroundings {
   }
 
   #sentence(start: number): number {
-    return this.#begins[countUpTo(this.#begins, start) - 1] ?? 0;
+    return lastUpTo(this.#begins, start, (begin) => begin) ?? 0;
   }
 
   of(at: number): Said {
@@ -103,15 +104,4 @@ class SaidRound implements Said {
     if (this.#after?.to !== to) this.#after = { to, text: this.#all.after(to) };
     return this.#after.text;
   };
-}
-
-/** How many of ascending numbers are not above a limit. */
-export function countUpTo(ascending: readonly number[], limit: number): number {
-  let [low, high] = [0, ascending.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((ascending[middle] ?? 0) <= limit) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

@@ -1,6 +1,6 @@
 import { unitOf } from '../spec/index.ts';
 import type { Said } from './said.ts';
-import type { UnitHeard } from './unit-spoken.ts';
+import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 /** Scales that are named before their number: `Rockwell C 58`. */
 const SCALE_BEFORE =
@@ -20,7 +20,5 @@ const SCALES: Readonly<Record<string, string>> = {
 /** The scale of hardness that the words before a number name. */
 export function scaleBefore(to: number, { before }: Said): UnitHeard | undefined {
   const named = SCALES[SCALE_BEFORE.exec(before)?.[1] ?? ''];
-  if (named === undefined) return undefined;
-  const unit = unitOf('hardness', named);
-  return { symbol: unit.symbol, kind: unit.kind, readings: [unit], to, plural: false };
+  return named === undefined ? undefined : unitHeard(unitOf('hardness', named), to, false);
 }

@@ -1,4 +1,5 @@
-import type { NumberRead, Numbers } from './number.ts';
+import type { NumberRead } from './number.ts';
+import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';
 
 const BETWEEN = new Set(['to', 'through', 'thru', 'or', 'and', 'till', 'until']);
@@ -17,12 +18,7 @@ export function mayConnect(token: Token | undefined): boolean {
  *
  * @param opened `from` or `between`, where one of them stands before the first number
  */
-export function numberAfter(
-  pieces: readonly Token[],
-  numbers: Numbers,
-  from: number,
-  opened?: string,
-): NumberRead | undefined {
+export function numberAfter({ pieces, numbers }: Talk, from: number, opened?: string): NumberRead | undefined {
   const word = (i: number) => (pieces[i]?.type === 'word' ? pieces[i]?.lower : undefined);
   // `ten- to twelve-millimetre`, `from 20 mm up to 30 mm`.
   const hanging = pieces[from]?.text === '-' && word(from + 1) === 'to';

@@ -1,7 +1,8 @@
 import { convert } from '../spec/index.ts';
-import type { NumberRead, Numbers } from './number.ts';
+import type { NumberRead } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { Said } from './said.ts';
+import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';
 import { unitAfter } from './unit-heard.ts';
 import type { UnitHeard } from './unit-spoken.ts';
@@ -17,13 +18,8 @@ const MOST_IN_A_LIST = 6;
  * Numbers side by side before one unit. Two are a guess with room, `sixty, sixty-two Rockwell C`; three or more are
  * each a value, `seventy, one-forty, two-ten inch-pounds`.
  */
-export function sideBySide(
-  text: string,
-  pieces: readonly Token[],
-  numbers: Numbers,
-  low: NumberRead,
-  said: Said,
-): Phrase | undefined {
+export function sideBySide(talk: Talk, low: NumberRead, said: Said): Phrase | undefined {
+  const { pieces, numbers } = talk;
   if (low.article || PICKED.test(said.before)) return undefined;
   let last = low;
   for (let count = 1; count < MOST_IN_A_LIST; count++) {
@@ -32,7 +28,7 @@ export function sideBySide(
     if (pause === last.to && !(joined && count > 1)) return undefined;
     const next = numbers.at(joined ? pause + 1 : pause);
     if (!next || next.article || next.value <= last.value) return undefined;
-    const unit = unitAfter(pieces, next.to, next, text, said);
+    const unit = unitAfter(talk, next.to, next, said);
     if (!unit) {
       last = next;
       continue;
@@ -58,13 +54,12 @@ function isNumberWord(token: Token | undefined, comma: Token | undefined): boole
 
 /** `half a turn, maybe three quarters`, `a millimetre, a millimetre and a half tops`: the second is the same guess, larger. */
 export function guessedFurther(
-  text: string,
-  pieces: readonly Token[],
-  numbers: Numbers,
+  talk: Talk,
   low: NumberRead,
   own: UnitHeard,
   said: Said,
 ): { high: NumberRead; to: number } | undefined {
+  const { pieces, numbers } = talk;
   // `three quarters of an inch of jacket, maybe seven eighths`.
   const comma = pieces[own.to]?.lower === 'of' && pieces[own.to + 1]?.type === 'word' ? own.to + 2 : own.to;
   if (pieces[comma]?.text !== ',') return undefined;
@@ -72,7 +67,7 @@ export function guessedFurther(
   const second = numbers.at(comma + (hedge ? 2 : 1));
   if (!second) return undefined;
   const whole = { ...second, article: false };
-  const unit = unitAfter(pieces, second.to, whole, text, said);
+  const unit = unitAfter(talk, second.to, whole, said);
   if (unit && unit.symbol !== own.symbol) return undefined;
   if (!hedge && !(low.article && second.article && unit)) return undefined;
   const part = unit && pieces[unit.to]?.lower === 'and' ? numbers.at(unit.to + 1) : undefined;
@@ -92,15 +87,14 @@ export function guessedFurther(
 
 /** `forty-five minutes to an hour`: a range whose ends are said in two units. */
 export function inAnotherUnit(
-  text: string,
-  pieces: readonly Token[],
+  talk: Talk,
   low: NumberRead,
   own: UnitHeard,
   second: NumberRead,
   said: Said,
 ): { high: NumberRead; to: number } | undefined {
-  if (!/^(to|or|[-–—])$/.test(pieces[own.to]?.lower ?? '')) return undefined;
-  const unit = unitAfter(pieces, second.to, { ...second, article: false }, text, said);
+  if (!/^(to|or|[-–—])$/.test(talk.pieces[own.to]?.lower ?? '')) return undefined;
+  const unit = unitAfter(talk, second.to, { ...second, article: false }, said);
   const [ownUnit, other] = [own.readings[0], unit?.readings[0]];
   if (!unit || !ownUnit || !other || unit.kind !== own.kind || unit.kind !== 'time' || unit.symbol === own.symbol)
     return undefined;

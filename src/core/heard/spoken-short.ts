@@ -1,7 +1,6 @@
-import type { SimpleKind } from '../spec/index.ts';
-import { unitOf } from '../spec/index.ts';
+import { type SimpleKind, unitOf } from '../spec/index.ts';
 import type { Said } from './said.ts';
-import type { UnitHeard } from './unit-spoken.ts';
+import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired)\b/;
 /** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
@@ -76,7 +75,7 @@ export function mil(key: string, to: number, value: number, { before, after }: S
       !ACROSS.test(before) &&
       !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))
   )
-    return { symbol: 'mL', kind: 'volume', readings: [unitOf('volume', 'mL')], to, plural: key === 'mils' };
+    return unitHeard(unitOf('volume', 'mL'), to, key === 'mils');
   if (key === 'mils') return undefined;
   const readings = [unitOf('length', 'mm'), unitOf('length', 'thou')];
   return { symbol: 'mm', kind: 'length', readings, to, plural: false };

@@ -1,5 +1,4 @@
-import type { Numbers } from './number.ts';
-import type { Token } from './tokens.ts';
+import type { Talk } from './talk.ts';
 
 /** `not 90`, `instead of 2.5 bar`: named only to be put aside. `Why not 12` is a proposal, `if not` a doubt. */
 const REJECTED =
@@ -17,7 +16,7 @@ export function isRejected(before: string): boolean {
 }
 
 /** The token after `not thirteen`, where a number stands against another before their unit: `thirty, not thirteen mm`. */
-export function pastRejected(pieces: readonly Token[], numbers: Numbers, at: number): number | undefined {
+export function pastRejected({ pieces, numbers }: Talk, at: number): number | undefined {
   const pause = /^[,–—]$/.test(pieces[at]?.text ?? '') ? at + 1 : at;
   const and = pieces[pause]?.lower === 'and' ? pause + 1 : pause;
   if (pieces[and]?.lower !== 'not') return undefined;

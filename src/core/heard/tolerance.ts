@@ -1,6 +1,7 @@
 import { exact, times, toNumber } from '../spec/index.ts';
-import type { NumberRead, Numbers } from './number.ts';
+import type { NumberRead } from './number.ts';
 import { NOTHING_SAID } from './said.ts';
+import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';
 import { unitAfter } from './unit-heard.ts';
 import type { UnitHeard } from './unit-spoken.ts';
@@ -23,14 +24,8 @@ const TO_BOTH_SIDES: readonly (readonly (readonly string[])[])[] = [
 ];
 
 /** `plus or minus five`, `± 5`, `give or take five newton metres`, `plus five, minus two`, `-0/+2`, `five either way`. */
-export function toleranceAfter(
-  text: string,
-  pieces: readonly Token[],
-  numbers: Numbers,
-  at: number,
-  of: number,
-  unit?: UnitHeard,
-): Tolerance | undefined {
+export function toleranceAfter(talk: Talk, at: number, of: number, unit?: UnitHeard): Tolerance | undefined {
+  const { pieces, numbers } = talk;
   const word = (i: number) => pieces[i]?.lower ?? '';
   const amount: Amount = (from, parts = false) => {
     // `plus two, minus nothing`.
@@ -40,7 +35,7 @@ export function toleranceAfter(
     const cent = perCent(pieces, number.to);
     if (cent > 0 || parts)
       return { ...number, value: toNumber(times(exact(number.value), exact(`${of}/100`))), to: number.to + cent };
-    const own = unit && unitAfter(pieces, number.to, number, text, NOTHING_SAID);
+    const own = unit && unitAfter(talk, number.to, number, NOTHING_SAID);
     if (own && own.symbol !== unit.symbol) return undefined;
     return own ? { ...number, to: own.to } : number;
   };

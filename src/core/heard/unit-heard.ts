@@ -2,9 +2,10 @@ import { UNITS, type Unit, unitKey, unitOf, unitsWritten } from '../spec/index.t
 import type { NumberRead } from './number.ts';
 import type { Said } from './said.ts';
 import { mil, poundsOrOunces } from './spoken-short.ts';
+import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';
 import { isCounted } from './traps/talk-of-time.ts';
-import type { UnitHeard } from './unit-spoken.ts';
+import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 import { NEVER, OPEN, OPEN_SPELLINGS, SHORT, WITHOUT_ARTICLE } from './unit-words.ts';
 
 const LONGEST = 6;
@@ -20,10 +21,9 @@ const KIND_ORDER = [...new Set(UNITS.map((unit) => unit.kind))];
  * @param said the words round it, to tell pounds of force from pounds of mass
  */
 export function unitAfter(
-  tokens: readonly Token[],
+  { text, pieces: tokens }: Talk,
   at: number,
   number: NumberRead,
-  text: string,
   said: Said,
 ): UnitHeard | undefined {
   const opened = tokens[at]?.text === '(' && !number.article;
@@ -110,24 +110,15 @@ function lookUp(
 ): UnitHeard | undefined {
   const key = unitKey(withoutOwner(written));
   const plural = /[^s]s$|feet$|inches$/.test(written.toLowerCase()) && key.length > 3;
-  const unitHeard = (unit: Unit, more: Partial<UnitHeard> = {}): UnitHeard => ({
-    symbol: unit.symbol,
-    kind: unit.kind,
-    readings: [unit],
-    to,
-    plural,
-    ...more,
-  });
+  const heard = (unit: Unit) => unitHeard(unit, to, plural);
   const open = OPEN_SPELLINGS[key];
   if (open) {
     const [kind, symbols] = OPEN[open] ?? ['volume', []];
     return { symbol: open, kind, readings: symbols.map((symbol) => unitOf(kind, symbol)), to, plural };
   }
   if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return poundsOrOunces(key, to, plural, said);
-  if (/^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) && (PULL.test(said.after(to)) || PULLED.test(said.before))) {
-    const force = unitOf('force', 'kgf');
-    return { symbol: force.symbol, kind: 'force', readings: [force], to, plural };
-  }
+  if (/^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) && (PULL.test(said.after(to)) || PULLED.test(said.before)))
+    return heard(unitOf('force', 'kgf'));
   if (/^mils?$/.test(key)) return mil(key, to, number.value, said);
   const short = SHORT[key];
   if (NEVER.has(key) || (short && !(short.test(written) && (number.figures || isScaleOfHeat(written, number)))))
@@ -145,12 +136,11 @@ function lookUp(
     return undefined;
   if (first.symbol === ':1' && key !== ':1' && countsOn(tokens, to)) return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
-  if (first.symbol === 'thou') return thousandths(written, tokens, to, unitHeard(first));
-  if (first.kind === 'angle' && first.symbol === '°') return degrees(unitHeard(first), said);
-  if (first.kind === 'temperature') {
-    return unitHeard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
-  }
-  return unitHeard(first);
+  if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
+  if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said);
+  if (first.kind === 'temperature')
+    return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
+  return heard(first);
 }
 
 /** `a hundred and twenty C`; of small numbers a capital is a label. */
@@ -200,7 +190,7 @@ function isDifference({ before, after }: Said, to: number): boolean {
 function thousandths(written: string, tokens: readonly Token[], to: number, thou: UnitHeard): UnitHeard | undefined {
   if (/^thou$/i.test(written) && /^(miles?|kilomet(er|re)s?|km|mi)$/.test(tokens[to]?.lower ?? '')) {
     const unit = unitOf('distance', /^m/.test(tokens[to]?.lower ?? '') ? 'mi' : 'km');
-    return { symbol: unit.symbol, kind: 'distance', readings: [unit], to: to + 1, plural: true, times: 1000 };
+    return { ...unitHeard(unit, to + 1, true), times: 1000 };
   }
   const [of, article, unit] = [tokens[to]?.lower, tokens[to + 1]?.lower, tokens[to + 2]?.lower ?? ''];
   if (of !== 'of' || article !== 'a' || !/^(mm|millimet(er|re)s?)$/.test(unit)) return thou;

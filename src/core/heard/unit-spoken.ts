@@ -14,3 +14,8 @@ export interface UnitHeard {
   /** What the number has to be multiplied by, for `thousandths of a millimetre`. */
   readonly times?: number;
 }
+
+/** A unit whose words leave no other open. */
+export function unitHeard(unit: Unit, to: number, plural: boolean): UnitHeard {
+  return { symbol: unit.symbol, kind: unit.kind, readings: [unit], to, plural };
+}

@@ -2,7 +2,7 @@ import { unitOf } from '../spec/index.ts';
 import type { NumberRead } from './number.ts';
 import type { Said } from './said.ts';
 import type { Token } from './tokens.ts';
-import type { UnitHeard } from './unit-spoken.ts';
+import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 /** Ways a thing is measured along. */
 const ALONG = /^(thick|wide|deep|high|long|tall|across|proud)$/;
@@ -24,14 +24,9 @@ export function unitUnderstood(pieces: readonly Token[], low: NumberRead, said: 
     ([8, 16, 32, 64].includes(parts) && ALONG.test(next?.lower ?? '')) ||
     (parts >= 16 && parts <= 64 && TAKEN_OFF.test(said.after(low.to)))
   )
-    return understood('in', low);
+    return unitHeard(unitOf('length', 'in'), low.to, true);
   const ends = !next || next.type === 'mark' || /^(and|but|or|so|with|when|in|on|at|for|if|cold|hot)$/.test(next.lower);
   if (low.value >= SLOWEST && Number.isInteger(low.value) && ends && TURNS.test(said.before))
-    return understood('rpm', low);
+    return unitHeard(unitOf('turning-speed', 'rpm'), low.to, true);
   return undefined;
-}
-
-function understood(symbol: 'in' | 'rpm', { to }: NumberRead): UnitHeard {
-  const unit = unitOf(symbol === 'in' ? 'length' : 'turning-speed', symbol);
-  return { symbol, kind: unit.kind, readings: [unit], to, plural: true };
 }

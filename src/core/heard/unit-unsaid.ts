@@ -1,10 +1,10 @@
 import { type SimpleKind, unitOf } from '../spec/index.ts';
-import type { NumberRead, Numbers } from './number.ts';
+import type { NumberRead } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { Said } from './said.ts';
 import { numberAfter } from './second-number.ts';
-import type { Token } from './tokens.ts';
-import type { UnitHeard } from './unit-spoken.ts';
+import type { Talk } from './talk.ts';
+import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 /** A quantity whose unit a number near it can do without. */
 export interface Neighbour {
@@ -57,17 +57,17 @@ const METRIC: Readonly<Record<string, readonly [SimpleKind, string]>> = {
 };
 
 /** A number, or two of a range, that stands like a value and has no unit of its own. */
-export function bareAt(pieces: readonly Token[], numbers: Numbers, low: NumberRead, said: Said): Bare | undefined {
+export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
   // `one` is the thing more often than the number; an article counts only its noun.
   if (low.article || low.value === 1 || low.value <= 0) return undefined;
   // Decimals count nothing and name little.
   const whole = Number.isInteger(low.value);
   if (NAMED_BY_NUMBER.test(said.before) && (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before))) return undefined;
   if (OF_SOMEBODY.test(said.before)) return undefined;
-  const second = numberAfter(pieces, numbers, low.to);
+  const second = numberAfter(talk, low.to);
   const high = second && !second.article && second.value > low.value ? second : undefined;
   const to = high?.to ?? low.to;
-  const next = pieces[to];
+  const next = talk.pieces[to];
   if (next?.type === 'mark' ? !/^[,.;:?!)–—…]$/.test(next.text) : next && !NO_NOUN.test(next.lower)) return undefined;
   if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;
   // `exhaust nine to eleven`, `rear thirty.`: the thing itself right before it.
@@ -98,10 +98,7 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
     return value > 0 && (value !== low.value || bare.high !== undefined);
   });
   const metric = IN_METRIC.test(said.after(to)) ? METRIC[may[0]?.unit.symbol ?? ''] : undefined;
-  if (metric) {
-    const unit = unitOf(...metric);
-    return { symbol: unit.symbol, kind: unit.kind, readings: [unit], to, plural: true };
-  }
+  if (metric) return unitHeard(unitOf(...metric), to, true);
   const most = bare.high?.value ?? low.value;
   const found =
     may.find(({ value }) => ratio(most, value) <= ALIKE) ??
@@ -127,6 +124,5 @@ const COUNTED =
 export function countedBefore(bare: Bare): UnitHeard | undefined {
   const symbol = COUNTED.exec(bare.said.before)?.[1];
   if (symbol === undefined || !Number.isInteger(bare.low.value)) return undefined;
-  const unit = unitOf('count', symbol);
-  return { symbol, kind: 'count', readings: [unit], to: bare.to, plural: true };
+  return unitHeard(unitOf('count', symbol), bare.to, true);
 }

@@ -1,7 +1,7 @@
-import type { NumberRead, Numbers } from './number.ts';
+import type { NumberRead } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { Said } from './said.ts';
-import type { Token } from './tokens.ts';
+import type { Talk } from './talk.ts';
 import {
   type Bare,
   bareAt,
@@ -19,23 +19,19 @@ const STOP = /[.!?]\s/;
 
 /** The units said last, for numbers that are said without theirs: `28 psi in the front and thirty in the rear`. */
 export class Units {
-  readonly #text: string;
-  readonly #pieces: readonly Token[];
-  readonly #numbers: Numbers;
+  readonly #talk: Talk;
   #said: Neighbour[] = [];
   #waiting: Bare[] = [];
 
-  constructor(text: string, pieces: readonly Token[], numbers: Numbers) {
-    this.#text = text;
-    this.#pieces = pieces;
-    this.#numbers = numbers;
+  constructor(talk: Talk) {
+    this.#talk = talk;
   }
 
   /** The number as a phrase, with the unit of a quantity near before it; what finds none waits for one. */
   takenFromNeighbour(low: NumberRead, said: Said): Phrase | undefined {
-    const bare = bareAt(this.#pieces, this.#numbers, low, said);
+    const bare = bareAt(this.#talk, low, said);
     if (!bare) return undefined;
-    const start = this.#pieces[low.from]?.start ?? 0;
+    const start = this.#talk.pieces[low.from]?.start ?? 0;
     this.#said = this.#said.filter(({ end }) => this.#together(end, start));
     const unit = unitOfNeighbour(bare, this.#said) ?? countedBefore(bare);
     if (unit) return withUnit(bare, unit);
@@ -47,9 +43,9 @@ export class Units {
   thoseThatWaited({ low, high, unit }: Phrase): Phrase[] {
     const waiting = this.#waiting;
     this.#waiting = [];
-    const start = this.#pieces[low.from]?.start ?? 0;
+    const start = this.#talk.pieces[low.from]?.start ?? 0;
     return waiting.flatMap((bare) => {
-      if (!this.#together(this.#pieces[bare.to - 1]?.end ?? 0, start)) return [];
+      if (!this.#together(this.#talk.pieces[bare.to - 1]?.end ?? 0, start)) return [];
       const taken = unitSaidLater(bare, { unit, value: high?.value ?? low.value, end: start });
       return taken ? [withUnit(bare, taken)] : [];
     });
@@ -61,6 +57,6 @@ export class Units {
   }
 
   #together(end: number, start: number): boolean {
-    return start - end < FURTHEST_APART && start >= end && !STOP.test(this.#text.slice(end, start));
+    return start - end < FURTHEST_APART && start >= end && !STOP.test(this.#talk.text.slice(end, start));
   }
 }
