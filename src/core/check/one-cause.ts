@@ -10,7 +10,6 @@ const DOUBTS = [
   'placeholder-left',
   'value-wrong',
   'key-missing',
-  'time-wrong',
   'range-reversed',
   'key-unknown',
   'time-wrong',

@@ -1,5 +1,6 @@
 import { leastTime, partLookup, secondsOfDay } from '../../fit/index.ts';
 import { placeOf } from '../../model/index.ts';
+import { twoDigits } from '../../time/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn, SOUND } from '../sample.ts';
 
@@ -22,7 +23,7 @@ export default rule({
       const start = secondsOfDay(shopClass.starts);
       const slot = secondsOfDay(shopClass.slot);
       const end = (start + slot) % DAY;
-      const clock = `${String(Math.floor(end / 3600)).padStart(2, '0')}:${String((end / 60) % 60).padStart(2, '0')}`;
+      const clock = `${twoDigits(Math.floor(end / 3600))}:${twoDigits((end / 60) % 60)}`;
       const inside = (time: string) => (secondsOfDay(time) - start + DAY) % DAY <= slot;
       for (const [index, { at, between }] of shopClass.blocks.entries()) {
         const times = [

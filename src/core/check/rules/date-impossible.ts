@@ -1,4 +1,4 @@
-import { placeOf } from '../../model/index.ts';
+import { type Machine, placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 
@@ -13,7 +13,6 @@ export default rule({
   *check({ machines }, { today }) {
     for (const machine of machines) {
       const documents = machine.written.documents ?? {};
-      const built = `${machine.years.from}`;
       for (const [id, { date, title }] of Object.entries(documents))
         if (date !== undefined && date > today)
           yield {
@@ -24,16 +23,7 @@ export default rule({
       for (const spec of machine.specs) {
         const { checkedOn, source, history = [] } = spec.written;
         const written = source && documents[source.document]?.date;
-        const wrong =
-          checkedOn === undefined
-            ? undefined
-            : checkedOn > today
-              ? 'a day to come'
-              : checkedOn.slice(0, 4) < String(Number(built) - 1)
-                ? `before ${machine.title} was made, from ${built}`
-                : written !== undefined && written <= today && checkedOn < written
-                  ? `before its source was written, on ${written}`
-                  : undefined;
+        const wrong = checkedOn === undefined ? undefined : impossible(checkedOn, today, machine, written);
         if (wrong)
           yield {
             place: placeOf(spec, 'checkedOn'),
@@ -51,3 +41,17 @@ export default rule({
     }
   },
 });
+
+/** Why a row cannot have been compared on a day; nothing where it can. @param written the day of its source */
+function impossible(
+  checkedOn: string,
+  today: string,
+  { title, years }: Machine,
+  written: string | undefined,
+): string | undefined {
+  if (checkedOn > today) return 'a day to come';
+  if (Number(checkedOn.slice(0, 4)) < years.from - 1) return `before ${title} was made, from ${years.from}`;
+  if (written !== undefined && written <= today && checkedOn < written)
+    return `before its source was written, on ${written}`;
+  return undefined;
+}

@@ -1,6 +1,6 @@
-import { placeOf } from '../../model/index.ts';
+import { type KitGroup, type Place, placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
-import { rule } from '../rule.ts';
+import { type Finding, rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { kitIds, passagesOf } from './find.ts';
 
@@ -16,40 +16,25 @@ export default rule({
 
   *check({ lessons, kit, machines, classes, broken }) {
     if (broken.has('kit.yaml')) return;
+    const unlessListed = function* (group: KitGroup, id: string, place: Place): Generator<Finding> {
+      const ids = kitIds(kit, group);
+      if (!ids.includes(id) && !broken.has(id))
+        yield { place, message: `no ${group} "${id}" in the kit`, help: didYouMean(id, ids, 'list it in kit.yaml') };
+    };
     for (const lesson of lessons)
       for (const { uses } of passagesOf(lesson))
-        for (const { group, id, place } of uses) {
-          const ids = kitIds(kit, group);
-          if (!ids.includes(id) && !broken.has(id))
-            yield {
-              place,
-              message: `no ${group} "${id}" in the kit`,
-              help: didYouMean(id, ids, `list it in kit.yaml`),
-            };
-        }
+        for (const { group, id, place } of uses) yield* unlessListed(group, id, place);
     for (const shopClass of classes)
       for (const [index, { kit: needs = [] }] of shopClass.blocks.entries())
         for (const [at, use] of needs.entries())
           for (const group of ['tool', 'part', 'supply', 'protective'] as const) {
             const id = use[group];
-            const ids = kitIds(kit, group);
-            if (id !== undefined && !ids.includes(id) && !broken.has(id))
-              yield {
-                place: placeOf(shopClass, 'blocks', index, 'kit', at, group),
-                message: `no ${group} "${id}" in the kit`,
-                help: didYouMean(id, ids, `list it in kit.yaml`),
-              };
+            if (id !== undefined) yield* unlessListed(group, id, placeOf(shopClass, 'blocks', index, 'kit', at, group));
           }
-    const parts = kitIds(kit, 'part');
     for (const { specs } of machines)
       for (const spec of specs) {
         const { part } = spec.written;
-        if (part !== undefined && !parts.includes(part) && !broken.has(part))
-          yield {
-            place: placeOf(spec, 'part'),
-            message: `no part "${part}" in the kit`,
-            help: didYouMean(part, parts, 'list it in kit.yaml'),
-          };
+        if (part !== undefined) yield* unlessListed('part', part, placeOf(spec, 'part'));
       }
   },
 });

@@ -1,7 +1,6 @@
-import { placeOf } from '../../model/index.ts';
-import { didYouMean, plural } from '../../read/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn, SOUND } from '../sample.ts';
+import { unknownInLessons } from './unknown-in-lessons.ts';
 
 export default rule({
   id: 'lesson-machine-unknown',
@@ -11,18 +10,11 @@ export default rule({
   says: '4:10 no machine "tarn-402"',
   good: SOUND,
 
-  *check({ lessons, machines, broken }) {
-    const ids = machines.map(({ id }) => id);
-    const told = new Set<string>();
-    for (const lesson of lessons)
-      if (!ids.includes(lesson.machine) && !broken.has(lesson.machine) && !told.has(lesson.machine)) {
-        told.add(lesson.machine);
-        const others = lessons.filter((each) => each.machine === lesson.machine).length - 1;
-        yield {
-          place: placeOf(lesson, 'machine'),
-          message: `no machine "${lesson.machine}"${others > 0 ? `, which ${plural(others, 'lesson')} more ${others === 1 ? 'names' : 'name'} too` : ''}`,
-          help: didYouMean(lesson.machine, ids, `write specs/${lesson.machine}.yaml`),
-        };
-      }
+  check(shop) {
+    return unknownInLessons(
+      shop,
+      'machine',
+      shop.machines.map(({ id }) => id),
+    );
   },
 });

@@ -1,8 +1,8 @@
-import { placeOf, type Spec } from '../../model/index.ts';
+import { placeOf } from '../../model/index.ts';
 import { convert, partsOf, unitsCompare, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
-import { middleOf, neighboursOf } from './neighbours.ts';
+import { keyOf, middleOf, neighboursOf } from './neighbours.ts';
 
 /** From this factor on two values of one thing are told (common practice, no source): a slipped point is ten. */
 const FACTOR = 5;
@@ -47,14 +47,6 @@ export default rule({
       }
   },
 });
-
-/** The key that a row's value is written under. */
-export function keyOf({ written }: Spec): string {
-  return (
-    (['nominal', 'min', 'max', 'stages', 'distance', 'time'] as const).find((key) => written[key] !== undefined) ??
-    'kind'
-  );
-}
 
 function times(ratio: number): string {
   const round = (value: number) => Number(value.toPrecision(2));

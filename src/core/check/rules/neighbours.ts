@@ -9,17 +9,15 @@ export interface Neighbour {
 }
 
 /** Former values of a row, the rows of its id before it in the table, and the first other row on the same fastener. */
-export function neighboursOf(spec: Spec, { specs }: Machine): readonly Neighbour[] {
-  const former = spec.former.flatMap(({ quantity, until }) =>
-    (quantity ? partsOf(quantity) : []).slice(0, 1).map((part) => ({ part, name: `its former value until ${until}` })),
-  );
-  const beside = specs
-    .slice(0, specs.indexOf(spec))
-    .filter(({ id }) => id === spec.id)
-    .flatMap((row) => firstPart(row, 'the row before it'));
+export function neighboursOf(spec: Spec, machine: Machine): readonly Neighbour[] {
+  const { specs } = machine;
+  const former = formerParts(spec).map(({ part, until }) => ({ part, name: `its former value until ${until}` }));
+  const beside = partsBefore(spec, machine).map((part) => ({ part, name: 'the row before it' }));
   const fastener = fastenerOf(spec);
   const alike = fastener
-    ? specs.filter((row) => row.id !== spec.id && fastenerOf(row) === fastener).flatMap((row) => firstPart(row, row.id))
+    ? specs
+        .filter((row) => row.id !== spec.id && fastenerOf(row) === fastener)
+        .flatMap((row) => firstPart(row).map((part) => ({ part, name: row.id })))
     : [];
   return [
     ...beside,
@@ -28,8 +26,18 @@ export function neighboursOf(spec: Spec, { specs }: Machine): readonly Neighbour
   ];
 }
 
-function firstPart({ quantity }: Spec, name: string): Neighbour[] {
-  return (quantity ? partsOf(quantity) : []).slice(0, 1).map((part) => ({ part, name }));
+/** What a row said before, each with its last day. */
+export function formerParts({ former }: Spec): { readonly part: Part; readonly until: string }[] {
+  return former.flatMap(({ until, ...each }) => firstPart(each).map((part) => ({ part, until })));
+}
+
+/** What the rows of the same id say that stand before a row in the table. */
+export function partsBefore(spec: Spec, { specs }: Machine): Part[] {
+  return specs.slice(0, specs.indexOf(spec)).flatMap((row) => (row.id === spec.id ? firstPart(row) : []));
+}
+
+function firstPart({ quantity }: Pick<Spec, 'quantity'>): readonly Part[] {
+  return quantity ? partsOf(quantity).slice(0, 1) : [];
 }
 
 /** Size and class in one way of writing; nothing where one of them is not known. */
@@ -37,6 +45,14 @@ function fastenerOf({ written: { fastener, kind } }: Spec): string | undefined {
   if (kind !== 'torque' || fastener?.class === undefined) return undefined;
   const thread = parseThread(fastener.size);
   return thread.ok ? `${thread.value.name} ${fastener.class}` : undefined;
+}
+
+/** The key that a row's value is written under. */
+export function keyOf({ written }: Spec): string {
+  return (
+    (['nominal', 'min', 'max', 'stages', 'distance', 'time'] as const).find((key) => written[key] !== undefined) ??
+    'kind'
+  );
 }
 
 /** What an amount is about: its nominal value, the middle of its limits, or the one limit it has. */

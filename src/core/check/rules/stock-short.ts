@@ -68,18 +68,10 @@ function* lentAndReturned(kit: Kit, shopClass: ShopClass, needs: readonly Needs[
   });
   for (const [index, block] of shopClass.blocks.entries()) {
     const own = short.filter((one) => one.index === index);
-    yield* shortAt(
-      shopClass,
-      block,
-      index,
-      own.filter(({ group }) => group === 'protective'),
-    );
-    yield* shortAt(
-      shopClass,
-      block,
-      index,
-      own.filter(({ group }) => group !== 'protective'),
-    );
+    for (const worn of [true, false]) {
+      const those = own.filter(({ group }) => (group === 'protective') === worn);
+      yield* shortAt(shopClass, block, index, those);
+    }
   }
 }
 

@@ -1,9 +1,8 @@
-import { placeOf, type Spec } from '../../model/index.ts';
+import { type Machine, placeOf, type Spec } from '../../model/index.ts';
 import { type Amount, convert, type Part, partsOf, unitsCompare, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
-import { keyOf } from './magnitude-unlikely.ts';
-import { neighboursOf } from './neighbours.ts';
+import { keyOf, neighboursOf } from './neighbours.ts';
 
 /** A tolerance to one side of half the value or more is told (common practice, no source). */
 const WIDE = 0.5;
@@ -56,7 +55,7 @@ function unlikely({ kind, amount }: Part): string | undefined {
   return undefined;
 }
 
-function unlike(spec: Spec, part: Part, machine: Parameters<typeof neighboursOf>[1]): string | undefined {
+function unlike(spec: Spec, part: Part, machine: Machine): string | undefined {
   const own = bandOf(part.amount);
   if (own === undefined) return undefined;
   for (const { part: other, name } of neighboursOf(spec, machine)) {

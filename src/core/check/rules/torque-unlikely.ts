@@ -2,6 +2,7 @@ import { placeOf, type Spec } from '../../model/index.ts';
 import { convert, loading, loadingInWords, partsOf } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
+import { middleOf } from './neighbours.ts';
 
 /** Shares of the proof load between which a torque is likely. 75 to 90 % is what handbooks aim at (Shigley, 8-7). */
 const LIKELY = { from: 0.2, to: 1 } as const;
@@ -39,7 +40,7 @@ function unlikely(spec: Spec): { message: string; arithmetic: string } | undefin
   if (!part) return undefined;
   const { nominal, min, max, unit } = part.amount;
   const greatest = max ?? nominal ?? min ?? 0;
-  const usual = nominal ?? (min !== undefined && max !== undefined ? (min + max) / 2 : greatest);
+  const usual = middleOf(part.amount) ?? greatest;
   const of = (value: number, as: string) => loading(convert(value, 'torque', as, 'N·m'), fastener, condition);
   const [high, middle] = [of(greatest, unit), of(usual, unit)];
   if (!high || !middle) return undefined;

@@ -1,7 +1,8 @@
-import { placeOf, type Spec } from '../../model/index.ts';
-import { type Amount, convert, likelySlip, type Part, partsOf, unitsCompare } from '../../spec/index.ts';
+import { placeOf } from '../../model/index.ts';
+import { convert, likelySlip, partsOf, unitsCompare } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
+import { formerParts, middleOf, partsBefore } from './neighbours.ts';
 
 const history = (rows: string) =>
   replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `    history:\n      - ${rows}\n    nominal: 98\n`);
@@ -15,10 +16,16 @@ export default rule({
   good: history('{until: 2022-01-01, nominal: 90, unit: N·m}'),
 
   *check({ machines }) {
-    for (const { specs } of machines)
-      for (const spec of specs)
-        for (const { part, other, name } of neighboursOf(spec, specs)) {
-          const [own, before] = [middle(part.amount), middle(other.amount)];
+    for (const machine of machines)
+      for (const spec of machine.specs) {
+        const [part] = spec.quantity ? partsOf(spec.quantity) : [];
+        if (!part) continue;
+        const neighbours = [
+          ...formerParts(spec).map((each) => ({ other: each.part, name: 'its former value' })),
+          ...partsBefore(spec, machine).map((other) => ({ other, name: 'the row before it with' })),
+        ];
+        for (const { other, name } of neighbours) {
+          const [own, before] = [middleOf(part.amount), middleOf(other.amount)];
           if (own === undefined || before === undefined || other.kind !== part.kind) continue;
           if (!unitsCompare(part.kind, part.amount.unit, other.amount.unit)) continue;
           const slip = likelySlip(
@@ -34,29 +41,6 @@ export default rule({
               help: 'compare both with their sources; one of them may be in the other unit',
             };
         }
+      }
   },
 });
-
-interface Neighbour {
-  readonly part: Part;
-  readonly other: Part;
-  readonly name: string;
-}
-
-/** Former values of a row, and the rows of the same id before it in the table. */
-function neighboursOf(spec: Spec, specs: readonly Spec[]): Neighbour[] {
-  const [part] = spec.quantity ? partsOf(spec.quantity) : [];
-  if (!part) return [];
-  const former = spec.former.flatMap(({ quantity }) => (quantity ? [{ quantity, name: 'its former value' }] : []));
-  const beside = specs
-    .slice(0, specs.indexOf(spec))
-    .flatMap(({ id, quantity }) => (id === spec.id && quantity ? [{ quantity, name: 'the row before it with' }] : []));
-  return [...former, ...beside].flatMap(({ quantity, name }) => {
-    const [other] = partsOf(quantity);
-    return other ? [{ part, other, name }] : [];
-  });
-}
-
-function middle({ nominal, min, max }: Amount): number | undefined {
-  return nominal ?? (min !== undefined && max !== undefined ? (min + max) / 2 : (min ?? max));
-}

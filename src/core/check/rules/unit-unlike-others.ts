@@ -15,6 +15,7 @@ import { replaceIn } from '../sample.ts';
 
 /** So many other rows of the kind make a habit (common practice, no source). */
 const HABIT = 2;
+const HELP = 'compare figure and unit with the source; a source in other units is converted by Liftside, not by hand';
 
 const third = (unit: string) => {
   const text =
@@ -52,7 +53,7 @@ export default rule({
         yield {
           place: placeOf(spec, 'unit'),
           message: `${spec.id} is in ${part.amount.unit}, the other ${others.length} rows of this kind are in ${units.join(' or ')}${inTheirs(spec, part, first.part.amount.unit)}`,
-          help: 'compare figure and unit with the source; a source in other units is converted by Liftside, not by hand',
+          help: HELP,
         };
       }
     }
@@ -68,7 +69,7 @@ function* byThread(spec: Spec, part: Part): Generator<Finding> {
   yield {
     place: placeOf(spec, 'unit'),
     message: `${spec.id} is in ${part.amount.unit}, and its thread ${thread.value.name} is metric${inTheirs(spec, part, 'N·m')}`,
-    help: 'compare figure and unit with the source; a source in other units is converted by Liftside, not by hand',
+    help: HELP,
   };
 }
 

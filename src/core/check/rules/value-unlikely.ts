@@ -2,7 +2,7 @@ import { placeOf, type Spec } from '../../model/index.ts';
 import { convert, kindInWords, type Part, partsOf, USUAL, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
-import { keyOf } from './magnitude-unlikely.ts';
+import { keyOf } from './neighbours.ts';
 
 export default rule({
   id: 'value-unlikely',

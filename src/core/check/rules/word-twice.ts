@@ -1,4 +1,4 @@
-import { placeOf } from '../../model/index.ts';
+import { type Place, placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
 
 const words = (rows: string) => ({ files: { 'words.yaml': `words:\n${rows}` } });
@@ -12,7 +12,7 @@ export default rule({
   good: words('  - {say: disc, also: [rotor]}\n  - {say: link plate, also: [plate]}\n'),
 
   *check({ words }) {
-    const owners = new Map<string, { say: string; place: ReturnType<typeof placeOf> }>();
+    const owners = new Map<string, { say: string; place: Place }>();
     for (const [index, { say, also }] of (words.words ?? []).entries())
       for (const [at, name] of also.entries()) {
         const place = placeOf(words, 'words', index, 'also', at);
