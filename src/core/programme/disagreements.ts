@@ -48,11 +48,20 @@ export interface Disagreement {
   readonly critical: boolean;
 }
 
+/** Several rules ask the same of one shop, and listening to its recordings takes most of a check. */
+const known = new WeakMap<Shop, readonly Disagreement[]>();
+
 /**
  * Every quantity that is said or shown while a lesson is on and disagrees with a row it stands for; also where it
- * agrees with another row of the same id, since that one holds for other machines.
+ * agrees with another row of the same id, since that one holds for other machines. Worked out once for a shop.
  */
 export function disagreements(shop: Shop): readonly Disagreement[] {
+  const found = known.get(shop) ?? listen(shop);
+  known.set(shop, found);
+  return found;
+}
+
+function listen(shop: Shop): readonly Disagreement[] {
   return shop.lessons.flatMap((lesson) => {
     const recording = shop.recordings.find(({ id }) => id === lesson.recording);
     const machine = shop.machines.find(({ id }) => id === lesson.machine);
