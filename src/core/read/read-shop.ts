@@ -1,3 +1,4 @@
+import type { z } from 'zod';
 import {
   type Actual,
   actualSchema,
@@ -25,7 +26,7 @@ import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
 import { readMachine } from './read-machine.ts';
 import { readRecording } from './read-recording.ts';
-import { readYaml } from './read-yaml.ts';
+import { readYaml, type YamlRead } from './read-yaml.ts';
 
 /** Where each kind of content file lives, relative to the content folder. */
 export const CONTENT_FILES = {
@@ -98,25 +99,16 @@ export function readShop(
       if (value === undefined) broken.add(id);
       return value === undefined ? [] : [value];
     });
-  const only = (file: string) => sources.find((source) => source.file === file)?.text ?? '';
+  const only = <T>(file: string, schema: z.ZodType<T>, what: string): YamlRead<T> => {
+    const text = sources.find((source) => source.file === file)?.text ?? '';
+    return readYaml(text, new Points(file, text), 0, schema, what);
+  };
 
-  const info = readYaml(
-    only(CONTENT_FILES.shop),
-    new Points(CONTENT_FILES.shop, only(CONTENT_FILES.shop)),
-    0,
-    shopSchema,
-    'the shop',
-  );
+  const info = only(CONTENT_FILES.shop, shopSchema, 'the shop');
   if (texts.has(CONTENT_FILES.shop)) keep(info, undefined);
   else if (!unreadable.has(CONTENT_FILES.shop))
     diagnostics.push(missing(CONTENT_FILES.shop, 'begin it with name: and the name of the shop'));
-  const kit = readYaml(
-    only(CONTENT_FILES.kit),
-    new Points(CONTENT_FILES.kit, only(CONTENT_FILES.kit)),
-    0,
-    kitSchema,
-    'the kit',
-  );
+  const kit = only(CONTENT_FILES.kit, kitSchema, 'the kit');
   keep(kit, undefined);
   // Under a group's name misspelt stand things that would otherwise be told as unknown, one by one.
   const groups = new Set(Object.keys(kitSchema.shape));
@@ -125,13 +117,7 @@ export function readShop(
   );
   if (!kit.value || misnamed) broken.add(CONTENT_FILES.kit);
 
-  const words = readYaml(
-    only(CONTENT_FILES.words),
-    new Points(CONTENT_FILES.words, only(CONTENT_FILES.words)),
-    0,
-    wordsSchema,
-    'the words of the trade',
-  );
+  const words = only(CONTENT_FILES.words, wordsSchema, 'the words of the trade');
   if (texts.has(CONTENT_FILES.words)) keep(words, undefined);
 
   const recordings = each<Recording>(CONTENT_FILES.recording, (id, text, points) => {

@@ -42,15 +42,15 @@ function unit(
   };
 }
 
-/** Of turning speed: what people say before `a minute`. */
+/** Each thing at each rate: `litre per minute`, `litre a minute`. */
+const spellings = (things: readonly string[], rates: readonly string[]) =>
+  things.flatMap((thing) => rates.map((rate) => `${thing} ${rate}`)).join(', ');
+const A_MINUTE = ['per minute', 'a minute', 'per min'];
+const AN_HOUR = ['per hour', 'an hour'];
+const A_SECOND = ['per second', 'a second'];
 const REVS = ['rev', 'revs', 'revolution', 'revolutions', 'turns'];
-const aMinute = (each: string) => ['per minute', 'a minute', '/min', 'per min'].map((per) => `${each} ${per}`);
-const cubicFeet = ['cubic feet', 'cubic foot'].flatMap(aMinute).join(', ');
-const cubicMetres = ['cubic metre', 'cubic metres', 'cubic meter', 'cubic meters']
-  .flatMap((each) => ['per hour', 'an hour'].map((per) => `${each} ${per}`))
-  .join(', ');
-const litres = (each: readonly string[], per: readonly string[]) =>
-  each.flatMap((one) => per.map((by) => `${one} ${by}`)).join(', ');
+const LITRES = ['litre', 'litres', 'liter', 'liters', 'L'];
+const CUBIC_METRES = ['cubic metre', 'cubic metres', 'cubic meter', 'cubic meters'];
 
 /**
  * Every unit a spec may be written in; the first of a kind is the one the others are counted in.
@@ -221,33 +221,20 @@ export const UNITS: readonly Unit[] = [
   unit('charge', 'Ah', '1', ANY, 'amp hour, amp hours, ampere hour, ampere hours, amps hour, A h'),
   unit('charge', 'mAh', '0.001', ANY, 'milliamp hour, milliamp hours, milliampere hour, milliampere hours'),
 
-  unit('turning-speed', 'rpm', '1', ANY, ['r/min', ...REVS.flatMap(aMinute)].join(', ')),
+  unit('turning-speed', 'rpm', '1', ANY, `r/min, ${spellings(REVS, [...A_MINUTE, '/min'])}`),
   unit('turning-speed', '1/min', '1', ANY, 'min⁻¹, min-1, /min'),
-  unit(
-    'turning-speed',
-    '1/s',
-    '60',
-    ANY,
-    ['s⁻¹', 'rps', ...REVS.flatMap((each) => [`${each} per second`, `${each} a second`])].join(', '),
-  ),
+  unit('turning-speed', '1/s', '60', ANY, `s⁻¹, rps, ${spellings(REVS, A_SECOND)}`),
 
-  unit(
-    'flow',
-    'L/min',
-    '1',
-    METRIC,
-    litres(['litre', 'litres', 'liter', 'liters', 'L'], ['per minute', 'a minute', 'per min']),
-  ),
+  unit('flow', 'L/min', '1', METRIC, spellings(LITRES, A_MINUTE)),
   unit(
     'flow',
     'mL/min',
     '0.001',
     METRIC,
-    litres(['millilitre', 'millilitres', 'milliliter', 'milliliters', 'mL'], ['per minute', 'a minute', 'per min']) +
-      ', cc/min, ccs a minute, cc a minute',
+    `${spellings(['millilitre', 'millilitres', 'milliliter', 'milliliters', 'mL'], A_MINUTE)}, cc/min, ccs a minute, cc a minute`,
   ),
-  unit('flow', 'L/h', '1/60', METRIC, litres(['litre', 'litres', 'liter', 'liters', 'L'], ['per hour', 'an hour'])),
-  unit('flow', 'm³/h', '50/3', METRIC, `m3/h, m3/hr, ${cubicMetres}`),
+  unit('flow', 'L/h', '1/60', METRIC, spellings(LITRES, AN_HOUR)),
+  unit('flow', 'm³/h', '50/3', METRIC, `m3/h, m3/hr, ${spellings(CUBIC_METRES, AN_HOUR)}`),
   unit('flow', 'US gal/min', '3.785411784', ['us'], 'US gallons per minute, US gallons a minute, US gpm'),
   unit(
     'flow',
@@ -256,9 +243,15 @@ export const UNITS: readonly Unit[] = [
     ['imperial'],
     'imperial gallons per minute, imperial gallons a minute, imp gpm',
   ),
-  unit('flow', 'ft³/min', '28.316846592', INCH, `cfm, ft3/min, ${cubicFeet}`),
+  unit(
+    'flow',
+    'ft³/min',
+    '28.316846592',
+    INCH,
+    `cfm, ft3/min, ${spellings(['cubic feet', 'cubic foot'], [...A_MINUTE, '/min'])}`,
+  ),
 
-  unit('flow', 'L/s', '60', METRIC, litres(['litre', 'litres', 'liter', 'liters', 'L'], ['per second', 'a second'])),
+  unit('flow', 'L/s', '60', METRIC, spellings(LITRES, A_SECOND)),
 
   unit('ratio', ':1', '1', ANY, 'to 1, to one'),
   unit('ratio', '%', '1', ANY, 'percent, per cent'),

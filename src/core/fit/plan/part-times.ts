@@ -64,7 +64,7 @@ function partTimes({ lesson, chapters, length }: LessonTimes, part: LessonPart):
   if (end < start) return undefined;
 
   const seconds = (ticks: number) => ticks / TICKS_PER_SECOND;
-  const secondsWithin = (from: number, to: number) => Math.max(0, Math.min(to, end) - Math.max(from, start));
+  const ticksWithin = (from: number, to: number) => Math.max(0, Math.min(to, end) - Math.max(from, start));
   const inside = (at: { start: number; end: number }) => start <= at.start && at.start < Math.max(end, start + 1);
   const pauses = chapters.flatMap(({ chapter, at, steps }) => [
     ...(inside(at) ? chapter.discussions : []),
@@ -73,7 +73,7 @@ function partTimes({ lesson, chapters, length }: LessonTimes, part: LessonPart):
   return {
     lesson,
     chapters: chapters.flatMap(({ chapter, at }) => {
-      const ticks = secondsWithin(at.start, at.end);
+      const ticks = ticksWithin(at.start, at.end);
       const from = seconds(Math.max(at.start, start));
       return ticks > 0 ? [{ id: chapter.id, title: chapter.title, start: from, seconds: seconds(ticks) }] : [];
     }),

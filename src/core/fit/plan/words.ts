@@ -1,4 +1,5 @@
 import { listWords } from '../../read/index.ts';
+import { twoDigits } from '../../time/index.ts';
 import type { Demand } from './demands.ts';
 import type { Plan } from './plan.ts';
 
@@ -12,13 +13,13 @@ export function lengthText(seconds: number): string {
 /** A length as `h:mm`, whole minutes. */
 export function hoursText(seconds: number): string {
   const minutes = Math.round(seconds / 60);
-  return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}`;
+  return `${Math.floor(minutes / 60)}:${twoDigits(minutes % 60)}`;
 }
 
 /** A time of day, `hh:mm`, of a moment counted from the start of the class; a broken minute is rounded down. */
 export function clockText(plan: Plan, moment: number): string {
   const minutes = Math.floor((plan.startsAt + moment + 1e-6) / 60) % (24 * 60);
-  return `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
+  return `${twoDigits(Math.floor(minutes / 60))}:${twoDigits(minutes % 60)}`;
 }
 
 export function titleOf(plan: Plan, block: number): string {

@@ -14,7 +14,7 @@ export interface SlotModel {
   /** How far the given blocks stray from the order of preference: first written first, floats near their place. */
   readonly stray: Terms;
   /** Every way of giving a block at a place, with its variable. */
-  readonly choiceTerms: readonly { readonly variable: number; readonly block: number; readonly worth: number }[];
+  readonly choices: readonly { readonly variable: number; readonly block: number; readonly worth: number }[];
   choiceOf(values: readonly number[]): Choice;
 }
 
@@ -178,7 +178,7 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
   return {
     model: m,
     worth: all.map(({ variable, worth }) => [variable, worth]),
-    choiceTerms: all,
+    choices: all,
     end: [[end, 1]],
     stray: all.map(({ variable, block, group, treatment }) => {
       const ways = blocks[block]?.treatments.length ?? 0;
@@ -210,9 +210,9 @@ const TIES_UP_TO = 150;
  * First the most worth, proven; then, of a class of usual size, the earliest end and the order of preference.
  * Of a very large class the first plan that is proven to be worth most is taken; it is the same one every time.
  */
-export function goalsOf({ worth, end, stray, choiceTerms: given }: SlotModel): readonly Goal[] {
+export function goalsOf({ worth, end, stray, choices }: SlotModel): readonly Goal[] {
   const most: Goal = { direction: 'most', terms: worth, within: EXACT };
-  if (given.length > TIES_UP_TO) return [most];
+  if (choices.length > TIES_UP_TO) return [most];
   return [
     most,
     { direction: 'least', terms: end, within: EXACT, branches: TIE_BRANCHES },

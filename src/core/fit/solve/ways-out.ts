@@ -232,7 +232,7 @@ function worthIn(plan: Plan, tight: Solved | undefined, index: number): number {
 
 /** Worth of keeping each must-have at all, however it is given; one without worth still counts. */
 function mustWorth(plan: Plan, model: SlotModel): Goal['terms'] {
-  return model.choiceTerms.flatMap(({ variable, block }) => {
+  return model.choices.flatMap(({ variable, block }) => {
     const { must, treatments } = plan.blocks[block] ?? { must: false, treatments: [] };
     return must ? [[variable, 1 + Math.min(...treatments.map(({ worth }) => worth))] as const] : [];
   });

@@ -1,7 +1,6 @@
 import { z } from 'zod';
 import { text } from './common.ts';
 
-/** `content/shop.yaml`: the shop itself. */
 /** True for a name of the IANA time zone database, as the running engine knows it. */
 function isTimeZone(name: string): boolean {
   try {
@@ -11,6 +10,7 @@ function isTimeZone(name: string): boolean {
   }
 }
 
+/** `content/shop.yaml`: the shop itself. */
 export const shopSchema = z
   .strictObject({
     name: text,
