@@ -1,6 +1,5 @@
 import { relative, resolve } from 'node:path';
 import { plural } from '../../core/read/index.ts';
-import { holdOutput } from '../files/index.ts';
 import { command, EXIT, OutsideFailure } from './command.ts';
 
 export default command({
@@ -30,10 +29,8 @@ export default command({
     const base = basePath(flags.text('base') ?? env.LIFTSIDE_BASE ?? '/');
     const port = portNumber(flags.text('port'));
     const footage = footageChoice(flags.text('footage') ?? 'rendered');
-    await holdOutput({ target: to, holds: 'a site', content });
-    await load();
     try {
-      const options = { content, base, footage, out: to, home, now, signal };
+      const options = { content, base, footage, out: to, home, now, load, signal };
       const { lessons, steps, classes, unrendered } = await buildSite(options);
       const taught = `${plural(lessons, 'lesson')} with ${plural(steps, 'step')}`;
       say(`built ${taught} and ${plural(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);

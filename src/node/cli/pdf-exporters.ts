@@ -42,6 +42,7 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
           content,
           home,
           now,
+          load,
           classId: id,
           paper,
           browser,

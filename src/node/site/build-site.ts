@@ -2,7 +2,7 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'astro';
 import { stepRecords } from '../../core/search/index.ts';
-import { holdOutput, placeFolder } from '../files/index.ts';
+import { holdOutput, type LoadedShop, placeFolder } from '../files/index.ts';
 import { ContentErrors, errorReport } from './content-errors.ts';
 import { ScriptSizes } from './script-sizes.ts';
 import { SCAFFOLD, type SiteOptions, siteConfig } from './site-config.ts';
@@ -14,6 +14,8 @@ export interface BuildOptions extends SiteOptions {
   /** Absolute path of Liftside itself. */
   readonly home: string;
   readonly now: () => Date;
+  /** Reads the content folder, where the caller has read it already or tells what was found; left out, it is read here. */
+  readonly load?: () => Promise<LoadedShop>;
   /** Asked before the site takes its place. */
   readonly signal?: AbortSignal;
 }
@@ -35,11 +37,11 @@ export interface Built {
  *   the disk refuses
  */
 export async function buildSite(options: BuildOptions): Promise<Built> {
-  const { content, out, home, now, signal, footage = 'rendered' } = options;
+  const { content, out, home, now, load, signal, footage = 'rendered' } = options;
   const output = { target: out, holds: 'a site', content } as const;
   // Before the content is read, which may take long.
   await holdOutput(output);
-  const source = siteSourceOf(content, now, footage === 'uncut' ? 'uncut' : 'none');
+  const source = siteSourceOf(content, now, footage === 'uncut' ? 'uncut' : 'none', load);
   const site = await source.open();
   const told = errorReport(site);
   if (told) throw new ContentErrors(told);

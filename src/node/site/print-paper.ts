@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { withScratchFolder } from '../files/index.ts';
+import { type LoadedShop, withScratchFolder } from '../files/index.ts';
 import { launchChromium } from '../programs/index.ts';
 import { buildSite } from './build-site.ts';
 import { serveSite } from './serve-site.ts';
@@ -10,6 +10,8 @@ interface PrintOptions {
   /** Absolute path of Liftside itself. */
   readonly home: string;
   readonly now: () => Date;
+  /** Reads the content folder, once. */
+  readonly load: () => Promise<LoadedShop>;
   readonly classId: string;
   /** Name of the paper's page. */
   readonly paper: 'run-sheet' | 'handout' | 'kit-list' | 'job-breakdown';
@@ -27,10 +29,10 @@ interface PrintOptions {
  * @throws ContentErrors when the content has errors
  */
 export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
-  const { content, home, now, classId, paper, size, browser: executablePath, signal } = options;
+  const { content, home, now, load, classId, paper, size, browser: executablePath, signal } = options;
   return withScratchFolder('papers', async (scratch) => {
     const out = join(scratch, 'site');
-    await buildSite({ content, out, home, now, signal, footage: 'none' });
+    await buildSite({ content, out, home, now, load, signal, footage: 'none' });
     signal.throwIfAborted();
     const served = await serveSite({ dir: out });
     const browser = await launchChromium(executablePath);

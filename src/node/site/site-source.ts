@@ -1,5 +1,5 @@
 import type { Shop } from '../../core/model/index.ts';
-import { loadShop } from '../files/index.ts';
+import { type LoadedShop, loadShop } from '../files/index.ts';
 import { findRendered } from '../media/rendered.ts';
 import type { RenderedProgramme, Site, SiteSource, Unrendered } from './open-site.ts';
 
@@ -8,11 +8,17 @@ import type { RenderedProgramme, Site, SiteSource, Unrendered } from './open-sit
  *
  * @param content absolute path
  * @param unrendered what plays of a recording that is not rendered
+ * @param load reads the folder
  */
-export function siteSourceOf(content: string, now: () => Date, unrendered: Unrendered = 'uncut'): SiteSource {
+export function siteSourceOf(
+  content: string,
+  now: () => Date,
+  unrendered: Unrendered = 'uncut',
+  load: () => Promise<LoadedShop> = () => loadShop(content),
+): SiteSource {
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
-    const { shop, diagnostics, texts } = await loadShop(content);
+    const { shop, diagnostics, texts } = await load();
     const rendered = await findAllRendered(content, shop);
     return { content, shop, diagnostics, texts, rendered, unrendered, now: now() };
   };
