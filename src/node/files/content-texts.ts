@@ -3,7 +3,9 @@ import { readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Unreadable } from '../../core/read/index.ts';
+import { TEXT_FOLDERS } from './content-folders.ts';
 import { readReason } from './disk-reason.ts';
+import { errorCode } from './error-code.ts';
 import { insideFolder } from './inside.ts';
 import { MARKER } from './made-folder.ts';
 import { NoFile, readPlain, TooLong } from './read-plain.ts';
@@ -53,22 +55,20 @@ async function readEntry(content: string, file: string, entry: Dirent, found: Co
   if (entry.isSymbolicLink()) {
     const kind = await linkKind(content, file);
     if (kind === 'folder') return readFolder(content, file, found);
-    if (kind === 'file' ? isText : isText || FOLDERS.has(file)) return readText(content, file, found);
+    // A link in the place of one of the folders that leads nowhere is told too.
+    if (isText || (kind !== 'file' && TEXT_FOLDERS.includes(file))) return readText(content, file, found);
     return;
   }
   if (entry.isDirectory()) return readFolder(content, file, found);
   if (isText) return readText(content, file, found);
 }
 
-/** Folders that content stands in: a link in their place that leads nowhere is told. */
-const FOLDERS = new Set(['recordings', 'lessons', 'specs', 'classes', 'corrections']);
-
 async function linkKind(content: string, file: string): Promise<'file' | 'folder' | undefined> {
   const inside = insideFolder(content, file);
   const known = inside.ok ? await stat(inside.path).catch(() => undefined) : undefined;
   if (!known) return undefined;
   // A folder that is linked to from inside itself would be read for ever.
-  return known.isDirectory() ? (FOLDERS.has(file) ? 'folder' : undefined) : 'file';
+  return known.isDirectory() ? (TEXT_FOLDERS.includes(file) ? 'folder' : undefined) : 'file';
 }
 
 async function readFolder(content: string, folder: string, found: ContentTexts): Promise<void> {
@@ -100,7 +100,7 @@ async function readText(content: string, file: string, found: ContentTexts): Pro
 }
 
 function isGone(error: unknown): boolean {
-  return error instanceof Error && 'code' in error && error.code === 'ENOENT';
+  return errorCode(error) === 'ENOENT';
 }
 
 function unreadable(error: unknown): Unreadable {

@@ -1,3 +1,5 @@
+import { errorCode } from './error-code.ts';
+
 const REASONS: Readonly<Record<string, string>> = {
   EACCES: 'this user may not write there',
   EPERM: 'this user may not write there',
@@ -22,8 +24,7 @@ export function diskReason(error: unknown): string {
 
 /** Why the system did not read a file, in words. */
 export function readReason(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  return UNREAD[code] ?? diskReason(error);
+  return UNREAD[errorCode(error) ?? ''] ?? diskReason(error);
 }
 
 const UNREAD: Readonly<Record<string, string>> = {
@@ -39,7 +40,7 @@ const UNREAD: Readonly<Record<string, string>> = {
  */
 export function diskProblem(error: unknown): string | undefined {
   for (let at = error, depth = 0; at instanceof Error && depth < 5; at = at.cause, depth++) {
-    const known = 'code' in at ? REASONS[String(at.code)] : undefined;
+    const known = REASONS[errorCode(at) ?? ''];
     if (known !== undefined) return known;
     const { message } = at;
     const spoken = Object.entries(SPOKEN).find(([, words]) => words.test(message));

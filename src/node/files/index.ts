@@ -1,6 +1,7 @@
 export { withContentLock } from './content-lock.ts';
 export { decodeText } from './decode.ts';
 export { diskReason } from './disk-reason.ts';
+export { errorCode } from './error-code.ts';
 export { fileInside, insideFolder } from './inside.ts';
 export { type LoadedShop, loadShop } from './load-shop.ts';
 export { holdOutput, type OutputFolder } from './output-folder.ts';

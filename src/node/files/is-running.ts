@@ -1,3 +1,5 @@
+import { errorCode } from './error-code.ts';
+
 /** True where a process of that number runs, whoever's it is. */
 export function isRunning(pid: number): boolean {
   if (!Number.isInteger(pid) || pid <= 0) return false;
@@ -5,6 +7,6 @@ export function isRunning(pid: number): boolean {
     process.kill(pid, 0);
     return true;
   } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+    return errorCode(error) === 'EPERM';
   }
 }

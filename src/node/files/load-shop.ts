@@ -5,6 +5,7 @@ import { withContentLock } from './content-lock.ts';
 import { readContentTexts } from './content-texts.ts';
 import { decodeText } from './decode.ts';
 import { diskReason, readReason } from './disk-reason.ts';
+import { errorCode } from './error-code.ts';
 import { insideFolder } from './inside.ts';
 import { hasJournal, recover } from './journal.ts';
 import { ProbeCache } from './probe-cache.ts';
@@ -71,8 +72,7 @@ async function captionFacts(content: string, file: string): Promise<FileFacts> {
   try {
     return { state: 'text', text: decodeText(await readPlain(inside.path, MOST_BYTES)).text };
   } catch (error) {
-    const gone = error instanceof Error && 'code' in error && error.code === 'ENOENT';
-    return gone ? { state: 'missing' } : { state: 'unreadable', reason: readReason(error) };
+    return errorCode(error) === 'ENOENT' ? { state: 'missing' } : { state: 'unreadable', reason: readReason(error) };
   }
 }
 

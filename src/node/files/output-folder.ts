@@ -3,6 +3,7 @@ import { readdir } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { dirname, join, parse, resolve, sep } from 'node:path';
 import { OutsideFailure } from '../failure.ts';
+import { CONTENT_FOLDERS } from './content-folders.ts';
 import { foreignFiles, type Holds, readMarker } from './made-folder.ts';
 
 /** A folder that is to be made, and to take the place of what an earlier run has made there. */
@@ -15,9 +16,6 @@ export interface OutputFolder {
   /** It lies in Liftside's own part of the content folder: whatever is there was made by Liftside. */
   readonly own?: boolean;
 }
-
-/** Folders of the content that people write into; what is made never takes their place. */
-const WRITTEN = ['recordings', 'lessons', 'specs', 'classes', 'corrections', 'media'];
 
 /** Where systems keep the homes of their users (common practice, no source). */
 const HOMES = ['/home', '/Users', '/root'];
@@ -66,7 +64,7 @@ function keptReason(place: string, content: string): string | undefined {
   if (place === content) return 'is the content folder';
   if (around(place, content)) return `holds the content folder ${content}`;
   if (around(place, HOME)) return 'holds Liftside itself';
-  const written = WRITTEN.find((name) => around(join(content, name), place));
+  const written = CONTENT_FOLDERS.find((name) => around(join(content, name), place));
   return written === undefined ? undefined : `lies in ${written}/ of the content folder`;
 }
 

@@ -3,6 +3,7 @@ import { chmod, mkdir, open, readdir, rename, rm, rmdir, stat } from 'node:fs/pr
 import { basename, dirname, join } from 'node:path';
 import { OutsideFailure } from '../failure.ts';
 import { diskProblem } from './disk-reason.ts';
+import { errorCode } from './error-code.ts';
 import { withLock } from './lock.ts';
 import { filesIn, markFolder, readMarker } from './made-folder.ts';
 import { holdOutput, type OutputFolder, realPlace } from './output-folder.ts';
@@ -58,14 +59,11 @@ export async function placeFolder<T>(
 
 /** Removes the folders on the way that were made for nothing. */
 async function removeEmpty(folder: string, top: string): Promise<void> {
-  for (let at = folder; at.startsWith(top); at = dirname(at))
-    if (
-      !(await rmdir(at).then(
-        () => true,
-        () => false,
-      ))
-    )
-      return;
+  try {
+    for (let at = folder; at.startsWith(top); at = dirname(at)) await rmdir(at);
+  } catch {
+    // Somebody has put something there meanwhile.
+  }
 }
 
 async function replace<T>(
@@ -157,8 +155,8 @@ async function flush(folder: string): Promise<void> {
 
 /** A refusal of the disk in words; what is missing or amiss elsewhere stays what it is. */
 function diskRefusal(error: unknown, target: string): unknown {
-  const code = error instanceof Error && 'code' in error ? error.code : undefined;
-  const problem = error instanceof OutsideFailure || code === 'ENOENT' ? undefined : diskProblem(error);
+  const elsewhere = error instanceof OutsideFailure || errorCode(error) === 'ENOENT';
+  const problem = elsewhere ? undefined : diskProblem(error);
   if (problem === undefined) return error;
   return new OutsideFailure(
     `${target} could not be made: ${problem}`,

@@ -1,12 +1,13 @@
 import { readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
+import { CONTENT_FOLDERS } from './content-folders.ts';
 import { withContentLock } from './content-lock.ts';
 
 /** What a save that was killed half-way leaves beside its file: a dot, the name, a UUID. */
 const LEFT_OVER = /^\..+\.[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 /** Folders of the content that something is saved into. */
-const SAVED_INTO = ['.', 'recordings', 'lessons', 'specs', 'classes', 'corrections', 'media', '.liftside'];
+const SAVED_INTO = ['.', ...CONTENT_FOLDERS, '.liftside'];
 
 /**
  * Clears away what killed saves have left; the files themselves are whole, because a save puts them in place last.

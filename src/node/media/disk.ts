@@ -1,11 +1,7 @@
 import { access, constants, mkdir, rm, statfs, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { OutsideFailure } from '../failure.ts';
-
-/** The code of a system error, such as `EACCES`. */
-export function code(error: unknown): string {
-  return error instanceof Error && 'code' in error ? String(error.code) : String(error);
-}
+import { errorCode } from '../files/error-code.ts';
 
 /** Bytes that can still be written where a folder lies. */
 export async function spaceAt(folder: string): Promise<number> {
@@ -52,7 +48,7 @@ export async function makeWritable(folder: string, help: string): Promise<void> 
     await writeFile(trial, '');
     await rm(trial, { force: true });
   } catch (error) {
-    const why = (await refusalAbove(folder)) ?? code(error);
+    const why = (await refusalAbove(folder)) ?? errorCode(error) ?? String(error);
     throw new OutsideFailure(`nothing can be written to ${folder}: ${WHY[why] ?? why}`, help);
   }
 }
@@ -60,7 +56,7 @@ export async function makeWritable(folder: string, help: string): Promise<void> 
 /** Why the nearest folder that is there cannot be written to: making one in it may fail with a code that says nothing. */
 async function refusalAbove(folder: string): Promise<string | undefined> {
   for (let at = folder; ; at = dirname(at)) {
-    const refused = await access(at, constants.W_OK).then(() => undefined, code);
+    const refused = await access(at, constants.W_OK).then(() => undefined, errorCode);
     if (refused !== 'ENOENT' || at === dirname(at)) return refused;
   }
 }

@@ -11,8 +11,8 @@ import {
 } from '../../core/media/index.ts';
 import type { PlacedCard } from '../../core/programme/index.ts';
 import { OutsideFailure } from '../failure.ts';
-import { type FolderWishes, holdOutput, type OutputFolder, placeFolder } from '../files/index.ts';
-import { code, holdRoom, makeWritable, spaceAt } from './disk.ts';
+import { errorCode, type FolderWishes, holdOutput, type OutputFolder, placeFolder } from '../files/index.ts';
+import { holdRoom, makeWritable, spaceAt } from './disk.ts';
 import { makeHls } from './hls.ts';
 import { makePoster, makeSeekPictures, type Reel } from './pictures.ts';
 import type { Workplace } from './pool.ts';
@@ -227,7 +227,7 @@ async function move(from: string, to: string): Promise<void> {
   try {
     await rename(from, to);
   } catch (error) {
-    if (code(error) !== 'EXDEV') throw error;
+    if (errorCode(error) !== 'EXDEV') throw error;
     await cp(from, to, { recursive: true });
     await rm(from, { recursive: true, force: true });
   }
