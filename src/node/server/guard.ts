@@ -60,7 +60,7 @@ function sameSecret(given: string | undefined, secret: string): boolean {
 }
 
 /** Sent with every answer. */
-export const SAFE_HEADERS: Readonly<Record<string, string>> = {
+export const SAFE_HEADERS = new Headers({
   'cache-control': 'no-store',
   'x-content-type-options': 'nosniff',
   'x-frame-options': 'DENY',
@@ -76,4 +76,4 @@ export const SAFE_HEADERS: Readonly<Record<string, string>> = {
     "frame-ancestors 'none'",
     "object-src 'none'",
   ].join('; '),
-};
+});

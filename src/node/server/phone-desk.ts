@@ -1,7 +1,8 @@
 import { randomBytes } from 'node:crypto';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import { z } from 'zod';
-import { jsonBody, readTarget } from '../http/index.ts';
+import { errorCode } from '../files/index.ts';
+import { closeServer, jsonBody, readTarget } from '../http/index.ts';
 import { SAFE_HEADERS } from './guard.ts';
 import type { Hub } from './hub.ts';
 import { hostOf } from './lan-addresses.ts';
@@ -140,15 +141,7 @@ export class PhoneDesk {
     this.#invitation = undefined;
     const servers = this.#servers;
     this.#servers = [];
-    await Promise.all(
-      servers.map(
-        (server) =>
-          new Promise<void>((done) => {
-            server.close(() => done());
-            server.closeAllConnections();
-          }),
-      ),
-    );
+    await Promise.all(servers.map(closeServer));
   }
 
   async #open(addresses: readonly string[], kept: Opening | undefined): Promise<void> {
@@ -205,7 +198,7 @@ export class PhoneDesk {
     try {
       await this.#route(request, response);
     } catch (error) {
-      const code = error instanceof Error && 'code' in error ? error.code : '';
+      const code = errorCode(error);
       const problem =
         code === 'ENOSPC' || code === 'EDQUOT'
           ? 'the disk of the cutting room is full'
@@ -276,7 +269,7 @@ export class PhoneDesk {
 }
 
 function json(response: ServerResponse, status: number, value: unknown): void {
-  for (const [name, header] of Object.entries(SAFE_HEADERS)) response.setHeader(name, header);
+  response.setHeaders(SAFE_HEADERS);
   response.writeHead(status, { 'content-type': 'application/json; charset=utf-8' });
   response.end(JSON.stringify(value));
 }

@@ -1,8 +1,8 @@
-import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import type { ServerResponse } from 'node:http';
 import { resolve } from 'node:path';
 import { rolldown } from 'rolldown';
+import { policyHash } from '../site/page-policy.ts';
 import { SAFE_HEADERS } from './guard.ts';
 
 const FOLDER = resolve(import.meta.dirname, '../../browser/shoot-log');
@@ -14,13 +14,12 @@ const FOLDER = resolve(import.meta.dirname, '../../browser/shoot-log');
 export async function phonePage(response: ServerResponse): Promise<void> {
   const style = await readFile(resolve(FOLDER, 'phone.css'), 'utf8');
   const script = await scriptOf('phone.ts');
-  const hash = (text: string) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
-  for (const [name, header] of Object.entries(SAFE_HEADERS)) response.setHeader(name, header);
+  response.setHeaders(SAFE_HEADERS);
   response.setHeader(
     'content-security-policy',
     [
       "default-src 'none'; connect-src 'self'; img-src blob: data:",
-      `style-src ${hash(style)}; script-src ${hash(script)} 'self'`,
+      `style-src ${policyHash(style)}; script-src ${policyHash(script)} 'self'`,
       "base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
     ].join('; '),
   );
@@ -48,7 +47,7 @@ export async function phonePage(response: ServerResponse): Promise<void> {
 /** What reads codes from pictures, as a script of its own. */
 export async function pictureReader(response: ServerResponse): Promise<void> {
   const script = await scriptOf('pictures.ts');
-  for (const [name, header] of Object.entries(SAFE_HEADERS)) response.setHeader(name, header);
+  response.setHeaders(SAFE_HEADERS);
   response.writeHead(200, { 'content-type': 'text/javascript; charset=utf-8' });
   response.end(script);
 }

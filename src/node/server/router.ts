@@ -19,7 +19,7 @@ export function router(room: Room, routes: readonly Route[] = ROUTES) {
     const { url, path } = target;
     if (!path.startsWith(prefix)) return next();
     const wanted = path.slice(prefix.length);
-    for (const [name, value] of Object.entries(SAFE_HEADERS)) response.setHeader(name, value);
+    response.setHeaders(SAFE_HEADERS);
     const found = routes.filter(
       (r) => r.path === wanted || (r.below && wanted.startsWith(r.path) && !isApi(wanted, r)),
     );

@@ -16,8 +16,8 @@ export interface PageNeeds {
  */
 export function pagePolicy({ styles = [] }: PageNeeds = {}): string {
   return policy({
-    'script-src': ["'self'", hashOf(SCRIPTS_RUN)],
-    'style-src': ["'self'", ...styles.map(hashOf)],
+    'script-src': ["'self'", policyHash(SCRIPTS_RUN)],
+    'style-src': ["'self'", ...styles.map(policyHash)],
     'connect-src': ["'self'"],
   });
 }
@@ -30,7 +30,7 @@ export function pagePolicy({ styles = [] }: PageNeeds = {}): string {
  */
 export function localPolicy(host: string): string {
   return policy({
-    'script-src': ["'self'", hashOf(SCRIPTS_RUN), "'wasm-unsafe-eval'"],
+    'script-src': ["'self'", policyHash(SCRIPTS_RUN), "'wasm-unsafe-eval'"],
     'style-src': ["'self'", "'unsafe-inline'"],
     'connect-src': ["'self'", `ws://${host}`],
     'frame-ancestors': ["'none'"],
@@ -38,11 +38,11 @@ export function localPolicy(host: string): string {
 }
 
 /** Sent with every page by the server of the built site: what a meta element cannot say. */
-export const SITE_HEADERS: Readonly<Record<string, string>> = {
+export const SITE_HEADERS = new Headers({
   'content-security-policy': "frame-ancestors 'none'",
   'x-content-type-options': 'nosniff',
   'referrer-policy': 'same-origin',
-};
+});
 
 function policy(more: Readonly<Record<string, readonly string[]>>): string {
   const directives = {
@@ -61,6 +61,7 @@ function policy(more: Readonly<Record<string, readonly string[]>>): string {
     .join('; ');
 }
 
-function hashOf(text: string): string {
+/** A script or style that stands in the page itself, as a policy names it. */
+export function policyHash(text: string): string {
   return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 }

@@ -1,6 +1,6 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import send from 'send';
-import { readTarget } from '../http/index.ts';
+import { closeServer, readTarget } from '../http/index.ts';
 import { SITE_HEADERS } from './page-policy.ts';
 
 export interface Served {
@@ -34,7 +34,7 @@ export async function serveSite({
 }
 
 function answer(request: IncomingMessage, response: ServerResponse, dir: string, base: string): void {
-  for (const [name, value] of Object.entries(SITE_HEADERS)) response.setHeader(name, value);
+  response.setHeaders(SITE_HEADERS);
   if (request.method !== 'GET' && request.method !== 'HEAD') {
     response.writeHead(405, { allow: 'GET, HEAD' }).end();
     return;
@@ -70,11 +70,4 @@ function answer(request: IncomingMessage, response: ServerResponse, dir: string,
 function portOf(server: Server): number {
   const address = server.address();
   return typeof address === 'object' && address ? address.port : 0;
-}
-
-function closeServer(server: Server): Promise<void> {
-  return new Promise((resolve) => {
-    server.close(() => resolve());
-    server.closeAllConnections();
-  });
 }

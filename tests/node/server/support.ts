@@ -3,6 +3,7 @@ import { createServer, request as httpRequest, type IncomingHttpHeaders } from '
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadShop } from '../../../src/node/files/index.ts';
+import { closeServer } from '../../../src/node/http/index.ts';
 import { Hub } from '../../../src/node/server/hub.ts';
 import { PhoneDesk } from '../../../src/node/server/phone-desk.ts';
 import type { Room } from '../../../src/node/server/room.ts';
@@ -92,10 +93,7 @@ export async function serve(): Promise<Served> {
       }),
     async close() {
       await phone.close();
-      await new Promise<void>((done) => {
-        server.close(() => done());
-        server.closeAllConnections();
-      });
+      await closeServer(server);
       await rm(content, { recursive: true, force: true });
     },
   };
