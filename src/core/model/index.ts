@@ -6,7 +6,7 @@ export { type Origin, type Place, type Point, placeOf, type Read, startOf } from
 export { PLACEHOLDER } from './placeholder.ts';
 export { actualSchema } from './schema/actual.ts';
 export { classSchema } from './schema/class.ts';
-export type { AmountWritten } from './schema/common.ts';
+export { type AmountWritten, id as idSchema } from './schema/common.ts';
 export { correctionsSchema } from './schema/corrections.ts';
 export { kitSchema } from './schema/kit.ts';
 export { lessonSchema } from './schema/lesson.ts';

@@ -3,14 +3,12 @@ import { open, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import type { Tap } from '../../core/edit/index.ts';
+import { idSchema } from '../../core/model/index.ts';
 import { privateFolder, withContentLock } from '../files/index.ts';
 
-const lesson = z
-  .string()
-  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/)
-  .max(200);
-const common = { id: z.string().min(1).max(80), lesson, at: z.number().int().nonnegative() };
+const lesson = idSchema.max(200);
 const step = lesson;
+const common = { id: z.string().min(1).max(80), lesson, at: z.number().int().nonnegative() };
 const take = z.number().int().positive().max(999);
 
 /** A tap as a phone sends it: it says itself which lesson it belongs to, whatever the cutting room shows meanwhile. */

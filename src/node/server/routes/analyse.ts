@@ -1,10 +1,11 @@
 import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { z } from 'zod';
+import { idSchema } from '../../../core/model/index.ts';
 import type { Room } from '../room.ts';
 import { refusal, route } from '../route.ts';
 
-const wanted = z.strictObject({ recording: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/) });
+const wanted = z.strictObject({ recording: idSchema });
 const running = new Set<string>();
 
 /** Looks through the footage of a recording, in a process of its own; the page hears how far it is. */

@@ -1,12 +1,12 @@
 import { z } from 'zod';
+import { idSchema } from '../../../core/model/index.ts';
 import { lanAddresses } from '../lan-addresses.ts';
 import type { Room } from '../room.ts';
 import { refusal, route } from '../route.ts';
 import { addTaps, readTaps, tapsSchema } from '../shoot-log-file.ts';
 import { shotList } from '../shot-list.ts';
 
-const lessonId = z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/);
-const wanted = z.strictObject({ lesson: lessonId, address: z.string().max(60).optional() });
+const wanted = z.strictObject({ lesson: idSchema, address: z.string().max(60).optional() });
 
 /** Addresses that phones may reach this machine at: the one that was given, or all it has on networks of the shop's own. */
 export function addressesOf(room: Pick<Room, 'lan'>): string[] {
@@ -60,7 +60,7 @@ export const shootLog = route({
   method: 'GET',
   path: 'api/shoot-log/',
   async handle({ url }, room) {
-    const lesson = lessonId.safeParse(url.searchParams.get('lesson'));
+    const lesson = idSchema.safeParse(url.searchParams.get('lesson'));
     if (!lesson.success) return refusal(400, 'which lesson is not said', 'load the page again');
     return { json: { taps: await readTaps(room.content, lesson.data) } };
   },
