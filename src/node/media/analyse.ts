@@ -1,4 +1,4 @@
-import { copyFile, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { copyFile, mkdir, readFile, rename, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { EncodedPacketSink } from 'mediabunny';
 import {
@@ -11,6 +11,7 @@ import {
 } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
+import { errorCode } from '../files/error-code.ts';
 import { fileInside } from '../files/inside.ts';
 import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
 import { openMedia } from './camera-formats.ts';
@@ -245,6 +246,9 @@ async function keep(
   });
   await writeFile(join(staging, 'analysis.json'), text);
   await mkdir(dirname(folder), { recursive: true });
-  await rm(folder, { recursive: true, force: true });
+  // Taken away at once, not file by file: another run may be putting its own there.
+  await rename(folder, store.temporary('last')).catch((error: unknown) => {
+    if (errorCode(error) !== 'ENOENT') throw error;
+  });
   await store.keep(staging, folder);
 }

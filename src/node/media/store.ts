@@ -2,6 +2,7 @@ import { createHash, randomBytes } from 'node:crypto';
 import { mkdir, readdir, rename, rm, stat, utimes } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Job, jobText } from '../../core/media/index.ts';
+import { errorCode } from '../files/error-code.ts';
 import { isRunning } from '../files/is-running.ts';
 import { privateFolder } from '../files/private-folder.ts';
 import { holdRoom, makeWritable } from './disk.ts';
@@ -65,10 +66,17 @@ export class Store {
     return folder;
   }
 
-  /** Puts a finished file in its place, in one step. @throws OutsideFailure when the disk is full: it may be cut short */
+  /**
+   * Puts a finished file or folder in its place, in one step. A folder that another run has put there meanwhile stays:
+   * it is the result of the same work, and may be in use.
+   *
+   * @throws OutsideFailure when the disk is full: it may be cut short
+   */
   async keep(temporary: string, path: string): Promise<void> {
     await holdRoom(this.root);
-    await rename(temporary, path);
+    await rename(temporary, path).catch((error: unknown) => {
+      if (!['ENOTEMPTY', 'EEXIST'].includes(errorCode(error) ?? '')) throw error;
+    });
   }
 
   /** Removes this run's temporary files, and results that have not been used for long. */
