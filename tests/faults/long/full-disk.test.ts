@@ -2,6 +2,7 @@ import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { SOUND, sampleContent } from '../../../src/core/check/index.ts';
+import { STARTERS } from '../../../src/node/cli/starters.ts';
 import { loadShop, placeFile } from '../../../src/node/files/index.ts';
 import { writeEditorHelp } from '../../../src/node/site/editor-help.ts';
 import { call } from '../../support/call.ts';
@@ -56,7 +57,7 @@ test.skipIf(!mayMount()).each(['full', 'read-only'] as const)(
       const { '.liftside/lock': _lock, ...after } = await contents(content);
       expect(after).toEqual(before);
       expect((await call(['new', 'lesson', 'brakes'], { content })).code).toBe(0);
-      expect(await readFile(join(content, 'lessons/brakes.mdx'), 'utf8')).toContain('title: brakes');
+      expect(await readFile(join(content, 'lessons/brakes.mdx'), 'utf8')).toBe(STARTERS.lesson.text('brakes'));
       expect(await readdir(join(content, 'lessons'))).toEqual(['brakes.mdx', 'chain.mdx']);
     });
     figures(`a disk that is ${how}`, { writers: refused, 'half files': 0 });
