@@ -29,10 +29,16 @@ beforeAll(async () => {
 afterAll(() => end());
 
 const build = (target: string) => [MAIN, 'build', '--content', content, '--to', target, '--footage', 'uncut'];
-/** A site without what differs from one build to the next: its notes. */
+/** When a calendar (RFC 5545, 3.8.7.2) and a feed (RFC 4287, 4.2.15) say they were made. */
+const MADE_AT = /(?<=^DTSTAMP:)\d{8}T\d{6}Z|(?<=<updated>)[^<]+/gm;
+/** A site without what differs from one build to the next: its notes, and when it was made. */
 const siteOf = async (folder: string) => {
   const { [MARKER]: marker, '.liftside-footage.json': _notes, ...files } = await contents(folder);
-  return { ...files, whole: String(marker !== undefined) };
+  const timeless = Object.entries(files).map(([name, text]) => [
+    name,
+    /\.(ics|xml)$/.test(name) ? text.replace(MADE_AT, 'when it was made') : text,
+  ]);
+  return { ...Object.fromEntries(timeless), whole: String(marker !== undefined) };
 };
 
 /** Of each kind of page one, and the film. */
