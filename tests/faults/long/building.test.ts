@@ -29,8 +29,8 @@ beforeAll(async () => {
 afterAll(() => end());
 
 const build = (target: string) => [MAIN, 'build', '--content', content, '--to', target, '--footage', 'uncut'];
-/** When a calendar (RFC 5545, 3.8.7.2) and a feed (RFC 4287, 4.2.15) say they were made. */
-const MADE_AT = /(?<=^DTSTAMP:)\d{8}T\d{6}Z|(?<=<updated>)[^<]+/gm;
+/** When a calendar (RFC 5545, 3.8.7.2) and feeds (Atom: RFC 4287, 4.2.15; RSS 2.0) say they were made. */
+const MADE_AT = /(?<=^DTSTAMP:)\d{8}T\d{6}Z|(?<=<(?:updated|lastBuildDate)>)[^<]+/gm;
 /** A site without what differs from one build to the next: its notes, and when it was made. */
 const siteOf = async (folder: string) => {
   const { [MARKER]: marker, '.liftside-footage.json': _notes, ...files } = await contents(folder);
