@@ -3,6 +3,8 @@ import { findChromium } from './src/node/programs/index.ts';
 
 const executablePath = await findChromium(process.env);
 const args = ['--no-sandbox', '--disable-gpu', '--disable-background-networking'];
+/** What plays and is timed. */
+const FILM = /(player|player-anywhere|keyboard|cutting-room|cutting-room-\w+)\.spec\.ts/;
 const own = { ...devices['Desktop Chrome'], viewport: { width: 1280, height: 800 } };
 
 export default defineConfig({
@@ -12,8 +14,9 @@ export default defineConfig({
   // Only what hangs is ended: a machine whose cores are busy takes many times as long.
   timeout: 600_000,
   expect: { timeout: 90_000 },
-  // Footage is decoded in software here: two players at a time would make each other late.
-  workers: 1,
+  workers: 2,
+  // Those marked so are run by name: LIFTSIDE_LONG=1, as npm run e2e does.
+  ...(process.env.LIFTSIDE_LONG ? {} : { grepInvert: /@long/ }),
   use: {
     baseURL: process.env.LIFTSIDE_TEST_ADDRESS,
     trace: 'retain-on-failure',
@@ -23,7 +26,9 @@ export default defineConfig({
     },
   },
   projects: [
-    { name: 'desktop', use: own, testIgnore: /(phone|no-script)\.spec\.ts/ },
+    // Footage is decoded in software here: two players at a time would make each other late.
+    { name: 'film', use: own, testMatch: FILM, workers: 1 },
+    { name: 'desktop', use: own, testIgnore: [FILM, /(phone|no-script)\.spec\.ts/] },
     {
       name: 'phone',
       use: { ...own, viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },

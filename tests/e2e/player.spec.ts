@@ -64,9 +64,13 @@ test('playing across a cut, programme time goes on and nothing of the cut is see
   const frames = seen.flatMap(({ frame }) => (frame === undefined ? [] : [frame]));
   expect(frames.some((frame) => frame < out)).toBe(true);
   expect(frames.some((frame) => frame >= into)).toBe(true);
-  // A cut point may lie inside a frame, and an element is told to stop by a timer: two frames, and where that timer is
-  // late because the machine is busy, the looks are late as well, so that one of them may fall into the cut.
-  expect(frames.filter((frame) => frame > out + 2 && frame < into - 2).length).toBeLessThanOrEqual(1);
+  // A cut point may lie inside a frame, and an element is stopped by a timer, which comes as late as the page is busy:
+  // the looks tell how busy. Whoever stops in time shows two frames at most, and stands there until the next picture is in.
+  const near = seen.filter(({ time }) => Math.abs(time - join) < 0.5);
+  const busy = Math.max(...near.slice(1).map(({ wall }, i) => wall - (near[i]?.wall ?? wall)));
+  const late = 2 + (2 * busy * rate.numerator) / rate.denominator;
+  expect(late).toBeLessThan((into - out) / 4);
+  expect(frames.filter((frame) => frame > out + late && frame < into - 2)).toEqual([]);
   for (const [i, now] of seen.entries()) {
     const before = seen[i - 1];
     if (!before) continue;

@@ -1,4 +1,4 @@
-import { expect } from 'vitest';
+import { TestRunner } from 'vitest';
 
 /** Notes are for people; nothing is compared with them. */
 const FOR_PEOPLE = 'note';
@@ -18,7 +18,7 @@ export function published<T extends object>(values: T): Published<T> {
   const read = new Set<string>();
   return {
     values: watched(values, '', (path) => {
-      if (expect.getState().currentTestName) read.add(path);
+      if (TestRunner.getCurrentTest()) read.add(path);
     }),
     unread: () => leaves(values).filter((path) => !read.has(path)),
   };

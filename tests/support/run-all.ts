@@ -38,11 +38,11 @@ if (held !== undefined) {
 await setUpReaders(process.env, say);
 
 say('\nUnit tests');
-add(await vitest('unit'));
+add(await vitest(['unit', 'unit-mocked']));
 
 if (ffmpeg) {
   say('\nFootage tests (the quick ones; npm run footage runs all of them)');
-  add(await vitest('footage', QUICK_FOOTAGE));
+  add(await vitest(['footage'], QUICK_FOOTAGE));
 } else {
   say('\nThe footage tests cannot run without ffmpeg.');
   total.failed += 1;
@@ -67,9 +67,9 @@ if (total.skipped > 0) say(`${total.skipped} skipped; each says above what it wo
 say(`${total.passed} passed, ${total.failed} failed`);
 process.exitCode = total.failed > 0 || total.passed === 0 ? 1 : 0;
 
-/** Runs a project of vitest: all of it, or these of the footage tests. */
-async function vitest(project: string, names: readonly string[] = []): Promise<Counts> {
-  const report = join(reports, `${project}.json`);
+/** Runs projects of vitest: all of them, or these of the footage tests. */
+async function vitest(projects: readonly string[], names: readonly string[] = []): Promise<Counts> {
+  const report = join(reports, `${projects[0]}.json`);
   const files = names.map((name) => `tests/media/${name}.test.ts`);
   const reporters = [
     '--reporter=default',
@@ -77,7 +77,10 @@ async function vitest(project: string, names: readonly string[] = []): Promise<C
     '--reporter=json',
     `--outputFile.json=${report}`,
   ];
-  return fromVitest(report, await run('vitest', ['run', '--project', project, ...reporters, ...files]));
+  return fromVitest(
+    report,
+    await run('vitest', ['run', ...projects.flatMap((name) => ['--project', name]), ...reporters, ...files]),
+  );
 }
 
 /** Runs one of the project's own tools; true when it ended well. */

@@ -327,6 +327,8 @@ export class ProgrammeMedia extends EventTarget {
 
   /** A lost connection keeps the place and goes on when it can; all else is told, and nothing plays. */
   async #fail(element: HTMLVideoElement, how: Exclude<StandBy, 'ready' | 'overtaken'>): Promise<void> {
+    // Taken down, no film is waited for, and nobody is left to be told.
+    if (this.#scope.signal.aborted) return;
     const moment = this.#moment;
     const failure = how === 'elsewhere' ? WRONG_PLACE : await failureOf(element);
     if (failure.why === 'connection') this.#lose(moment);

@@ -227,3 +227,13 @@ test('disposed of, it rings no timer and hears nothing more', async () => {
   before.tell('ended');
   expect([onAir(), told]).toEqual([before, []]);
 });
+
+test('disposed of while a picture is waited for, it asks no server why there is none', async () => {
+  const ask = vi.spyOn(globalThis, 'fetch');
+  media.load({ ...PLAN, files: PLAN.files.map(({ recording }) => ({ url: 'http://127.0.0.1/gone.mp4', recording })) });
+  await settle();
+  media.dispose();
+  await settle();
+  expect([ask.mock.calls, media.error]).toEqual([[], undefined]);
+  ask.mockRestore();
+});
