@@ -5,7 +5,7 @@ const COMPARED =
   /\b(under|below|less than|(?:thinn|short|small|low|narrow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
 const NO_LONGER_GOOD =
-  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|not safe|unsafe|too (thin|short|low|small|far|weak|worn)|fails?|failed|out of spec|won['’]t (start|run|hold|cure|set|stick))\b/;
+  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (thin|short|low|small|far|weak|worn)|fails?|failed|out of spec|won['’]t (start|run|hold|cure|set|stick))\b/;
 const THROWN_AWAY =
   /\b(bin|scrap|chuck|toss|ditch|replace|swap|condemn|retire|reject|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
 /** Up to here it is fine: said of the good side. */

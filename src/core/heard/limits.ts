@@ -63,6 +63,8 @@ function limitNamed(before: string, kind: SimpleKind, earlier: string): Side | u
   return kind === 'length' && WEARS_THIN.test(of) ? 'min' : 'max';
 }
 
+/** `the maximum on the sidewall, which on this one is`: the limit told in a clause of its own. */
+const WHICH_IS = /\s*,\s*which(?: (?:here|there|(?:on|for|in|of|with|by) [^,;:]{1,30}?))?(?= (?:is|are|was)\s*$)/;
 /** Who says so: `the maximum, per the sticker, is`. */
 const ASIDE = /\s*,\s*(?:per|as|according to|going by|by|says?|it says|on|in|for) [^,;:]{1,40},\s*(?=(?:is|are|was)\b)/;
 
@@ -84,7 +86,7 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
     const comparison = GREATER.exec(text) ?? LESS.exec(text);
     if (comparison) return GREATER.test(text) !== NEGATED.test(text.slice(0, comparison.index)) ? 'min' : 'max';
   }
-  const name = before.replace(ASIDE, ' ');
+  const name = before.replace(ASIDE, ' ').replace(WHICH_IS, '');
   const limit = limitNamed(name, kind, earlier);
   if (limit) return limit;
   const named = (FURTHEST.exec(name) ?? NAMED_ALONE.exec(name) ?? NAMED.exec(name))?.[1];

@@ -1,4 +1,4 @@
-import { BEGINNINGS, MORE, ONES, PARTS, SCALES, TENS, THING_BEFORE, VAGUE, WHOLE } from './number-words.ts';
+import { BEGINNINGS, MORE, ONES, PARTS, POINTED_AT, SCALES, TENS, THING_BEFORE, VAGUE, WHOLE } from './number-words.ts';
 import type { Token } from './tokens.ts';
 
 /** A number read from a sentence: its value and the tokens it takes, `to` not included. */
@@ -18,6 +18,8 @@ export interface NumberRead {
 
 /** So many pieces the longest number in words may have. */
 const LONGEST = 40;
+/** A range from one on does not go so far: behind `this one to` stands another number. */
+const FAR_FROM_ONE = 20;
 
 function mayBegin(token: Token | undefined): boolean {
   if (token?.type === 'word') return BEGINNINGS.has(token.lower);
@@ -58,8 +60,13 @@ export class Numbers {
     return signed ? { ...read, from, value: -read.value } : read;
   }
 
-  /** `the three-inch one ten thousand`, `this one forty`: `one` is the thing, and the number begins behind it. */
+  /**
+   * `the three-inch one ten thousand`, `this one forty`, `this one to a hundred links`: `one` is the thing, and the number
+   * begins behind it.
+   */
   #isPronoun(at: number): boolean {
+    if (this.#word(at) === 'one' && this.#word(at + 1) === 'to')
+      return POINTED_AT.test(this.#word(at - 1)) && (this.at(at + 2)?.value ?? 0) >= FAR_FROM_ONE;
     if (this.#word(at) !== 'one' || !mayBegin(this.#tokens[at + 1]) || this.#mark(at + 1) !== '') return false;
     if (/^(and|a|an|point|half|quarter|hundred|thousand|million)$/.test(this.#word(at + 1))) return false;
     return THING_BEFORE.test(this.#word(at - 1));
@@ -178,6 +185,8 @@ export class Numbers {
       const joined = this.#word(to) === 'and' && scaled ? to + 1 : next;
       const more = this.#composedPart(joined) ? undefined : this.#below100(joined);
       if (!more || (joined === to + 1 && this.#word(to) === 'and' && this.#isMixed(more.to))) break;
+      // `between twenty-five hundred and five thousand`: the thousands are those of another number.
+      if (current + total >= 1000 && (SCALES.get(this.#word(this.#next(more.to))) ?? 0) >= 1000) break;
       const room = scaled && (current === 0 || current % 100 === 0) && more.value > 0;
       const hundreds =
         !scaled && current > 0 && current < 10 && total === 0 && (more.value >= 10 || this.#isOh(joined));

@@ -4,6 +4,7 @@ import type { Phrase } from './number-and-unit.ts';
 import type { Said } from './said.ts';
 import { numberAfter } from './second-number.ts';
 import type { Talk } from './talk.ts';
+import type { Token } from './tokens.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 /** A quantity whose unit a number near it can do without. */
@@ -31,7 +32,7 @@ const ALIKE = 3.5;
 
 /** What ends a number that counts nothing: a preposition, a conjunction, a clause. */
 const NO_NOUN =
-  /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|it['’]s|i|you|we|they|he|she|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running)$/;
+  /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running)$/;
 /** Words before a number that say it is a value. */
 const VALUE_FOLLOWS =
   /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|drop|drops|dropped|up|down|off|there|within|another|within|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
@@ -56,10 +57,20 @@ const METRIC: Readonly<Record<string, readonly [SimpleKind, string]>> = {
   '°F': ['temperature', '°C'],
 };
 
+/** `around one.`: nobody rounds a thing. */
+const ROUGHLY =
+  /^(?!.*\b(meet|lunch|break|class|clock)\b).*\b(about|around|roughly|nearly|almost|under|below|over|above)\s+$/;
+const endsThere = (token: Token | undefined) => !token || /^[,.;:?!]$/.test(token.text);
+/** `a side`, `each end`: what each of them gets. */
+const EACH_GETS = /^(a|per|each|every|either)$/;
+const SHARER =
+  /^(side|sides|end|ends|tooth|cutter|wheel|leg|arm|corner|edge|face|pass|piece|blade|cylinder|flank|way)$/;
+
 /** A number, or two of a range, that stands like a value and has no unit of its own. */
 export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
   // `one` is the thing more often than the number; an article counts only its noun.
-  if (low.article || low.value === 1 || low.value <= 0) return undefined;
+  if (low.article || low.value <= 0) return undefined;
+  if (low.value === 1 && !(ROUGHLY.test(said.before) && endsThere(talk.pieces[low.to]))) return undefined;
   // Decimals count nothing and name little.
   const whole = Number.isInteger(low.value);
   if (NAMED_BY_NUMBER.test(said.before) && (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before))) return undefined;
@@ -68,7 +79,10 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const high = second && !second.article && second.value > low.value ? second : undefined;
   const to = high?.to ?? low.to;
   const next = talk.pieces[to];
-  if (next?.type === 'mark' ? !/^[,.;:?!)–—…]$/.test(next.text) : next && !NO_NOUN.test(next.lower)) return undefined;
+  // A whole number counts things: eight a side.
+  const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(talk.pieces[to + 1]?.lower ?? '');
+  if (next?.type === 'mark' ? !/^[,.;:?!)–—…]$/.test(next.text) : next && !shared && !NO_NOUN.test(next.lower))
+    return undefined;
   if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;
   // `exhaust nine to eleven`, `rear thirty.`: the thing itself right before it.
   const afterThing = /[a-z]\s+$/.test(said.before) && (high !== undefined || !whole || !next || next.type === 'mark');
@@ -76,6 +90,9 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   return { low, ...(high ? { high } : {}), to, said };
 }
 
+/** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
+const LIMIT_IS = /\b(maximum|minimum|limit|max|min|most|least)( \w+)? (is|was|are|were)( (about|around|only))?\s+$/;
+const FAR_FROM_LIMIT = 100;
 /** Insulation is said in anything from one to hundreds of megohms. */
 const likeness = (kind: SimpleKind) => (kind === 'resistance' ? 300 : LIKE);
 const ratio = (one: number, other: number) => (one > other ? one / other : other / one);
@@ -85,7 +102,7 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   const { low, to, said } = bare;
   const may = neighbours.filter(({ unit, value }) => {
     if (unit.kind === 'time' || unit.kind === 'distance') {
-      if (!OF_TIMES.test(said.before)) return false;
+      if (!OF_TIMES.test(said.before) && !LIMIT_IS.test(said.before)) return false;
     }
     if (unit.kind === 'count' && !Number.isInteger(low.value)) return false;
     // A year is none of a handful.
@@ -100,9 +117,10 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   const metric = IN_METRIC.test(said.after(to)) ? METRIC[may[0]?.unit.symbol ?? ''] : undefined;
   if (metric) return unitHeard(unitOf(...metric), to, true);
   const most = bare.high?.value ?? low.value;
+  const furthest = LIMIT_IS.test(said.before) ? FAR_FROM_LIMIT : 0;
   const found =
     may.find(({ value }) => ratio(most, value) <= ALIKE) ??
-    may.find(({ unit, value }) => ratio(most, value) <= likeness(unit.kind));
+    may.find(({ unit, value }) => ratio(most, value) <= Math.max(furthest, likeness(unit.kind)));
   return found && { ...found.unit, to, plural: true };
 }
 

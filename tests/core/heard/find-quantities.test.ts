@@ -118,6 +118,12 @@ test.each<[string, ...string[]]>([
   ['Anything from thirty psi upwards.', 'pressure 30.. psi'],
   ['Drop it 12 mm and lower the wheel.', 'length 12..12 mm'],
   ['Once it gets up to 80 °C, stop.', 'temperature 80..80 °C'],
+  ['The pressure came up to 40 psi.', 'pressure 40..40 psi'],
+  ['Get up to 30 mph and brake.', 'speed 30..30 mph'],
+  ['You can get up to 9 A out of it.', 'current ..9 A'],
+  ['In a long cut it goes up to 9 A.', 'current 9..9 A'],
+  ['The supply goes up to 9 A.', 'current ..9 A'],
+  ['The gap has closed up to 0.3 mm.', 'length 0.3..0.3 mm'],
   ['The lift takes bikes up to 300 kg.', 'mass ..300 kg'],
   ['Three mil of slack, thirty mil of oil.', 'length 3..3 mm', 'volume 30..30 mL'],
 ])('%s', (text, ...expected) => {

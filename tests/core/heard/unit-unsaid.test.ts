@@ -37,6 +37,32 @@ test.each<[string, ...string[]]>([
   ['Half a turn, maybe three quarters.', 'angle 0.5..0.75 turn'],
   ['Half a turn, maybe three people.', 'angle 0.5..0.5 turn'],
   ['Thirty minutes to an hour.', 'time 30..60 min'],
+  // What each side gets, a number after a rough word, a pronoun after it, a limit far from what was read.
+  [
+    'The kerf is two millimetres and the plate one point four, so point three a side.',
+    'length 2..2 mm',
+    'length 1.4..1.4 mm',
+    'length 0.3..0.3 mm',
+  ],
+  ['The kerf is two millimetres, and there are eight a side.', 'length 2..2 mm'],
+  ['Take three millimetres in pine, and in oak stay around one.', 'length 3..3 mm', 'length 1..1 mm'],
+  ['Take three millimetres, and we meet around one.', 'length 3..3 mm'],
+  ['Take three millimetres off the bad one.', 'length 3..3 mm'],
+  ["Play is 0.3 mm, and anything over 0.8 I'd send back.", 'length 0.3..0.3 mm', 'length ..0.8 mm'],
+  ['It tripped in thirty milliseconds, and the maximum is two hundred.', 'time 30..30 ms', 'time ..200 ms'],
+  ['It tripped in thirty milliseconds, and the fee is two hundred.', 'time 30..30 ms'],
+  // `this one` is a thing; a range from one on does not go so far.
+  ['Cut this one to ninety links.', 'count 90..90 links'],
+  ['Leave a gap of one to two millimetres.', 'length 1..2 mm'],
+  // Nobody counts thousands above nine hundred and ninety-nine.
+  ['Between twelve hundred and four thousand ohms.', 'resistance 1200..4000 Ω'],
+  ['Two hundred and four thousand ohms.', 'resistance 204000..204000 Ω'],
+  // Looked at again, a value is taken back.
+  ['It reads eleven, let me check that again, twelve millimetres.', 'length 12..12 mm'],
+  ['It reads eleven, let me see that gauge, twelve millimetres.', 'length 11..11 mm', 'length 12..12 mm'],
+  // A limit told in a clause of its own.
+  ['Never go past the maximum on the label, which here is forty psi.', 'pressure ..40 psi'],
+  ['We looked at the pressure on the label, which here is forty psi.', 'pressure 40..40 psi'],
   // What is thrown away says which side is good.
   ['Below three millimetres, bin it.', 'length 3.. mm'],
   ['Below three millimetres, leave it.', 'length ..3 mm'],
