@@ -2,7 +2,7 @@ import type { Side } from './limits.ts';
 import type { Said } from './said.ts';
 
 const COMPARED =
-  /\b(under|below|less than|(?:thinn|short|small|low|narrow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
+  /\b(under|below|less than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
 const NO_LONGER_GOOD =
   /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (thin|short|low|small|far|weak|worn)|fails?|failed|out of spec|won['’]t (start|run|hold|cure|set|stick))\b/;
@@ -34,5 +34,7 @@ export function sideKept({ before, after }: Said, to: number): Side | undefined 
   if (NEGATED.test(before.slice(0, compared.index))) return undefined;
   const rest = after(to).slice(0, 70);
   if (!NO_LONGER_GOOD.test(rest) && !THROWN_AWAY.test(before.slice(0, compared.index))) return undefined;
-  return /^(under|below|less|thinn|short|small|low|narrow|down)/.test(compared[1] ?? '') ? 'min' : 'max';
+  return /^(under|below|less|thinn|short|small|low|narrow|shallow|light|weak|slow|down)/.test(compared[1] ?? '')
+    ? 'min'
+    : 'max';
 }

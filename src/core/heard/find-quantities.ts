@@ -1,4 +1,4 @@
-import { exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spec/index.ts';
+import { convert, exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spec/index.ts';
 import { sideKept } from './discarded.ts';
 import { limitAfter, limitBefore, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
@@ -98,7 +98,7 @@ export function searchQuantities(text: string, earlier = ''): Searched {
         const { found } = withTolerance(talk, waiting, surroundings);
         if (found && !takesBack(text.slice(found.end, start))) quantities.push(found);
       }
-      quantities.push(heard.found);
+      quantities.push(saidTwice(quantities.at(-1), heard.found, text));
       units.keep(meant, heard.found.end);
     }
     if (heard.trap) {
@@ -110,6 +110,24 @@ export function searchQuantities(text: string, earlier = ''): Searched {
     at = Math.max(heard.to, at + 1);
   }
   return { quantities, leftOut };
+}
+
+/** `85 psi or 5.9 bar`, `85 psi, which is 5.9 bar`. */
+const IN_OTHER_WORDS = /^[\s,(–—]*(or|which is|that['’]s|that is|so)?( (about|around|roughly|near enough))?\s*$/;
+/** The same amount in another unit lies no further off than it was rounded. */
+const ROUNDED = 0.04;
+
+/** The same limit said again in another unit leaves the same side: `not to exceed 85 psi or 5.9 bar`. */
+function saidTwice(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {
+  const [first, second] = [before?.readings[0], found.readings[0]];
+  if (!before || !first || !second || before.kind !== found.kind || first.symbol === second.symbol) return found;
+  const limit = before.min === undefined ? before.max : before.max === undefined ? before.min : undefined;
+  if (limit === undefined || found.min === undefined || found.min !== found.max) return found;
+  const again = convert(found.min, found.kind, second.symbol, first.symbol);
+  if (Math.abs(again - limit) > ROUNDED * Math.abs(limit)) return found;
+  if (!IN_OTHER_WORDS.test(text.slice(before.end, found.start).toLowerCase())) return found;
+  const { min, max, ...rest } = found;
+  return before.min === undefined ? { ...rest, max } : { ...rest, min };
 }
 
 /** `ten to twelve thousand`: the first number counts in the thousands of the second. */

@@ -19,6 +19,11 @@ const NEGATED =
 /** Of a force, `under` says what something is measured under; of a length, `over` says along what. */
 const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*$/;
 
+/** `bend each tooth over eight thou`: which way it goes. */
+const OVER_AS_WAY =
+  /\b(bend|bends|bent|bending|tip|tips|tipped|lean|leans|swing|fold|push|pushed|slide|roll|tilt|shift|knock|set|kick) ((it|them|that|this|each|every|the|one|both)( [\w-]+){0,2} )?over\s*$/;
+const TIGHTNESS = /\b(tight|loos)er than( a| an| about)?\s*$/;
+
 /** `I use the thick oil above forty degrees`: the weather says which to use, and is none to keep to. */
 const WHEN_TO_USE = /\b(i|we|you) (use|run|put|go with|switch to)\b[^,;:]* (above|below|over|under)\s*$/;
 
@@ -78,7 +83,9 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
     .replace(/\b(about|around|roughly|approximately|the|a|an|of|only|just|maybe)\s*$/, '')
     .replace(/\s+$/, ' ');
   if (kind === 'force' && UNDER.test(said)) return undefined;
-  if (isTarget(said)) return undefined;
+  if (isTarget(said) || OVER_AS_WAY.test(said)) return undefined;
+  // A tighter bend is a smaller one, a looser fit a larger one.
+  if (kind === 'length' && TIGHTNESS.test(said)) return /tighter/.test(said) === NEGATED.test(said) ? 'min' : 'max';
   if (kind === 'temperature' && WHEN_TO_USE.test(said)) return undefined;
   for (const text of [before, said]) {
     if (AT_LEAST.test(text)) return 'min';

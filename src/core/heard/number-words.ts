@@ -49,7 +49,7 @@ export const THING_BEFORE =
   /^(this|that|which|every|other|another|big|bigger|small|smaller|large|larger|little|old|older|new|newer|long|longer|short|shorter|wide|narrow|thick|thin|heavy|light|inch|millimet(re|er)|mm|centimet(re|er)|met(re|er)|foot|lit(re|er)|volt|amp|watt|ton|pound|tooth|speed|stroke|cylinder|front|back|rear|left|right|inner|outer|top|bottom|upper|lower)$/;
 
 /** Before `one` these point at a thing. */
-export const POINTED_AT = /^(this|that|which|every|each|other|another|last|next|first|second)$/;
+export const POINTED_AT = /^(this|that|which|other|another)$/;
 
 /** Words a number can begin with. */
 export const BEGINNINGS = new Set([

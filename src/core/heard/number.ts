@@ -18,8 +18,8 @@ export interface NumberRead {
 
 /** So many pieces the longest number in words may have. */
 const LONGEST = 40;
-/** A range from one on does not go so far: behind `this one to` stands another number. */
-const FAR_FROM_ONE = 20;
+/** Of two numbers that are guessed, the larger is at most so many times the smaller. */
+const GUESS = 2.5;
 
 function mayBegin(token: Token | undefined): boolean {
   if (token?.type === 'word') return BEGINNINGS.has(token.lower);
@@ -66,7 +66,7 @@ export class Numbers {
    */
   #isPronoun(at: number): boolean {
     if (this.#word(at) === 'one' && this.#word(at + 1) === 'to')
-      return POINTED_AT.test(this.#word(at - 1)) && (this.at(at + 2)?.value ?? 0) >= FAR_FROM_ONE;
+      return POINTED_AT.test(this.#word(at - 1)) && this.at(at + 2) !== undefined;
     if (this.#word(at) !== 'one' || !mayBegin(this.#tokens[at + 1]) || this.#mark(at + 1) !== '') return false;
     if (/^(and|a|an|point|half|quarter|hundred|thousand|million)$/.test(this.#word(at + 1))) return false;
     return THING_BEFORE.test(this.#word(at - 1));
@@ -199,7 +199,7 @@ export class Numbers {
         current = current * 100 + digit.value;
         to = digit.to;
         scaled = true;
-      } else if (hundreds) {
+      } else if (hundreds || (!scaled && total === 0 && this.#isYearLike(current, more))) {
         current = current * 100 + more.value;
         to = more.to;
         scaled = true;
@@ -209,6 +209,11 @@ export class Numbers {
     if (this.#word(to) === 'point') return this.#afterPoint(to, value, from) ?? { value, from, to, figures: false };
     const scale = SCALES.get(this.#word(to - 1));
     return { value, from, to, figures: false, ...(scale ? { scale } : {}) };
+  }
+
+  /** `seventeen fifty`: too far apart for a guess such as `fifteen twenty`, so hundreds with their rest. */
+  #isYearLike(hundreds: number, rest: { value: number; to: number }): boolean {
+    return hundreds > 10 && rest.value >= 10 && rest.value > hundreds * GUESS && this.#mark(rest.to) !== '-';
   }
 
   #isOh(at: number): boolean {

@@ -20,6 +20,10 @@ const OF_LIQUID =
 const FLUID =
   /^\W*of\s+(\w+\s+){0,2}(\w+-w-?\w+|oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
 
+/** `an ounce for every two gallons`, `two ounces to the litre`. */
+const TO_A_VOLUME =
+  /^\W*(to|per|for|in|into)\s+(?:(?:a|an|the|one|each|every)\s+)?(?:(?!and\b(?! a (?:half|quarter))|then\b)[\w.½¼¾/-]+\s+){0,5}?(gallons?|lit(re|er)s?|quarts?|pints?)\b/;
+
 /**
  * Pounds and ounces, by what is said of them. Of a torque they stay unknown: nobody says which pounds.
  */
@@ -38,7 +42,11 @@ export function poundsOrOunces(
     plural,
   });
   if (/^o/.test(key)) {
-    if (FLUID.test(next) || (OF_LIQUID.test(before) && !WEIGHT.test(before) && !/^\W*of\b/.test(next)))
+    if (
+      FLUID.test(next) ||
+      TO_A_VOLUME.test(next) ||
+      (OF_LIQUID.test(before) && !WEIGHT.test(before) && !/^\W*of\b/.test(next))
+    )
       return reading('volume', 'US fl oz', 'imp fl oz');
     return /^\W*of\s+(force|pressure|torque)\b/.test(next) ? undefined : reading('mass', 'oz');
   }

@@ -35,7 +35,7 @@ const NO_NOUN =
   /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running)$/;
 /** Words before a number that say it is a value. */
 const VALUE_FOLLOWS =
-  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|drop|drops|dropped|up|down|off|there|within|another|within|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
+  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|drop|drops|dropped|up|down|off|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
 /** Ages, and numbers that are only counted out. */
 const OF_SOMEBODY =
   /\b((he|she|i|you|we|they)(['’](s|m|re)| (is|am|are|was|were))|count(ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
@@ -71,12 +71,12 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   // `one` is the thing more often than the number; an article counts only its noun.
   if (low.article || low.value <= 0) return undefined;
   if (low.value === 1 && !(ROUGHLY.test(said.before) && endsThere(talk.pieces[low.to]))) return undefined;
-  // Decimals count nothing and name little.
-  const whole = Number.isInteger(low.value);
-  if (NAMED_BY_NUMBER.test(said.before) && (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before))) return undefined;
-  if (OF_SOMEBODY.test(said.before)) return undefined;
   const second = numberAfter(talk, low.to);
   const high = second && !second.article && second.value > low.value ? second : undefined;
+  // Decimals and ranges count nothing and name little: `a window of four to six`.
+  const whole = Number.isInteger(low.value) && !high;
+  if (NAMED_BY_NUMBER.test(said.before) && (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before))) return undefined;
+  if (OF_SOMEBODY.test(said.before)) return undefined;
   const to = high?.to ?? low.to;
   const next = talk.pieces[to];
   // A whole number counts things: eight a side.
@@ -93,8 +93,10 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
 /** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
 const LIMIT_IS = /\b(maximum|minimum|limit|max|min|most|least)( \w+)? (is|was|are|were)( (about|around|only))?\s+$/;
 const FAR_FROM_LIMIT = 100;
+/** `an hour in the clamps, and no load for twenty-four`: as many as there are hours in a day. */
+const A_DAY = 24;
 /** Insulation is said in anything from one to hundreds of megohms. */
-const likeness = (kind: SimpleKind) => (kind === 'resistance' ? 300 : LIKE);
+const likeness = (kind: SimpleKind) => (kind === 'resistance' ? 300 : kind === 'time' ? A_DAY : LIKE);
 const ratio = (one: number, other: number) => (one > other ? one / other : other / one);
 
 /** The unit of the nearest neighbour that a bare number is like; nearest first. */

@@ -37,12 +37,22 @@ test('of a sixth set, used to tune since, nothing is lost', () => {
   expect(recall, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.99);
 });
 
-// Written by somebody who saw neither the finder nor its tests, run once: a precision of 0.955 and a recall of 0.930, short of
-// the aims. Its labels write in·lb and ft·lb for lbf·in and lbf·ft; those seven are read as the same unit.
-test('of a seventh set, judged once, no less is heard than at its first run', () => {
-  const { sentences, wanted, right, found, misses } = scoreBlind(`${SETS}/seventh-set.json`);
+// Judged once at a precision of 0.955 and a recall of 0.930, short of the aims, by somebody who saw neither the finder nor its
+// tests; then its misses were read. Its labels write in·lb and ft·lb for lbf·in and lbf·ft; those seven are read as the same unit.
+test('of a seventh set, used to tune since, nothing is lost', () => {
+  const { sentences, wanted, precision, recall, misses } = scoreBlind(`${SETS}/seventh-set.json`);
   expect(sentences).toBe(160);
   expect(wanted).toBe(158);
-  expect(right / found, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(147 / 154);
-  expect(right).toBeGreaterThanOrEqual(147);
+  expect(precision, JSON.stringify(misses, null, 1)).toBe(1);
+  expect(recall).toBe(1);
+});
+
+// Written before its writer had read the finder, who then mended it for the misses of the seventh; judged once at a precision of
+// 0.936 (190 of 203) and a recall of 0.913 (190 of 208), short of the aims; then its misses were read. No label was changed.
+test('of an eighth set, used to tune since, nothing is lost', () => {
+  const { sentences, wanted, precision, recall, misses } = scoreBlind(`${SETS}/eighth-set.json`);
+  expect(sentences).toBe(188);
+  expect(wanted).toBe(208);
+  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.98);
+  expect(recall).toBeGreaterThanOrEqual(0.97);
 });

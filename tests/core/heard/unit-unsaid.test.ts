@@ -63,6 +63,28 @@ test.each<[string, ...string[]]>([
   // A limit told in a clause of its own.
   ['Never go past the maximum on the label, which here is forty psi.', 'pressure ..40 psi'],
   ['We looked at the pressure on the label, which here is forty psi.', 'pressure 40..40 psi'],
+  // The same limit in another unit leaves the same side.
+  ['It is not to exceed 85 psi or 5.9 bar.', 'pressure ..85 psi', 'pressure ..5.9 bar'],
+  ['It is not to exceed 85 psi or 3.9 bar.', 'pressure ..85 psi', 'pressure 3.9..3.9 bar'],
+  ['It is not to exceed 85 psi, then go to 5.9 bar.', 'pressure ..85 psi', 'pressure 5.9..5.9 bar'],
+  // Two numbers too far apart for a guess are hundreds and their rest.
+  ['It idles at sixteen fifty rpm.', 'turning-speed 1650..1650 rpm'],
+  ['Wait fifteen, twenty minutes.', 'time 15..20 min'],
+  ['Leave it fifteen twenty minutes.', 'time 20..20 min'],
+  // A range names and counts nothing; a day's hours after one of them.
+  ['It trips at five milliamps, in the band of four to six.', 'current 5..5 mA', 'current 4..6 mA'],
+  ['It trips at five milliamps in the room of six.', 'current 5..5 mA'],
+  ['Let it soak for an hour and leave it alone for twenty-four.', 'time 1..1 h', 'time 24..24 h'],
+  // Over is also a way to go; a tighter bend is a smaller one.
+  ['Bend each tooth over eight thou.', 'length 8..8 thou'],
+  ['Never go over eight thou.', 'length ..8 thou'],
+  ['Never bend it tighter than four inches.', 'length 4.. in'],
+  ['Never pull it tighter than four newton metres.', 'torque ..4 N·m'],
+  // An ounce to a gallon is of what is poured.
+  ['An ounce for every two and a half gallons.', 'volume 1..1 oz', 'volume 2.5..2.5 gallon'],
+  ['An ounce for every rider and a gallon of tea.', 'mass 1..1 oz', 'volume 1..1 gallon'],
+  ['I count twenty-six teeth.', 'count 26..26 teeth'],
+  ['Count three teeth and mark it.'],
   // What is thrown away says which side is good.
   ['Below three millimetres, bin it.', 'length 3.. mm'],
   ['Below three millimetres, leave it.', 'length ..3 mm'],

@@ -55,7 +55,7 @@ export function isCounted(unit: string, { before, after }: Said, to: number): bo
     // `or once a month`: how often.
     (/^(day|week|month|year)$/.test(unit) && /\bonce\s+$/.test(before) && /^\W*(,|$)/.test(next)) ||
     (/^(s|min|h|day)$/.test(unit) && KEEPS_FOR.test(before)) ||
-    /\b(at least|within|no (less|more|longer) than)( about)?\s+$/.test(before) ||
+    /\b(at least|within|(less|more|longer|older) than)( about)?\s+$/.test(before) ||
     (/^(min|h|day)$/.test(unit) &&
       /\b(lasts|lasted|(cures|sets|dries|hardens|charges|drains|cools)( \w+)? in)( about)?\s+$/.test(before)) ||
     (/\bwait (about )?$/.test(before) && /^\W*(then|and|before|between|for (it|the))\b/.test(next)) ||
