@@ -36,12 +36,20 @@ const DOUBTS = [
 const RANK: ReadonlyMap<string, number> = new Map(DOUBTS.map((rule, index) => [rule, index]));
 /** A day that cannot be is not also long past. */
 const IMPOSSIBLE_DAY = 'date-impossible';
+/** What a tool cannot do for one row it cannot do for the others like it. */
+const OF_A_TOOL: ReadonlySet<string> = new Set([
+  'wrench-out-of-range',
+  'wrench-too-coarse',
+  'wrench-low-on-scale',
+  'gauge-too-coarse',
+]);
 const HEARD: ReadonlySet<string> = new Set(['spoken-value-wrong', 'shown-value-wrong']);
 const WEIGHT: Readonly<Record<Severity, number>> = { error: 2, warning: 1, info: 0 };
 
 /**
  * One finding for one cause: of several doubts about one row the surest is told, and what builds on the row (a wrench
- * that does not reach its torque, a recording that says another value) is told with it. Nothing is lost: what is told
+ * that does not reach its torque, a recording that says another value) is told with it; so is each further row that the
+ * same tool does not serve. Nothing is lost: what is told
  * with another stands in its `also`, and the weightiest severity of them all is that of the one.
  */
 export function oneForOneCause({ machines, kit, recordings }: Shop, all: readonly Raw[]): Diagnostic[] {
@@ -73,9 +81,18 @@ export function oneForOneCause({ machines, kit, recordings }: Shop, all: readonl
       : undefined;
     return typed ?? built ?? (first === each ? undefined : first);
   };
+  const firstOfTool = new Map<string, Raw>();
+  const withTool = (each: Raw): Raw | undefined => {
+    const used = each.builtOn?.filter((place) => tools.some((tool) => same(tool, place))) ?? [];
+    if (!OF_A_TOOL.has(each.rule) || used.length === 0) return undefined;
+    const key = [each.rule, ...used.map(({ start }) => start.offset)].join();
+    const first = firstOfTool.get(key);
+    if (!first) firstOfTool.set(key, each);
+    return first;
+  };
   const told = new Map<Raw, Raw[]>(all.map((each) => [each, []]));
   for (const each of all) {
-    const cause = causeOf(each);
+    const cause = causeOf(each) ?? withTool(each);
     if (!cause) continue;
     told.get(cause)?.push(each);
     told.delete(each);

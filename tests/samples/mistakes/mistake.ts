@@ -1,6 +1,3 @@
-/** What somebody else is at, for mistakes that are not told rightly yet. */
-export type Area = 'files and readers' | 'people, rooms and dates' | 'kinds and words' | 'values';
-
 /** One edit to a sound shop, and the one finding it must give. */
 export interface Mistake {
   /** The mistake in a few words; unlike every other. */
@@ -21,6 +18,4 @@ export interface Mistake {
   /** Text on the line that is told, in the changed file unless another is named. */
   readonly at?: string;
   readonly in?: string;
-  /** Not told rightly yet, and whose work it is; the test fails once it is told rightly. */
-  readonly pending?: Area;
 }

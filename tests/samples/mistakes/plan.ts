@@ -280,9 +280,8 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     from: '    range: { min: 5, max: 50, unit: N·m }\n',
     to: '',
     gives: 'tool-scale-missing',
-    pending: 'values',
     severity: 'warning',
-    at: 'torque-wrench-small:',
+    at: 'title: Torque wrench, 1/4 in drive',
   },
   {
     name: 'a torque wrench without its marks',
@@ -290,9 +289,8 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     from: '    resolution: { nominal: 0.5, unit: N·m }\n',
     to: '',
     gives: 'tool-scale-missing',
-    pending: 'values',
     severity: 'warning',
-    at: 'torque-wrench-small:',
+    at: 'title: Torque wrench, 1/4 in drive',
   },
   {
     name: 'a torque wrench whose scale ends too early',
@@ -302,7 +300,16 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     gives: 'wrench-out-of-range',
     in: 'lessons/sharpen.mdx',
     at: '<Spec of="bar-nut" />',
-    pending: 'values',
+  },
+  {
+    name: 'a torque wrench far too large',
+    file: KIT,
+    from: 'range: { min: 5, max: 50',
+    to: 'range: { min: 5, max: 110',
+    gives: 'wrench-low-on-scale',
+    severity: 'warning',
+    in: 'lessons/sharpen.mdx',
+    at: '<Spec of="bar-nut" />',
   },
   {
     name: 'a scale in millimetres',
@@ -329,7 +336,6 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     severity: 'warning',
     in: 'lessons/sharpen.mdx',
     at: '<Spec of="bar-nut" />',
-    pending: 'values',
   },
   {
     name: 'a signal word in capitals',

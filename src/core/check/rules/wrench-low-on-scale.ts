@@ -1,3 +1,4 @@
+import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
@@ -17,7 +18,7 @@ export default rule({
       const wrenches = wrenchesOf(shop.kit, step);
       for (const { spec, measured, place } of step.cites) {
         if (measured) continue;
-        for (const { quantity } of rowsOf(shop, lesson, spec))
+        for (const { quantity, origin } of rowsOf(shop, lesson, spec))
           for (const amount of torquesOf(quantity)) {
             const span = torqueRange(amount);
             const [best] = wrenches
@@ -31,6 +32,7 @@ export default rule({
             const set = lengthened ? `, a setting of ${tenth(best.low)} N·m with ${lengthened.adapter} in line` : '';
             yield {
               place,
+              builtOn: [origin.place, placeOf(shop.kit, 'tools', best.wrench.id)],
               message: `${spec} needs ${tenth(span.low)} N·m at least${set}, and ${title} is exact from ${tenth(best.from)} N·m`,
               help: 'use a smaller wrench, so that the torque lies between 20 % and 100 % of its maximum',
             };
