@@ -16,6 +16,7 @@ const CORE = [
   'interchange',
   'search',
   'pages',
+  'day',
   'edit',
 ];
 /** Families a file may import from. Only pages ask for the shop; what they are made of is handed plain values. */

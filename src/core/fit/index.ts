@@ -1,6 +1,9 @@
 export { type ClassFit, fitClass } from './fit-class.ts';
 export { fitJson } from './fit-json.ts';
 export { blockNeeds, type KitItem, kitList, passagesOf } from './kit-list.ts';
+export { demandsOf, keeps, runOf } from './plan/demands.ts';
+export { certain, type Estimate, mean } from './plan/estimate.ts';
+export { type Layout, layOut, type Timetable, timetable } from './plan/layout.ts';
 export {
   disagrees,
   everythingTook,
@@ -10,14 +13,22 @@ export {
   withOffers,
 } from './plan/learn.ts';
 export { estimateOf, leastTime } from './plan/least-time.ts';
-export { partLookup } from './plan/part-times.ts';
-export { headCount, secondsOfDay, toPlan } from './plan/to-plan.ts';
+export { type LessonPart, type PartLength, type PartLookup, partLookup } from './plan/part-times.ts';
+export type { Choice, Given, Plan, PlanBlock, PlanTreatment } from './plan/plan.ts';
+export { headCount, type PlannedClass, secondsOfDay, toPlan } from './plan/to-plan.ts';
 export { type Tried, type WhatIf, whatIf } from './plan/what-if.ts';
-export { demandText, lengthText } from './plan/words.ts';
+export { clockText, demandText, lengthText } from './plan/words.ts';
 export { printFit, printOffers } from './print-fit.ts';
+export { quantilesOf } from './risk/beta.ts';
+export { leftOf, meanLeft } from './risk/left-of.ts';
+export { networkOf } from './risk/network.ts';
+export { simulate } from './risk/simulate.ts';
 export { runSheet } from './run-sheet.ts';
 export { highsSolver } from './solve/highs.ts';
-export type { Solver } from './solve/linear.ts';
+export type { Goal, Solver } from './solve/linear.ts';
+export { EXACT, type SlotModel } from './solve/slot-model.ts';
 
+export { solve, worthOf } from './solve/solve.ts';
 export { type TrimTargets, trimTargets } from './solve/trim-targets.ts';
+export { shortestPlan } from './solve/ways-out.ts';
 export { type Timeline, timelineOf } from './timeline.ts';

@@ -12,6 +12,7 @@ export {
   type StepOnPage,
   specsShown,
 } from './lesson-page.ts';
+export type { AddressOf, Film } from './lesson-parts.ts';
 export { MissingValue } from './missing-value.ts';
 export { type MachineChoice, type SiteFrame, siteFrame } from './site-frame.ts';
 export { specAnchor } from './spec-anchor.ts';

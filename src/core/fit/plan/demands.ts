@@ -55,9 +55,16 @@ export function runOf(
   return { adds: pause ? 0 : adds, ends: pause || (free && treatment.seconds >= plan.limits.breakSeconds) };
 }
 
+/** The run on screen, or seated, that a plan begins with, s; never above its limit, which it cannot mend any more. */
+export function runBefore({ limits }: Plan, limit: 'screen' | 'seated'): number {
+  const [before, most] =
+    limit === 'screen' ? [limits.screenBefore, limits.screenSeconds] : [limits.seatedBefore, limits.seatedSeconds];
+  return Math.min(before ?? 0, most ?? 0);
+}
+
 /** The longest run on screen, or seated, of a choice, s: of whoever has it worst where blocks run at the same time. */
 export function longestRun(plan: Plan, layout: Layout, choice: Choice, limit: 'screen' | 'seated'): number {
-  let carried = 0;
+  let carried = runBefore(plan, limit);
   let longest = 0;
   layout.groups.forEach(({ lanes }, group) => {
     const ends = lanes.flatMap((lane, laneIndex) => {

@@ -20,14 +20,19 @@ export interface PartChapter {
   readonly seconds: number;
 }
 
-/** What a part of a lesson takes on screen. */
-export interface PartTimes {
-  readonly lesson: Lesson;
+/** How long a part of a lesson is on screen: all that a plan needs to know of it. */
+export interface PartLength {
+  readonly lesson: { readonly id: string };
   readonly chapters: readonly PartChapter[];
   /** Programme time of it all, s. */
   readonly programmeSeconds: number;
   /** Time the programme stands still for discussion, s. */
   readonly pauseSeconds: number;
+}
+
+/** What a part of a lesson takes on screen. */
+export interface PartTimes extends PartLength {
+  readonly lesson: Lesson;
   readonly pauses: readonly Discussion[];
 }
 

@@ -56,6 +56,9 @@ export interface Limits {
   readonly handsOnShare?: number;
   /** A block without sitting, or without the screen, ends the run when it lasts this long. */
   readonly breakSeconds: number;
+  /** Of a plan that begins in the middle of a class: time on screen, and seated, since the last break, s. */
+  readonly screenBefore?: number;
+  readonly seatedBefore?: number;
 }
 
 /** A class as the planner sees it: everything in whole seconds from its start. */

@@ -1,6 +1,6 @@
 import type { ShopClass } from '../../model/index.ts';
 import { certain, fromMinutes, mean, plus } from './estimate.ts';
-import type { PartLookup, PartTimes } from './part-times.ts';
+import type { LessonPart, PartLength } from './part-times.ts';
 import type { Plan, PlanBlock, PlanTreatment } from './plan.ts';
 import { rotationsOf, stationTime } from './stations.ts';
 
@@ -13,6 +13,12 @@ export interface UnknownTime {
   readonly treatment: string;
   readonly lesson: string;
 }
+
+/** What a plan is made from: the class without the place it was read from. */
+export type PlannedClass = Pick<
+  ShopClass,
+  'id' | 'starts' | 'slot' | 'buffer' | 'attendees' | 'capacity' | 'limits' | 'blocks'
+>;
 
 const DAY = 24 * 3600;
 /** Minutes off the screen or on one's feet that count as a break. Common practice, no source. */
@@ -29,7 +35,10 @@ export function secondsOfDay(clock: string): number {
  *
  * @param parts what parts of lessons take on screen
  */
-export function toPlan(shopClass: ShopClass, parts: PartLookup): { plan: Plan; unknown: readonly UnknownTime[] } {
+export function toPlan(
+  shopClass: PlannedClass,
+  parts: (part: LessonPart) => PartLength | undefined,
+): { plan: Plan; unknown: readonly UnknownTime[] } {
   const startsAt = secondsOfDay(shopClass.starts);
   const unknown: UnknownTime[] = [];
   const blocks = shopClass.blocks.map((written): PlanBlock => {
@@ -82,7 +91,11 @@ export function toPlan(shopClass: ShopClass, parts: PartLookup): { plan: Plan; u
   };
 }
 
-function planTreatment(written: TreatmentWritten, part: PartTimes | undefined, shopClass: ShopClass): PlanTreatment {
+function planTreatment(
+  written: TreatmentWritten,
+  part: PartLength | undefined,
+  shopClass: PlannedClass,
+): PlanTreatment {
   const speed = written.show?.speed ?? 1;
   const onScreen = part ? part.programmeSeconds / speed : 0;
   const rotations = written.stations ? rotationsOf(written.stations, headCount(shopClass)) : 0;
@@ -121,7 +134,7 @@ function waysLeft({ leaveOut, give, treatments }: BlockWritten): readonly Treatm
 }
 
 /** Attendees to plan for: those expected, or else as many as there is room for. */
-export function headCount({ attendees, capacity }: ShopClass): number | undefined {
+export function headCount({ attendees, capacity }: Pick<ShopClass, 'attendees' | 'capacity'>): number | undefined {
   return attendees ?? capacity;
 }
 

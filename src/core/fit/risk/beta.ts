@@ -9,6 +9,21 @@ const EDGES = Float64Array.from({ length: 2049 }, (_, i) => Math.sin((Math.PI * 
  * always itself.
  */
 export function quantilesOf(estimate: Estimate): (probability: number) => number {
+  const { least, likely, most } = estimate;
+  const key = `${least} ${likely} ${most}`;
+  const before = tables.get(key);
+  if (before) return before;
+  const table = tableOf(estimate);
+  if (tables.size >= MOST_TABLES) tables.clear();
+  tables.set(key, table);
+  return table;
+}
+
+/** Tables made before: on the day of a class the same few are asked for every moment. */
+const tables = new Map<string, (probability: number) => number>();
+const MOST_TABLES = 500;
+
+function tableOf(estimate: Estimate): (probability: number) => number {
   const { least, most } = estimate;
   const width = most - least;
   if (width <= 0) return () => least;

@@ -9,6 +9,8 @@ export interface Activity {
   readonly after: readonly number[];
   /** Does not start before this moment, s. */
   readonly notBefore: number;
+  /** It has been going on for so long already, s: what counts is what is left of it. */
+  readonly elapsed?: number;
   /** Activities of the same person are slow or quick together. */
   readonly person?: string;
 }

@@ -1,6 +1,7 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { quantilesOf } from './beta.ts';
+import { leftOf } from './left-of.ts';
 import type { Network } from './network.ts';
 import { normalCdf } from './normal.ts';
 
@@ -30,7 +31,9 @@ export function simulate(network: Network, draws: number, seed: number, correlat
   const random = xoroshiro128plus(seed);
   const uniform = () => uniformFloat64(random);
   const people = sharedPeople(network);
-  const quantiles = network.map(({ estimate }) => quantilesOf(estimate));
+  const quantiles = network.map(({ estimate, elapsed }) =>
+    elapsed === undefined ? quantilesOf(estimate) : leftOf(estimate, elapsed),
+  );
   const took = network.map(() => new Float64Array(draws));
   const starts = network.map(() => new Float64Array(draws));
   const end = new Float64Array(draws);

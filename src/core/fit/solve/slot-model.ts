@@ -1,5 +1,5 @@
 import { must } from '../../time/index.ts';
-import { type Demand, runOf } from '../plan/demands.ts';
+import { type Demand, runBefore, runOf } from '../plan/demands.ts';
 import type { Layout } from '../plan/layout.ts';
 import type { Choice, Plan } from '../plan/plan.ts';
 import { type Goal, type LinearModel, ModelBuilder, type Terms } from './linear.ts';
@@ -14,7 +14,12 @@ export interface SlotModel {
   /** How far the given blocks stray from the order of preference: first written first, floats near their place. */
   readonly stray: Terms;
   /** Every way of giving a block at a place, with its variable. */
-  readonly choices: readonly { readonly variable: number; readonly block: number; readonly worth: number }[];
+  readonly choices: readonly {
+    readonly variable: number;
+    readonly block: number;
+    readonly treatment: number;
+    readonly worth: number;
+  }[];
   choiceOf(values: readonly number[]): Choice;
 }
 
@@ -140,7 +145,8 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
 
   /** The run carried from group to group, never above the limit; see `longestRun`. */
   function run(limit: 'screen' | 'seated', most: number): void {
-    let carried: Terms = [];
+    const before = runBefore(plan, limit);
+    let carried: Terms = before > 0 ? [[m.amount(before, before), 1]] : [];
     const grows = (before: Terms, changes: Terms): Terms => {
       if (changes.length === 0) return before;
       const now: Terms = [[m.amount(most), 1]];

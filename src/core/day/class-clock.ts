@@ -1,0 +1,45 @@
+/**
+ * What the machine's clocks show at one moment.
+ *
+ * `steady` counts seconds and is never set, but begins anew when the machine does; `run` tells one such count from
+ * another. `wall` is what people read, in milliseconds since 1970, and may be set by anybody.
+ */
+export interface ClockReading {
+  readonly run: string;
+  readonly steady: number;
+  readonly wall: number;
+}
+
+/** A reading, and what the clock of the class showed then: s from its planned start. */
+export interface ClockAnchor extends ClockReading {
+  readonly at: number;
+}
+
+/**
+ * What the clock of a class shows.
+ *
+ * Within one run of the machine only the steady clock counts, so that a clock that is set, by hand or by a server,
+ * moves nothing. After the machine was started anew (a dead battery) the wall clock is all that is left to ask; one
+ * that was set back shows no time before the last thing that was written down.
+ *
+ * @returns s from the planned start
+ */
+export function classTime(anchor: ClockAnchor, now: ClockReading): number {
+  const steady = now.steady - anchor.steady;
+  if (now.run === anchor.run && steady >= 0) return anchor.at + steady;
+  return anchor.at + Math.max(0, (now.wall - anchor.wall) / 1000);
+}
+
+/** How far from its planned start a class may begin and still be the class that was planned, ms. A judgement. */
+const NEAR_ITS_TIME = 3 * 3_600_000;
+
+/**
+ * The first anchor. A class that begins near its time is as early or late as it is; on another day, as when the plan is
+ * tried, its clock begins with it.
+ *
+ * @param startsAt planned, milliseconds since 1970
+ */
+export function firstAnchor(startsAt: number, now: ClockReading): ClockAnchor {
+  const off = now.wall - startsAt;
+  return { ...now, at: Math.abs(off) <= NEAR_ITS_TIME ? off / 1000 : 0 };
+}

@@ -1,0 +1,14 @@
+export { actualText } from './actual-text.ts';
+export { type ClockAnchor, type ClockReading, classTime, firstAnchor } from './class-clock.ts';
+export { clockOf } from './clock-of.ts';
+export { clipsOf, courseOf } from './course.ts';
+export type { BlockOnDay, Clip, DaySheet, KitOnDay, ValueInRoom } from './day-sheet.ts';
+export { blocksAhead, type DayState, dayAfter, dayBefore, dayStep, type QuestionAsked } from './day-state.ts';
+export { type DrawnCourse, drawCourse, leadCourse } from './drawn-course.ts';
+export { type DayAct, type DayEvent, dayEventsSchema } from './events.ts';
+export { makeDaySheet } from './make-day-sheet.ts';
+export { type Outlook, outlookOf, paperOf } from './outlook.ts';
+export { questionsText } from './questions-text.ts';
+export { remainingOf } from './remaining.ts';
+export { clipShown, ranAt, type Screen } from './screen.ts';
+export { type Way, type WayChange, waysFrom } from './ways.ts';
