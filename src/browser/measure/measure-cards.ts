@@ -1,7 +1,7 @@
 import { type Amount, intervalDue, judgeReading, readDateCode } from '../../core/spec/index.ts';
-import { twoDigits } from '../../core/time/index.ts';
-import { chosenMachine, type Held, holdsFor } from '../my-machine/my-machine.ts';
+import { chosenMachine, type Held, holdsFor } from '../my-machine/chosen.ts';
 import { Scope } from '../page/scope.ts';
+import { today } from '../page/today.ts';
 
 interface Row extends Held {
   readonly name: string;
@@ -131,12 +131,6 @@ export class MeasureCards extends HTMLElement {
       ? [`Week ${week} of ${year} has not come yet; read the code again.`, 'out']
       : [`Made in week ${week} of ${year}, ${from} to ${to}.`];
   }
-}
-
-/** The day it is where the attendee is, YYYY-MM-DD. */
-function today(): string {
-  const now = new Date();
-  return `${now.getFullYear()}-${twoDigits(now.getMonth() + 1)}-${twoDigits(now.getDate())}`;
 }
 
 customElements.define('measure-cards', MeasureCards);

@@ -1,4 +1,5 @@
 import { Scope } from '../page/scope.ts';
+import { type Chosen, chosenMachine, holdsFor, MY_MACHINE_KEY } from './chosen.ts';
 
 /** A machine that the shop knows, as the page carries it. */
 interface Known {
@@ -8,46 +9,6 @@ interface Known {
   readonly to: number;
   readonly variants: readonly { readonly id: string; readonly title: string }[];
   readonly regions: readonly string[];
-}
-
-/** What an attendee has said of their machine. */
-export interface Chosen {
-  readonly machine: string;
-  readonly year?: number;
-  readonly variant?: string;
-  readonly region?: string;
-}
-
-const KEY = 'liftside.my-machine';
-
-/** The machine kept in this browser; nothing where none was named or nothing can be kept. */
-export function chosenMachine(): Chosen | undefined {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? 'null');
-    return typeof kept === 'object' && kept !== null && 'machine' in kept ? (kept as Chosen) : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-/** Which machines a row holds for, as elements of a page carry it in `data-` attributes. */
-export interface Held {
-  readonly machine?: string | undefined;
-  readonly from?: string | undefined;
-  readonly to?: string | undefined;
-  /** Ids with blanks between them; absent for all. */
-  readonly variants?: string | undefined;
-  readonly regions?: string | undefined;
-}
-
-/** True where a row holds for a machine, as far as it is known; a row of another machine stays. */
-export function holdsFor(row: Held, chosen: Chosen): boolean {
-  if (row.machine !== chosen.machine) return true;
-  const { year, variant, region } = chosen;
-  const names = (list: string | undefined, one: string | undefined) =>
-    list === undefined || one === undefined || list.split(' ').includes(one);
-  const inYears = year === undefined || (Number(row.from) <= year && year <= Number(row.to));
-  return inYears && names(row.variants, variant) && names(row.regions, region);
 }
 
 /**
@@ -132,8 +93,8 @@ export class MyMachine extends HTMLElement {
     const named = this.#only ? Object.keys(details).length > 0 : machine !== '';
     const chosen: Chosen | undefined = named ? { machine, ...details } : undefined;
     try {
-      if (chosen) localStorage.setItem(KEY, JSON.stringify(chosen));
-      else localStorage.removeItem(KEY);
+      if (chosen) localStorage.setItem(MY_MACHINE_KEY, JSON.stringify(chosen));
+      else localStorage.removeItem(MY_MACHINE_KEY);
     } catch {
       // Nothing can be kept here: the choice holds for this page.
     }

@@ -1,5 +1,5 @@
 import type { Answer, Filter, Filters, Search } from '../../core/search/index.ts';
-import { chosenMachine } from '../my-machine/my-machine.ts';
+import { chosenMachine } from '../my-machine/chosen.ts';
 import { Scope } from '../page/scope.ts';
 import { resultRow } from './result-row.ts';
 

@@ -1,6 +1,6 @@
 export { type ClassFit, fitClass } from './fit-class.ts';
 export { fitJson } from './fit-json.ts';
-export { blockNeeds, type KitItem, kitList, passagesOf } from './kit-list.ts';
+export { blockNeeds, type KitItem, kitList, lessonKit, passagesOf } from './kit-list.ts';
 export { demandsOf, keeps, runOf } from './plan/demands.ts';
 export { certain, type Estimate, mean } from './plan/estimate.ts';
 export { type Layout, layOut, type Timetable, timetable } from './plan/layout.ts';

@@ -109,6 +109,20 @@ export function blockNeeds(
   return needs;
 }
 
+/**
+ * What one person needs who works through a whole lesson: of what comes back the most that a step uses, of parts the sum.
+ */
+export function lessonKit(lesson: Lesson, kit: Kit): KitItem[] {
+  const needs = new Map<string, number>();
+  for (const { uses } of passagesOf({ lesson: lesson.id }, [lesson]))
+    for (const { group, id, count } of uses) {
+      const key = `${group} ${id}`;
+      const before = needs.get(key) ?? 0;
+      needs.set(key, group === 'part' ? before + count : Math.max(before, count));
+    }
+  return itemsInOrder(needs, kit);
+}
+
 /** Chapters and steps of a part of a lesson. */
 export function passagesOf(part: LessonPart, lessons: readonly Lesson[]): Passage[] {
   const lesson = lessons.find(({ id }) => id === part.lesson);

@@ -1,8 +1,10 @@
+export { type BeforeYouStart, beforeYouStart } from './before-you-start.ts';
 export { type ClassHead, type ClassSheet, classPage, classSheet } from './class-page.ts';
 export { type CorrectionNote, correctionNote } from './correction-note.ts';
 export { cssString, escapeHtml, scriptJson } from './escape.ts';
 export { findingsHtml, findingsPage } from './findings-html.ts';
 export { frontPage } from './front-page.ts';
+export type { JobSheet, LimitRow, Measured } from './job-sheet.ts';
 export type { LessonData, TimedPart } from './lesson-data.ts';
 export {
   type ChapterOnPage,

@@ -11,7 +11,9 @@ import {
 import { kitTitle } from '../search/index.ts';
 import { parseYears, printYears } from '../spec/index.ts';
 import { type Range, type Ticks, ticks, toSeconds } from '../time/index.ts';
+import { type BeforeYouStart, beforeYouStart } from './before-you-start.ts';
 import { type CorrectionNote, correctionNote } from './correction-note.ts';
+import { type JobSheet, jobSheet, type Measured } from './job-sheet.ts';
 import type { LessonData, TimedPart } from './lesson-data.ts';
 import { type AddressOf, type Film, lessonParts, type PartTimed } from './lesson-parts.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';
@@ -51,6 +53,8 @@ export interface StepOnPage extends PartHead {
   readonly settings: readonly { readonly holds: Holds; readonly text: string }[];
   readonly text: TextShown;
   readonly card: StepCard;
+  /** What it measures, to be written down. */
+  readonly measured: readonly Measured[];
 }
 
 export interface ChapterOnPage extends PartHead {
@@ -92,6 +96,8 @@ export interface LessonPage {
   /** Length of the recording it was cut from; nothing when nothing was cut. */
   readonly cutFrom?: Ticks<'recording'>;
   readonly player: PlayerOnPage;
+  readonly before: BeforeYouStart;
+  readonly job: JobSheet;
   readonly opening: TextShown;
   readonly chapters: readonly ChapterOnPage[];
   readonly notes: TextShown;
@@ -111,6 +117,7 @@ export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: Ad
   const corrections = correctionsShown(shop).filter((each) => each.lesson.id === lesson.id);
   const notesOf = ({ id }: Passage) =>
     corrections.filter(({ passage }) => passage.id === id).map((each) => correctionNote(shop, each));
+  const job = jobSheet(shop, lesson, machine);
   const step = (timed: PartTimed<Step>): StepOnPage => ({
     ...head(timed),
     corrections: notesOf(timed.part),
@@ -122,6 +129,7 @@ export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: Ad
       : [],
     text: textShown(timed.part.body, setting),
     card: stepCard(shop, lesson, machine, timed.part),
+    measured: job.measured.filter(({ step }) => step === timed.part.id),
   });
   const onScreen = corrections.flatMap(({ at, ...rest }) => (at ? [{ ...rest, at }] : []));
   const captioned = (recording?.captions?.cues.length ?? 0) > 0;
@@ -154,6 +162,8 @@ export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: Ad
         text.trim() === '' ? [] : [{ start: at.start, text }],
       ),
     },
+    before: beforeYouStart(shop, lesson),
+    job,
     opening: textShown(lesson.opening, setting),
     chapters: chapters.map((chapter) => ({
       ...head(chapter),
