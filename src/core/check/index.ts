@@ -1,5 +1,6 @@
 export { check, count } from './check.ts';
 export { EXPLAINABLE, type Explained, explain, explainText } from './explain.ts';
+export { FAR_FROM_NEIGHBOUR, LIMITS_APART, TOLERANCE_UNLIKE, TOLERANCE_WIDE, TORQUE_TIGHT } from './likely.ts';
 export { READ_FAULTS } from './read-faults.ts';
 export { reportJson } from './report-json.ts';
 export { reportSarif } from './report-sarif.ts';

@@ -32,7 +32,7 @@ export {
 } from './show-quantity.ts';
 export { likelySlip, type UnitSlip } from './unit-slip.ts';
 export { type System, UNITS, type Unit, unitOf, unitsOf } from './units.ts';
-export { USUAL } from './usual.ts';
+export { spanInWords, USUAL, type Usual } from './usual.ts';
 export { usableRange, valueIn, wrenchSetting } from './wrench.ts';
 export {
   applicabilityInWords,

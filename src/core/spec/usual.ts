@@ -1,7 +1,7 @@
 import type { SimpleKind } from './kinds.ts';
 
 /** What a quantity of a kind usually is, where the title of the row holds the words; without words, in any workshop. */
-interface Usual {
+export interface Usual {
   /** Each has to stand in the title or the id of the row, in any order. */
   readonly words?: string;
   readonly of: SimpleKind;
@@ -77,3 +77,13 @@ export const USUAL: readonly Usual[] = [
   // What is done again sooner than in an hour, or after more than fifteen years, is no interval of a workshop.
   { of: 'time', from: 1 / 24, to: 5475, unit: 'day' },
 ];
+
+/** The ends of a span with the figures that they are given by: they are rough, and none is more exact than the other. */
+export function spanInWords({ from, to, unit }: Pick<Usual, 'from' | 'to' | 'unit'>): string {
+  return `${figures(from)} to ${figures(to)} ${unit}`;
+}
+
+function figures(value: number): string {
+  const written = String(Number(value.toPrecision(3))).replace('-', '−');
+  return Math.abs(value) < 10_000 ? written : written.replace(/\B(?=(\d{3})+$)/g, ' ');
+}

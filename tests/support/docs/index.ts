@@ -1,8 +1,10 @@
 import { contentPage } from './content-page.ts';
 import { rulesPage } from './rules-page.ts';
+import { usualPage } from './usual-page.ts';
 
 /** Pages of the docs that are made from the code, by path relative to the project. */
 export const DOCS_PAGES: Readonly<Record<string, () => string>> = {
   'docs/content-files.md': contentPage,
   'docs/rules.md': rulesPage,
+  'docs/usual-values.md': usualPage,
 };

@@ -1,11 +1,10 @@
 import { placeOf } from '../../model/index.ts';
 import { convert, partsOf, unitsCompare, writtenAmount } from '../../spec/index.ts';
+import { FAR_FROM_NEIGHBOUR } from '../likely.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 import { keyOf, middleOf, neighboursOf } from './neighbours.ts';
 
-/** From this factor on two values of one thing are told (common practice, no source): a slipped point is ten. */
-const FACTOR = 5;
 const history = (nominal: number) =>
   replaceIn(
     'specs/tarn-420.yaml',
@@ -36,7 +35,7 @@ export default rule({
           )
             continue;
           const ratio = value / convert(other, part.kind, part.amount.unit, own.amount.unit);
-          if (!(ratio >= FACTOR || (ratio > 0 && ratio <= 1 / FACTOR))) continue;
+          if (!(ratio >= FAR_FROM_NEIGHBOUR || (ratio > 0 && ratio <= 1 / FAR_FROM_NEIGHBOUR))) continue;
           yield {
             place: placeOf(spec, keyOf(spec)),
             message: `${spec.id}: ${writtenAmount(own.amount, own.kind)} is ${times(ratio)} ${name}, ${writtenAmount(part.amount, part.kind)}`,

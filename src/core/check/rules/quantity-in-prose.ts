@@ -31,8 +31,8 @@ export default rule({
 
 type Path = readonly (string | number)[];
 
-/** What is written by hand round the lessons: in classes, corrections, the titles of recordings and the hazards of the kit. */
-function* aroundLessons({ info, classes, corrections, kit, recordings }: Shop): Generator<Finding> {
+/** What is written by hand round the lessons: in classes, corrections, rows, the kit and the titles of recordings. */
+function* aroundLessons({ info, classes, corrections, kit, machines, recordings }: Shop): Generator<Finding> {
   for (const each of classes) {
     const blocks = each.blocks.flatMap(({ treatments }, index): Path[] => [
       ['blocks', index, 'title'],
@@ -45,30 +45,48 @@ function* aroundLessons({ info, classes, corrections, kit, recordings }: Shop): 
   yield* inValues(info, [['about']]);
   for (const each of recordings) yield* inValues(each, [['title']]);
   for (const each of corrections) yield* inValues(each, [['note']]);
-  const hazards = (['tools', 'supplies'] as const).flatMap((group) =>
-    Object.keys(kit[group] ?? {}).map((id): Path => [group, id, 'hazard']),
+  for (const spec of machines.flatMap(({ specs }) => specs))
+    yield* inValues(spec, [['title'], ['note']], undefined, OF_A_ROW, spec.written);
+  const named = (['tools', 'parts', 'supplies', 'protective'] as const).flatMap((group) =>
+    Object.keys(kit[group] ?? {}).map((id): Path => [group, id]),
   );
-  yield* inValues(kit, hazards);
+  yield* inValues(
+    kit,
+    named.map((path) => [...path, 'hazard']),
+  );
+  // A thing is named by its size, its volts, its teeth; its scale has a key of its own.
+  yield* inValues(
+    kit,
+    named.map((path) => [...path, 'title']),
+    ({ kind }) => kind === 'torque',
+    OF_A_TOOL,
+  );
 }
 
-/** Quantities in some texts of a read thing, each told where the text stands. */
+const CITED = 'leave the number out; a step cites the row of the spec table with <Spec of="…" />';
+const OF_A_ROW = 'leave the number out: the row says its value once; what else is a value has a row of its own';
+const OF_A_TOOL = 'leave the number out; `range` says from where to where its scale goes';
+
+/** Quantities in some texts of a read thing, each told where the text stands. @param texts where they are kept; the thing itself */
 function* inValues(
   read: Read,
   paths: readonly Path[],
   counts: (heard: HeardQuantity) => boolean = () => true,
+  help = CITED,
+  texts: unknown = read,
 ): Generator<Finding> {
   for (const path of paths) {
-    const text = path.reduce<unknown>((value, key) => Object(value)[key], read);
+    const text = path.reduce<unknown>((value, key) => Object(value)[key], texts);
     if (typeof text !== 'string') continue;
-    for (const heard of findQuantities(text).filter(counts)) yield findingOf(heard, placeOf(read, ...path));
+    for (const heard of findQuantities(text).filter(counts)) yield findingOf(heard, placeOf(read, ...path), help);
   }
 }
 
-function findingOf(heard: HeardQuantity, place: Place): Finding {
+function findingOf(heard: HeardQuantity, place: Place, help = CITED): Finding {
   return {
     place,
     message: `"${heard.text.replaceAll(/\s+/g, ' ')}" is ${article(kindInWords(heard.kind))} written by hand`,
-    help: 'leave the number out; a step cites the row of the spec table with <Spec of="…" />',
+    help,
   };
 }
 

@@ -1,17 +1,9 @@
 import { type Machine, placeOf, type Spec } from '../../model/index.ts';
 import { type Amount, convert, type Part, partsOf, unitsCompare, writtenAmount } from '../../spec/index.ts';
+import { LIMITS_APART, TOLERANCE_UNLIKE, TOLERANCE_WIDE, TORQUE_TIGHT } from '../likely.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 import { keyOf, neighboursOf } from './neighbours.ts';
-
-/** A tolerance to one side of half the value or more is told (common practice, no source). */
-const WIDE = 0.5;
-/** Limits of which the upper is so many times the lower are told (common practice, no source). */
-const APART = 10;
-/** ISO 6789-1 lets a hand torque tool above 10 N·m be off by 4 % either way; half of that cannot be set at all. */
-const TIGHT_TORQUE = 0.02;
-/** A tolerance so many times that of the same thing elsewhere is told (common practice, no source). */
-const UNLIKE = 5;
 
 export default rule({
   id: 'tolerance-unlikely',
@@ -44,13 +36,13 @@ function unlikely({ kind, amount }: Part): string | undefined {
   // Nought of a temperature lies anywhere; a length may be set on either side of nought.
   if (kind === 'temperature' || nominal === 0) return undefined;
   if (nominal === undefined)
-    return min !== undefined && max !== undefined && min > 0 && max / min >= APART
+    return min !== undefined && max !== undefined && min > 0 && max / min >= LIMITS_APART
       ? `of ${shown} the upper limit is ${Number((max / min).toPrecision(2))} times the lower`
       : undefined;
   const sides = [min, max].flatMap((limit) => (limit === undefined ? [] : [Math.abs(limit - nominal)]));
   const widest = Math.max(0, ...sides) / Math.abs(nominal);
-  if (widest >= WIDE) return `the tolerance of ${shown} is ${Math.round(widest * 100)} % of the value`;
-  if (kind === 'torque' && sides.length > 0 && widest < TIGHT_TORQUE)
+  if (widest >= TOLERANCE_WIDE) return `the tolerance of ${shown} is ${Math.round(widest * 100)} % of the value`;
+  if (kind === 'torque' && sides.length > 0 && widest < TORQUE_TIGHT)
     return `the tolerance of ${shown} is ${Number((widest * 100).toPrecision(2))} % of the value, tighter than a torque wrench is`;
   return undefined;
 }
@@ -63,7 +55,7 @@ function unlike(spec: Spec, part: Part, machine: Machine): string | undefined {
     if (other.kind !== part.kind || theirs === undefined || part.kind === 'temperature') continue;
     if (!unitsCompare(part.kind, other.amount.unit, part.amount.unit)) continue;
     const ratio = own / convert(theirs, other.kind, other.amount.unit, part.amount.unit);
-    if (ratio >= UNLIKE || ratio <= 1 / UNLIKE)
+    if (ratio >= TOLERANCE_UNLIKE || ratio <= 1 / TOLERANCE_UNLIKE)
       return `the tolerance of ${writtenAmount(part.amount, part.kind)} is far from that of ${name}, ${writtenAmount(other.amount, other.kind)}`;
   }
   return undefined;

@@ -1,5 +1,5 @@
 import { placeOf, type Spec } from '../../model/index.ts';
-import { convert, kindInWords, type Part, partsOf, USUAL, writtenAmount } from '../../spec/index.ts';
+import { convert, kindInWords, type Part, partsOf, spanInWords, USUAL, writtenAmount } from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 import { keyOf } from './neighbours.ts';
@@ -13,7 +13,7 @@ export default rule({
     '    min: 30\n    max: 40\n    unit: mm',
     '    min: 30\n    max: 40\n    unit: m',
   ),
-  says: '20:10 chain-slack: 30–40 m is unusual for “slack”, a length, which is about 0.5–120.0 mm',
+  says: '20:10 chain-slack: 30–40 m is unusual for “slack”, a length, which is about 0.5 to 120 mm',
   good: replaceIn(
     'specs/tarn-420.yaml',
     '    min: 30\n    max: 40\n    unit: mm',
@@ -51,7 +51,7 @@ function unlikely({ title, id, written }: Spec, { kind, amount }: Part): string 
     // Of a tolerance band only the value itself is judged: a limit of nought is no slip.
     const judged = amount.nominal === undefined ? inUnit : inUnit.slice(0, 1);
     if (Math.max(...judged) >= from && Math.max(...judged) <= to) return undefined;
-    return `is unusual for ${words === undefined ? 'a' : `“${words}”, a`} ${kindInWords(kind)}, which is about ${writtenAmount({ min: from, max: to, unit }, kind)}`;
+    return `is unusual for ${words === undefined ? 'a' : `“${words}”, a`} ${kindInWords(kind)}, which is about ${spanInWords({ from, to, unit })}`;
   }
   return undefined;
 }
