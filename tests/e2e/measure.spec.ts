@@ -56,6 +56,7 @@ test('a reading is in, near or out of limits, by the spec itself', async ({ page
     await select.selectOption({ label: label ?? '' });
     await card(page, 'A reading').getByLabel('Reading').fill(reading);
     await expect(answer(page, 'A reading'), `${what} ${reading}`).toHaveText(says);
+    await expect(page.locator('.scale-reading')).toBeVisible();
   }
   await card(page, 'A reading').getByLabel('Reading').fill('');
   await expect(answer(page, 'A reading')).toHaveText('');
@@ -78,6 +79,11 @@ test('an interval is due by distance or by day, whichever comes first', async ({
   await expect(answer(page, 'An interval')).toHaveText('Due now: 16000 km left, was due on 2026-02-28.');
   await fill('1000', '2026-03-01', '21500');
   await expect(answer(page, 'An interval')).toHaveText('Due now: 500 km over, due on 2028-03-01.');
+  // Kept in this browser, for the row it was written down for.
+  await page.reload();
+  await interval.getByLabel('What').selectOption('Change the brake fluid');
+  await expect(interval.getByLabel('Odometer last time')).toHaveValue('1000');
+  await expect(interval.getByLabel('Day last time')).toHaveValue('2026-03-01');
 });
 
 test('a date code is read as 49 CFR 574.5 lays it down', async ({ page }) => {

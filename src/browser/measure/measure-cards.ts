@@ -1,9 +1,15 @@
+import '../page/within-policy.ts';
 import { type Amount, intervalDue, judgeReading, readDateCode } from '../../core/spec/index.ts';
 import { chosenMachine, type Held, holdsFor } from '../my-machine/chosen.ts';
 import { Scope } from '../page/scope.ts';
 import { today } from '../page/today.ts';
+import { keepInterval } from '../record/jobs.ts';
+import { RecordStore } from '../record/store.ts';
+import { drawScale } from './draw-scale.ts';
 
 interface Row extends Held {
+  /** Machine and row of the spec table. */
+  readonly key: string;
   readonly name: string;
   /** Its value, in words. */
   readonly shown: string;
@@ -16,8 +22,8 @@ interface Interval extends Row {
   readonly time?: Amount;
 }
 
-/** Words of a card, and how they are meant. */
-type Said = readonly [text: string, verdict?: string];
+/** A card's answer: the verdict in large letters, what it is based on, and how it is meant. */
+type Said = readonly [verdict: string, reason?: string, meaning?: string];
 
 const WORDS = { in: 'In limits.', near: 'In limits, but near the end of them.', out: 'Out of limits.' } as const;
 
@@ -26,6 +32,7 @@ export class MeasureCards extends HTMLElement {
   #scope = new Scope();
   #limits: readonly Limit[] = [];
   #intervals: readonly Interval[] = [];
+  readonly #store = new RecordStore();
 
   connectedCallback(): void {
     this.#scope = new Scope();
@@ -33,7 +40,12 @@ export class MeasureCards extends HTMLElement {
     this.#limits = rows.limits ?? [];
     this.#intervals = rows.intervals ?? [];
     this.#offer();
-    this.#scope.listen(this, 'input', () => this.#answer());
+    this.#scope.listen(this, 'input', ({ target }) => {
+      const form = target instanceof Element && target.closest('form')?.dataset.card === 'interval';
+      if (form && target instanceof HTMLSelectElement) this.#recall();
+      else if (form) this.#keep();
+      this.#answer();
+    });
     this.#scope.listen(this, 'submit', (event) => event.preventDefault());
     // The machine may be named below while this page is open.
     this.#scope.listen(document, 'change', (event) => {
@@ -65,7 +77,30 @@ export class MeasureCards extends HTMLElement {
         .filter(({ row }) => !chosen || (row.machine === chosen.machine && holdsFor(row, chosen)));
       select?.replaceChildren(...own.map(({ row, index }) => new Option(row.name, String(index))));
     }
+    this.#recall();
     this.#answer();
+  }
+
+  /** What is known of the last time the chosen interval was done. */
+  #recall(): void {
+    const row = this.#chosen('interval', this.#intervals);
+    const kept = this.#store.read().intervals.find((each) => each.row === row?.key);
+    this.#put('interval', 'then', kept?.odometer === undefined ? '' : String(kept.odometer));
+    this.#put('interval', 'since', kept?.day ?? '');
+  }
+
+  #keep(): void {
+    const row = this.#chosen('interval', this.#intervals);
+    if (!row) return;
+    const [then, since] = [this.#value('interval', 'then'), this.#value('interval', 'since')];
+    const kept = {
+      row: row.key,
+      title: row.name,
+      ...(then === '' || Number(then) < 0 ? {} : { odometer: Number(then) }),
+      ...(since === '' ? {} : { day: since }),
+      changed: new Date().toISOString(),
+    };
+    this.#store.change((record) => keepInterval(record, kept));
   }
 
   #answer(): void {
@@ -74,11 +109,18 @@ export class MeasureCards extends HTMLElement {
     this.#say('date-code', ...this.#dateCode());
   }
 
-  #say(name: string, text: string, verdict = ''): void {
+  #say(name: string, verdict: string, reason = '', meaning = ''): void {
     const output = this.#form(name)?.parentElement?.querySelector('output');
     if (!output) return;
-    output.textContent = text;
-    output.dataset.verdict = verdict;
+    const large = document.createElement('strong');
+    large.textContent = verdict;
+    output.replaceChildren(...(verdict === '' ? [] : [large, reason === '' ? '' : ` ${reason}`]));
+    output.dataset.verdict = meaning;
+  }
+
+  #put(form: string, name: string, value: string): void {
+    const field = this.#form(form)?.elements.namedItem(name);
+    if (field instanceof HTMLInputElement) field.value = value;
   }
 
   #value(form: string, name: string): string {
@@ -96,11 +138,14 @@ export class MeasureCards extends HTMLElement {
     const row = this.#chosen('reading', this.#limits);
     const unit = this.querySelector('[data-unit]');
     if (unit) unit.textContent = row?.amount.unit ?? '';
-    if (!row) return ['The table gives no limit for your machine.'];
     const written = this.#value('reading', 'reading');
-    if (written === '') return [''];
-    const verdict = judgeReading(Number(written), row.amount);
-    return [verdict ? `${WORDS[verdict]} The table says ${row.shown}.` : 'The table gives no limit.', verdict ?? ''];
+    const value = written === '' ? undefined : Number(written);
+    const scale = this.querySelector<HTMLElement>('[data-scale]');
+    if (scale) drawScale(scale, row?.amount, value);
+    if (!row) return ['The table gives no limit for your machine.'];
+    if (value === undefined) return [''];
+    const verdict = judgeReading(value, row.amount);
+    return verdict ? [WORDS[verdict], `The table says ${row.shown}.`, verdict] : ['The table gives no limit.'];
   }
 
   #interval(): Said {
@@ -118,18 +163,18 @@ export class MeasureCards extends HTMLElement {
           : `${-left.distanceLeft} ${row.distance?.unit} over`,
       left.daysLeft === undefined ? '' : left.daysLeft > 0 ? `due on ${left.dueOn}` : `was due on ${left.dueOn}`,
     ].filter((part) => part !== '');
-    return [`${left.due ? 'Due now' : 'Not due yet'}: ${parts.join(', ')}.`, left.due ? 'out' : 'in'];
+    return [left.due ? 'Due now:' : 'Not due yet:', `${parts.join(', ')}.`, left.due ? 'out' : 'in'];
   }
 
   #dateCode(): Said {
     const code = this.#value('date-code', 'code');
     if (code.length < 3) return [''];
     const read = readDateCode(code);
-    if (!read.ok) return [`${read.problem}; ${read.help}.`, 'out'];
+    if (!read.ok) return [`${read.problem}; ${read.help}.`, '', 'out'];
     const { week, year, from, to } = read.value;
     return from > today()
-      ? [`Week ${week} of ${year} has not come yet; read the code again.`, 'out']
-      : [`Made in week ${week} of ${year}, ${from} to ${to}.`];
+      ? [`Week ${week} of ${year} has not come yet;`, 'read the code again.', 'out']
+      : [`Made in week ${week} of ${year},`, `${from} to ${to}.`];
   }
 }
 
