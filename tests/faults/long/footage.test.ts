@@ -1,10 +1,10 @@
-import { copyFile, mkdir, readdir, rename, writeFile } from 'node:fs/promises';
+import { copyFile, mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { expect, test } from 'vitest';
-import { loadShop } from '../../../src/node/files/index.ts';
+import { loadShop, mendFolder } from '../../../src/node/files/index.ts';
 import { findRendered } from '../../../src/node/media/rendered.ts';
-import { child, figures, inFolder, MAIN, watching } from '../support/run.ts';
+import { child, contents, countChanges, figures, HOME, inFolder, MAIN, watching } from '../support/run.ts';
 import { film } from '../support/shop.ts';
 
 const RECORDING =
@@ -87,5 +87,81 @@ test('render --to a folder of somebody else is refused before any work, and a fo
     expect(await names(join(folder, 'out'))).toContain('manifest.json');
     expect(await names(cwd)).toEqual([]);
     expect((await names(folder)).toSorted()).toEqual(['content', 'empty', 'mine', 'out']);
+  });
+});
+
+/** Every file of the rendered programme. */
+const programmeOf = async (content: string) => contents(join(content, '.liftside/rendered/take'));
+
+test('a render killed while it puts the programme in place leaves the last one whole, or the new one', async () => {
+  await inFolder('footage', async (folder) => {
+    const content = await shop(folder);
+    const file = join(content, 'recordings/take.yaml');
+    const cut = async (out: string) => writeFile(file, RECORDING.replace('0:01:16.9', out));
+    const programmes: Record<string, Record<string, string>> = {};
+    for (const out of ['0:01:10', '0:01:12']) {
+      await cut(out);
+      expect((await child(render(content))).exitCode).toBe(0);
+      programmes[out] = await programmeOf(content);
+    }
+    const [old, next] = Object.values(programmes);
+    expect(old).not.toEqual(next);
+    // From here on the pieces are there: what a render changes on disk is the assembling and the putting in place.
+    const before = async () => {
+      await cut('0:01:10');
+      await rm(join(content, '.liftside/rendered'), { recursive: true });
+      expect((await child(render(content))).exitCode).toBe(0);
+      await cut('0:01:12');
+    };
+    await before();
+    const changes = await countChanges(render(content));
+    const ends = { old: 0, new: 0 };
+    let kills = 0;
+    for (let back = 0; back < 10; back++)
+      for (const half of [false, true]) {
+        await before();
+        const killed = await child(render(content), { killAt: { place: changes - back, half } });
+        if (killed.signal !== 'SIGKILL') continue;
+        kills++;
+        await mendFolder(join(content, '.liftside/rendered/take'));
+        const found = await programmeOf(content);
+        const end = found['programme.mp4'] === next?.['programme.mp4'] ? 'new' : 'old';
+        ends[end]++;
+        expect(found).toEqual(end === 'new' ? next : old);
+        expect((await child(render(content))).exitCode).toBe(0);
+        expect(await programmeOf(content)).toEqual(next);
+        expect(
+          (await names(join(content, '.liftside/rendered'))).filter((name) => !/^(take|\.take\.lock)/.test(name)),
+        ).toEqual([]);
+      }
+    figures('a render killed as it is put in place', { 'changes of the disk': changes, kills, ...ends, torn: 0 });
+    expect(kills).toBeGreaterThanOrEqual(10);
+    for (const count of Object.values(ends)) expect(count).toBeGreaterThan(0);
+  });
+});
+
+test('analyse, suggest, render and papers work from any folder, and write there only what they are asked to', async () => {
+  await inFolder('footage', async (folder) => {
+    const content = await shop(folder);
+    const cwd = join(folder, 'empty');
+    await mkdir(cwd);
+    for (const words of [
+      ['analyse', 'take'],
+      ['suggest', 'take'],
+      ['render', 'take'],
+    ]) {
+      const ended = await child([MAIN, ...words, '--content', '../content'], { cwd });
+      expect([words[0], ended.exitCode, ended.exitCode === 0 ? '' : ended.all]).toEqual([words[0], 0, '']);
+      expect(await names(cwd)).toEqual([]);
+    }
+    expect(await rendered(content)).toBeDefined();
+    const demo = join(HOME, 'content');
+    const ended = await child(
+      [MAIN, 'export', 'chain-saturday', '--to', 'pdf-kit-list', '--content', demo, '-o', '../kit.pdf'],
+      { cwd },
+    );
+    expect([ended.exitCode, ended.exitCode === 0 ? '' : ended.all]).toEqual([0, '']);
+    expect(await names(cwd)).toEqual([]);
+    expect((await readFile(join(folder, 'kit.pdf'))).subarray(0, 5).toString()).toBe('%PDF-');
   });
 });

@@ -73,3 +73,73 @@ test('start answers no 500 while editors save under it, and writes nothing into 
     await discard(content);
   });
 });
+
+test('start killed over and over while a phone logs: after each start at the same port the phone is still let in, and every tap that was confirmed is in the log, once', async () => {
+  const content = await roomContent(PADS);
+  let room = await startRoom(content);
+  let phone = '';
+  let host = '';
+  const own = async (path: string, body?: object) => {
+    const page = await (await fetch(new URL('cutting-room/pads/', room.address))).text();
+    const token = /"token":"([^"]+)"/.exec(page)?.[1] ?? '';
+    const answer = await fetch(new URL(`cutting-room/api/${path}`, room.address), {
+      headers: {
+        'x-liftside-token': token,
+        'sec-fetch-site': 'same-origin',
+        origin: new URL(room.address).origin,
+        'content-type': 'application/json',
+      },
+      ...(body && { method: 'POST', body: JSON.stringify(body) }),
+    });
+    expect([path, answer.status]).toEqual([path, 200]);
+    return JSON.parse(await answer.text());
+  };
+  const post = async (path: string, body: object) => {
+    const answer = await fetch(new URL(path, host), {
+      method: 'POST',
+      headers: { 'x-liftside-phone': phone, 'content-type': 'application/json' },
+      body: JSON.stringify(body),
+    });
+    return { status: answer.status, text: await answer.text() };
+  };
+  try {
+    const invited = new URL((await own('phone/open/', { lesson: 'pads' })).url);
+    host = invited.origin;
+    phone = JSON.parse((await post('/pair/', { token: invited.hash.slice(1) })).text).phone;
+    const confirmed: string[] = [];
+    let [kills, cutOff] = [0, 0];
+    for (; kills < 10; kills++) {
+      let alive = true;
+      const taps = (async () => {
+        for (let n = 0; alive; n++) {
+          const id = `tap-${kills}-${n}`;
+          const answer = await post('/taps/', { taps: [{ id, lesson: 'pads', at: n, kind: 'clap' }] }).catch(() => {
+            cutOff++;
+          });
+          if (answer?.status === 200) confirmed.push(id);
+          else alive = false;
+        }
+      })();
+      const enough = confirmed.length + 3;
+      while (confirmed.length < enough && alive) await pause(5);
+      expect(alive).toBe(true);
+      await pause(kills * 7);
+      await room.stop('SIGKILL');
+      await taps;
+      room = await startRoom(content, Number(new URL(room.address).port));
+      expect((await own('phones/')).open).toMatchObject({ hosts: [new URL(host).host], phones: 1 });
+    }
+    const ids = (await own('shoot-log/?lesson=pads')).taps.map(({ id }: { id: string }) => id);
+    expect(ids.filter((id: string, i: number) => ids.indexOf(id) !== i)).toEqual([]);
+    expect(confirmed.filter((id) => !ids.includes(id))).toEqual([]);
+    figures('start killed while a phone logs', {
+      kills,
+      'taps confirmed': confirmed.length,
+      'cut off': cutOff,
+      lost: 0,
+    });
+  } finally {
+    await room.stop();
+    await discard(content);
+  }
+});
