@@ -38,16 +38,33 @@ export interface Difference {
   readonly slip?: UnitSlip;
 }
 
-/** The distance of a spoken quantity from a part, in the part's unit; nothing when they cannot be compared. */
+/**
+ * The distance of a spoken quantity from a part, in the part's unit, with no figure more than the row's own numbers have;
+ * nothing when they cannot be compared. Of a spoken range that end counts which lies further outside.
+ */
 export function difference(heard: HeardQuantity, part: Part): Difference | undefined {
   const [unit] = heard.readings;
   const value = heard.nominal ?? heard.max ?? heard.min;
   if (!unit || value === undefined || !isComparable(heard, part)) return undefined;
   const { amount, kind } = part;
-  const own = convert(value, kind, unit.symbol, amount.unit);
+  const inUnit = (number: number) => convert(number, kind, unit.symbol, amount.unit);
   const { nominal, min, max } = amount;
   const [low, high] = [min ?? nominal ?? max ?? 0, max ?? nominal ?? min ?? 0];
-  const off = own < low ? own - low : own > high ? own - high : 0;
-  const slip = likelySlip(own, nominal ?? (low + high) / 2, kind, 0.03);
-  return { part, off: Number(off.toPrecision(4)), ...(slip ? { slip } : {}) };
+  const ends =
+    heard.nominal === undefined ? [heard.max, heard.min].filter((end) => end !== undefined) : [heard.nominal];
+  const [off = 0] = ends
+    .map(inUnit)
+    .map((own) => (own < low ? own - low : own > high ? own - high : 0))
+    .toSorted((a, b) => Math.abs(b) - Math.abs(a));
+  const figures = Math.min(0, ...[nominal, min, max, ...(unit.symbol === amount.unit ? ends : [])].map(placeOf));
+  const slip = likelySlip(inUnit(value), nominal ?? (low + high) / 2, kind, 0.03);
+  return { part, off: toPlace(off, figures), ...(slip ? { slip } : {}) };
+}
+
+const placeOf = (value: number | undefined) => (value === undefined ? 0 : lastFigure(value));
+
+/** Rounded to a power of ten; what would come to nought keeps one figure. */
+function toPlace(value: number, place: number): number {
+  const rounded = Number(value.toFixed(-place));
+  return rounded === 0 && value !== 0 ? Number(value.toPrecision(1)) : rounded;
 }

@@ -160,7 +160,7 @@ function withTolerance(
       : (readTolerance(phrase.to) ?? readTolerance(behindTheThing(pieces, phrase.to)));
   const tolerance = phrase.tolerance ?? after;
   const to = after?.to ?? phrase.to;
-  const start = pieces[low.from]?.start ?? 0;
+  const start = pieces[phrase.high ? openedAt(pieces, low.from) : low.from]?.start ?? 0;
   const end = pieces[to - 1]?.end ?? start;
   if (isRejected(said.before)) return { to };
   const trap = trapFor({ pieces, number: low, unit, to: phrase.to, said });
@@ -192,6 +192,11 @@ function withTolerance(
     },
     to: limit?.to ?? to,
   };
+}
+
+/** `between 25 and 35 mm` is heard from its first word on: without it the two numbers say something else. */
+function openedAt(pieces: readonly Token[], from: number): number {
+  return pieces[from - 1]?.lower === 'between' ? from - 1 : from;
 }
 
 function sum(a: number, b: number): number {

@@ -16,6 +16,8 @@ export interface CardValue {
   readonly primary?: string;
   readonly secondary?: string;
   readonly source?: string;
+  /** A wrong value here can hurt someone. */
+  readonly critical?: true;
   /** How the value that is corrected stands to it. */
   readonly verdict?: string;
 }
@@ -138,6 +140,7 @@ function cardValue(shop: Shop, machine: Machine, { row, whose, verdict }: RowSho
     title: row.title,
     ...(whose && { whose }),
     ...shown,
+    ...(row.written.critical && { critical: true as const }),
     ...(verdict && { verdict }),
     ...(source !== undefined && { source }),
   };

@@ -8,10 +8,8 @@ export interface CorrectedRow {
   readonly row: Spec;
   /** Whom it concerns, where the id has several rows. */
   readonly whose?: string;
-  /** Such as `16 N·m too little`, or `as said`; absent where the words hold no value of its kind. */
+  /** Such as `said 16 N·m too little, right until 2026-03-01`, or `as said`; absent where the words hold no value of its kind. */
   readonly verdict?: string;
-  /** Last day on which the words were right for it. */
-  readonly heldUntil?: string;
 }
 
 /** The rows of a correction: first those whose value a bulletin changed, then others the words are wrong for. */
@@ -30,8 +28,9 @@ export function correctedRows(machine: Machine, { said, shown }: Correction, row
       (quantity ? partsOf(quantity) : []).some((old) => isComparable(first.one, old) && agrees(first.one, old)),
     );
     const off = difference(first.one, first.part);
-    const verdict = off ? { verdict: `${how} ${offInWords(off.off, off.part.amount.unit)}` } : {};
-    return { row, ...whose, ...verdict, ...(held ? { heldUntil: held.until } : {}), order: held ? '0' : '1' };
+    const until = held ? `, right until ${held.until}` : '';
+    const verdict = off ? { verdict: `${how} ${offInWords(off.off, off.part.amount.unit)}${until}` } : {};
+    return { row, ...whose, ...verdict, order: held ? '0' : '1' };
   });
   return judged
     .toSorted((a, b) => (a.order === b.order ? 0 : a.order < b.order ? -1 : 1))

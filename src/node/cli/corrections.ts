@@ -101,6 +101,9 @@ function asJson({ lesson, passage, at, heard, spec, rows, critical, how }: Disag
 
 function inWords(each: Disagreement): string {
   const { lesson, step, at, rows, spec, critical } = asJson(each);
-  const values = rows.map((row) => `${row.for ? `${row.for}: ` : ''}${row.expected}, ${offInWords(row.off, row.unit)}`);
+  const values = rows.map(
+    (row) =>
+      `${row.for ? `${row.for}: ` : ''}${row.expected}, ${offInWords(row.off, row.unit)}${row.heldUntil ? `, right until ${row.heldUntil}` : ''}`,
+  );
   return `${lesson} ${at} ${step}: "${each.heard.text}" is ${each.how}, ${spec} is ${values.join('; ')}${critical ? ' (critical)' : ''}`;
 }

@@ -38,12 +38,13 @@ function valueGroups(values: readonly CardValue[]): [string, CardValue[]][] {
   return [...groups];
 }
 
-function valueHtml({ title, whose, primary, secondary, source, verdict }: CardValue): string {
+function valueHtml({ title, whose, primary, secondary, source, critical, verdict }: CardValue): string {
   if (primary === undefined) throw new Error(`${title} has no value to show`);
   const label = whose ? `${escaped(whose)}: ` : '';
   const apart = verdict === undefined ? '' : ` (${escaped(verdict)})`;
+  const mark = critical ? ' <span class="critical">critical</span>' : '';
   const pair = secondary === undefined ? '' : ` <span class="pair">(${escaped(secondary)})</span>`;
-  return `<dd>${label}<b class="value">${escaped(primary)}</b>${pair}${apart}<small>${escaped(source ?? '')}</small></dd>`;
+  return `<dd>${label}<b class="value">${escaped(primary)}</b>${pair}${mark}${apart}<small>${escaped(source ?? '')}</small></dd>`;
 }
 
 /**
@@ -79,6 +80,7 @@ dt { color: var(--soft); }
 dd small { display: block; }
 .value { font-size: 1.3em; font-weight: 750; }
 .pair { font-size: 1.1em; }
+.critical { padding: 0 0.3em; border: 0.1em solid currentcolor; font-size: 0.75em; font-weight: 750; }
 .signal { display: inline-block; padding: 0 0.4em; background: var(--signal); color: var(--on-signal); font-weight: 750; }
 .danger { --signal: var(--danger); --on-signal: var(--on-danger); }
 .warning { --signal: var(--warning); --on-signal: var(--on-warning); }

@@ -29,7 +29,8 @@ export function correctionsFeed({ shop, now }: Site, address: URL | undefined, b
       const shown = row.quantity && showQuantity(row.quantity, shop.info.units);
       if (!shown) throw new Error(`${row.id} has no value to show`);
       const value = `${shown.primary}${shown.secondary ? ` (${shown.secondary})` : ''}`;
-      return `${whose ? `${whose}: ` : ''}${value}${verdict ? `, ${verdict}` : ''}`;
+      const critical = row.written.critical ? ', critical' : '';
+      return `${whose ? `${whose}: ` : ''}${value}${critical}${verdict ? `, ${verdict}` : ''}`;
     });
     const words = [
       correction.said && `The recording says “${correction.said}”.`,

@@ -86,6 +86,16 @@ describe('which spec a value stands for', () => {
     ['Ready? The caliper bolt, to eighty newton metres. Done.', 'caliper-bolt 52'],
   ])('only the words of its own sentence name it: %s', (words, found) => expect(against(words)).toEqual([found]));
 
+  // 30 to 40 mm: of a range the end that is further outside; of another unit no figure more than the row has.
+  test.each([
+    ['leave 20 to 30 millimetres', 'chain-slack -10'],
+    ['leave 40 to 50 millimetres', 'chain-slack 10'],
+    ['leave 10 to 80 millimetres', 'chain-slack 40'],
+    ['leave 2.2 inches', 'chain-slack 16'],
+    ['leave 1.75 inches', 'chain-slack 4'],
+    ['leave 28.25 millimetres', 'chain-slack -1.75'],
+  ])('how far off: %s', (words, found) => expect(against(words, { cites: ['chain-slack'] })).toEqual([found]));
+
   test('they come in the order they are said, whatever passage that is in', () => {
     const said = 'the axle nut to eighty newton metres\n\n00:02:10.000 --> 00:02:20.000\nthe caliper bolt to eighty';
     const { shop } = smallShop({
