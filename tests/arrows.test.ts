@@ -17,6 +17,7 @@ const CORE = [
   'search',
   'pages',
   'day',
+  'pack',
   'edit',
 ];
 /** Families a file may import from. Only pages ask for the shop; what they are made of is handed plain values. */

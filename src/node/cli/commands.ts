@@ -26,6 +26,9 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   // The site.
   build: () => import('./build.ts'),
   start: () => import('./start.ts'),
+  // What leaves the shop.
+  pack: () => import('./pack.ts'),
+  'check-pack': () => import('./check-pack.ts'),
 };
 
 /** The command that a line names; all of them where it names none, for help and for suggestions. */

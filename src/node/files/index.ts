@@ -5,7 +5,7 @@ export { errorCode } from './error-code.ts';
 export { fileInside, insideFolder } from './inside.ts';
 export { type LoadedShop, loadShop } from './load-shop.ts';
 export { holdOutput, type OutputFolder } from './output-folder.ts';
-export { placeFile } from './place-file.ts';
+export { besideOf, flushFolder, placeFile } from './place-file.ts';
 export { type FolderWishes, mendFolder, placeFolder } from './place-folder.ts';
 export { privateFolder } from './private-folder.ts';
 export { saveText, saveTexts, type TextChange } from './save.ts';

@@ -16,6 +16,8 @@ export interface BuildOptions extends SiteOptions {
   readonly now: () => Date;
   /** Reads the content folder, where the caller has read it already or tells what was found; left out, it is read here. */
   readonly load?: () => Promise<LoadedShop>;
+  /** The day that the pages are made as on, so that they are the same whenever they are made; now when left out. */
+  readonly madeAs?: Date;
   /** Asked before the site takes its place. */
   readonly signal?: AbortSignal;
 }
@@ -37,11 +39,20 @@ export interface Built {
  *   the disk refuses
  */
 export async function buildSite(options: BuildOptions): Promise<Built> {
-  const { content, out, home, now, load, signal, footage = 'rendered' } = options;
+  const { content, out, home, now, load, signal, madeAs, footage = 'rendered' } = options;
   const output = { target: out, holds: 'a site', content } as const;
   // Before the content is read, which may take long.
   await holdOutput(output);
-  const source = siteSourceOf(content, now, footage === 'uncut' ? 'uncut' : 'none', load);
+  const source = siteSourceOf(
+    content,
+    now,
+    footage === 'uncut' || footage === 'camera files' ? 'uncut' : 'none',
+    load,
+    {
+      ...(madeAs && { madeAs }),
+      cameraFiles: footage === 'camera files',
+    },
+  );
   const site = await source.open();
   const told = errorReport(site);
   if (told) throw new ContentErrors(told);

@@ -18,8 +18,8 @@ const known = new WeakMap<Site, readonly Diagnostic[]>();
 export function errorsOf(site: Site): readonly Diagnostic[] {
   const before = known.get(site);
   if (before) return before;
-  const { shop, diagnostics, now } = site;
-  const today = now.toISOString().slice(0, 10);
+  const { shop, diagnostics, now, checked = now } = site;
+  const today = checked.toISOString().slice(0, 10);
   const errors = check(shop, diagnostics, { today }).filter(({ severity }) => severity === 'error');
   known.set(site, errors);
   return errors;

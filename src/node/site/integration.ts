@@ -9,6 +9,7 @@ import { FOOTAGE, footageHandler } from './footage.ts';
 import { provideSite, type SiteSource } from './open-site.ts';
 import { placeFootage } from './place-footage.ts';
 import type { ScriptSizes } from './script-sizes.ts';
+import type { ShippedPackages } from './shipped-packages.ts';
 
 /**
  * Reading and checking a whole shop keeps the server from answering. Who sets thirty cues in a row saves thirty times:
@@ -20,12 +21,17 @@ export interface BuildParts {
   /** Weighs the scripts. */
   readonly sizes: ScriptSizes;
   readonly footage: boolean;
+  readonly editorHelp: boolean;
+  readonly shipped?: ShippedPackages;
   /** Absolute path of the site of the last build. */
   readonly last?: string;
 }
 
 /** What ties the shop's content to Astro: reading, checking, footage, help for editors. */
-export function liftside(source: SiteSource, { sizes, footage, last }: BuildParts): AstroIntegration {
+export function liftside(
+  source: SiteSource,
+  { sizes, footage, editorHelp, shipped, last }: BuildParts,
+): AstroIntegration {
   let base = '/';
   let building = false;
   provideSite(source);
@@ -38,7 +44,7 @@ export function liftside(source: SiteSource, { sizes, footage, last }: BuildPart
         building = command === 'build';
         updateConfig({
           vite: {
-            ...(building ? { ...SELF_CONTAINED, plugins: [sizes.plugin(), solverInPlace] } : {}),
+            ...(building ? { ...SELF_CONTAINED, plugins: [sizes.plugin(), shipped?.plugin(), solverInPlace] } : {}),
             define: { 'import.meta.env.BUILT': JSON.stringify(building) },
           },
         });
@@ -49,9 +55,10 @@ export function liftside(source: SiteSource, { sizes, footage, last }: BuildPart
         if (!existsSync(source.content)) throw new Error(`there is no content folder at ${source.content}`);
         const { shop } = await source.open();
         injectTypes({ filename: 'ids.d.ts', content: idTypes(shop) });
-        await writeEditorHelp(source.content, shop).catch(() => {
-          // A content folder that cannot be written to still makes a site.
-        });
+        if (editorHelp)
+          await writeEditorHelp(source.content, shop).catch(() => {
+            // A content folder that cannot be written to still makes a site.
+          });
       },
       'astro:server:setup': ({ server, logger }) => {
         server.middlewares.use(

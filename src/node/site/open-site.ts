@@ -25,6 +25,8 @@ export interface Site {
   readonly unrendered: Unrendered;
   /** When the pages are made; decides which class is the next. */
   readonly now: Date;
+  /** When the content is checked, where the pages are made as on another day. */
+  readonly checked?: Date;
 }
 
 /** Where the pages get their shop; `forget` makes the next asking read again. */

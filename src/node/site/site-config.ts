@@ -3,6 +3,7 @@ import type { AstroUserConfig } from 'astro';
 import { liftside } from './integration.ts';
 import type { SiteSource } from './open-site.ts';
 import { ScriptSizes } from './script-sizes.ts';
+import type { ShippedPackages } from './shipped-packages.ts';
 import { siteSourceOf } from './site-source.ts';
 
 export interface SiteOptions {
@@ -12,13 +13,21 @@ export interface SiteOptions {
   readonly base?: string;
   /**
    * `rendered` publishes finished programmes only; `uncut` also the camera files of recordings that are not rendered,
-   * with all that the edit list cuts out; `none` no film at all, where only pages are wanted.
+   * with all that the edit list cuts out; `camera files` those of every recording, rendered or not; `none` no film at
+   * all, where only pages are wanted.
    */
-  readonly footage?: 'rendered' | 'uncut' | 'none';
+  readonly footage?: 'rendered' | 'uncut' | 'camera files' | 'none';
   /** Absolute path to build into; `dist` of Liftside when left out. */
   readonly out?: string;
   /** Address of the published site. */
   readonly address?: string;
+  /**
+   * Only a part of the content is built, to be put elsewhere: films are not placed, and the help for editors, which
+   * knows all ids, stays as it is.
+   */
+  readonly part?: true;
+  /** Told which packages have code in the scripts of a build. */
+  readonly shipped?: ShippedPackages;
 }
 
 /** Folder of a site being built that holds the program which writes its pages; it goes when they are written. */
@@ -32,7 +41,7 @@ export const SCAFFOLD = '.scaffold';
  * @param last absolute path of the site of the last build, whose footage may be taken over
  */
 export function siteConfig(
-  { content, base = '/', out, address, footage }: SiteOptions,
+  { content, base = '/', out, address, footage, part, shipped }: SiteOptions,
   source: SiteSource = siteSourceOf(content, () => new Date()),
   sizes = new ScriptSizes(),
   last?: string,
@@ -45,7 +54,15 @@ export function siteConfig(
     trailingSlash: 'always',
     output: 'static',
     devToolbar: { enabled: false },
-    integrations: [liftside(source, { sizes, footage: footage !== 'none', ...(last !== undefined && { last }) })],
+    integrations: [
+      liftside(source, {
+        sizes,
+        footage: footage !== 'none' && !part,
+        editorHelp: !part,
+        ...(shipped && { shipped }),
+        ...(last !== undefined && { last }),
+      }),
+    ],
     // The pages' policy lets nothing run or style that stands in a page itself.
     build: { inlineStylesheets: 'never', ...(out === undefined ? {} : { server: join(out, SCAFFOLD) }) },
     vite: {

@@ -3,6 +3,13 @@ import { type LoadedShop, loadShop } from '../files/index.ts';
 import { findRendered } from '../media/rendered.ts';
 import type { RenderedProgramme, Site, SiteSource, Unrendered } from './open-site.ts';
 
+export interface SourceWishes {
+  /** The day that the pages are made as on; now when left out. */
+  readonly madeAs?: Date;
+  /** Camera files play, though there may be a rendered programme. */
+  readonly cameraFiles?: boolean;
+}
+
 /**
  * Reads the shop when it is first asked for and keeps it.
  *
@@ -15,12 +22,14 @@ export function siteSourceOf(
   now: () => Date,
   unrendered: Unrendered = 'uncut',
   load: () => Promise<LoadedShop> = () => loadShop(content),
+  { madeAs, cameraFiles = false }: SourceWishes = {},
 ): SiteSource {
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
     const { shop, diagnostics, texts } = await load();
-    const rendered = await findAllRendered(content, shop);
-    return { content, shop, diagnostics, texts, rendered, unrendered, now: now() };
+    const rendered = cameraFiles ? new Map() : await findAllRendered(content, shop);
+    const when = madeAs === undefined ? { now: now() } : { now: madeAs, checked: now() };
+    return { content, shop, diagnostics, texts, rendered, unrendered, ...when };
   };
   return {
     content,

@@ -1,3 +1,5 @@
+import { z } from 'zod';
+import { packageSchema } from '../../../src/core/pack/index.ts';
 import { contentPage } from './content-page.ts';
 import { rulesPage } from './rules-page.ts';
 import { usualPage } from './usual-page.ts';
@@ -5,6 +7,7 @@ import { usualPage } from './usual-page.ts';
 /** Pages of the docs that are made from the code, by path relative to the project. */
 export const DOCS_PAGES: Readonly<Record<string, () => string>> = {
   'docs/content-files.md': contentPage,
+  'docs/package.schema.json': () => `${JSON.stringify(z.toJSONSchema(packageSchema), null, 2)}\n`,
   'docs/rules.md': rulesPage,
   'docs/usual-values.md': usualPage,
 };

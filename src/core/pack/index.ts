@@ -1,0 +1,17 @@
+export { addressFrom, relativePage, relativeStyles } from './addresses.ts';
+export { type ArchiveEntry, archiveProblem, isLitter } from './archive-rules.ts';
+export { type Contents, lastDayNamed, packageContents } from './contents.ts';
+export {
+  MANIFEST_FILE,
+  manifestText,
+  PACKAGE_FOLDERS,
+  PACKAGE_VERSION,
+  type PackageManifest,
+  packageSchema,
+  READ_ME_FILE,
+  readManifest,
+  SUMS_FILE,
+} from './manifest.ts';
+export { nameClashes, packageNameReason, sameOnSomeDisk } from './names.ts';
+export { type ReadMe, readMePage } from './read-me.ts';
+export { readSums, type Sum, sumsText } from './sums.ts';

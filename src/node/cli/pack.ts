@@ -1,0 +1,116 @@
+import { stat } from 'node:fs/promises';
+import { dirname, relative, resolve } from 'node:path';
+import { packageContents } from '../../core/pack/index.ts';
+import { plural } from '../../core/read/index.ts';
+import { spaceAt } from '../media/disk.ts';
+import { findRendered } from '../media/rendered.ts';
+import { writeFolder, writeZip } from '../pack/index.ts';
+import { chromiumFor } from '../programs/index.ts';
+import { ByteProgress, byteText } from './byte-progress.ts';
+import { type Context, command, EXIT, Flags, OutsideFailure } from './command.ts';
+
+/** The largest file that a stick formatted as FAT32 takes, bytes: its size is written in 32 bits. */
+const MOST_ON_FAT = 2 ** 32 - 1;
+
+export default command({
+  name: 'pack',
+  summary: 'a lesson or class that works without a network: film, pages, search, papers, sources, sums',
+  args: ['<lesson|class>'],
+  options: [
+    { name: 'to', value: 'FORMAT', choices: ['folder', 'zip'], help: 'a folder, as when left out, or one zip file' },
+    {
+      name: 'output',
+      short: 'o',
+      value: 'PATH',
+      help: 'a new file or folder, or one that holds an earlier package; ID-package or ID.zip where you are when left out',
+    },
+    {
+      name: 'footage',
+      value: 'rendered|uncut|none',
+      choices: ['rendered', 'uncut', 'none'],
+      help: 'what plays: the finished programme, as when left out (rendered first where it is not), the camera files whole with all that is cut, or nothing',
+    },
+    { name: 'without-pdf', help: 'print no papers; the pages themselves can be printed' },
+    { name: 'json', help: 'one JSON document about what was packed' },
+  ],
+
+  async run([id = ''], flags, context) {
+    const { content, home, now, signal, load, cwd, env, say, out } = context;
+    const format = flags.text('to') === 'zip' ? 'zip' : 'folder';
+    const footage =
+      flags.text('footage') === 'uncut' ? 'uncut' : flags.text('footage') === 'none' ? 'none' : 'rendered';
+    const to = resolve(cwd, flags.text('output') ?? (format === 'zip' ? `${id}.zip` : `${id}-package`));
+    const loaded = await load();
+    const { shop, texts } = loaded;
+    if (shop.broken.has(id)) {
+      say(`"${id}" cannot be read whole; liftside check says why`);
+      return EXIT.contentHasErrors;
+    }
+    const contents = packageContents(shop, texts.keys(), id);
+    if (!contents.ok) {
+      say(`${contents.problem}: ${contents.help}`);
+      return EXIT.callIsWrong;
+    }
+    const browser = flags.has('without-pdf') ? undefined : await chromiumFor('papers are printed', env);
+    if (footage === 'rendered')
+      for (const recording of contents.value.recordings) {
+        if (await findRendered(content, recording)) continue;
+        const code = await renderFirst(recording.id, context);
+        if (code !== EXIT.fine) return code;
+      }
+    // Asked for only here: the site builder takes longer to start than most commands to finish.
+    const { assemblePackage } = await import('../pack/assemble.ts');
+    const { ContentErrors } = await import('../site/index.ts');
+    try {
+      const options = { content, home, now, signal, footage, ...(browser !== undefined && { browser }) } as const;
+      const { entries } = await assemblePackage(loaded, contents.value, options);
+      const total = entries.reduce((sum, { bytes }) => sum + bytes, 0);
+      const here = relative(cwd, to) || '.';
+      say(
+        `${here}: ${plural(entries.length + 1, 'file')}, ${byteText(total)}${format === 'zip' ? ' before zipping' : ''}`,
+      );
+      for (const note of stickNotes(entries, format === 'zip' ? total : 0)) say(`note: ${note}`);
+      await holdSpace(dirname(to), total);
+      const progress = new ByteProgress(context, 'packing', total);
+      const write = format === 'zip' ? writeZip : writeFolder;
+      const files = await write(entries, { to, content, signal, wrote: (bytes) => progress.add(bytes) });
+      const bytes = format === 'zip' ? (await stat(to)).size : files.reduce((sum, file) => sum + file.bytes, 0);
+      say(`packed ${here}, ${byteText(bytes)}; open it by READ ME FIRST.html`);
+      if (flags.has('json')) out(JSON.stringify({ path: to, format, bytes, files }, null, 2));
+      return EXIT.fine;
+    } catch (error) {
+      if (!(error instanceof ContentErrors)) throw error;
+      say(error.message.replace('the site is not built', 'nothing is packed'));
+      return EXIT.contentHasErrors;
+    }
+  },
+});
+
+/** What the package plays is made first, as `render` makes it. */
+async function renderFirst(recording: string, context: Context) {
+  context.say(`${recording} is not rendered yet, so that is done first`);
+  const { default: render } = await import('./render.ts');
+  return render.run([recording], new Flags(), context);
+}
+
+function stickNotes(entries: readonly { readonly path: string; readonly bytes: number }[], zip: number): string[] {
+  const help = 'a stick formatted as FAT32 does not take it, one formatted as exFAT does';
+  return [
+    ...entries
+      .filter(({ bytes }) => bytes > MOST_ON_FAT)
+      .map(({ path, bytes }) => `${path} has ${byteText(bytes)}: ${help}`),
+    ...(zip > MOST_ON_FAT ? [`the zip file may have more than ${byteText(MOST_ON_FAT)}: ${help}`] : []),
+  ];
+}
+
+/** @throws OutsideFailure when the disk has not that much room */
+async function holdSpace(folder: string, bytes: number): Promise<void> {
+  let at = folder;
+  while (!(await stat(at).catch(() => undefined)) && dirname(at) !== at) at = dirname(at);
+  const free = await spaceAt(at);
+  if (free >= bytes) return;
+  throw new OutsideFailure(
+    `the disk of ${at} has ${byteText(free)} left, and the package takes ${byteText(bytes)}`,
+    'free some space on it, or name a place on another disk; nothing was written',
+  );
+}

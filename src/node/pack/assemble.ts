@@ -1,0 +1,251 @@
+import { stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { FORMATS } from '../../core/interchange/index.ts';
+import type { FileFacts, Shop } from '../../core/model/index.ts';
+import {
+  type Contents,
+  lastDayNamed,
+  MANIFEST_FILE,
+  manifestText,
+  nameClashes,
+  PACKAGE_FOLDERS,
+  PACKAGE_VERSION,
+  type PackageManifest,
+  packageNameReason,
+  READ_ME_FILE,
+  readMePage,
+} from '../../core/pack/index.ts';
+import { lessonTimes } from '../../core/programme/index.ts';
+import { readShop } from '../../core/read/index.ts';
+import { OutsideFailure } from '../failure.ts';
+import { fileInside, type LoadedShop, withScratchFolder } from '../files/index.ts';
+import { findRendered } from '../media/rendered.ts';
+import { renderedPath } from '../site/footage.ts';
+import { buildSite } from '../site/index.ts';
+import { ShippedPackages } from '../site/shipped-packages.ts';
+import { entryOf, type PackEntry } from './entry.ts';
+import { licenceEntries } from './licences.ts';
+import { pagesInFolder } from './pages.ts';
+import { type Paper, printPapers } from './papers.ts';
+
+/** What plays in a package: finished programmes, the camera files whole by the edit list, or nothing. */
+export type Footage = 'rendered' | 'uncut' | 'none';
+
+export interface PackOptions {
+  /** Absolute path of the content folder. */
+  readonly content: string;
+  /** Absolute path of Liftside itself. */
+  readonly home: string;
+  readonly now: () => Date;
+  readonly signal: AbortSignal;
+  readonly footage: Footage;
+  /** Absolute path of a Chromium that prints the papers; left out, none is printed. */
+  readonly browser?: string;
+}
+
+/** A package that is ready to be written. */
+export interface Assembled {
+  readonly manifest: PackageManifest;
+  /** In the order in which they are written; the list of sums comes last and is not among them. */
+  readonly entries: readonly PackEntry[];
+}
+
+const { film: FILM, source: SOURCE, pages: PAGES } = PACKAGE_FOLDERS;
+
+/**
+ * Everything that goes into a package. The pages are built from its own content alone, so that they say what whoever
+ * unpacks it would see.
+ *
+ * @throws ContentErrors when that content has errors; OutsideFailure when a name cannot travel
+ */
+export async function assemblePackage(
+  loaded: LoadedShop,
+  contents: Contents,
+  options: PackOptions,
+): Promise<Assembled> {
+  const { content, home, now, signal, footage, browser } = options;
+  const texts = new Map(contents.texts.map((file) => [file, loaded.texts.get(file) ?? '']));
+  const read = readShop(texts, factsIn(loaded.shop));
+  const part: LoadedShop = { content, texts, notes: [], ...read };
+  const films = await filmsOf(content, part.shop, footage);
+  const source = await Promise.all([
+    ...[...texts].map(([file, text]) => entryOf(`${SOURCE}/${file}`, text)),
+    ...contents.media.map((file) => fileEntry(`${SOURCE}/${file}`, fileInside(content, file))),
+    ...(footage === 'uncut' ? contents.cameraFiles : []).map((file) =>
+      fileEntry(`${SOURCE}/${file}`, fileInside(content, file)),
+    ),
+  ]);
+  const playing = new Map([
+    ...source.map(({ path }) => [path.slice(SOURCE.length + 1), path] as const),
+    ...films.flatMap(({ recording, entry }) => (entry ? [[renderedPath(recording), entry.path] as const] : [])),
+  ]);
+
+  return withScratchFolder('package', async (scratch) => {
+    const site = join(scratch, 'site');
+    const shipped = new ShippedPackages();
+    await buildSite({
+      ...{ content, out: site, home, now, signal, shipped },
+      load: async () => part,
+      footage: footage === 'uncut' ? 'camera files' : footage,
+      part: true,
+      madeAs: new Date(`${lastDayNamed(texts.values())}T00:00:00Z`),
+    });
+    const published = part.shop.info.site;
+    const keep = `liftside.${contents.kind}.${contents.id}`;
+    const pages = await pagesInFolder({ site, footage: playing, keep, ...(published && { published }) });
+    const papers = browser === undefined ? [] : papersOf(contents);
+    const printed =
+      browser === undefined
+        ? []
+        : await printPapers(papers, { site, browser, signal, ...(published && { published }) });
+    const manifest = manifestOf(contents, part.shop, films, footage);
+    const readMe = readMePage({
+      manifest,
+      lessons: contents.lessons.map(({ id, title }) => ({ title, page: pageOf(id) })),
+      papers: papers.map(({ title, name }) => ({ title, path: `${PACKAGE_FOLDERS.papers}/${name}` })),
+      ...looksOf(String(pages.get(`${PAGES}/index.html`))),
+      ...(part.shop.info.contact && { contact: part.shop.info.contact }),
+      ...(published && { published }),
+    });
+    const entries = [
+      entryOf(READ_ME_FILE, readMe),
+      ...[
+        entryOf(MANIFEST_FILE, manifestText(manifest)),
+        ...[...pages].map(([path, bytes]) => entryOf(path, bytes)),
+        ...films.flatMap(({ entry }) => entry ?? []),
+        ...timedTexts(part.shop),
+        ...printed,
+        ...source,
+        ...(await licenceEntries(home, shipped.names)),
+      ].toSorted((a, b) => (a.path < b.path ? -1 : 1)),
+    ];
+    holdNames(entries);
+    return { manifest, entries };
+  });
+}
+
+interface FilmOf {
+  readonly recording: string;
+  readonly plays: PackageManifest['films'][number]['plays'];
+  readonly files: readonly string[];
+  /** The finished programme. */
+  readonly entry?: PackEntry;
+}
+
+/** What plays of each recording. @throws OutsideFailure where a programme is wanted and there is none */
+async function filmsOf(content: string, { recordings }: Shop, footage: Footage): Promise<readonly FilmOf[]> {
+  return Promise.all(
+    recordings.map(async (recording): Promise<FilmOf> => {
+      const { id, files } = recording;
+      if (footage === 'none') return { recording: id, plays: 'nothing', files: [] };
+      if (footage === 'uncut')
+        return { recording: id, plays: 'camera files', files: files.map(({ file }) => `${SOURCE}/${file}`) };
+      const rendered = await findRendered(content, recording);
+      if (!rendered)
+        throw new OutsideFailure(
+          `${id} is not rendered`,
+          `liftside render ${id}, or pack the camera files whole with --footage uncut`,
+        );
+      const entry = await fileEntry(`${FILM}/${id}.mp4`, rendered.programme);
+      return { recording: id, plays: 'programme', files: [entry.path], entry };
+    }),
+  );
+}
+
+async function fileEntry(path: string, file: string): Promise<PackEntry> {
+  return { path, bytes: (await stat(file)).size, from: { file } };
+}
+
+/** What is known of the files that the content names, as the shop has read them. */
+function factsIn({ recordings, lessons }: Shop): (file: string) => FileFacts {
+  const known = new Map<string, FileFacts>([
+    ...lessons.flatMap(({ pictures }) => pictures.map(({ file, facts }) => [file, facts] as const)),
+    ...recordings.flatMap(({ files, angles, captions }) =>
+      [...files, ...angles, ...(captions ? [captions] : [])].map(({ file, facts }) => [file, facts] as const),
+    ),
+  ]);
+  return (file) => known.get(file) ?? { state: 'missing' };
+}
+
+function pageOf(lesson: string): string {
+  return `${PAGES}/lessons/${lesson}/index.html`;
+}
+
+function manifestOf(contents: Contents, { info }: Shop, films: readonly FilmOf[], footage: Footage): PackageManifest {
+  const { kind, id, title, lessons } = contents;
+  return {
+    format: 'liftside-package',
+    version: PACKAGE_VERSION,
+    ...{ kind, id, title },
+    shop: info.name,
+    language: info.language ?? 'en',
+    invented: info.invented ?? false,
+    opens: kind === 'class' ? `${PAGES}/classes/${id}/index.html` : pageOf(id),
+    lessons: lessons.map((lesson) => lesson.id),
+    films: films.map(({ recording, plays, files }) => ({
+      recording,
+      plays: footage === 'none' ? 'nothing' : plays,
+      files: [...files],
+    })),
+  };
+}
+
+const CLASS_PAPERS = {
+  handout: 'Handout',
+  'kit-list': 'Kit list',
+  'job-breakdown': 'Job breakdown sheets',
+  'run-sheet': 'Run sheet',
+} as const;
+
+function papersOf({ lessons, shopClass }: Contents): Paper[] {
+  return [
+    ...(shopClass
+      ? Object.entries(CLASS_PAPERS).map(([paper, title]) => ({
+          title,
+          page: `classes/${shopClass.id}/${paper}/`,
+          name: `${shopClass.id}.${paper}.pdf`,
+        }))
+      : []),
+    ...lessons.map(({ id, title }) => ({ title, page: `lessons/${id}/`, name: `${id}.pdf` })),
+  ];
+}
+
+/** Captions and chapters of each film in programme time, for any player. */
+function timedTexts(shop: Shop): PackEntry[] {
+  const made: PackEntry[] = [];
+  for (const recording of shop.recordings) {
+    const times = shop.lessons
+      .filter((one) => one.recording === recording.id)
+      .map((one) => lessonTimes(one, recording));
+    for (const format of FORMATS) {
+      if (format.id === 'vtt' && format.of === 'recording') {
+        const written = format.write(recording, times, shop);
+        if (written.ok) made.push(entryOf(`${FILM}/${recording.id}.captions.vtt`, written.value.text));
+      }
+      if (format.id !== 'vtt-chapters' || format.of !== 'lesson') continue;
+      for (const one of times) {
+        const written = format.write(one, shop);
+        if (written.ok) made.push(entryOf(`${FILM}/${one.lesson.id}.chapters.vtt`, written.value.text));
+      }
+    }
+  }
+  return made;
+}
+
+/** Style sheets and policy of a page in the package, for the one that is made here. */
+function looksOf(page: string): { styles: string[]; policy: string } {
+  const styles = [...page.matchAll(/<link rel="stylesheet" href="([^"]+)">/g)].map(([, path]) => `${PAGES}/${path}`);
+  const [, policy = ''] = /http-equiv="content-security-policy" content="([^"]+)"/.exec(page) ?? [];
+  return { styles, policy };
+}
+
+/** @throws OutsideFailure when a file could not be kept under its name on every disk */
+function holdNames(entries: readonly PackEntry[]): void {
+  const help = 'rename the file in the content folder, and where the content names it; nothing was packed';
+  for (const { path } of entries) {
+    const reason = packageNameReason(path);
+    if (reason !== undefined) throw new OutsideFailure(`${path} cannot travel: ${reason}`, help);
+  }
+  const [clash] = nameClashes(entries.map(({ path }) => path));
+  if (clash) throw new OutsideFailure(`${clash[0]} and ${clash[1]} are one file on many disks`, help);
+}

@@ -1,0 +1,41 @@
+import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { Readable } from 'node:stream';
+import { SUMS_FILE, sumsText } from '../../core/pack/index.ts';
+
+/** One file of a package that is being made: bytes made for it, or a file to copy. */
+export interface PackEntry {
+  /** Path in the package, with `/`. */
+  readonly path: string;
+  readonly bytes: number;
+  readonly from: { readonly bytes: Uint8Array } | { readonly file: string };
+}
+
+/** A file of a package that was written. */
+export interface WrittenFile {
+  readonly path: string;
+  readonly bytes: number;
+  readonly sha256: string;
+}
+
+export function entryOf(path: string, content: string | Uint8Array): PackEntry {
+  const bytes = typeof content === 'string' ? Buffer.from(content) : content;
+  return { path, bytes: bytes.byteLength, from: { bytes } };
+}
+
+/** Read in pieces of this size: a film is passed on, never held. */
+const PIECE = 1 << 18;
+
+export function readEntry({ from }: PackEntry): Readable {
+  // As one piece: a buffer given as it is would be taken for a list of numbers.
+  return 'file' in from
+    ? createReadStream(from.file, { highWaterMark: PIECE })
+    : Readable.from([Buffer.from(from.bytes)]);
+}
+
+/** The list of all that was written, which is written last. */
+export function listEntry(written: readonly WrittenFile[]): { readonly text: string; readonly file: WrittenFile } {
+  const text = sumsText(written);
+  const sha256 = createHash('sha256').update(text).digest('hex');
+  return { text, file: { path: SUMS_FILE, bytes: Buffer.byteLength(text), sha256 } };
+}

@@ -1,0 +1,115 @@
+import { createHash } from 'node:crypto';
+import { readdir, readFile } from 'node:fs/promises';
+import { join, relative, sep } from 'node:path';
+import { addressFrom, PACKAGE_FOLDERS, READ_ME_FILE, relativePage, relativeStyles } from '../../core/pack/index.ts';
+import { FOOTAGE } from '../site/footage.ts';
+import { classicScript } from './classic-scripts.ts';
+
+const PAGES = PACKAGE_FOLDERS.pages;
+/** In a package the records of search are a script. */
+const RECORDS = 'search.json';
+const MODULE = /<script type="module" src="\/([^"]+)"><\/script>/g;
+/** Files of a site that say nothing without a server, or that stand in the pages themselves. */
+const LEFT_OUT = /^(?:404\.html|corrections\/(?:atom|rss)\.xml)$|\.vtt$|\.js$|(?:^|\/)\.[^/]*$/;
+
+interface SiteInFolder {
+  /** Absolute path of the built site. */
+  readonly site: string;
+  /** Where the films and pictures of the site lie in the package, by path below its footage. */
+  readonly footage: ReadonlyMap<string, string>;
+  /** Address of the published site, where there is one: what is not in the package is looked at there. */
+  readonly published?: string;
+  /** Name that what is kept in the browser stands under. */
+  readonly keep: string;
+}
+
+/**
+ * The pages of a built site as they are opened from a folder, by path in the package: addresses relative, scripts
+ * classic, the records of search as a script, captions in the page. All else is the site's own, letter by letter.
+ */
+export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, string | Uint8Array>> {
+  const { site, footage, published, keep } = options;
+  const files = new Set(await filesBelow(site));
+  const made = new Map<string, string | Uint8Array>();
+  const captions = new Map<string, string>();
+  for (const file of files)
+    if (file.endsWith('.vtt')) captions.set(file, (await readFile(join(site, file))).toString('base64'));
+  const scripts = new Map<string, Promise<Script>>();
+
+  const place = (path: string): string | undefined => {
+    const file = path === '' || path.endsWith('/') ? `${path}index.html` : path;
+    if (file === RECORDS) return `${PAGES}/${RECORDS}.js`;
+    if (file.startsWith(`${FOOTAGE}/`)) return footage.get(file.slice(FOOTAGE.length + 1));
+    return files.has(file) && !LEFT_OUT.test(file) ? `${PAGES}/${file}` : undefined;
+  };
+  const target = (from: string) => (path: string) => {
+    const inline = captions.get(path);
+    if (inline !== undefined) return `data:text/vtt;base64,${inline}`;
+    const to = place(path);
+    if (to !== undefined) return addressFrom(from, to);
+    return published === undefined
+      ? `${addressFrom(from, READ_ME_FILE)}#not-here`
+      : new URL(encodeURI(path), published).href;
+  };
+
+  for (const file of [...files].toSorted()) {
+    const to = `${PAGES}/${file}`;
+    if (LEFT_OUT.test(file)) continue;
+    if (file === RECORDS) {
+      const records = JSON.parse(await readFile(join(site, file), 'utf8'));
+      made.set(`${to}.js`, `globalThis.liftsideRecords = ${JSON.stringify(records)};\n`);
+    } else if (file.endsWith('.css')) {
+      made.set(to, relativeStyles(await readFile(join(site, file), 'utf8'), target(to)));
+    } else if (file.endsWith('.html')) {
+      const html = await readFile(join(site, file), 'utf8');
+      const entries = [...html.matchAll(MODULE)].map(([, path = '']) => path);
+      const script = entries.length > 0 ? await scriptFor(entries) : undefined;
+      if (script) made.set(script.path, script.code);
+      made.set(to, relativePage(inFolder(html, script, to), target(to)));
+    } else made.set(to, await readFile(join(site, file)));
+  }
+  return made;
+
+  function scriptFor(entries: readonly string[]): Promise<Script> {
+    const key = entries.join(' ');
+    const known = scripts.get(key) ?? bundled(site, entries, keep);
+    scripts.set(key, known);
+    return known;
+  }
+}
+
+interface Script {
+  /** In the package. */
+  readonly path: string;
+  readonly code: string;
+  readonly styles: readonly string[];
+}
+
+async function bundled(site: string, entries: readonly string[], keep: string): Promise<Script> {
+  const { code, styles } = await classicScript(site, entries, keep);
+  const sum = createHash('sha256').update(code).digest('hex').slice(0, 12);
+  return { path: `${PAGES}/scripts/${sum}.js`, code, styles };
+}
+
+/** A page with its one script, and with what its policy has to allow beyond that of the site: captions in the page. */
+function inFolder(html: string, script: Script | undefined, to: string): string {
+  let first = true;
+  const scripted = html.replace(MODULE, () => {
+    const element = first && script ? `<script defer src="${addressFrom(to, script.path)}"></script>` : '';
+    first = false;
+    return element;
+  });
+  if (/<script[^>]*type="module"/.test(scripted)) throw new Error(`${to} has a script that a folder cannot run`);
+  const more = (script?.styles ?? []).filter((path) => !scripted.includes(`href="/${path}"`));
+  return scripted
+    .replace('</head>', () => `${more.map((path) => `<link rel="stylesheet" href="/${path}">`).join('')}</head>`)
+    .replace("media-src 'self'", "media-src 'self' data:")
+    .replace("connect-src 'self'", "connect-src 'self' data:");
+}
+
+async function filesBelow(folder: string): Promise<string[]> {
+  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
+  return entries
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'));
+}

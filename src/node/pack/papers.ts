@@ -1,0 +1,66 @@
+import { PACKAGE_FOLDERS } from '../../core/pack/index.ts';
+import { insideFolder } from '../files/index.ts';
+import { launchChromium } from '../programs/index.ts';
+import { entryOf, type PackEntry } from './entry.ts';
+
+/** A page of the site that is printed into the package. */
+export interface Paper {
+  readonly title: string;
+  /** Of the page, in the site. */
+  readonly page: string;
+  /** Of the PDF file, without its folder. */
+  readonly name: string;
+}
+
+interface Printing {
+  /** Absolute path of the built site. */
+  readonly site: string;
+  /** Address of the published site: links on paper lead there. */
+  readonly published?: string;
+  /** Absolute path of a Chromium. */
+  readonly browser: string;
+  readonly signal: AbortSignal;
+}
+
+/** Where no site is published, links lead to a name that is nobody's and never will be (RFC 2606). */
+const NOWHERE = 'http://package.invalid/';
+
+/** Pages of a built site as PDF, the same bytes from the same pages. */
+export async function printPapers(papers: readonly Paper[], options: Printing): Promise<PackEntry[]> {
+  const { site, browser, signal, published = NOWHERE } = options;
+  const chromium = await launchChromium(browser);
+  const stop = () => void chromium.close();
+  signal.addEventListener('abort', stop, { once: true });
+  try {
+    const printed: PackEntry[] = [];
+    const page = await chromium.newPage();
+    // Under the address of the published site, and from the folder: nothing is asked of the network.
+    await page.route('**/*', (route) => {
+      const { pathname } = new URL(route.request().url());
+      const inside = insideFolder(site, decodeURIComponent(pathname.slice(1)).replace(/(^|\/)$/, '$1index.html'));
+      return inside.ok ? route.fulfill({ path: inside.path }) : route.abort();
+    });
+    for (const { page: path, name } of papers) {
+      await page.goto(new URL(`/${path}`, published).href, { waitUntil: 'load' });
+      await page.evaluate('document.fonts.ready');
+      const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
+      printed.push(entryOf(`${PACKAGE_FOLDERS.papers}/${name}`, withoutMoment(pdf)));
+    }
+    return printed;
+  } finally {
+    signal.removeEventListener('abort', stop);
+    await chromium.close();
+  }
+}
+
+/**
+ * Chromium writes into a PDF when it was made (ISO 32000-1, 14.3.3). One date stands for all, of the same length, so
+ * that every offset in the file stays right.
+ */
+export function withoutMoment(pdf: Uint8Array): Uint8Array {
+  const text = Buffer.from(pdf).toString('latin1');
+  return Buffer.from(
+    text.replace(/(\/(?:CreationDate|ModDate) ?\(D:)\d{14}/g, (_, before: string) => `${before}20000101000000`),
+    'latin1',
+  );
+}

@@ -1,0 +1,40 @@
+import { createWriteStream } from 'node:fs';
+import { mkdir, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { pipeline } from 'node:stream/promises';
+import { SUMS_FILE } from '../../core/pack/index.ts';
+import { placeFolder } from '../files/index.ts';
+import { listEntry, type PackEntry, readEntry, type WrittenFile } from './entry.ts';
+import { Summing } from './summing.ts';
+
+export interface WriteWishes {
+  /** Absolute path. */
+  readonly to: string;
+  /** Absolute path of the content folder, which is never replaced. */
+  readonly content: string;
+  readonly signal: AbortSignal;
+  /** Told of each piece that was written, bytes. */
+  readonly wrote: (bytes: number) => void;
+}
+
+/**
+ * A package as a folder, whole or not at all.
+ *
+ * @throws OutsideFailure when the folder may not be replaced or the disk refuses
+ */
+export function writeFolder(entries: readonly PackEntry[], wishes: WriteWishes): Promise<readonly WrittenFile[]> {
+  const { to, content, signal, wrote } = wishes;
+  return placeFolder({ target: to, content, holds: 'a package', what: 'packing', signal }, async (next) => {
+    const written: WrittenFile[] = [];
+    for (const entry of entries) {
+      const file = join(next, entry.path);
+      await mkdir(dirname(file), { recursive: true });
+      const summing = new Summing(wrote);
+      await pipeline(readEntry(entry), summing, createWriteStream(file), { signal });
+      written.push({ path: entry.path, ...summing.sum() });
+    }
+    const list = listEntry(written);
+    await writeFile(join(next, SUMS_FILE), list.text);
+    return [...written, list.file];
+  });
+}

@@ -1,0 +1,95 @@
+import { createWriteStream } from 'node:fs';
+import { mkdir, open, rename, rm, stat } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import yazl from 'yazl';
+import { SUMS_FILE } from '../../core/pack/index.ts';
+import { OutsideFailure } from '../failure.ts';
+import { besideOf, diskReason, flushFolder } from '../files/index.ts';
+import { listEntry, type PackEntry, readEntry, type WrittenFile } from './entry.ts';
+import { isPackageArchive } from './read-archive.ts';
+import { Summing } from './summing.ts';
+import type { WriteWishes } from './write-folder.ts';
+
+const MODE = 0o100644;
+/** Films and fonts are pressed already; pressing them again costs time and wins nothing. */
+const PRESSED = /\.(?:mp4|mov|m4v|mkv|webm|mts|mp3|m4a|jpe?g|png|webp|avif|gif|woff2)$/i;
+
+/**
+ * A package as one zip file, whole or not at all, made piece by piece. The same entries make the same bytes.
+ *
+ * @throws OutsideFailure when there is something else in its place, or the disk refuses
+ */
+export async function writeZip(entries: readonly PackEntry[], wishes: WriteWishes): Promise<readonly WrittenFile[]> {
+  const { to, signal, wrote } = wishes;
+  await holdFile(to);
+  const beside = besideOf(to);
+  try {
+    await mkdir(dirname(to), { recursive: true });
+    const written = await fill(entries, beside, signal, wrote);
+    await rename(beside, to);
+    await flushFolder(dirname(to));
+    return written;
+  } catch (error) {
+    if (error instanceof OutsideFailure || signal.aborted) throw error;
+    throw new OutsideFailure(
+      `${to} could not be written: ${diskReason(error)}`,
+      'what was there before is there still; name a file in a folder that is there, on a disk with room',
+    );
+  } finally {
+    await rm(beside, { force: true });
+  }
+}
+
+/** Only what pack has made, or nothing, is replaced. */
+async function holdFile(to: string): Promise<void> {
+  const known = await stat(to).catch(() => undefined);
+  if (!known || (known.isFile() && (known.size === 0 || (await isPackageArchive(to))))) return;
+  throw new OutsideFailure(
+    `${to} is there, and is no package that Liftside has made`,
+    'name a new file, or one that holds an earlier package; nothing was changed',
+    true,
+  );
+}
+
+async function fill(
+  entries: readonly PackEntry[],
+  beside: string,
+  signal: AbortSignal,
+  wrote: (bytes: number) => void,
+): Promise<readonly WrittenFile[]> {
+  const zip = new yazl.ZipFile();
+  const written: WrittenFile[] = [];
+  let list: ReturnType<typeof listEntry> | undefined;
+  // A film that cannot be read, or has another length than before, ends the whole.
+  const failure = new AbortController();
+  const fail = (error: unknown) => failure.abort(error);
+  const ended = AbortSignal.any([signal, failure.signal]);
+  zip.on('error', fail);
+  for (const entry of entries)
+    zip.addReadStreamLazy(entry.path, { ...optionsFor(entry.path), size: entry.bytes }, (give) => {
+      const summing = new Summing(wrote);
+      summing.once('end', () => written.push({ path: entry.path, ...summing.sum() }));
+      pipeline(readEntry(entry), summing, { signal: ended }).catch(fail);
+      give(null, summing);
+    });
+  zip.addReadStreamLazy(SUMS_FILE, optionsFor(SUMS_FILE), (give) => {
+    list = listEntry(written);
+    give(null, Readable.from([Buffer.from(list.text)]));
+  });
+  zip.end();
+  try {
+    await pipeline(zip.outputStream, createWriteStream(beside, { flags: 'wx' }), { signal: ended });
+  } catch (error) {
+    throw failure.signal.aborted ? failure.signal.reason : error;
+  }
+  const handle = await open(beside, 'r');
+  await handle.sync().finally(() => handle.close());
+  return list ? [...written, list.file] : written;
+}
+
+function optionsFor(path: string) {
+  // The format keeps the time of a clock on the wall, so that this is the same in every time zone.
+  return { mtime: new Date(2000, 0, 1), mode: MODE, forceDosTimestamp: true, compress: !PRESSED.test(path) };
+}
