@@ -24,10 +24,23 @@ Look in from below.
 On level ground.
 `;
 
+const CLASS = `title: Pads on a Saturday
+date: 2027-03-06
+starts: "10:00"
+slot: "1:00"
+blocks:
+  - {id: welcome, title: Welcome, kind: welcome, treatments: [{id: round, worth: 10, minutes: 5}]}
+  - {id: hands, title: Measure a pad, kind: hands-on, treatments: [{id: all, worth: 50, minutes: 20}]}
+`;
+
 let content = '';
 let room: Started;
 test.beforeAll(async () => {
-  content = await roomContent({ 'recordings/pads.yaml': RECORDING, 'lessons/pads.mdx': LESSON });
+  content = await roomContent({
+    'recordings/pads.yaml': RECORDING,
+    'lessons/pads.mdx': LESSON,
+    'classes/pads.yaml': CLASS,
+  });
   await drawFootage(join(content, 'media/pads.mp4'), 20);
   room = await startRoom(content);
 });
@@ -215,4 +228,22 @@ test('taps that wait on an old address are handed over by pictures of codes and 
       }
     }
   await pocket.close();
+});
+
+test('a class is led from one window and seen in another, and what it took is written down', async ({ context }) => {
+  const forbidden = await watchPolicy(context);
+  const lead = await context.newPage();
+  await lead.goto(`${room.address}classes/pads/present/`);
+  const [seen] = await Promise.all([
+    context.waitForEvent('page'),
+    lead.getByRole('button', { name: 'Open the room’s window' }).click(),
+  ]);
+  await expect(seen.getByRole('heading', { level: 1 })).toHaveText('Pads on a Saturday');
+  await lead.getByRole('button', { name: 'Begin the class' }).click();
+  await lead.keyboard.press('n');
+  await expect(seen.getByRole('heading', { level: 1 })).toHaveText('Measure a pad');
+  await expect
+    .poll(() => readFile(join(content, 'classes/pads.actual.yaml'), 'utf8').catch(() => ''))
+    .toContain('- id: welcome');
+  expect(forbidden).toEqual([]);
 });

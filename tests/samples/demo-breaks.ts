@@ -400,6 +400,13 @@ export const BREAKS: readonly Break[] = [
     to: 'title: Brakes\ndate: 2027-03-06\nstarts: "11:30"\nslot: "1:00"\nplace: Millrace Community Garage, bay 1 and the long bench\nblocks:\n  - { id: talk, title: Talk, kind: talk, treatments: [{ id: talk, minutes: 9, worth: 9 }] }\n',
     toldAt: 'date: 2027-03-06',
   },
+  {
+    rule: 'question-unanswered',
+    file: 'questions/chain-saturday.yaml',
+    from: '',
+    to: 'date: 2027-03-06\nquestions:\n  - words: Why no grease?\n',
+    toldAt: 'Why no grease?',
+  },
   { rule: 'class-date-past', file: CLASS, from: 'date: 2027-03-06', to: 'date: 2026-03-07' },
   {
     rule: 'hands-on-before-safety',

@@ -5,7 +5,7 @@ export { clipsOf, courseOf } from './course.ts';
 export type { BlockOnDay, Clip, DaySheet, KitOnDay, ValueInRoom } from './day-sheet.ts';
 export { blocksAhead, type DayState, dayAfter, dayBefore, dayStep, type QuestionAsked } from './day-state.ts';
 export { type DrawnCourse, drawCourse, leadCourse } from './drawn-course.ts';
-export { type DayAct, type DayEvent, dayEventsSchema } from './events.ts';
+export { type DayAct, type DayEvent, dayEventSchema, dayEventsSchema } from './events.ts';
 export { makeDaySheet } from './make-day-sheet.ts';
 export { type Outlook, outlookOf, paperOf } from './outlook.ts';
 export { questionsText } from './questions-text.ts';

@@ -10,6 +10,7 @@ export { type AmountWritten, id as idSchema } from './schema/common.ts';
 export { correctionsSchema } from './schema/corrections.ts';
 export { kitSchema } from './schema/kit.ts';
 export { lessonSchema } from './schema/lesson.ts';
+export { questionsSchema } from './schema/questions.ts';
 export { recordingSchema } from './schema/recording.ts';
 export { shopSchema } from './schema/shop.ts';
 export { type SpecRowWritten, specsSchema } from './schema/specs.ts';
@@ -22,6 +23,7 @@ export {
   type CaptionFile,
   type Chapter,
   type Cite,
+  type ClassQuestions,
   type Correction,
   type Cue,
   type Discussion,

@@ -8,6 +8,7 @@ import type { classSchema } from './schema/class.ts';
 import type { correctionsSchema } from './schema/corrections.ts';
 import type { kitSchema } from './schema/kit.ts';
 import type { lessonSchema } from './schema/lesson.ts';
+import type { questionsSchema } from './schema/questions.ts';
 import type { recordingSchema } from './schema/recording.ts';
 import type { shopSchema } from './schema/shop.ts';
 import type { specRow, specsSchema } from './schema/specs.ts';
@@ -294,6 +295,12 @@ export interface Actual extends Read, z.infer<typeof actualSchema> {
   readonly id: string;
 }
 
+/** Questions that were set aside in a class. */
+export interface ClassQuestions extends Read, z.infer<typeof questionsSchema> {
+  /** Id of the class. */
+  readonly id: string;
+}
+
 /** What has to be said where a recording says or shows what the spec table no longer agrees with. */
 export interface Correction extends Read, Readonly<z.infer<typeof correctionsSchema>['corrections'][number]> {
   /** Id of the lesson. */
@@ -312,6 +319,7 @@ export interface Shop {
   readonly words: Words;
   readonly classes: readonly ShopClass[];
   readonly actuals: readonly Actual[];
+  readonly questions: readonly ClassQuestions[];
   readonly corrections: readonly Correction[];
   /** Ids of files and rows that stand in the content but could not be read; a diagnostic has said why. */
   readonly broken: ReadonlySet<string>;

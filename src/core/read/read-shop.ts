@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import {
   type Actual,
   actualSchema,
+  type ClassQuestions,
   type Correction,
   classSchema,
   type Diagnostic,
@@ -10,6 +11,7 @@ import {
   kitSchema,
   type Lesson,
   type Machine,
+  questionsSchema,
   type Recording,
   type Shop,
   type ShopClass,
@@ -38,12 +40,13 @@ export const CONTENT_FILES = {
   machine: /^specs\/([^/]+)\.yaml$/,
   shopClass: /^classes\/([^/.]+)\.yaml$/,
   corrections: /^corrections\/([^/]+)\.yaml$/,
+  questions: /^questions\/([^/]+)\.yaml$/,
   actual: /^classes\/([^/.]+)\.actual\.yaml$/,
 } as const;
 
 /** Looks like something somebody wanted read, but is not where or what it would have to be. */
 const ASTRAY =
-  /^(?:recordings|lessons|specs|classes|corrections)\/(?!readme\.md$)([^/]+)\.(?:ya?ml|mdx?|json)$|^[^/]+\.ya?ml$/i;
+  /^(?:recordings|lessons|specs|classes|corrections|questions)\/(?!readme\.md$)([^/]+)\.(?:ya?ml|mdx?|json)$|^[^/]+\.ya?ml$/i;
 
 /** A shop, and everything that was found wrong while reading it. */
 export interface ShopRead {
@@ -141,6 +144,10 @@ export function readShop(
     const read = readYaml(text, points, 0, actualSchema, 'what a class took');
     return keep(read, read.value && { ...read.value, id, origin: read.origin });
   });
+  const questions = each<ClassQuestions>(CONTENT_FILES.questions, (id, text, points) => {
+    const read = readYaml(text, points, 0, questionsSchema, 'questions set aside');
+    return keep(read, read.value && { ...read.value, id, origin: read.origin });
+  });
   const corrections = each<readonly Correction[]>(CONTENT_FILES.corrections, (id, text, points) => {
     const read = readCorrections(id, text, points, lessons, byId);
     return keep(read, read.corrections);
@@ -170,6 +177,7 @@ export function readShop(
     words: names,
     classes,
     actuals,
+    questions,
     corrections,
     broken,
   };

@@ -12,9 +12,9 @@ import {
   reportText,
 } from '../../core/check/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
+import { isoDay } from '../iso-day.ts';
 import { findSpeech } from '../media/kept-analysis.ts';
 import { command, EXIT } from './command.ts';
-import { isoDay } from './iso-day.ts';
 
 const COLOUR = { error: 31, warning: 33, info: 36, place: 1, quiet: 2 } as const;
 const paint: Paint = (what, text) => `\u001b[${COLOUR[what]}m${text}\u001b[0m`;

@@ -3,8 +3,8 @@ import { writtenAmount } from '../../core/spec/index.ts';
 import { printClockTime } from '../../core/time/index.ts';
 import { insertYaml } from '../../core/write/index.ts';
 import { saveText } from '../files/save.ts';
+import { isoDay } from '../iso-day.ts';
 import { command, EXIT } from './command.ts';
-import { isoDay } from './iso-day.ts';
 
 export default command({
   name: 'corrections',

@@ -3,6 +3,8 @@ export type News =
   | { readonly kind: 'file'; readonly file: string; readonly text: string | null }
   | { readonly kind: 'analysis'; readonly recording: string; readonly done: boolean; readonly words: string }
   | { readonly kind: 'shoot-log'; readonly lesson: string }
+  /** Something has happened in a class. */
+  | { readonly kind: 'day'; readonly class: string }
   /** Phones were let in, or shut out. */
   | { readonly kind: 'phones' };
 

@@ -4,9 +4,14 @@ import { createRequire } from 'node:module';
 import { relative, sep } from 'node:path';
 import type { AstroIntegration } from 'astro';
 import { loadShop, sweep } from '../files/index.ts';
+import { isoDay } from '../iso-day.ts';
+import { daySheetOf } from '../site/day-sheet-of.ts';
+import { readClock } from './day-clock.ts';
+import { DayDesk } from './day-desk.ts';
 import { gate, readAddressesFirst } from './gate.ts';
 import { Hub } from './hub.ts';
 import { type OpenToPhones, PhoneDesk } from './phone-desk.ts';
+import { presentPages } from './present-pages.ts';
 import type { Room } from './room.ts';
 import { router } from './router.ts';
 import { addressesOf } from './routes/phone.ts';
@@ -41,7 +46,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
             resolve: { alias: { 'decode-named-character-reference': PLAIN_DECODER } },
             // Pages on other ports of this machine have no business here.
             server: { cors: false },
-            optimizeDeps: { entries: ['src/browser/cutting-room/*.{ts,tsx}'], include: PAGE_LIBRARIES },
+            optimizeDeps: { entries: ['src/browser/{cutting-room,present}/*.{ts,tsx}'], include: PAGE_LIBRARIES },
           },
         });
       },
@@ -65,11 +70,19 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
             now: () => now().getTime(),
             listOf: async (lesson) => shotList(await loadShop(real), lesson),
           }),
+          day: new DayDesk({
+            content: real,
+            hub,
+            clock: () => readClock(now().getTime()),
+            today: () => isoDay(now()),
+            sheetOf: (id) => daySheetOf(id, base),
+          }),
           load: () => loadShop(real),
           now,
           lan,
         };
         server.middlewares.use(router(room));
+        server.middlewares.use(presentPages(room));
         // Others put themselves in front until the server listens: only then does it stand before them all.
         server.httpServer?.once('listening', () =>
           server.middlewares.stack.unshift({ route: '', handle: gate({ home, base }) }),

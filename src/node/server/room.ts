@@ -1,4 +1,5 @@
 import type { LoadedShop } from '../files/index.ts';
+import type { DayDesk } from './day-desk.ts';
 import type { Hub } from './hub.ts';
 import type { PhoneDesk } from './phone-desk.ts';
 
@@ -14,6 +15,7 @@ export interface Room {
   readonly token: string;
   readonly hub: Hub;
   readonly phone: PhoneDesk;
+  readonly day: DayDesk;
   /** Address for phones, where it was given; otherwise it is found. */
   readonly lan?: string | undefined;
   load(): Promise<LoadedShop>;

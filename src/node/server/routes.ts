@@ -1,6 +1,7 @@
 import type { Route } from './route.ts';
 import analyse from './routes/analyse.ts';
 import { analysis, analysisFile } from './routes/analysis.ts';
+import { dayAfresh, dayTime, openDay, takeDayEvents } from './routes/day.ts';
 import events from './routes/events.ts';
 import media from './routes/media.ts';
 import open from './routes/open.ts';
@@ -22,5 +23,9 @@ export const ROUTES: readonly Route[] = [
   phones,
   shootLog,
   takeTaps,
+  openDay,
+  dayTime,
+  takeDayEvents,
+  dayAfresh,
   page,
 ];

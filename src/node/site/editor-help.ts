@@ -8,6 +8,7 @@ import {
   correctionsSchema,
   kitSchema,
   lessonSchema,
+  questionsSchema,
   recordingSchema,
   type Shop,
   shopSchema,
@@ -28,6 +29,7 @@ const SCHEMAS = {
   class: classSchema,
   corrections: correctionsSchema,
   actual: actualSchema,
+  questions: questionsSchema,
 };
 
 /** The JSON Schema of each kind of content file, by name. */

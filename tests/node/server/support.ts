@@ -4,11 +4,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadShop } from '../../../src/node/files/index.ts';
 import { closeServer } from '../../../src/node/http/index.ts';
+import { DayDesk } from '../../../src/node/server/day-desk.ts';
 import { Hub } from '../../../src/node/server/hub.ts';
 import { PhoneDesk } from '../../../src/node/server/phone-desk.ts';
 import type { Room } from '../../../src/node/server/room.ts';
 import { router } from '../../../src/node/server/router.ts';
 import { shotList } from '../../../src/node/server/shot-list.ts';
+import { sheetOf, talk } from '../../core/day/support.ts';
 import { LESSON, RECORDING } from '../../core/edit/support.ts';
 
 export { LESSON, RECORDING };
@@ -38,6 +40,11 @@ export interface Served {
   close(): Promise<void>;
 }
 
+const DAY_SHEET = sheetOf([
+  talk('welcome', [{ id: 'full', worth: 10, minutes: 5 }]),
+  talk('end', [{ id: 'full', worth: 10, minutes: 5 }]),
+]);
+
 /** The cutting room's server over a small content folder of its own. */
 export async function serve(): Promise<Served> {
   const content = await realpath(await mkdtemp(join(tmpdir(), 'liftside-room-')));
@@ -58,6 +65,13 @@ export async function serve(): Promise<Served> {
     token: TOKEN,
     hub,
     phone,
+    day: new DayDesk({
+      content,
+      hub,
+      clock: async () => ({ run: 'a', steady: (Date.now() + clock.skip) / 1000, wall: Date.now() + clock.skip }),
+      today: () => '2027-03-06',
+      sheetOf: async (id) => (id === 'test' ? DAY_SHEET : undefined),
+    }),
     lan: '127.0.0.1',
     load: () => loadShop(content),
     now: () => new Date(),

@@ -1,9 +1,11 @@
 import { z } from 'zod';
 import {
+  actualSchema,
   classSchema,
   kitSchema,
   lessonSchema,
   PLAIN_HTML,
+  questionsSchema,
   recordingSchema,
   shopSchema,
   specsSchema,
@@ -42,6 +44,8 @@ const FILES = [
   ['kit.yaml', kitSchema, 'Tools with their ranges, parts, supplies, protective equipment.'],
   ['words.yaml', wordsSchema, 'What people call things: search finds them by any of their names.'],
   ['classes/<id>.yaml', classSchema, 'One event: its slot, and the blocks that may fill it.'],
+  ['classes/<id>.actual.yaml', actualSchema, 'What a class really took; written by hand, or on the day of the class.'],
+  ['questions/<class>.yaml', questionsSchema, 'Questions set aside in class; written on the day.'],
 ] as const;
 
 /** The page that lists every content file with every key, made from the schemas the reader holds them against. */

@@ -50,6 +50,7 @@ import nominalOutsideLimits from './nominal-outside-limits.ts';
 import partNotReplaced from './part-not-replaced.ts';
 import presenterUnknown from './presenter-unknown.ts';
 import quantityInProse from './quantity-in-prose.ts';
+import questionUnanswered from './question-unanswered.ts';
 import releaseMissing from './release-missing.ts';
 import reviewOverdue from './review-overdue.ts';
 import rowIncomplete from './row-incomplete.ts';
@@ -151,6 +152,7 @@ export const RULES: readonly Rule[] = [
   partNotReplaced,
   presenterUnknown,
   quantityInProse,
+  questionUnanswered,
   releaseMissing,
   reviewOverdue,
   signalWordMissing,

@@ -1,4 +1,4 @@
-import { twoDigits } from '../../core/time/index.ts';
+import { twoDigits } from '../core/time/index.ts';
 /** The local calendar day, YYYY-MM-DD. */
 export function isoDay(moment: Date): string {
   return `${moment.getFullYear()}-${twoDigits(moment.getMonth() + 1)}-${twoDigits(moment.getDate())}`;

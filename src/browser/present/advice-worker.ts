@@ -1,0 +1,33 @@
+import '../cutting-room/policy.ts';
+import loadHighs from 'highs';
+import wasm from 'highs/runtime?url';
+import { type DaySheet, type DayState, type Way, waysFrom } from '../../core/day/index.ts';
+import { highsSolver } from '../../core/fit/index.ts';
+
+/** Where a class stands, to be looked at. */
+export interface AdviceOrder {
+  readonly number: number;
+  readonly sheet?: DaySheet;
+  readonly state: DayState;
+  readonly at: number;
+}
+
+export interface Advised {
+  readonly number: number;
+  readonly ways: readonly Way[];
+  /** How long it took, ms. */
+  readonly took: number;
+}
+
+const solver = loadHighs({ locateFile: () => wasm }).then(highsSolver);
+let sheet: DaySheet | undefined;
+
+addEventListener('message', async ({ data }: MessageEvent<AdviceOrder>) => {
+  sheet = data.sheet ?? sheet;
+  if (!sheet) return;
+  const ready = await solver;
+  const began = performance.now();
+  const ways = waysFrom(sheet, data.state, data.at, ready);
+  const advised: Advised = { number: data.number, ways, took: performance.now() - began };
+  postMessage(advised);
+});

@@ -1,0 +1,163 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import {
+  type Clip,
+  clipShown,
+  clipsOf,
+  courseOf,
+  type DayAct,
+  type DayEvent,
+  type DaySheet,
+  type DayState,
+  dayAfter,
+  dayStep,
+  type Outlook,
+  outlookOf,
+  type Way,
+} from '../../core/day/index.ts';
+import type { AdviceOrder, Advised } from './advice-worker.ts';
+import type { Ticker } from './class-ticker.ts';
+import type { RoomView } from './room-channel.ts';
+
+/** What the store needs from outside. */
+export interface DayOutside {
+  readonly ticker: Ticker;
+  /** Writes an event down. */
+  keep(event: DayEvent): void;
+}
+
+/** So long a look at what remains stands before the next one is asked for, s of the class. */
+const LOOK_AGAIN = 20;
+
+/** The class day in one window: its events and what comes of them. */
+export class DayStore {
+  readonly sheet: DaySheet;
+  readonly state = signal<DayState>({} as DayState);
+  /** Moment of the class, s; on the second. */
+  readonly at = signal<number | undefined>(undefined);
+  readonly outlook: ReadonlySignal<Outlook>;
+  readonly ways = signal<readonly Way[]>([]);
+  /** How long the last look at the ways took, ms. */
+  readonly lookMs = signal(0);
+  /** A way that moves what is never moved without asking, pressed once. */
+  readonly asked = signal<number | undefined>(undefined);
+  readonly notices = signal<readonly string[]>([]);
+  readonly unsent = signal(0);
+  readonly roomOpen = signal(false);
+  readonly roomRefused = signal(false);
+  readonly #outside: DayOutside;
+  readonly #worker: Worker;
+  #looked = Number.NEGATIVE_INFINITY;
+  #number = 0;
+  #count = 0;
+  readonly #run = Math.random().toString(36).slice(2, 10);
+
+  constructor(sheet: DaySheet, events: readonly DayEvent[], outside: DayOutside) {
+    this.sheet = sheet;
+    this.#outside = outside;
+    this.state.value = dayAfter(sheet, events);
+    this.outlook = computed(() => outlookOf(sheet, this.state.value, this.at.value ?? 0));
+    this.#worker = new Worker(new URL('./advice-worker.ts', import.meta.url), { type: 'module' });
+    this.#worker.addEventListener('message', ({ data }: MessageEvent<Advised>) => {
+      if (data.number !== this.#number) return;
+      this.ways.value = data.ways;
+      this.lookMs.value = data.took;
+      this.asked.value = undefined;
+    });
+    const order: AdviceOrder = { number: 0, sheet, state: this.state.value, at: 0 };
+    this.#worker.postMessage(order);
+    this.tick();
+  }
+
+  /** The clock has moved on. */
+  tick(): void {
+    const now = this.#outside.ticker.now();
+    this.at.value = now;
+    const moment = now ?? 0;
+    if (this.state.value.phase !== 'over' && Math.abs(moment - this.#looked) >= LOOK_AGAIN) this.#look(moment);
+  }
+
+  /** Something happens now. */
+  act(act: DayAct): DayEvent {
+    const at = this.#outside.ticker.now() ?? 0;
+    const event = { ...act, id: `${this.#run}-${++this.#count}`, at } as DayEvent;
+    this.state.value = dayStep(this.sheet, this.state.value, event);
+    this.#outside.keep(event);
+    this.at.value = at;
+    this.#look(at);
+    return event;
+  }
+
+  /** Everything that is known, from another window or after the server was away. */
+  take(events: readonly DayEvent[]): void {
+    this.state.value = dayAfter(this.sheet, events);
+    this.#look(this.#outside.ticker.now() ?? 0);
+  }
+
+  /** One key takes a way; a second one where it moves what is never moved without asking. */
+  takeWay(place: number): void {
+    const way = this.ways.value[place];
+    if (!way) return;
+    if (way.asks !== undefined && this.asked.value !== place) {
+      this.asked.value = place;
+      return;
+    }
+    const { changes, slotSeconds, freed, text } = way;
+    this.asked.value = undefined;
+    this.ways.value = [];
+    this.act({
+      kind: 'change',
+      changes: [...changes],
+      text: text.slice(0, 500),
+      ...(slotSeconds !== undefined && { slotSeconds }),
+      ...(freed !== undefined && { freed: [...freed] }),
+    });
+  }
+
+  /** What the block that is on shows. */
+  get clips(): readonly Clip[] {
+    const { now, given } = this.state.value;
+    return clipsOf(this.sheet, now, now === undefined ? undefined : given[now]);
+  }
+
+  get shown(): Clip | undefined {
+    return clipShown(this.sheet, this.clips, this.state.value.screen);
+  }
+
+  /** Planned length of a block as it is given, for those who came, s. */
+  lengthOf(id: string): number {
+    const { given, attendance } = this.state.value;
+    const block = courseOf(this.sheet, attendance).plan.blocks.find((each) => each.id === id);
+    return block?.treatments.find((way) => way.id === given[id])?.seconds ?? 0;
+  }
+
+  /** What is left of the block that is on by its planned length, s. */
+  get left(): number | null {
+    const { now, times } = this.state.value;
+    const start = now === undefined ? undefined : times[now]?.start;
+    if (now === undefined || start === undefined) return null;
+    return this.lengthOf(now) - ((this.at.value ?? start) - start);
+  }
+
+  get roomView(): RoomView {
+    const { screen, phase, now } = this.state.value;
+    const block = this.sheet.shopClass.blocks.find(({ id }) => id === now);
+    const clip = this.shown ?? null;
+    const { playing, speed, dark, start, ran, talking } = screen;
+    const words =
+      phase === 'before'
+        ? { title: this.sheet.shopClass.title, line: `We begin at ${this.sheet.shopClass.starts}.` }
+        : phase === 'over'
+          ? { title: 'Thank you for coming', line: 'Every step is on our site, to be looked up at home.' }
+          : { title: block?.title ?? '', line: this.sheet.blocks.find(({ id }) => id === now)?.meanwhile ?? '' };
+    return {
+      ...{ clip, playing, speed, dark, start, ran, ...words, left: this.left },
+      talk: talking ? (clip?.talk?.text ?? '') : null,
+    };
+  }
+
+  #look(at: number): void {
+    this.#looked = at;
+    const order: AdviceOrder = { number: ++this.#number, state: this.state.value, at };
+    this.#worker.postMessage(order);
+  }
+}

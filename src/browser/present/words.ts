@@ -1,0 +1,19 @@
+/** What is left of a block, as a room reads it from afar. */
+export function minutesLeft(left: number): { figure: string; unit: string } {
+  if (left < 0) return { figure: `+${Math.floor(-left / 60)}`, unit: 'min over' };
+  if (left < 60) return { figure: `${Math.ceil(left)}`, unit: 's left' };
+  return { figure: `${Math.ceil(left / 60)}`, unit: 'min left' };
+}
+
+/** Minutes ahead or behind, in words. */
+export function behindWords(behind: number): string {
+  const minutes = Math.round(Math.abs(behind) / 60);
+  if (minutes === 0) return 'on time';
+  return `${minutes} min ${behind > 0 ? 'behind' : 'ahead'}`;
+}
+
+/** A stretch of time as m:ss; negative with a minus. */
+export function stretch(seconds: number): string {
+  const whole = Math.round(Math.abs(seconds));
+  return `${seconds < -0.5 ? '−' : ''}${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}
