@@ -78,7 +78,7 @@ const clock = async (page: Page) => {
 test('looking through the footage brings the waveform and cuts to say yes or no to', async ({ page }) => {
   await open(page);
   await expect(page.locator('.seen .hint')).toContainText('nobody has looked through the footage');
-  await page.getByRole('button', { name: 'Look through the footage' }).press('Enter');
+  await page.getByRole('button', { name: 'Analyse the footage' }).press('Enter');
   const list = page.locator('.suggestions');
   await expect(list).toBeVisible();
   await expect(page.locator('.seen .hint')).toHaveCount(0);

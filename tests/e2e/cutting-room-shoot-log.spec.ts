@@ -56,7 +56,7 @@ test('a phone logs the shoot, also without a network, and the log becomes the fi
   const forbidden = [await watchPolicy(page.context())];
   await page.goto(`${room.address}cutting-room/`);
   await page.goto(`${room.address}cutting-room/pads/`);
-  await page.getByRole('button', { name: 'Let a phone in' }).click();
+  await page.getByRole('button', { name: 'Connect a phone' }).click();
   const url = await page.locator('.invitation .where').innerText();
 
   const pocket = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
@@ -150,12 +150,12 @@ test('taps that wait on an old address are handed over by pictures of codes and 
 }) => {
   test.setTimeout(180_000);
   const letIn = async () => {
-    await page.getByRole('button', { name: /Let a phone in|Another phone/ }).click();
+    await page.getByRole('button', { name: /Connect a phone|Another phone/ }).click();
     return page.locator('.invitation .where').innerText();
   };
   const status = '#shoot-log [role=status]';
   await page.goto(`${room.address}cutting-room/pads/`);
-  await page.getByRole('button', { name: 'Let a phone in' }).waitFor({ timeout: 60_000 });
+  await page.getByRole('button', { name: 'Connect a phone' }).waitFor({ timeout: 60_000 });
   const pocket = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
   const old = await pocket.newPage();
   await old.goto(await letIn());

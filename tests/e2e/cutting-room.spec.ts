@@ -100,7 +100,7 @@ test('a new recording without cues becomes a finished, checked lesson by keyboar
   await forward(page, 10);
   await keys(page, 'o', 'x', ']');
   await saved(page);
-  await expect(page.locator('#findings-title')).toContainText('nothing to mend');
+  await expect(page.locator('#findings-title')).toContainText('no problems found');
 
   expect(await read('lessons/pads.mdx')).toBe(`---
 title: Front brake pads
@@ -165,7 +165,7 @@ test('stepping by keys shows that very frame, and playing as programme leaves ou
   // Two seconds either side of the join at 0:00:50: it stops two seconds of programme after it.
   await keys(page, 'b');
   await expect(page.locator('.clocks .speed')).toContainText('1×, as programme');
-  await expect(page.locator('.clocks .speed')).toContainText('standing');
+  await expect(page.locator('.clocks .speed')).toContainText('Stopped');
   await expect(page.locator('.clocks dd').first()).toHaveText('00:01:02:01');
 });
 
@@ -305,7 +305,7 @@ test('keys are shown, can be changed, and refuse what belongs to the browser', a
   await keys(page, 'u');
   await expect(page.locator('.clocks .speed')).toHaveText('1×');
   await keys(page, 'k', '?');
-  await help.getByRole('button', { name: 'All keys as in the beginning' }).press('Enter');
+  await help.getByRole('button', { name: 'Reset keys' }).press('Enter');
   await keys(page, 'Escape');
 });
 

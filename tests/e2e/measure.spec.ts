@@ -76,9 +76,9 @@ test('an interval is due by distance or by day, whichever comes first', async ({
   await fill('1000', '2026-03-01', '5000');
   await expect(answer(page, 'An interval')).toHaveText('Not due yet: 16000 km left, due on 2028-03-01.');
   await fill('1000', '2024-02-29', '5000');
-  await expect(answer(page, 'An interval')).toHaveText('Due now: 16000 km left, was due on 2026-02-28.');
+  await expect(answer(page, 'An interval')).toHaveText('Overdue since 2026-02-28 (16000 km left).');
   await fill('1000', '2026-03-01', '21500');
-  await expect(answer(page, 'An interval')).toHaveText('Due now: 500 km over, due on 2028-03-01.');
+  await expect(answer(page, 'An interval')).toHaveText('Overdue by 500 km (due on 2028-03-01).');
   // Kept in this browser, for the row it was written down for.
   await page.reload();
   await interval.getByLabel('What').selectOption('Change the brake fluid');

@@ -41,7 +41,7 @@ test('a value is found however its unit is typed', async ({ page }) => {
 
 test('nothing found is said', async ({ page }) => {
   await page.goto('steps/?q=zeppelin');
-  await expect(page.getByRole('main').getByRole('status')).toHaveText('Nothing matches. Fewer or other words may.');
+  await expect(page.getByRole('main').getByRole('status')).toHaveText('Nothing matches. Try fewer or different words.');
 });
 
 test('a value no step cites is found, and one that no spec has is told', async ({ page }) => {

@@ -112,7 +112,7 @@ export function Room({ store, footage, data }: Props) {
                 {footage.words}{' '}
                 {footage.missing.value && (
                   <button type="button" onClick={() => void lookThrough(store, footage, data.recording)}>
-                    Look through the footage
+                    Analyse the footage
                   </button>
                 )}
               </p>
@@ -196,12 +196,12 @@ function CommandButton({
 
 const SHORT: Readonly<Record<string, string>> = {
   play: 'Play',
-  programme: 'As programme',
-  audition: 'Hear join',
+  programme: 'Play edited',
+  audition: 'Play across the cut',
   in: 'In',
   out: 'Out',
   cut: 'Cut out',
-  keep: 'Keep again',
+  keep: 'Restore',
   cue: 'Set cue',
   'add-step': 'Step',
   'add-chapter': 'Chapter',
@@ -248,7 +248,7 @@ function useKeys(store: Store, perform: (row: CommandRow) => void): void {
 
 function nextFinding(store: Store, last: { current: number }): void {
   const all = sortFindings(store.diagnostics.peek(), store.session.peek());
-  if (all.length === 0) store.say('the check found nothing to mend');
+  if (all.length === 0) store.say('the check found no problems');
   last.current = (last.current + 1) % Math.max(1, all.length);
   const next = all[last.current];
   if (next) follow(store, next, false);

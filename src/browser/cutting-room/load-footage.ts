@@ -45,7 +45,7 @@ export async function loadFootage(store: Store, footage: Footage, recording: str
   } catch (error) {
     footage.missing.value = error instanceof Refused && error.status === 404;
     footage.words.value = footage.missing.peek()
-      ? 'No waveform, small pictures or suggested cuts yet: nobody has looked through the footage.'
+      ? 'No waveform, small pictures or suggested cuts yet: the footage is not analysed.'
       : `The waveform could not be loaded: ${error instanceof Refused ? error.message : 'Liftside does not answer'}.`;
   }
 }

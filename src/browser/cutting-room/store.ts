@@ -161,11 +161,11 @@ export class Store {
   }
 
   undo(): void {
-    this.#step(undo(this.history.peek()), 'undid', 'there is nothing to undo');
+    this.#step(undo(this.history.peek()), 'undone', 'there is nothing to undo');
   }
 
   redo(): void {
-    this.#step(redo(this.history.peek()), 'did again', 'there is nothing to do again');
+    this.#step(redo(this.history.peek()), 'redone', 'there is nothing to redo');
   }
 
   #step(step: ReturnType<typeof undo<Content>>, verb: string, none: string): void {

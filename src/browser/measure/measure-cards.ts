@@ -155,15 +155,18 @@ export class MeasureCards extends HTMLElement {
     if ((row.distance && (!then || !now)) || (row.time && !since)) return [''];
     const day = today();
     const left = intervalDue(row, { odometer: Number(then), day: since || day }, { odometer: Number(now), day });
-    const parts = [
-      left.distanceLeft === undefined
-        ? ''
-        : left.distanceLeft > 0
-          ? `${left.distanceLeft} ${row.distance?.unit} left`
-          : `${-left.distanceLeft} ${row.distance?.unit} over`,
-      left.daysLeft === undefined ? '' : left.daysLeft > 0 ? `due on ${left.dueOn}` : `was due on ${left.dueOn}`,
+    const { distanceLeft, daysLeft, dueOn } = left;
+    const over = [
+      distanceLeft !== undefined && distanceLeft <= 0 ? `by ${-distanceLeft} ${row.distance?.unit}` : '',
+      daysLeft !== undefined && daysLeft <= 0 ? `since ${dueOn}` : '',
     ].filter((part) => part !== '');
-    return [left.due ? 'Due now:' : 'Not due yet:', `${parts.join(', ')}.`, left.due ? 'out' : 'in'];
+    const open = [
+      distanceLeft !== undefined && distanceLeft > 0 ? `${distanceLeft} ${row.distance?.unit} left` : '',
+      daysLeft !== undefined && daysLeft > 0 ? `due on ${dueOn}` : '',
+    ].filter((part) => part !== '');
+    return left.due
+      ? [`Overdue ${over.join(' and ')}`, open.length > 0 ? `(${open.join(', ')}).` : '', 'out']
+      : ['Not due yet:', `${open.join(', ')}.`, 'in'];
   }
 
   #dateCode(): Said {

@@ -148,7 +148,7 @@ function valueWords(value: string | undefined, count: number): string {
 }
 
 function countWords(count: number, shown: number, withoutValue: string | undefined): string {
-  if (count === 0) return withoutValue === undefined ? 'Nothing matches. Fewer or other words may.' : '';
+  if (count === 0) return withoutValue === undefined ? 'Nothing matches. Try fewer or different words.' : '';
   const more = count > shown ? `; the first ${shown} are shown` : '';
   return `${count} found${more}`;
 }

@@ -47,7 +47,11 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     says: '6:19 "FILL IN title" is left from the starting file',
     good: SOUND,
   },
-  'time-wrong': { bad: replaceIn(RECORDING, '0:05:00', '0:05:75'), says: '6:26 "0:05:75" has second 75', good: SOUND },
+  'time-wrong': {
+    bad: replaceIn(RECORDING, '0:05:00', '0:05:75'),
+    says: '6:26 "0:05:75": seconds go from 0 to 59',
+    good: SOUND,
+  },
   'range-reversed': {
     bad: replaceIn(RECORDING, '0:05:00', '0:00:05'),
     says: '6:26 the out point 0:00:05 is not after the in point 0:00:10',
@@ -110,7 +114,7 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
   },
   'caption-codes-dropped': {
     bad: captions('media/words.srt', '1\n00:00:12,000 --> 00:00:16,000\n<font color="red">Mind</font> the spring.\n'),
-    says: '1:1 2 codes for looks left out: <font color="red"> </font>',
+    says: '1:1 2 styling tags dropped: <font color="red"> </font>',
     good: captions('media/words.srt', '1\n00:00:12,000 --> 00:00:16,000\n{\\an8}<i>Mind</i> the spring.\n'),
   },
   'file-missing': {

@@ -30,7 +30,7 @@ export function summary(diagnostics: readonly Diagnostic[]): string {
     [info, 'note'],
   ] as const;
   const told = words.filter(([n]) => n > 0).map(([n, word]) => plural(n, word));
-  return told.length === 0 ? 'nothing to tell: the content is sound' : told.join(', ');
+  return told.length === 0 ? 'no problems found' : told.join(', ');
 }
 
 function one(

@@ -29,6 +29,6 @@ export function nextSlowSpeed(speed: number, way: 1 | -1): number {
 
 /** How a speed reads: "2× back". */
 export function speedText(speed: number): string {
-  if (speed === 0) return 'standing';
+  if (speed === 0) return 'Stopped';
   return `${Math.abs(speed)}×${speed < 0 ? ' back' : ''}`;
 }

@@ -104,7 +104,7 @@ function waysToWinTime(plan: Plan, layout: Layout, choice: Choice): Advice[] {
     return [
       {
         kind,
-        text: `${text}: wins ${lengthText(savesSeconds)}`,
+        text: `${text}: saves ${lengthText(savesSeconds)}`,
         savesSeconds,
         worthLost: worth - worthOf(plan, changed),
         enough: true,

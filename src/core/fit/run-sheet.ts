@@ -51,7 +51,7 @@ export function runSheet(fit: ClassFit, shop: Pick<Shop, 'lessons' | 'kit'>): re
       const stations = written.treatments.find(({ id }) => id === treatment.id)?.stations;
       const cuts = block.treatments
         .filter(({ seconds }) => seconds < treatment.seconds)
-        .map((shorter) => `${shorter.title || shorter.id} wins ${lengthText(treatment.seconds - shorter.seconds)}`);
+        .map((shorter) => `${shorter.title || shorter.id} saves ${lengthText(treatment.seconds - shorter.seconds)}`);
       return {
         block: block.id,
         title: block.title,
@@ -70,7 +70,7 @@ export function runSheet(fit: ClassFit, shop: Pick<Shop, 'lessons' | 'kit'>): re
         kit: kits.get(block.id) ?? [],
         slackSeconds: latest - at.start,
         latestStart: clockText(plan, Math.max(0, latest)),
-        ifLate: [...cuts, ...(block.must ? [] : [`leaving it out wins ${lengthText(at.end - at.start)}`])],
+        ifLate: [...cuts, ...(block.must ? [] : [`leaving it out saves ${lengthText(at.end - at.start)}`])],
         note: written.note ?? '',
         besideTitle: plan.blocks.find(({ id }) => id === block.beside)?.title ?? '',
       };

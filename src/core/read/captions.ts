@@ -225,7 +225,7 @@ function tellCodes(problems: CaptionProblems, place: Caption['place'], codes: re
   problems.tell(
     'caption-codes-dropped',
     place,
-    `${plural(codes.length, 'code')} for looks left out: ${kinds.slice(0, 5).map(clip).join(' ')}${kinds.length > 5 ? ' …' : ''}`,
+    `${plural(codes.length, 'styling tag')} dropped: ${kinds.slice(0, 5).map(clip).join(' ')}${kinds.length > 5 ? ' …' : ''}`,
     'nothing has to be done where the looks do not matter',
   );
 }

@@ -16,7 +16,7 @@ export function parseClockTime<C extends Clock>(text: string): Parsed<Ticks<C>> 
   const seconds = Number(match[3]);
   if (minutes > 59 || seconds > 59)
     return fail(
-      `"${text}" has ${minutes > 59 ? `minute ${minutes}` : `second ${seconds}`}`,
+      `"${text}": ${minutes > 59 ? 'minutes' : 'seconds'} go from 0 to 59`,
       'minutes and seconds go from 00 to 59',
     );
   const fraction = Math.round(Number(`0.${match[4] ?? '0'}`) * TICKS_PER_SECOND);

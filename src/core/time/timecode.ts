@@ -35,7 +35,7 @@ export function parseTimecode(text: string, rate: FrameRate): Parsed<number> {
     );
   if (minutes > 59 || seconds > 59)
     return fail(
-      `"${text}" has ${minutes > 59 ? `minute ${minutes}` : `second ${seconds}`}`,
+      `"${text}": ${minutes > 59 ? 'minutes' : 'seconds'} go from 0 to 59`,
       `minutes and seconds go from 00 to 59; ${nearestLabels(hours, Math.min(minutes, 59), 59, rate.nominal, rate)}`,
     );
   if (frames >= rate.nominal)

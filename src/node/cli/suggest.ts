@@ -13,7 +13,7 @@ import { findRecording } from './render.ts';
 
 export default command({
   name: 'suggest',
-  summary: 'cuts worth making, each with its reason and the time it wins; changes nothing',
+  summary: 'cuts worth making, each with its reason and the time it saves; changes nothing',
   args: ['<recording>'],
   options: [
     { name: 'json', help: 'one JSON document, times in seconds' },
@@ -77,7 +77,7 @@ function table(recording: Recording, found: readonly Suggestion[]): string {
   return [
     ...found.map(
       ({ cut, reason, wins: won }) =>
-        `${time(cut.start)} ${time(cut.end)}  wins ${inWords(toSeconds(won)).padStart(6)}  ${reason}`,
+        `${time(cut.start)} ${time(cut.end)}  saves ${inWords(toSeconds(won)).padStart(6)}  ${reason}`,
     ),
     `together ${inWords(toSeconds(wins))} of ${printClockTime(runtime(recording.edit))}; nothing has been changed`,
   ].join('\n');

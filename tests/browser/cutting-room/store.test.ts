@@ -59,10 +59,10 @@ test('a command that changes the text is saved; undone and done again, the bytes
   expect(posted).toEqual([[{ file: LESSON_FILE, was: LESSON, text: changed }]]);
   store.undo();
   expect(text(store)).toBe(LESSON);
-  expect(store.said.value).toMatch(/^undid: /);
+  expect(store.said.value).toMatch(/^undone: /);
   store.redo();
   expect(text(store)).toBe(changed);
-  expect(store.said.value).toMatch(/^did again: /);
+  expect(store.said.value).toMatch(/^redone: /);
   await settle();
   expect(store.saver.state.value.kind).toBe('saved');
 });
@@ -72,7 +72,7 @@ test('with nothing to undo or do again it says so, and saves nothing', async () 
   store.undo();
   expect(store.said.value).toBe('there is nothing to undo');
   store.redo();
-  expect(store.said.value).toBe('there is nothing to do again');
+  expect(store.said.value).toBe('there is nothing to redo');
   await settle();
   expect(posted).toEqual([]);
 });

@@ -63,7 +63,7 @@ test('the scale has to hold what is set, not what the fastener gets', () => {
 test('low on the scale is what is set', () => {
   expect(shopWith({ range: 'min: 20, max: 450', crowfoot: false }).told).toEqual([]);
   expect(shopWith({ range: 'min: 20, max: 450' }).told).toEqual([
-    'wrench-low-on-scale: axle-nut needs 93 N·m at least, a setting of 84.5 N·m with Crowfoot in line, and Torque wrench, large is exact from 90 N·m',
+    'wrench-low-on-scale: axle-nut needs 93 N·m at least, a setting of 84.5 N·m with Crowfoot in line, and Torque wrench, large is accurate only above 90 N·m',
   ]);
 });
 

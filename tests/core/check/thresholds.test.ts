@@ -169,8 +169,8 @@ describe('torque-unlikely', () => {
   });
 
   test('too much and too little are told apart', () => {
-    expect(told('torque-unlikely', torque('nominal: 210, unit: N·m')).join()).toContain('which is unlikely much');
-    expect(told('torque-unlikely', torque('nominal: 20, unit: N·m')).join()).toContain('which is unlikely little');
+    expect(told('torque-unlikely', torque('nominal: 210, unit: N·m')).join()).toContain('which is unusually high');
+    expect(told('torque-unlikely', torque('nominal: 20, unit: N·m')).join()).toContain('which is unusually low');
   });
 });
 

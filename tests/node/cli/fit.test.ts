@@ -56,8 +56,8 @@ describe('what would be if', () => {
     expect(nine).toMatchObject({ attendees: 9, stations: [{ turns: 2, groups: [2, 2, 2, 2, 1] }] });
     const words = nine.advice.filter(({ kind }) => kind === 'regroup').map(({ text }) => text);
     expect(words).toEqual([
-      'in "File the teeth" let 3 work at one station: wins 25 min',
-      'in "File the teeth" set up 1 more station: wins 25 min',
+      'in "File the teeth" let 3 work at one station: saves 25 min',
+      'in "File the teeth" set up 1 more station: saves 25 min',
     ]);
     expect((await tried(content, '--attendees', '9')).out).toContain('the 9th attendee costs 25 min');
     expect(readFileSync(join(content, FILE), 'utf8')).toBe(CLASS);

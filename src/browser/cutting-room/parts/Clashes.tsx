@@ -26,8 +26,8 @@ export function Clashes({
     >
       <h2 id="clash-title">Changed here and elsewhere</h2>
       <p>
-        {state.file} was changed by something else in the lines you changed. Nothing was written over. Choose for each
-        place what shall stand.
+        {state.file} was changed by something else in the lines you changed. Nothing was written over. Which version do
+        you want to keep? Choose at each place.
       </p>
       <ol>
         {state.merge.clashes.map((clash, index) => (

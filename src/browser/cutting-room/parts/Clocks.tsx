@@ -10,7 +10,7 @@ export function Clocks({ store }: { readonly store: Store }) {
   const programme = useComputed(() => {
     const { labels } = store.session.value.view;
     const { at, cut } = programmeAt(store, onFrame(store.playhead.value, labels));
-    return cut ? 'cut' : timecodeAt(ticks<'programme'>(at), { ...labels, startFrame: 0 });
+    return cut ? 'Not in programme' : timecodeAt(ticks<'programme'>(at), { ...labels, startFrame: 0 });
   });
   const speed = useComputed(() => {
     const { speed: now, programme: only } = store.session.value.transport;

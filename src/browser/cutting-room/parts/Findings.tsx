@@ -55,7 +55,7 @@ export function Findings({ store }: { readonly store: Store }) {
       <h2 id="findings-title">
         Check{' '}
         <small>
-          {store.checking.value ? 'reading' : here.length === 0 ? 'nothing to mend' : `${here.length} to mend`}
+          {store.checking.value ? 'reading' : here.length === 0 ? 'no problems found' : `${here.length} to fix`}
         </small>
       </h2>
       <ol>

@@ -62,7 +62,7 @@ export function Help({ store, close }: { readonly store: Store; readonly close: 
       </div>
       <p class="row">
         <button type="button" onClick={() => store.setBindings(DEFAULT_BINDINGS)}>
-          All keys as in the beginning
+          Reset keys
         </button>
         <button type="button" onClick={() => box.current?.close()}>
           Close

@@ -110,7 +110,7 @@ export function ShootLog({ store }: { readonly store: Store }) {
       )}
       <p class="row">
         <button type="button" onClick={() => void open()}>
-          {invitation.value ? 'Another phone' : 'Let a phone in'}
+          {invitation.value ? 'Another phone' : 'Connect a phone'}
         </button>
         {takes.length > 0 && (
           <>

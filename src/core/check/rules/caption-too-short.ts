@@ -10,7 +10,7 @@ export default rule({
   severity: 'warning',
   why: 'A caption that flashes up is gone before the eye has found it.',
   bad: cues('00:12.000 --> 00:13.200\nMind the spring.'),
-  says: '3:1 "Mind the spring." stands for 1.2 s',
+  says: '3:1 "Mind the spring." is on screen for only 1.2 s',
   good: cues('00:12.000 --> 00:14.000\nMind the spring.'),
 
   *check(shop) {
@@ -20,7 +20,7 @@ export default rule({
           .filter(({ at }) => lengthOf(at) < LEAST)
           .map(({ at, text, from }) => ({
             place: from.place,
-            message: `${quoteWords(text)} stands for ${Number(toSeconds(lengthOf(at)).toFixed(2))} s`,
+            message: `${quoteWords(text)} is on screen for only ${Number(toSeconds(lengthOf(at)).toFixed(2))} s`,
             help: 'let a caption stand for 2 s, or join it to the one beside it',
           })),
         'captions stand for less than 2 s',

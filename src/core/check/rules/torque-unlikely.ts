@@ -15,7 +15,7 @@ export default rule({
   severity: 'warning',
   why: 'A torque written in the wrong unit stretches a bolt for good, or leaves it loose.',
   bad: replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER.replace('M14×1.5', 'M8')}    nominal: 98\n`),
-  says: '12:14 axle-nut: 103 N·m loads M8 8.8 to 303 % of its proof load, which is unlikely much',
+  says: '12:14 axle-nut: 103 N·m loads M8 8.8 to 303 % of its proof load, which is unusually high',
   good: replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER}    nominal: 98\n`),
 
   *check({ machines }) {
@@ -54,7 +54,7 @@ function unlikely(spec: Spec): { message: string; arithmetic: string } | undefin
     .map(({ other, share }) => `${usual} ${other} would be ${percent(share)}`);
   const size = `${fastener.size} ${fastener.class}`;
   return {
-    message: `${spec.id}: ${value} ${unit} loads ${size} to ${percent(load.share)} of its proof load, which is unlikely ${much ? 'much' : 'little'}${fits.length > 0 ? `; ${fits.join(', ')}` : ''}`,
+    message: `${spec.id}: ${value} ${unit} loads ${size} to ${percent(load.share)} of its proof load, which is unusually ${much ? 'high' : 'low'}${fits.length > 0 ? `; ${fits.join(', ')}` : ''}`,
     arithmetic: loadingInWords(convert(value, 'torque', unit, 'N·m'), load),
   };
 }

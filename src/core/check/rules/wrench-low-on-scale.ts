@@ -10,7 +10,7 @@ export default rule({
   severity: 'warning',
   why: 'Torque wrenches are tested from 20 % of their maximum (ISO 6789); below, nobody promises what they click at.',
   bad: replaceIn('kit.yaml', 'min: 40, max: 200', 'min: 40, max: 500'),
-  says: '17:75 axle-nut needs 93 N·m at least, and Torque wrench, large is exact from 100 N·m',
+  says: '17:75 axle-nut needs 93 N·m at least, and Torque wrench, large is accurate only above 100 N·m',
   good: SOUND,
 
   *check(shop) {
@@ -33,7 +33,7 @@ export default rule({
             yield {
               place,
               builtOn: [origin.place, placeOf(shop.kit, 'tools', best.wrench.id)],
-              message: `${spec} needs ${tenth(span.low)} N·m at least${set}, and ${title} is exact from ${tenth(best.from)} N·m`,
+              message: `${spec} needs ${tenth(span.low)} N·m at least${set}, and ${title} is accurate only above ${tenth(best.from)} N·m`,
               help: 'use a smaller wrench, so that the torque lies between 20 % and 100 % of its maximum',
             };
           }

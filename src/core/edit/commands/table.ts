@@ -156,7 +156,7 @@ export const COMMANDS: readonly CommandRow[] = [
   { id: 'cut', title: 'Cut out what lies between the points', group: 'Cutting', keys: ['x'], run: cutMarked },
   {
     id: 'keep',
-    title: 'Keep again: between the points, or the cut here',
+    title: 'Restore: between the points, or the cut here',
     group: 'Cutting',
     keys: ['r'],
     run: keepAgain,
@@ -264,8 +264,8 @@ export const COMMANDS: readonly CommandRow[] = [
   { id: 'accept', title: 'Accept it (yes)', group: 'Suggested cuts', keys: ['y'], run: acceptSuggestion },
   { id: 'refuse', title: 'Refuse it (no)', group: 'Suggested cuts', keys: ['n'], run: refuseSuggestion },
 
-  { id: 'zoom-in', title: 'Closer', group: 'View', keys: ['+', '='], screen: 'zoom-in', repeats: true },
-  { id: 'zoom-out', title: 'Farther', group: 'View', keys: ['-'], screen: 'zoom-out', repeats: true },
+  { id: 'zoom-in', title: 'Zoom in', group: 'View', keys: ['+', '='], screen: 'zoom-in', repeats: true },
+  { id: 'zoom-out', title: 'Zoom out', group: 'View', keys: ['-'], screen: 'zoom-out', repeats: true },
   { id: 'zoom-all', title: 'The whole recording', group: 'View', keys: ['0'], screen: 'zoom-all' },
   { id: 'zoom-chosen', title: 'The chosen step', group: 'View', keys: ['z'], screen: 'zoom-chosen' },
   {

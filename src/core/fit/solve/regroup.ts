@@ -91,7 +91,7 @@ export function regroupings(
       return [
         {
           kind: 'regroup',
-          text: `in ${titleOf(plan, block)} ${text}: wins ${lengthText(savesSeconds)}`,
+          text: `in ${titleOf(plan, block)} ${text}: saves ${lengthText(savesSeconds)}`,
           savesSeconds,
           worthLost: 0,
           enough: solver === undefined || typeof solve(changed, solver) !== 'string',

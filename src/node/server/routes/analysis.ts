@@ -15,11 +15,7 @@ export const analysis = route({
     const path = join(room.content, '.liftside', 'analysis', id, 'analysis.json');
     const text = ID.test(id) ? await readFile(path, 'utf8').catch(() => undefined) : undefined;
     if (text === undefined)
-      return refusal(
-        404,
-        'the footage was not looked through yet',
-        `run: npx liftside analyse ${ID.test(id) ? id : ''}`,
-      );
+      return refusal(404, 'the footage is not analysed yet', `run: npx liftside analyse ${ID.test(id) ? id : ''}`);
     return { json: JSON.parse(text) };
   },
 });
