@@ -11,6 +11,6 @@ export { MOST_CAPTION_TEXT, readCaptions } from './captions.ts';
 export { FAULTS, type Fault, type FaultId } from './faults.ts';
 export { didYouMean, nearest } from './nearest.ts';
 
-export { filesNamed, readShop, type Unreadable } from './read-shop.ts';
+export { CONTENT_FILES, filesNamed, readShop, type Unreadable } from './read-shop.ts';
 export { slug } from './slug.ts';
 export { firstLine, listWords, plural } from './words.ts';

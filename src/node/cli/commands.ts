@@ -29,6 +29,7 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   // What leaves the shop.
   pack: () => import('./pack.ts'),
   'check-pack': () => import('./check-pack.ts'),
+  unpack: () => import('./unpack.ts'),
 };
 
 /** The command that a line names; all of them where it names none, for help and for suggestions. */

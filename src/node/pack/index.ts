@@ -2,5 +2,6 @@ export { checkPackage, type PackageState } from './check-package.ts';
 export type { PackEntry, WrittenFile } from './entry.ts';
 export { openPackage } from './open-package.ts';
 export { PackageRefused } from './package-files.ts';
+export { prepareUnpacking, unpack } from './unpack.ts';
 export { writeFolder } from './write-folder.ts';
 export { writeZip } from './write-zip.ts';

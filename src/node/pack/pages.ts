@@ -91,7 +91,7 @@ async function bundled(site: string, entries: readonly string[], keep: string): 
   return { path: `${PAGES}/scripts/${sum}.js`, code, styles };
 }
 
-/** A page with its one script, and with what its policy has to allow beyond that of the site: captions in the page. */
+/** A page with its one script, and with what its policy has to allow beyond that of the site. */
 function inFolder(html: string, script: Script | undefined, to: string): string {
   let first = true;
   const scripted = html.replace(MODULE, () => {
@@ -101,10 +101,14 @@ function inFolder(html: string, script: Script | undefined, to: string): string 
   });
   if (/<script[^>]*type="module"/.test(scripted)) throw new Error(`${to} has a script that a folder cannot run`);
   const more = (script?.styles ?? []).filter((path) => !scripted.includes(`href="/${path}"`));
-  return scripted
-    .replace('</head>', () => `${more.map((path) => `<link rel="stylesheet" href="/${path}">`).join('')}</head>`)
-    .replace("media-src 'self'", "media-src 'self' data:")
-    .replace("connect-src 'self'", "connect-src 'self' data:");
+  return (
+    scripted
+      .replace('</head>', () => `${more.map((path) => `<link rel="stylesheet" href="/${path}">`).join('')}</head>`)
+      .replace("media-src 'self'", "media-src 'self' data:")
+      .replace("connect-src 'self'", "connect-src 'self' data:")
+      // Firefox does not count a page in a folder as the site's own where forms lead.
+      .replace("form-action 'self'", "form-action 'self' file:")
+  );
 }
 
 async function filesBelow(folder: string): Promise<string[]> {
