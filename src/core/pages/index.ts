@@ -20,6 +20,7 @@ export { type MachineChoice, type SiteFrame, siteFrame } from './site-frame.ts';
 export { specAnchor } from './spec-anchor.ts';
 export { type SpecKind, specsByKind } from './specs-by-kind.ts';
 export { type SpecListed, type StepListed, stepsPage } from './steps-page.ts';
+export { type TaughtChapter, taughtChapters } from './taught-chapters.ts';
 export type { TextShown } from './text-shown.ts';
 export { type Holds, holdsFor, type ValueShown, valueShown } from './value-shown.ts';
 export { wrenchSettings } from './wrench-settings.ts';

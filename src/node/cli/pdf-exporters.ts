@@ -1,6 +1,7 @@
 import { relative } from 'node:path';
 import { didYouMean, firstLine } from '../../core/read/index.ts';
 import { chromiumFor } from '../programs/index.ts';
+import type { Printed } from '../site/index.ts';
 import { EXIT, OutsideFailure } from './command.ts';
 import type { ShellExporter } from './shell-exporter.ts';
 import { writeOutput } from './write-output.ts';
@@ -34,11 +35,11 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
       const browser = await chromiumFor('papers are printed', env);
       // Asked for only here: the site builder takes longer to start than most commands to finish.
       const { printPaper, ContentErrors } = await import('../site/index.ts');
-      let pdf: Uint8Array;
+      let printed: Printed;
       try {
         const wanted = flags.text('paper');
         const size = wanted === 'a4' ? 'A4' : wanted === 'letter' ? 'letter' : undefined;
-        pdf = await printPaper({
+        printed = await printPaper({
           content,
           home,
           now,
@@ -60,8 +61,9 @@ export const PDF_EXPORTERS: readonly ShellExporter[] = (Object.keys(TITLES) as (
           'the site of this content has to build: liftside build says more',
         );
       }
-      await writeOutput(file, pdf);
-      say(`wrote ${relative(cwd, file)}`);
+      await writeOutput(file, printed.pdf);
+      const draft = printed.open.length > 0 ? ', a draft: what is open stands on it' : '';
+      say(`wrote ${relative(cwd, file)}${draft}`);
       return EXIT.fine;
     },
   }),

@@ -22,6 +22,8 @@ export interface BuildParts {
   readonly sizes: ScriptSizes;
   readonly footage: boolean;
   readonly editorHelp: boolean;
+  /** Errors of the content do not stop the build. */
+  readonly draft: boolean;
   readonly shipped?: ShippedPackages;
   /** Absolute path of the site of the last build. */
   readonly last?: string;
@@ -30,7 +32,7 @@ export interface BuildParts {
 /** What ties the shop's content to Astro: reading, checking, footage, help for editors. */
 export function liftside(
   source: SiteSource,
-  { sizes, footage, editorHelp, shipped, last }: BuildParts,
+  { sizes, footage, editorHelp, draft, shipped, last }: BuildParts,
 ): AstroIntegration {
   let base = '/';
   let building = false;
@@ -82,7 +84,7 @@ export function liftside(
         server.httpServer?.once('close', () => clearTimeout(pause));
       },
       'astro:build:start': async () => {
-        const told = errorReport(await source.open());
+        const told = draft ? undefined : errorReport(await source.open());
         if (told) throw new ContentErrors(told);
       },
       'astro:build:done': async ({ dir }) => {

@@ -1,7 +1,9 @@
 import { join } from 'node:path';
 import { type LoadedShop, withScratchFolder } from '../files/index.ts';
+import { isoDay } from '../iso-day.ts';
 import { launchChromium } from '../programs/index.ts';
 import { buildSite } from './build-site.ts';
+import { draftShop } from './draft-shop.ts';
 import { serveSite } from './serve-site.ts';
 
 interface PrintOptions {
@@ -22,17 +24,36 @@ interface PrintOptions {
   readonly signal: AbortSignal;
 }
 
+/** Papers that show no value of the spec table: they are printed as drafts from a content with errors. */
+const DRAFTS: ReadonlySet<PrintOptions['paper']> = new Set(['run-sheet', 'kit-list']);
+
+export interface Printed {
+  readonly pdf: Uint8Array;
+  /** What is open in a draft, a line each; none of a paper that is whole. */
+  readonly open: readonly string[];
+}
+
 /**
  * A paper of a class as PDF, on the size of paper asked for, or the shop's own: the page of the site as Chromium prints it.
  * The site is built, without its footage, into a folder that is gone afterwards.
  *
- * @throws ContentErrors when the content has errors
+ * A run sheet and a kit list need no other lesson's soundness: from a content with errors they are printed as drafts,
+ * with what is open in what this class touches.
+ *
+ * @throws ContentErrors when the content has errors and the paper shows values
  */
-export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
+export async function printPaper(options: PrintOptions): Promise<Printed> {
   const { content, home, now, load, classId, paper, size, browser: executablePath, signal } = options;
   return withScratchFolder('papers', async (scratch) => {
     const out = join(scratch, 'site');
-    await buildSite({ content, out, home, now, load, signal, footage: 'none' });
+    const loaded = await load();
+    const shopClass = loaded.shop.classes.find(({ id }) => id === classId);
+    const draft = shopClass && DRAFTS.has(paper) ? draftShop(loaded, shopClass, isoDay(now())) : undefined;
+    const open = draft?.findings ?? [];
+    await buildSite({
+      ...{ content, out, home, now, signal, footage: 'none' },
+      ...(draft ? { load: async () => draft.loaded, draft: true } : { load }),
+    });
     signal.throwIfAborted();
     const served = await serveSite({ dir: out });
     const browser = await launchChromium(executablePath);
@@ -43,7 +64,9 @@ export async function printPaper(options: PrintOptions): Promise<Uint8Array> {
       await page.goto(`${served.address}classes/${classId}/${paper}/`, { waitUntil: 'load' });
       if (size !== undefined) await page.evaluate(laterRule(`@page { size: ${size}; }`));
       await page.evaluate('document.fonts.ready');
-      return await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
+      if (open.length > 0) await page.evaluate(markDraft, open);
+      const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
+      return { pdf, open };
     } finally {
       signal.removeEventListener('abort', stop);
       await browser.close();
@@ -59,4 +82,33 @@ function laterRule(rule: string): string {
     sheet.replaceSync(${JSON.stringify(rule)});
     document.adoptedStyleSheets.push(sheet);
   }`;
+}
+
+/** Runs in the page: says above everything else that it is a draft, and why. */
+function markDraft(open: readonly string[]): void {
+  const { document } = globalThis as unknown as { document: DraftDocument };
+  const section = document.createElement('section');
+  section.className = 'sheet misfit';
+  const head = document.createElement('h2');
+  head.textContent = `Draft: ${open.length === 1 ? 'one finding is' : `${open.length} findings are`} open`;
+  const list = document.createElement('ul');
+  for (const finding of open) {
+    const line = document.createElement('li');
+    line.textContent = finding;
+    list.append(line);
+  }
+  section.append(head, list);
+  document.querySelector('.papers')?.after(section);
+}
+
+/** As much of a document as that needs. */
+interface DraftDocument {
+  createElement(name: string): DraftElement;
+  querySelector(selector: string): DraftElement | null;
+}
+interface DraftElement {
+  className: string;
+  textContent: string | null;
+  append(...nodes: readonly DraftElement[]): void;
+  after(node: DraftElement): void;
 }

@@ -26,6 +26,8 @@ export interface SiteOptions {
    * knows all ids, stays as it is.
    */
   readonly part?: true;
+  /** Errors of the content do not stop the build: the pages wanted say themselves what is open. */
+  readonly draft?: true;
   /** Told which packages have code in the scripts of a build. */
   readonly shipped?: ShippedPackages;
 }
@@ -41,7 +43,7 @@ export const SCAFFOLD = '.scaffold';
  * @param last absolute path of the site of the last build, whose footage may be taken over
  */
 export function siteConfig(
-  { content, base = '/', out, address, footage, part, shipped }: SiteOptions,
+  { content, base = '/', out, address, footage, part, draft, shipped }: SiteOptions,
   source: SiteSource = siteSourceOf(content, () => new Date()),
   sizes = new ScriptSizes(),
   last?: string,
@@ -58,7 +60,8 @@ export function siteConfig(
       liftside(source, {
         sizes,
         footage: footage !== 'none' && !part,
-        editorHelp: !part,
+        editorHelp: !part && !draft,
+        draft: draft === true,
         ...(shipped && { shipped }),
         ...(last !== undefined && { last }),
       }),
