@@ -3,6 +3,7 @@ import { join, relative } from 'node:path';
 import { slug } from '../../core/read/index.ts';
 import { saveText } from '../files/index.ts';
 import { command, EXIT, OutsideFailure } from './command.ts';
+import { newClassLike } from './new-class-like.ts';
 import { STARTERS, type StarterKind } from './starters.ts';
 
 const KINDS = Object.keys(STARTERS).filter((kind): kind is StarterKind => kind in STARTERS);
@@ -11,9 +12,13 @@ export default command({
   name: 'new',
   summary: 'a commented starting file for a lesson, recording, class or machine, or for the words of the trade',
   args: ['<kind>', '[id]'],
-  options: [],
+  options: [
+    { name: 'like', value: 'CLASS', help: 'of a class: begin with this earlier one, with what it has taught' },
+    { name: 'date', value: 'YYYY-MM-DD', help: 'with --like: the day of the new class' },
+  ],
 
-  async run([kind = '', id = ''], _, { content, cwd, out, say }) {
+  async run([kind = '', id = ''], flags, around) {
+    const { content, cwd, out, say } = around;
     const known = KINDS.find((k) => k === kind);
     if (!known) {
       say(`"${kind}" is nothing that can be started; say one of ${KINDS.join(', ')}`);
@@ -27,6 +32,13 @@ export default command({
     if (only === undefined && slug(id) !== id) {
       say(`"${id}" cannot be an id: it is small letters, digits and single hyphens, such as "${slug(id)}"`);
       return EXIT.callIsWrong;
+    }
+    if (flags.has('like') || flags.has('date')) {
+      if (known !== 'class') {
+        say(`--like and --date are for a class, not for a ${known}`);
+        return EXIT.callIsWrong;
+      }
+      return newClassLike(id, flags, around);
     }
     const file = only ?? `${folder}/${id}${ending}`;
     await mkdir(content, { recursive: true });
