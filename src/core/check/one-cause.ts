@@ -4,7 +4,7 @@ import type { Finding } from './rule.ts';
 /** A finding on its way to being told, with what it takes for right. */
 export type Raw = Diagnostic & Pick<Finding, 'builtOn' | 'unlessMistyped'>;
 
-/** Rules that doubt a row's value or tolerance, or an edit list, the surest first. */
+/** Rules that doubt a row's value or tolerance, a tool's scale, or an edit list, the surest first. */
 const DOUBTS = [
   'yaml-syntax',
   'placeholder-left',
@@ -32,6 +32,7 @@ const DOUBTS = [
   'magnitude-unlikely',
   'value-unlikely',
   'tolerance-unlikely',
+  'tool-scale-missing',
 ] as const;
 const RANK: ReadonlyMap<string, number> = new Map(DOUBTS.map((rule, index) => [rule, index]));
 /** A day that cannot be is not also long past. */
@@ -66,9 +67,16 @@ export function oneForOneCause({ machines, kit, recordings }: Shop, all: readonl
     if (surest) doubts.set(place, surest);
   }
   const doubtAt = (place: Place) => [...doubts].find(([other]) => same(other, place))?.[1];
+  const order = new Map(all.map((each, index) => [each, index]));
+  const isSurer = (one: Raw, other: Raw) => {
+    const apart = (RANK.get(one.rule) ?? Infinity) - (RANK.get(other.rule) ?? Infinity);
+    return apart < 0 || (apart === 0 && (order.get(one) ?? 0) < (order.get(other) ?? 0));
+  };
   const causeOf = (each: Raw): Raw | undefined => {
     const own = RANK.has(each.rule) ? [...doubts].find(([place]) => within(each.place, place))?.[1] : undefined;
-    if (own) return own !== each && !(isTyped(own) && isTyped(each)) ? own : undefined;
+    if (own && own !== each) return isTyped(own) && isTyped(each) ? undefined : own;
+    // Two rows that are far apart: the one with a surer doubt of its own is told, of equals the first.
+    if (own) return each.builtOn?.map(doubtAt).find((doubt) => doubt && isSurer(doubt, each));
     if (each.rule === 'review-overdue') {
       const impossible = all.find(({ rule, place }) => rule === IMPOSSIBLE_DAY && same(place, each.place));
       if (impossible) return impossible;
@@ -81,21 +89,26 @@ export function oneForOneCause({ machines, kit, recordings }: Shop, all: readonl
       : undefined;
     return typed ?? built ?? (first === each ? undefined : first);
   };
-  const firstOfTool = new Map<string, Raw>();
+  const ofTools: { readonly each: Raw; readonly used: readonly Place[] }[] = [];
   const withTool = (each: Raw): Raw | undefined => {
+    if (!OF_A_TOOL.has(each.rule)) return undefined;
     const used = each.builtOn?.filter((place) => tools.some((tool) => same(tool, place))) ?? [];
-    if (!OF_A_TOOL.has(each.rule) || used.length === 0) return undefined;
-    const key = [each.rule, ...used.map(({ start }) => start.offset)].join();
-    const first = firstOfTool.get(key);
-    if (!first) firstOfTool.set(key, each);
+    const first = ofTools.find(
+      (other) => other.each.rule === each.rule && used.some((place) => other.used.some((tool) => same(tool, place))),
+    )?.each;
+    if (!first) ofTools.push({ each, used });
     return first;
   };
-  const told = new Map<Raw, Raw[]>(all.map((each) => [each, []]));
+  const causes = new Map<Raw, Raw>();
   for (const each of all) {
     const cause = causeOf(each) ?? withTool(each);
-    if (!cause) continue;
+    if (cause) causes.set(each, cause);
+  }
+  const told = new Map<Raw, Raw[]>(all.filter((each) => !causes.has(each)).map((each) => [each, []]));
+  for (const each of causes.keys()) {
+    let cause = each;
+    for (let next = causes.get(cause); next; next = causes.get(cause)) cause = next;
     told.get(cause)?.push(each);
-    told.delete(each);
   }
   return [...told].map(([{ builtOn: _, unlessMistyped: __, ...each }, also]) => {
     if (also.length === 0) return each;

@@ -41,7 +41,7 @@ export default rule({
     for (const { lesson, step } of stepsOf(shop)) {
       const gauges = step.uses.flatMap(({ group, id }) => {
         const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;
-        return tool?.kind === 'measuring-tool' && tool.resolution
+        return tool?.kind === 'measuring-tool'
           ? [{ title: tool.title, resolution: tool.resolution, place: placeOf(shop.kit, 'tools', id) }]
           : [];
       });
@@ -53,7 +53,7 @@ export default rule({
             const min = amount.min ?? lowest(kind, amount);
             if (min === undefined || max === undefined) continue;
             const marks = gauges.flatMap((gauge) => {
-              const mark = readAmount(gauge.resolution, kind, []).amount;
+              const mark = gauge.resolution && readAmount(gauge.resolution, kind, []).amount;
               return mark?.nominal === undefined || !unitsCompare(kind, mark.unit, unit)
                 ? []
                 : [{ ...gauge, mark, own: convert(mark.nominal, kind, mark.unit, unit) }];
@@ -63,7 +63,8 @@ export default rule({
             if (!finest || finest.own <= wanted * (1 + 1e-9)) continue;
             yield {
               place,
-              builtOn: [origin.place, finest.place],
+              // A finer one that is wrong in the kit, or without its marks, would do.
+              builtOn: [origin.place, ...gauges.map((gauge) => gauge.place)],
               message: `one mark of ${finest.title} is ${writtenAmount(finest.mark, kind)}, and ${spec} is ${writtenAmount(amount, kind)}: a tenth of that band is ${Number(wanted.toPrecision(2))} ${unit}`,
               help: 'use a tool with finer marks',
             };

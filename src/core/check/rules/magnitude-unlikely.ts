@@ -26,7 +26,7 @@ export default rule({
         const [own] = spec.quantity ? partsOf(spec.quantity) : [];
         const value = own && middleOf(own.amount);
         if (!own || value === undefined || own.kind === 'temperature') continue;
-        for (const { part, name } of neighboursOf(spec, machine)) {
+        for (const { part, name, builtOn } of neighboursOf(spec, machine)) {
           const other = middleOf(part.amount);
           if (
             part.kind !== own.kind ||
@@ -38,6 +38,7 @@ export default rule({
           if (!(ratio >= FAR_FROM_NEIGHBOUR || (ratio > 0 && ratio <= 1 / FAR_FROM_NEIGHBOUR))) continue;
           yield {
             place: placeOf(spec, keyOf(spec)),
+            builtOn,
             message: `${spec.id}: ${writtenAmount(own.amount, own.kind)} is ${times(ratio)} ${name}, ${writtenAmount(part.amount, part.kind)}`,
             help: 'compare both with their sources; look at the decimal point and the unit',
           };

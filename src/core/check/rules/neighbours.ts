@@ -1,4 +1,4 @@
-import type { Machine, Spec } from '../../model/index.ts';
+import type { Machine, Place, Spec } from '../../model/index.ts';
 import { type Amount, type Part, parseThread, partsOf } from '../../spec/index.ts';
 
 /** A value that a row's own should be near. */
@@ -6,23 +6,29 @@ export interface Neighbour {
   readonly part: Part;
   /** In words, such as `its former value` or `rear-sprocket-nut on the same fastener`. */
   readonly name: string;
+  /** The other row it stands in, as what a finding is built on; none for the row's own former value. */
+  readonly builtOn: readonly Place[];
 }
 
 /** Former values of a row, the rows of its id before it in the table, and the first other row on the same fastener. */
 export function neighboursOf(spec: Spec, machine: Machine): readonly Neighbour[] {
   const { specs } = machine;
-  const former = formerParts(spec).map(({ part, until }) => ({ part, name: `its former value until ${until}` }));
-  const beside = partsBefore(spec, machine).map((part) => ({ part, name: 'the row before it' }));
+  const former = formerParts(spec).map(({ part, until }) => ({
+    part,
+    name: `its former value until ${until}`,
+    builtOn: [],
+  }));
+  const beside = partsBefore(spec, machine).map((each) => ({ ...each, name: 'the row before it' }));
   const fastener = fastenerOf(spec);
   const alike = fastener
     ? specs
         .filter((row) => row.id !== spec.id && fastenerOf(row) === fastener)
-        .flatMap((row) => firstPart(row).map((part) => ({ part, name: row.id })))
+        .flatMap((row) => firstPart(row).map((part) => ({ part, name: row.id, builtOn: [row.origin.place] })))
     : [];
   return [
     ...beside,
     ...former,
-    ...alike.slice(0, 1).map(({ part, name }) => ({ part, name: `${name} on the same fastener` })),
+    ...alike.slice(0, 1).map((each) => ({ ...each, name: `${each.name} on the same fastener` })),
   ];
 }
 
@@ -32,8 +38,11 @@ export function formerParts({ former }: Spec): { readonly part: Part; readonly u
 }
 
 /** What the rows of the same id say that stand before a row in the table. */
-export function partsBefore(spec: Spec, { specs }: Machine): Part[] {
-  return specs.slice(0, specs.indexOf(spec)).flatMap((row) => (row.id === spec.id ? firstPart(row) : []));
+export function partsBefore(spec: Spec, { specs }: Machine): Pick<Neighbour, 'part' | 'builtOn'>[] {
+  return specs
+    .slice(0, specs.indexOf(spec))
+    .filter((row) => row.id === spec.id)
+    .flatMap((row) => firstPart(row).map((part) => ({ part, builtOn: [row.origin.place] })));
 }
 
 function firstPart({ quantity }: Pick<Spec, 'quantity'>): readonly Part[] {

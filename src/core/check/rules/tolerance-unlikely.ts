@@ -1,4 +1,4 @@
-import { type Machine, placeOf, type Spec } from '../../model/index.ts';
+import { type Machine, type Place, placeOf, type Spec } from '../../model/index.ts';
 import { type Amount, convert, type Part, partsOf, unitsCompare, writtenAmount } from '../../spec/index.ts';
 import { LIMITS_APART, TOLERANCE_UNLIKE, TOLERANCE_WIDE, TORQUE_TIGHT } from '../likely.ts';
 import { rule } from '../rule.ts';
@@ -17,11 +17,13 @@ export default rule({
     for (const machine of machines)
       for (const spec of machine.specs)
         for (const part of spec.quantity ? partsOf(spec.quantity) : []) {
-          const said = unlikely(part) ?? unlike(spec, part, machine);
+          const own = unlikely(part);
+          const said = own === undefined ? unlike(spec, part, machine) : { words: own, builtOn: [] };
           if (!said) continue;
           yield {
             place: placeOf(spec, ...pathOf(spec)),
-            message: `${spec.id}: ${said}`,
+            builtOn: said.builtOn,
+            message: `${spec.id}: ${said.words}`,
             help: 'compare value and tolerance with the source; look at the decimal point',
           };
           break;
@@ -47,16 +49,23 @@ function unlikely({ kind, amount }: Part): string | undefined {
   return undefined;
 }
 
-function unlike(spec: Spec, part: Part, machine: Machine): string | undefined {
+function unlike(
+  spec: Spec,
+  part: Part,
+  machine: Machine,
+): { readonly words: string; readonly builtOn: readonly Place[] } | undefined {
   const own = bandOf(part.amount);
   if (own === undefined) return undefined;
-  for (const { part: other, name } of neighboursOf(spec, machine)) {
+  for (const { part: other, name, builtOn } of neighboursOf(spec, machine)) {
     const theirs = bandOf(other.amount);
     if (other.kind !== part.kind || theirs === undefined || part.kind === 'temperature') continue;
     if (!unitsCompare(part.kind, other.amount.unit, part.amount.unit)) continue;
     const ratio = own / convert(theirs, other.kind, other.amount.unit, part.amount.unit);
     if (ratio >= TOLERANCE_UNLIKE || ratio <= 1 / TOLERANCE_UNLIKE)
-      return `the tolerance of ${writtenAmount(part.amount, part.kind)} is far from that of ${name}, ${writtenAmount(other.amount, other.kind)}`;
+      return {
+        words: `the tolerance of ${writtenAmount(part.amount, part.kind)} is far from that of ${name}, ${writtenAmount(other.amount, other.kind)}`,
+        builtOn,
+      };
   }
   return undefined;
 }

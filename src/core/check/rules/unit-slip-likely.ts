@@ -21,10 +21,14 @@ export default rule({
         const [part] = spec.quantity ? partsOf(spec.quantity) : [];
         if (!part) continue;
         const neighbours = [
-          ...formerParts(spec).map((each) => ({ other: each.part, name: 'its former value' })),
-          ...partsBefore(spec, machine).map((other) => ({ other, name: 'the row before it with' })),
+          ...formerParts(spec).map((each) => ({ other: each.part, name: 'its former value', builtOn: [] })),
+          ...partsBefore(spec, machine).map((each) => ({
+            other: each.part,
+            name: 'the row before it with',
+            builtOn: each.builtOn,
+          })),
         ];
-        for (const { other, name } of neighbours) {
+        for (const { other, name, builtOn } of neighbours) {
           const [own, before] = [middleOf(part.amount), middleOf(other.amount)];
           if (own === undefined || before === undefined || other.kind !== part.kind) continue;
           if (!unitsCompare(part.kind, part.amount.unit, other.amount.unit)) continue;
@@ -37,6 +41,7 @@ export default rule({
           if (slip)
             yield {
               place: placeOf(spec, 'nominal'),
+              builtOn,
               message: `${spec.id}: ${own} ${part.amount.unit} is to ${name} ${before} ${other.amount.unit} as a number of ${slip.meant} is to one of ${slip.taken}`,
               help: 'compare both with their sources; one of them may be in the other unit',
             };

@@ -1,4 +1,4 @@
-import type { Shop } from '../../model/index.ts';
+import type { Shop, Spec } from '../../model/index.ts';
 import { correctionOf, type Disagreement, disagreements, offInWords, type RowAgainst } from '../../programme/index.ts';
 import { kindInWords, writtenAmount } from '../../spec/index.ts';
 import { printClockTime } from '../../time/index.ts';
@@ -16,9 +16,15 @@ export function* valuesWrong(shop: Shop, how: Disagreement['how']): Generator<Fi
       message: `at ${printClockTime(at)} "${heard.text.replaceAll(/\s+/g, ' ')}" is ${how}, but ${spec} is ${rows.map(rowInWords).join('; and ')}`,
       help: `compare with the source of the ${kindInWords(rows[0].difference.part.kind)}; if the recording is wrong, accept a correction: liftside corrections ${found.lesson.id} --accept`,
       see: { place: words.place, note: `${how} here: "${words.text.replaceAll('\n', ' ')}"` },
-      builtOn: rows.map(({ row }) => row.origin.place),
+      builtOn: [...rows.map(({ row }) => row), ...unreadable(shop, found)].map((row) => row.origin.place),
     };
   }
+}
+
+/** Rows of the spec whose numbers make no sense: what is said may be right for them. */
+function unreadable({ machines }: Shop, { lesson, spec }: Disagreement): readonly Spec[] {
+  const own = machines.find(({ id }) => id === lesson.machine)?.specs ?? [];
+  return own.filter(({ id, quantity }) => id === spec && quantity === undefined);
 }
 
 function rowInWords({ difference: { part, off, slip }, whose, heldUntil }: RowAgainst): string {
