@@ -4,7 +4,7 @@ import type { Finding } from './rule.ts';
 /** A finding on its way to being told, with what it takes for right. */
 export type Raw = Diagnostic & Pick<Finding, 'builtOn' | 'unlessMistyped'>;
 
-/** Rules that doubt a row's value or tolerance, a tool's scale, or an edit list, the surest first. */
+/** Rules that doubt a row's value or tolerance, a tool's scale, an edit list or how many come, the surest first. */
 const DOUBTS = [
   'yaml-syntax',
   'placeholder-left',
@@ -33,6 +33,7 @@ const DOUBTS = [
   'value-unlikely',
   'tolerance-unlikely',
   'tool-scale-missing',
+  'attendees-over-capacity',
 ] as const;
 const RANK: ReadonlyMap<string, number> = new Map(DOUBTS.map((rule, index) => [rule, index]));
 /** A day that cannot be is not also long past. */
@@ -53,12 +54,13 @@ const WEIGHT: Readonly<Record<Severity, number>> = { error: 2, warning: 1, info:
  * same tool does not serve. Nothing is lost: what is told
  * with another stands in its `also`, and the weightiest severity of them all is that of the one.
  */
-export function oneForOneCause({ machines, kit, recordings }: Shop, all: readonly Raw[]): Diagnostic[] {
+export function oneForOneCause({ machines, kit, recordings, classes }: Shop, all: readonly Raw[]): Diagnostic[] {
   const rows = machines.flatMap(({ specs }) => specs.map(({ origin }) => origin.place));
   const tools = [...kit.origin.places].flatMap(([path, place]) => (/^tools\/[^/]+$/.test(path) ? [place] : []));
   const edits = recordings.flatMap(({ origin }) => origin.places.get('edit') ?? []);
+  const attendees = classes.flatMap(({ origin }) => origin.places.get('attendees') ?? []);
   const doubts = new Map<Place, Raw>();
-  for (const place of [...rows, ...tools, ...edits]) {
+  for (const place of [...rows, ...tools, ...edits, ...attendees]) {
     const [surest] = all
       .filter((each) => RANK.has(each.rule) && within(each.place, place))
       .toSorted(

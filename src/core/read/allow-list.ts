@@ -78,8 +78,9 @@ export function refusals(
 
   const element = (node: JsxElement): void => {
     const name = node.name ?? '';
-    for (const attribute of node.attributes) code(attribute, name);
     const row = elementNamed(name);
+    // What is no element is told as such, not again for what it carries.
+    if (row || plainElement(name)) for (const attribute of node.attributes) code(attribute, name);
     if (row) vocabulary(node, row);
     else plain(node, name);
   };

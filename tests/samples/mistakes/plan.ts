@@ -151,6 +151,14 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     at: 'attendees: 11',
   },
   {
+    name: 'ten times as many attendees, whatever else is short then',
+    file: CLASS,
+    from: 'attendees: 8',
+    to: 'attendees: 80',
+    gives: 'attendees-over-capacity',
+    at: 'attendees: 80',
+  },
+  {
     name: 'more attendees than gloves',
     file: CLASS,
     from: 'attendees: 8\ncapacity: 10',

@@ -18,6 +18,7 @@ export default rule({
       if (seconds > text.slotSeconds)
         yield {
           place: placeOf(shopClass, 'slot'),
+          builtOn: [placeOf(shopClass, 'attendees')],
           message: `what has to be given takes ${text.takes} at least, the slot is ${text.slot}${text.buffer}`,
           help: `liftside fit ${shopClass.id} names what is in conflict and the ways out`,
         };

@@ -100,6 +100,7 @@ function* shortAt(
   );
   yield {
     place: placeOf(shopClass, 'blocks', index),
+    builtOn: [placeOf(shopClass, 'attendees')],
     ...(first.group === 'protective' && { severity: 'error' as const }),
     message: `"${block.title}" needs ${needed}${whom}, the shop has ${listWords(short.map(({ have }) => String(have)))}`,
     help: `get ${more}, or give the block to fewer at a time`,
@@ -120,6 +121,7 @@ function* partsShort(kit: Kit, shopClass: ShopClass, needs: readonly Needs[]): G
     });
     yield {
       place: placeOf(shopClass, 'blocks', short),
+      builtOn: [placeOf(shopClass, 'attendees')],
       message: `by "${shopClass.blocks[short]?.title}" the class has used up the ${stock.have} of ${stock.title} that the shop has; all blocks together need ${count}`,
       help: `get ${count - stock.have} more, or give a block in a way that uses fewer`,
       see: { place: stock.place, note: 'the stock' },

@@ -9,6 +9,8 @@ export function* valuesWrong(shop: Shop, how: Disagreement['how']): Generator<Fi
   for (const found of disagreements(shop)) {
     if (found.how !== how || correctionOf(shop, found)) continue;
     const { heard, at, spec, rows, passage, words, critical } = found;
+    // What is said may be right for a row that the step cites and that could not be read.
+    if (passage.cites.some((cite) => shop.broken.has(cite.spec))) continue;
     const cite = passage.cites.find((each) => each.spec === spec);
     yield {
       ...(critical ? { severity: 'error' as const } : {}),
@@ -21,10 +23,11 @@ export function* valuesWrong(shop: Shop, how: Disagreement['how']): Generator<Fi
   }
 }
 
-/** Rows of the spec whose numbers make no sense: what is said may be right for them. */
-function unreadable({ machines }: Shop, { lesson, spec }: Disagreement): readonly Spec[] {
+/** Rows whose numbers make no sense, of the spec or of what the step cites: what is said may be right for them. */
+function unreadable({ machines }: Shop, { lesson, passage, spec }: Disagreement): readonly Spec[] {
   const own = machines.find(({ id }) => id === lesson.machine)?.specs ?? [];
-  return own.filter(({ id, quantity }) => id === spec && quantity === undefined);
+  const cited = new Set([spec, ...passage.cites.map((cite) => cite.spec)]);
+  return own.filter(({ id, quantity }) => quantity === undefined && (cited.has(id) || passage.cites.length === 0));
 }
 
 function rowInWords({ difference: { part, off, slip }, whose, heldUntil }: RowAgainst): string {
