@@ -1,9 +1,11 @@
 export { reelNames, writeEdl } from './edl.ts';
+export { eventJsonLd } from './event-jsonld.ts';
 export { writeFfmetadata } from './ffmetadata.ts';
 export type { Exported } from './format.ts';
 export { FORMATS, type Format } from './formats.ts';
 export { writeIcs } from './ics.ts';
 
+export { lessonJsonLd } from './jsonld.ts';
 export { clockOf } from './merge-captions.ts';
 export { type PlannedText, planImport } from './plan-import.ts';
 export { findImportFormat, IMPORT_FORMATS } from './read-any.ts';

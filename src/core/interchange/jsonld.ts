@@ -19,8 +19,14 @@ export interface LessonJsonLd {
  * supply, totalTime). A clip names the page with the time in it (W3C Media Fragments).
  *
  * @param page address of the lesson's page; a relative one works inside that page
+ * @param media `film` and `still`: whole addresses of the film and of a picture of it, where the site has them
  */
-export function lessonJsonLd(times: LessonTimes, shop: Shop, page: string): LessonJsonLd {
+export function lessonJsonLd(
+  times: LessonTimes,
+  shop: Shop,
+  page: string,
+  { film, still }: { readonly film?: string; readonly still?: string } = {},
+): LessonJsonLd {
   const { lesson, length, recording } = times;
   const { chapters } = shownChapters(times);
   const passages = lesson.chapters.flatMap((chapter) => [chapter, ...chapter.steps]);
@@ -41,6 +47,8 @@ export function lessonJsonLd(times: LessonTimes, shop: Shop, page: string): Less
     description,
     url: page,
     duration: isoDuration(length),
+    ...(film === undefined ? {} : { contentUrl: film }),
+    ...(still === undefined ? {} : { thumbnailUrl: still }),
     ...language,
     ...(recording.captions ? { accessibilityFeature: ['captions'] } : {}),
     hasPart: chapters.map(({ title, at }) => clip(title, at.start, at.end)),
@@ -51,7 +59,7 @@ export function lessonJsonLd(times: LessonTimes, shop: Shop, page: string): Less
     name: lesson.title,
     description,
     ...language,
-    totalTime: isoDuration(length),
+    totalTime: isoDuration(workTime(lesson) ?? length),
     video: { '@id': `${page}#video` },
     tool: kitItems('HowToTool', ['tool', 'protective'], passages, shop),
     supply: kitItems('HowToSupply', ['part', 'supply'], passages, shop),
@@ -70,6 +78,13 @@ export function lessonJsonLd(times: LessonTimes, shop: Shop, page: string): Less
     })),
   };
   return { '@context': 'https://schema.org', '@graph': [video, howTo] };
+}
+
+/** Ticks that the work takes for the first time; nothing where the lesson does not say. */
+function workTime({ takes }: Lesson): number | undefined {
+  if (takes === undefined) return undefined;
+  const [hours = 0, minutes = 0] = takes.split(':').map(Number);
+  return (hours * 60 + minutes) * 60 * TICKS_PER_SECOND;
 }
 
 /** The same as a file. */

@@ -17,6 +17,7 @@ export {
 export type { AddressOf, Film } from './lesson-parts.ts';
 export { MissingValue } from './missing-value.ts';
 export { type MachineChoice, type SiteFrame, siteFrame } from './site-frame.ts';
+export { siteMap, sitePages } from './site-pages.ts';
 export { specAnchor } from './spec-anchor.ts';
 export { type SpecKind, specsByKind } from './specs-by-kind.ts';
 export { type SpecListed, type StepListed, stepsPage } from './steps-page.ts';

@@ -12,6 +12,11 @@ export function renderedPath(recording: string): string {
   return `rendered/${recording}.mp4`;
 }
 
+/** Where in it the picture of a rendered programme lies. */
+export function stillPath(recording: string): string {
+  return `rendered/${recording}.jpg`;
+}
+
 /**
  * What the pages play: the rendered programme of a recording where there is one, else, where the site plays uncut
  * footage, every camera file that it names and that can be played; and the pictures of the lessons. By path below `FOOTAGE`, with the absolute path of the file.
@@ -26,7 +31,11 @@ export function footageOf({ content, shop, rendered, unrendered }: Site): Map<st
     ...pictures,
     ...shop.recordings.flatMap(({ id, files }): (readonly [string, string])[] => {
       const programme = rendered.get(id);
-      if (programme) return [[renderedPath(id), programme.file]];
+      if (programme)
+        return [
+          [renderedPath(id), programme.file],
+          ...(programme.poster === undefined ? [] : [[stillPath(id), programme.poster] as const]),
+        ];
       if (unrendered === 'none') return [];
       return files
         .filter(({ facts }) => facts.state === 'media')

@@ -4,6 +4,8 @@ import type { Diagnostic, Shop } from '../../core/model/index.ts';
 export interface RenderedProgramme {
   /** Absolute path. */
   readonly file: string;
+  /** Absolute path of a picture of it. */
+  readonly poster?: string;
   readonly length: number;
   readonly frame: number;
 }

@@ -57,6 +57,7 @@ async function findAllRendered(content: string, { recordings }: Shop): Promise<R
     if (rendered)
       found.set(recording.id, {
         file: rendered.programme,
+        ...(rendered.poster !== undefined && { poster: rendered.poster }),
         length: rendered.manifest.length,
         frame: rendered.manifest.frame,
       });

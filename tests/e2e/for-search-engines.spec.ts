@@ -1,0 +1,46 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from '@playwright/test';
+import { XMLParser } from 'fast-xml-parser';
+import { type DefaultTreeAdapterTypes, parse } from 'parse5';
+
+type Element = DefaultTreeAdapterTypes.Element;
+
+const site = () => process.env.LIFTSIDE_TEST_SITE ?? '';
+const elementsOf = (html: string): Element[] => {
+  const walk = (node: DefaultTreeAdapterTypes.Node): Element[] => [
+    ...('tagName' in node ? [node] : []),
+    ...('childNodes' in node ? node.childNodes.flatMap(walk) : []),
+  ];
+  return walk(parse(html));
+};
+const attribute = ({ attrs }: Element, name: string) => attrs.find((each) => each.name === name)?.value;
+
+test('the site map leads to pages that are there and name themselves by the same address', () => {
+  const { urlset } = new XMLParser().parse(readFileSync(join(site(), 'sitemap.xml'), 'utf8'));
+  const addresses: string[] = urlset.url.map(({ loc }: { loc: string }) => loc);
+  expect(addresses.length).toBeGreaterThanOrEqual(8);
+  const data = new Map<
+    string,
+    { '@type'?: string; '@graph'?: { '@type': string; hasPart?: object[]; step?: object[] }[] }
+  >();
+  for (const address of addresses) {
+    const { pathname } = new URL(address);
+    const elements = elementsOf(readFileSync(join(site(), pathname, 'index.html'), 'utf8'));
+    const canonical = elements.find((each) => attribute(each, 'rel') === 'canonical');
+    expect(canonical && attribute(canonical, 'href')).toBe(address);
+    const feeds = elements
+      .filter((each) => attribute(each, 'rel') === 'alternate')
+      .map((each) => attribute(each, 'type'));
+    expect(feeds).toEqual(['application/atom+xml', 'application/rss+xml']);
+    const island = elements.find((each) => attribute(each, 'type') === 'application/ld+json');
+    const text = island?.childNodes.map((node) => ('value' in node ? node.value : '')).join('');
+    if (text !== undefined) data.set(pathname, JSON.parse(text));
+  }
+  // The demo's chain lesson: five chapters, each a clip of the video and a section of the how-to.
+  const [video, howTo] = data.get('/lessons/chain/')?.['@graph'] ?? [];
+  expect([video?.['@type'], howTo?.['@type']]).toEqual(['VideoObject', 'HowTo']);
+  expect([video?.hasPart?.length, howTo?.step?.length]).toEqual([5, 5]);
+  expect(data.get('/classes/chain-saturday/')?.['@type']).toBe('Event');
+  expect(readFileSync(join(site(), 'robots.txt'), 'utf8')).toContain('Sitemap: https://millrace.example/sitemap.xml');
+});
