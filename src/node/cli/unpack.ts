@@ -44,7 +44,7 @@ export default command({
         for (const file of left) say(`no content, left in the package: ${file}`);
         if (!state.whole) say('the pages of the package are not whole; its content is');
         const writes = !flags.has('dry-run') && plan.undecided.length === 0;
-        const written = writes ? await unpack(files, content, plan) : [];
+        const written = writes ? await unpack(files, state, content, plan, signal) : [];
         if (flags.has('json')) {
           const named = (wanted: Compared['state']) =>
             plan.compared.filter(({ state }) => state === wanted).map(({ name }) => name);

@@ -1,5 +1,5 @@
 import { statSync } from 'node:fs';
-import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
+import type { Diagnostic, FileFacts, MediaFacts, Shop } from '../../core/model/index.ts';
 import { filesNamed, MOST_CAPTION_TEXT, readShop } from '../../core/read/index.ts';
 import { withContentLock } from './content-lock.ts';
 import { readContentTexts } from './content-texts.ts';
@@ -43,6 +43,12 @@ export async function loadShop(content: string): Promise<LoadedShop> {
     ...named.texts.map(async (file) => facts.set(file, await captionFacts(content, file))),
   ]);
   await cache.close();
+  const missing = named.media.filter((file) => facts.get(file)?.state === 'missing');
+  for (const [file, media] of missing.length > 0 ? await awayFacts(content) : [])
+    if (missing.includes(file)) {
+      facts.set(file, { state: 'media', media });
+      notes.push(`${file} stayed in the shop it was taken in; the finished programme that came in a package plays`);
+    }
   const read = readShop(texts, (file) => facts.get(file) ?? pictureFacts(content, file), unreadable);
   return { content, texts, notes, ...read };
 }
@@ -64,6 +70,12 @@ async function endBrokenSave(content: string): Promise<string[]> {
   } catch (error) {
     return [`a save that was broken off cannot be ended: ${diskReason(error)}; some of its files may be the old ones`];
   }
+}
+
+/** Only where a camera file is missing it is asked whether it stayed elsewhere, and its programme came in a package. */
+async function awayFacts(content: string): Promise<ReadonlyMap<string, MediaFacts>> {
+  const { findAway } = await import('../media/away.ts');
+  return findAway(content);
 }
 
 async function captionFacts(content: string, file: string): Promise<FileFacts> {

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
@@ -11,6 +12,17 @@ import { fingerprint } from './fingerprint.ts';
 
 const span = z.tuple([z.number().int(), z.number().int()]);
 
+/** Of what a probe found out about a camera file, what content is read by: `MediaFacts` of core. */
+export const factsSchema = z.object({
+  duration: z.number(),
+  soundDuration: z.number().optional(),
+  framesPerSecond: z.number().optional(),
+  pictureStarts: z.array(z.number()).optional(),
+  width: z.number().optional(),
+  height: z.number().optional(),
+  startTimecode: z.string().optional(),
+});
+
 /** Beside a rendered programme: from what it was made, and what there is of it. */
 export const manifestSchema = z.strictObject({
   version: z.literal(1),
@@ -21,6 +33,8 @@ export const manifestSchema = z.strictObject({
   angles: z.string().optional(),
   /** Camera files with the fingerprint of their content; those of the angles come last. */
   inputs: z.array(z.strictObject({ file: z.string(), content: z.string() })),
+  /** Camera files that stayed in the shop where they were taken, when the programme came in a package, as probed there. */
+  away: z.record(z.string(), factsSchema).optional(),
   /** Programme length, ticks, and length of a frame. */
   length: z.number().int(),
   frame: z.number().int(),
@@ -55,7 +69,8 @@ export function renderedFolder(content: string, recording: string, burnt = false
 }
 
 /**
- * The rendered programme of a recording, if there is one made from this very edit list and these camera files. The
+ * The rendered programme of a recording, if there is one made from this very edit list and these camera files, or one
+ * that came in a package without them. The
  * site plays the one without burnt-in cards, since the player shows its own.
  *
  * @param content absolute path of the content folder
@@ -75,7 +90,8 @@ export async function findRendered(
   for (const [i, { file, content: was }] of manifest.inputs.entries()) {
     const inside = insideFolder(content, file);
     const is = inside.ok ? await fingerprint(inside.path).catch(() => undefined) : undefined;
-    if (file !== files[i] || is !== was) return undefined;
+    const stayedAway = Object.hasOwn(manifest.away ?? {}, file) && inside.ok && !existsSync(inside.path);
+    if (file !== files[i] || !(is === was || stayedAway)) return undefined;
   }
   for (const { name, bytes } of Object.values(manifest.files))
     if ((await stat(join(folder, name)).catch(() => undefined))?.size !== bytes) return undefined;

@@ -27,6 +27,7 @@ import { entryOf, type PackEntry } from './entry.ts';
 import { licenceEntries } from './licences.ts';
 import { pagesInFolder } from './pages.ts';
 import { type Paper, printPapers } from './papers.ts';
+import { travellingManifest } from './travelling.ts';
 
 /** What plays in a package: finished programmes, the camera files whole by the edit list, or nothing. */
 export type Footage = 'rendered' | 'uncut' | 'none';
@@ -112,7 +113,7 @@ export async function assemblePackage(
       ...[
         entryOf(MANIFEST_FILE, manifestText(manifest)),
         ...[...pages].map(([path, bytes]) => entryOf(path, bytes)),
-        ...films.flatMap(({ entry }) => entry ?? []),
+        ...films.flatMap(({ entry, made }) => [entry ?? [], made ?? []].flat()),
         ...timedTexts(part.shop),
         ...printed,
         ...source,
@@ -128,8 +129,9 @@ interface FilmOf {
   readonly recording: string;
   readonly plays: PackageManifest['films'][number]['plays'];
   readonly files: readonly string[];
-  /** The finished programme. */
+  /** The finished programme, and from what it was made. */
   readonly entry?: PackEntry;
+  readonly made?: PackEntry;
 }
 
 /** What plays of each recording. @throws OutsideFailure where a programme is wanted and there is none */
@@ -147,7 +149,8 @@ async function filmsOf(content: string, { recordings }: Shop, footage: Footage):
           `liftside render ${id}, or pack the camera files whole with --footage uncut`,
         );
       const entry = await fileEntry(`${FILM}/${id}.mp4`, rendered.programme);
-      return { recording: id, plays: 'programme', files: [entry.path], entry };
+      const made = entryOf(`${FILM}/${id}.json`, travellingManifest(recording, rendered.manifest));
+      return { recording: id, plays: 'programme', files: [entry.path], entry, made };
     }),
   );
 }

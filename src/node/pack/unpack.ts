@@ -24,6 +24,7 @@ import {
 } from '../files/index.ts';
 import type { PackageState } from './check-package.ts';
 import { type PackageFiles, PackageRefused, readText } from './package-files.ts';
+import { placeProgrammes } from './travelling.ts';
 
 /** Longest text of a package that is unpacked, bytes; the reader of content takes as much. */
 const MOST_TEXT = 16_000_000;
@@ -82,12 +83,19 @@ async function compare(path: string, sum: string | undefined): Promise<'new' | '
 
 /**
  * Writes what the plan says: other files first, since texts name them, then all texts or none. When the texts cannot be
- * written, the files that were put there for them go again.
+ * written, the files that were put there for them go again. Finished programmes come last, where the recordings are
+ * those they were made from.
  *
  * @returns paths that were written, in the content folder
  * @throws OutsideFailure when the disk refuses, or when somebody has changed a text since the plan was made
  */
-export async function unpack(files: PackageFiles, content: string, plan: UnpackPlan): Promise<readonly string[]> {
+export async function unpack(
+  files: PackageFiles,
+  state: PackageState,
+  content: string,
+  plan: UnpackPlan,
+  signal: AbortSignal,
+): Promise<readonly string[]> {
   await mkdir(content, { recursive: true });
   const placed: string[] = [];
   try {
@@ -106,7 +114,8 @@ export async function unpack(files: PackageFiles, content: string, plan: UnpackP
       'mend that, then unpack again; what was there before is there still',
     );
   }
-  return [...plan.copies, ...plan.texts.map(({ file }) => file)];
+  const programmes = await placeProgrammes(files, state, content, signal);
+  return [...plan.copies, ...plan.texts.map(({ file }) => file), ...programmes];
 }
 
 /** @returns true where the file was not there before, so that it may go again */
