@@ -70,10 +70,12 @@ export function oneForOneCause({ machines, kit, recordings, classes }: Shop, all
   }
   const doubtAt = (place: Place) => [...doubts].find(([other]) => same(other, place))?.[1];
   const order = new Map(all.map((each, index) => [each, index]));
-  const isSurer = (one: Raw, other: Raw) => {
-    const apart = (RANK.get(one.rule) ?? Infinity) - (RANK.get(other.rule) ?? Infinity);
-    return apart < 0 || (apart === 0 && (order.get(one) ?? 0) < (order.get(other) ?? 0));
-  };
+  const builds = ({ builtOn = [] }: Raw) => (builtOn.length > 0 ? 1 : 0);
+  // By rule; of one rule that with a reason of its own; else that which stands first.
+  const isSurer = (one: Raw, other: Raw) =>
+    ((RANK.get(one.rule) ?? Infinity) - (RANK.get(other.rule) ?? Infinity) ||
+      builds(one) - builds(other) ||
+      (order.get(one) ?? 0) - (order.get(other) ?? 0)) < 0;
   const causeOf = (each: Raw): Raw | undefined => {
     const own = RANK.has(each.rule) ? [...doubts].find(([place]) => within(each.place, place))?.[1] : undefined;
     if (own && own !== each) return isTyped(own) && isTyped(each) ? undefined : own;
@@ -91,9 +93,16 @@ export function oneForOneCause({ machines, kit, recordings, classes }: Shop, all
       : undefined;
     return typed ?? built ?? (first === each ? undefined : first);
   };
+  const shareRow = (one: Raw, other: Raw) =>
+    one.builtOn?.some(
+      (place) => other.builtOn?.some((built) => same(built, place)) === true && rows.some((row) => same(row, place)),
+    ) === true;
   const ofTools: { readonly each: Raw; readonly used: readonly Place[] }[] = [];
   const withTool = (each: Raw): Raw | undefined => {
     if (!OF_A_TOOL.has(each.rule)) return undefined;
+    // A row that the recording contradicts is looked at first, then what can measure it.
+    const said = all.find((other) => HEARD.has(other.rule) && shareRow(other, each));
+    if (said) return said;
     const used = each.builtOn?.filter((place) => tools.some((tool) => same(tool, place))) ?? [];
     const first = ofTools.find(
       (other) => other.each.rule === each.rule && used.some((place) => other.used.some((tool) => same(tool, place))),

@@ -1,6 +1,6 @@
 import type { Shop, Spec } from '../../model/index.ts';
 import { correctionOf, type Disagreement, disagreements, offInWords, type RowAgainst } from '../../programme/index.ts';
-import { kindInWords, writtenAmount } from '../../spec/index.ts';
+import { kindInWords, partsOf, writtenAmount } from '../../spec/index.ts';
 import { printClockTime } from '../../time/index.ts';
 import type { Finding } from '../rule.ts';
 
@@ -18,16 +18,23 @@ export function* valuesWrong(shop: Shop, how: Disagreement['how']): Generator<Fi
       message: `at ${printClockTime(at)} "${heard.text.replaceAll(/\s+/g, ' ')}" is ${how}, but ${spec} is ${rows.map(rowInWords).join('; and ')}`,
       help: `compare with the source of the ${kindInWords(rows[0].difference.part.kind)}; if the recording is wrong, accept a correction: liftside corrections ${found.lesson.id} --accept`,
       see: { place: words.place, note: `${how} here: "${words.text.replaceAll('\n', ' ')}"` },
-      builtOn: [...rows.map(({ row }) => row), ...unreadable(shop, found)].map((row) => row.origin.place),
+      builtOn: [...rows.map(({ row }) => row), ...othersMeant(shop, found)].map((row) => row.origin.place),
     };
   }
 }
 
-/** Rows whose numbers make no sense, of the spec or of what the step cites: what is said may be right for them. */
-function unreadable({ machines }: Shop, { lesson, passage, spec }: Disagreement): readonly Spec[] {
+/**
+ * Other rows that the words may be right for: those of the kind that the step cites, and those whose numbers make no sense.
+ * Where one of them is doubted, it is what has to be looked at first.
+ */
+function othersMeant({ machines }: Shop, { lesson, passage, spec, heard }: Disagreement): readonly Spec[] {
   const own = machines.find(({ id }) => id === lesson.machine)?.specs ?? [];
   const cited = new Set([spec, ...passage.cites.map((cite) => cite.spec)]);
-  return own.filter(({ id, quantity }) => quantity === undefined && (cited.has(id) || passage.cites.length === 0));
+  return own.filter(({ id, quantity }) =>
+    quantity === undefined
+      ? cited.has(id) || passage.cites.length === 0
+      : id !== spec && cited.has(id) && partsOf(quantity).some(({ kind }) => kind === heard.kind),
+  );
 }
 
 function rowInWords({ difference: { part, off, slip }, whose, heldUntil }: RowAgainst): string {
