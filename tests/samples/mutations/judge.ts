@@ -1,5 +1,5 @@
-import { RULES } from '../../../src/core/check/index.ts';
-import type { Shop, Spec } from '../../../src/core/model/index.ts';
+import { check, RULES } from '../../../src/core/check/index.ts';
+import type { Diagnostic, Shop, Spec } from '../../../src/core/model/index.ts';
 import { Points } from '../../../src/core/read/points.ts';
 import { readMachine } from '../../../src/core/read/read-machine.ts';
 import { convert, type Part, partsOf, unitsCompare } from '../../../src/core/spec/index.ts';
@@ -44,6 +44,13 @@ export function judge(shop: Shop, id: string, mutants: readonly Mutant[], today:
       )?.id;
     return { mutant, within, ...(told === undefined ? {} : { told }) };
   });
+}
+
+/** What `check` tells of a shop with a mutant of one spec table, one finding for each cause. */
+export function findingsOf(shop: Shop, id: string, mutant: Mutant, today: string): readonly Diagnostic[] {
+  const { machine, diagnostics, broken } = readMachine(id, mutant.text, new Points(`specs/${id}.yaml`, mutant.text));
+  const machines = shop.machines.flatMap((each) => (each.id === id ? (machine ?? []) : each));
+  return check({ ...shop, machines, broken: new Set([...shop.broken, ...broken]) }, diagnostics, { today });
 }
 
 /** A rule that never looks at the machines says of a mutant what it says of the sound shop. */

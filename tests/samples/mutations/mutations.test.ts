@@ -1,9 +1,10 @@
 import { resolve } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { check } from '../../../src/core/check/index.ts';
 import { Points } from '../../../src/core/read/points.ts';
 import { readMachine } from '../../../src/core/read/read-machine.ts';
 import { loadShop } from '../../../src/node/files/index.ts';
-import { type Judged, judge } from './judge.ts';
+import { findingsOf, type Judged, judge } from './judge.ts';
 import { mutantsOf, SLIPS } from './mutants.ts';
 import { REASONS, UNKNOWABLE } from './unknowable.ts';
 
@@ -17,6 +18,7 @@ const TODAY = '2026-11-25';
 const SHARE = 0.9;
 const ALL = process.env['LIFTSIDE_SLIPS'] === 'all';
 const EACH = ALL ? 1 : 3;
+const EACH_TWICE = ALL ? 1 : 60;
 
 let judged: readonly Judged[] = [];
 beforeAll(async () => {
@@ -55,6 +57,24 @@ test('what is not told is known, with why it cannot be', () => {
   const judgedNames = new Set(judged.map(nameOf));
   expect(known.filter((name) => judgedNames.has(name) && !untold.includes(name))).toEqual([]);
 });
+
+// Each changes one thing in one row. In `npm test` a few dozen of them, since every rule runs over the whole demo each time.
+test('no slip is told twice', async () => {
+  const { shop, texts } = await loadShop(resolve(import.meta.dirname, '../../../content'));
+  const before = new Set(check(shop, [], { today: TODAY }).map(({ message }) => message));
+  const twice = mutantsOf(texts.get(`specs/${MACHINE}.yaml`) ?? '')
+    .filter(({ rows }) => rows.length === 1)
+    .filter((_, index) => index % EACH_TWICE === 0)
+    .flatMap((mutant) => {
+      const found = findingsOf(shop, MACHINE, mutant, TODAY).filter(({ message }) => !before.has(message));
+      return found.length > 1
+        ? [
+            `${mutant.slip}: ${mutant.name}: ${found.map(({ rule, place, message }) => `${rule} ${place.file}:${place.start.line} ${message}`).join(' | ')}`,
+          ]
+        : [];
+    });
+  expect(twice).toEqual([]);
+}, 600_000);
 
 // The judge itself: a slip that stays within what the row allowed leads nobody astray, one that leaves it does.
 test.each([
