@@ -30,6 +30,10 @@ export default command({
   ],
 
   async run(_, flags, { load, content, cwd, now, out, say, terminal, env }) {
+    if (flags.has('json') && flags.has('sarif')) {
+      say('--json and --sarif are two documents; say one of them');
+      return EXIT.callIsWrong;
+    }
     const asked = flags.text('explain');
     if (asked !== undefined) {
       const explained = explain(asked);

@@ -26,6 +26,8 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   // The site.
   build: () => import('./build.ts'),
   start: () => import('./start.ts'),
+  // The machine it runs on.
+  doctor: () => import('./doctor.ts'),
   // What leaves the shop.
   pack: () => import('./pack.ts'),
   'check-pack': () => import('./check-pack.ts'),

@@ -1,16 +1,18 @@
-import { mkdir } from 'node:fs/promises';
-import { join, relative } from 'node:path';
+import { mkdir, readdir } from 'node:fs/promises';
+import { join, relative, resolve } from 'node:path';
 import { slug } from '../../core/read/index.ts';
 import { saveText } from '../files/index.ts';
 import { command, EXIT, OutsideFailure } from './command.ts';
 import { newClassLike } from './new-class-like.ts';
-import { STARTERS, type StarterKind } from './starters.ts';
+import { newShop } from './new-shop.ts';
+import { type KnownIds, STARTERS, type StarterKind } from './starters.ts';
 
 const KINDS = Object.keys(STARTERS).filter((kind): kind is StarterKind => kind in STARTERS);
 
 export default command({
   name: 'new',
-  summary: 'a commented starting file for a lesson, recording, class or machine, or for the words of the trade',
+  summary:
+    'a commented starting file for a lesson, recording, class or machine, for the kit or the words of the trade; or a whole shop',
   args: ['<kind>', '[id]'],
   options: [
     { name: 'like', value: 'CLASS', help: 'of a class: begin with this earlier one, with what it has taught' },
@@ -19,9 +21,20 @@ export default command({
 
   async run([kind = '', id = ''], flags, around) {
     const { content, cwd, out, say } = around;
+    if (kind === 'shop') {
+      if (id === '') {
+        say('say the folder of the new shop too, such as new shop ../our-shop');
+        return EXIT.callIsWrong;
+      }
+      const folder = resolve(cwd, id);
+      const shown = relative(cwd, folder) || '.';
+      for (const file of await newShop(folder, cwd)) out(`wrote ${join(shown, file)}`);
+      say(`every FILL IN is yours to replace; liftside check --content ${shown} says which are left`);
+      return EXIT.fine;
+    }
     const known = KINDS.find((k) => k === kind);
     if (!known) {
-      say(`"${kind}" is nothing that can be started; say one of ${KINDS.join(', ')}`);
+      say(`"${kind}" is nothing that can be started; say one of shop, ${KINDS.join(', ')}`);
       return EXIT.callIsWrong;
     }
     const { folder, ending, file: only, text } = STARTERS[known];
@@ -42,7 +55,7 @@ export default command({
     }
     const file = only ?? `${folder}/${id}${ending}`;
     await mkdir(content, { recursive: true });
-    const saved = await saveText(content, { file, was: undefined, text: text(id) });
+    const saved = await saveText(content, { file, was: undefined, text: text(id, await idsIn(content, id)) });
     if (!saved.ok) {
       const there = saved.reason === 'changed';
       const help = there ? 'choose another id, or edit that file' : saved.help;
@@ -52,3 +65,18 @@ export default command({
     return EXIT.fine;
   },
 });
+
+/** What a new file may name without asking: the recording of the same id, or the only one; the only machine, lesson. */
+async function idsIn(content: string, id: string): Promise<KnownIds> {
+  const only = async (folder: string, ending: string) => {
+    const names = await readdir(join(content, folder)).catch(() => []);
+    const ids = names.filter((name) => name.endsWith(ending)).map((name) => name.slice(0, -ending.length));
+    return ids.includes(id) ? id : ids.length === 1 ? ids[0] : undefined;
+  };
+  const [recording, machine, lesson] = await Promise.all([
+    only('recordings', '.yaml'),
+    only('specs', '.yaml'),
+    only('lessons', '.mdx'),
+  ]);
+  return { ...(recording && { recording }), ...(machine && { machine }), ...(lesson && { lesson }) };
+}

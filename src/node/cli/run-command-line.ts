@@ -1,6 +1,7 @@
-import { stat } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { Command as CommanderCommand, CommanderError, Option as CommanderOption } from 'commander';
+import { didYouMean } from '../../core/read/index.ts';
 import { type LoadedShop, loadShop } from '../files/index.ts';
 import { type Command, type Context, EXIT, type ExitCode, Flags, OutsideFailure } from './command.ts';
 import { loadCommands } from './commands.ts';
@@ -22,12 +23,25 @@ export async function runCommandLine(words: readonly string[], around: Surroundi
     .exitOverride()
     .configureOutput({ writeOut: around.out, writeErr: around.say })
     .showHelpAfterError('(liftside --help lists the commands)')
-    .helpCommand(false);
+    .helpCommand(false)
+    .version(await version(), '--version', 'the version of Liftside');
+  const [first] = words;
+  if (first !== undefined && !first.startsWith('-') && !commands.some(({ name }) => name === first)) {
+    // With --help after it, help would be shown as if there were such a command.
+    around.say(
+      `error: unknown command '${first}'\n${didYouMean(
+        first,
+        commands.map(({ name }) => name),
+        'liftside --help lists the commands',
+      )}`,
+    );
+    return EXIT.callIsWrong;
+  }
   for (const each of commands)
     program.addCommand(
       commanderOf(each, async (args, flags, content) => {
         code = await runOne(each, args, flags, content, around);
-      }),
+      }).copyInheritedSettings(program),
     );
   try {
     await program.parseAsync(['node', 'liftside', ...words]);
@@ -36,6 +50,12 @@ export async function runCommandLine(words: readonly string[], around: Surroundi
     return error.exitCode === 0 ? EXIT.fine : EXIT.callIsWrong;
   }
   return code;
+}
+
+/** As package.json says. */
+async function version(): Promise<string> {
+  const about: unknown = JSON.parse(await readFile(resolve(import.meta.dirname, '../../../package.json'), 'utf8'));
+  return typeof about === 'object' && about !== null && 'version' in about ? String(about.version) : 'unknown';
 }
 
 function commanderOf(

@@ -1,11 +1,18 @@
-export type StarterKind = 'lesson' | 'recording' | 'class' | 'machine' | 'words';
+export type StarterKind = 'lesson' | 'recording' | 'class' | 'machine' | 'kit' | 'words';
+
+/** Ids of what is there already, for a starting file to name. */
+export interface KnownIds {
+  readonly machine?: string;
+  readonly recording?: string;
+  readonly lesson?: string;
+}
 
 interface Starter {
   /** Below the content folder; a kind of which a shop has one file names that. */
   readonly folder: string;
   readonly ending: string;
   readonly file?: string;
-  text(id: string): string;
+  text(id: string, known?: KnownIds): string;
 }
 
 /**
@@ -43,10 +50,10 @@ words:
   lesson: {
     folder: 'lessons',
     ending: '.mdx',
-    text: (id) => `---
+    text: (id, { recording = id, machine = 'FILL IN' } = {}) => `---
 title: FILL IN what is done
-recording: ${id}          # id of a file in recordings/
-machine: FILL IN          # id of a file in specs/
+recording: ${recording}          # id of a file in recordings/
+machine: ${machine}          # id of a file in specs/
 summary: FILL IN what one can do after this lesson
 ---
 
@@ -91,10 +98,31 @@ specs:
     # checkedOn: YYYY-MM-DD
 `,
   },
+  kit: {
+    folder: '.',
+    ending: '.yaml',
+    file: 'kit.yaml',
+    text: () => `# What the shop has: tools with what they can do, parts, supplies, protective equipment. Lessons name it by id.
+tools:
+  first-tool:                       # small letters, digits and hyphens
+    title: FILL IN what it is called here
+    # count: how many there are
+    # A torque wrench is compared with the values it is meant for, once its range is known:
+    # kind: torque-wrench
+    # range: { min: FILL IN, max: FILL IN, unit: N·m }
+    # resolution: { nominal: FILL IN, unit: N·m }
+# parts, supplies and protective stand below in the same way:
+# protective:
+#   eye-protection: { title: Eye protection, count: FILL IN }
+`,
+  },
   class: {
     folder: 'classes',
     ending: '.yaml',
-    text: (id) => `# One event: its slot, and the blocks that may fill it. liftside fit ${id} chooses the treatments.
+    text: (
+      id,
+      { lesson = 'my-lesson' } = {},
+    ) => `# One event: its slot, and the blocks that may fill it. liftside fit ${id} chooses the treatments.
 title: FILL IN
 date: FILL IN                       # YYYY-MM-DD
 starts: FILL IN                     # "10:00", 24 hours, in quotes
@@ -113,7 +141,7 @@ blocks:
 #    title: First chapter
 #    kind: screen
 #    treatments:
-#      - {id: whole, worth: 60, show: {lesson: my-lesson, chapter: first-chapter}}
+#      - {id: whole, worth: 60, show: {lesson: ${lesson}, chapter: first-chapter}}
 `,
   },
 };

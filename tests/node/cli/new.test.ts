@@ -95,3 +95,73 @@ test('what needs an id asks for one', async () => {
   const { code, said } = await call(['new', 'lesson'], { content: emptyFolder() });
   expect([code, said]).toEqual([2, expect.stringContaining('say the id of the lesson')]);
 });
+
+test('a new shop is a whole folder whose files know each other, and beside its blanks only what has still to be filmed is told', async () => {
+  const folder = emptyFolder();
+  const begun = await call(['new', 'shop', 'our-shop'], { cwd: folder });
+  expect([begun.code, begun.said]).toEqual([0, expect.stringContaining('check --content our-shop')]);
+  const content = join(folder, 'our-shop');
+  for (const file of begun.out.split('\n'))
+    expect(readFileSync(join(folder, file.replace('wrote ', '')), 'utf8')).not.toBe('');
+  const rules = new Set((await told(content)).map((each) => each.split(' ')[0]));
+  // Beside the blanks: film, captions and a signed release, which nobody else can bring.
+  expect([...rules].toSorted()).toEqual(['captions-missing', 'footage-missing', 'placeholder-left', 'release-missing']);
+});
+
+test('with its blanks filled in and its footage there, a new shop passes check', async () => {
+  const folder = emptyFolder();
+  await call(['new', 'shop', 'our-shop'], { cwd: folder });
+  const content = join(folder, 'our-shop');
+  const fill = (file: string, pairs: Record<string, string>) => {
+    const path = join(content, file);
+    let text = readFileSync(path, 'utf8');
+    for (const [blank, words] of Object.entries(pairs)) {
+      expect([file, blank, text.includes(blank)]).toEqual([file, blank, true]);
+      text = text.replace(blank, words);
+    }
+    writeFileSync(path, text.replaceAll(/FILL IN[^,{}#\n<"]*/g, 'some words'));
+  };
+  fill('shop.yaml', { 'name: FILL IN': 'name: Garage at the lock', 'timezone: FILL IN': 'timezone: Europe/Vienna' });
+  fill('kit.yaml', {});
+  fill('specs/first-machine.yaml', {
+    'years: FILL IN': 'years: 2019-2025',
+    'edition: FILL IN': 'edition: second',
+    'date: FILL IN': 'date: 2023-06-01',
+    'kind: FILL IN': 'kind: length',
+    'nominal: FILL IN': 'nominal: 5',
+    'plusMinus: FILL IN': 'plusMinus: 1',
+    'unit: FILL IN': 'unit: mm',
+    'page: FILL IN }': 'page: 12 }\n    checkedBy: lead mechanic\n    checkedOn: 2026-10-01',
+  });
+  fill('recordings/first-recording.yaml', { 'release: missing': 'release: on-file' });
+  fill('lessons/first-lesson.mdx', { '<Cue at="FILL IN" />': '<Cue at="0:00:05" />', 'at="FILL IN"': 'at="0:00:08"' });
+  fill('classes/first-class.yaml', {
+    'date: FILL IN': 'date: 2026-12-05',
+    'starts: FILL IN': 'starts: "10:00"',
+    'slot: FILL IN': 'slot: "2:00"',
+    'worth: FILL IN, minutes: FILL IN': 'worth: 50, minutes: [5, 10, 15]',
+  });
+  const left = await told(content);
+  expect(left.map((each) => each.split(' ')[0])).toEqual(['captions-missing', 'footage-missing']);
+});
+
+test('a shop is not begun where something is', async () => {
+  const folder = emptyFolder();
+  writeFileSync(join(folder, 'letter.txt'), 'dear all');
+  const refused = await call(['new', 'shop', '.'], { cwd: folder });
+  expect([refused.code, refused.said]).toEqual([2, expect.stringContaining('holds letter.txt already')]);
+  expect(readdirSync(folder)).toEqual(['letter.txt']);
+});
+
+test('a new lesson names the machine and recording that are there', async () => {
+  const content = emptyFolder();
+  await call(['new', 'machine', 'tarn'], { content });
+  await call(['new', 'recording', 'take'], { content });
+  await call(['new', 'lesson', 'pads'], { content });
+  const text = readFileSync(join(content, 'lessons/pads.mdx'), 'utf8');
+  expect(text).toMatch(/^recording: take\s/m);
+  expect(text).toMatch(/^machine: tarn\s/m);
+  await call(['new', 'recording', 'other'], { content });
+  await call(['new', 'lesson', 'chain'], { content });
+  expect(readFileSync(join(content, 'lessons/chain.mdx'), 'utf8')).toMatch(/^recording: chain\s/m);
+});

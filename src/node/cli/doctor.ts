@@ -1,0 +1,106 @@
+import { readdir, stat, statfs } from 'node:fs/promises';
+import { totalmem } from 'node:os';
+import { dirname, join } from 'node:path';
+import { findTools } from '../media/tools.ts';
+import { findChromium } from '../programs/index.ts';
+import { command, EXIT } from './command.ts';
+
+/** Something this machine has or lacks. */
+interface Finding {
+  readonly what: string;
+  /** Version and place; nothing where it is missing. */
+  readonly found?: string;
+  readonly needed: string;
+  /** What to type or to do, where it is missing. */
+  readonly help?: string;
+}
+
+const GB = 1e9;
+
+export default command({
+  name: 'doctor',
+  summary: 'what this machine has for Liftside, what each is for, and how to get what is missing',
+  args: [],
+  options: [{ name: 'json', help: 'one JSON document' }],
+
+  async run(_, flags, { content, env, out }) {
+    const findings = [node(), await ffmpeg(env), await chromium(env), memory(), await disk(content)];
+    out(flags.has('json') ? JSON.stringify({ findings }, null, 2) : findings.map(inWords).join('\n\n'));
+    return EXIT.fine;
+  },
+});
+
+function inWords({ what, found, needed, help }: Finding): string {
+  return [`${what}: ${found ?? 'missing'}`, `  ${needed}`, ...(help ? [`  ${help}`] : [])].join('\n');
+}
+
+function node(): Finding {
+  return { what: 'Node', found: `${process.version}, ${process.execPath}`, needed: 'runs Liftside' };
+}
+
+async function ffmpeg(env: Readonly<Record<string, string | undefined>>): Promise<Finding> {
+  const needed = 'analyses, aligns and renders footage; checking, fitting, building and playing go without it';
+  const tools = await findTools(env);
+  if (!tools.ok) return { what: 'ffmpeg', needed, help: `${tools.problem}: ${tools.help}` };
+  const { version, ffmpeg: path, encoders } = tools.value;
+  const extra = ['libvpx-vp9', 'libopus'].filter((name) => !encoders.has(name));
+  return {
+    what: 'ffmpeg',
+    found: `${version}, ${path}`,
+    needed,
+    ...(extra.length > 0 && {
+      help: `it was built without ${extra.join(' and ')}, so render --also vp9 will not work`,
+    }),
+  };
+}
+
+async function chromium(env: Readonly<Record<string, string | undefined>>): Promise<Finding> {
+  const found = await findChromium(env);
+  const needed = 'prints papers as PDF, and draws the cards of render --burn; all else goes without it';
+  return {
+    what: 'Chromium',
+    ...(found === undefined
+      ? { help: 'Debian: apt-get install chromium; elsewhere: npx playwright install chromium' }
+      : { found }),
+    needed,
+  };
+}
+
+function memory(): Finding {
+  return {
+    what: 'memory',
+    found: `${(totalmem() / GB).toFixed(1)} GB`,
+    needed: 'shared by builds, renders and all else that runs',
+  };
+}
+
+/** What files of footage take together, bytes. */
+async function footageBytes(content: string): Promise<number> {
+  const media = join(content, 'media');
+  const names = await readdir(media).catch(() => []);
+  const sizes = await Promise.all(
+    names.map((name) =>
+      stat(join(media, name)).then(
+        ({ size }) => size,
+        () => 0,
+      ),
+    ),
+  );
+  return sizes.reduce((sum, size) => sum + size, 0);
+}
+
+/** Of the disk that holds the content folder, or the nearest folder above that is there. */
+async function disk(content: string): Promise<Finding> {
+  const about = await statfs(content).catch(() => undefined);
+  if (!about)
+    return content === dirname(content) ? { what: 'disk', needed: 'holds the content' } : disk(dirname(content));
+  const free = about.bavail * about.bsize;
+  // A programme is as large as what is kept of the footage, and its pieces lie beside it until it is whole.
+  const room = 2 * (await footageBytes(content));
+  return {
+    what: 'disk',
+    found: `${(free / GB).toFixed(1)} GB free where ${content} is`,
+    needed: 'pieces of a render and the programme lie beside the footage until it is whole',
+    ...(free < room && { help: `make room: rendering all of the footage takes up to ${(room / GB).toFixed(1)} GB` }),
+  };
+}

@@ -1,0 +1,36 @@
+import { expect, test } from 'vitest';
+import { call } from '../../support/call.ts';
+import { shopFolder } from '../../support/shop-folder.ts';
+
+type Findings = { findings: { what: string; found?: string; needed: string; help?: string }[] };
+
+const doctor = async (env: Record<string, string>) => {
+  const content = shopFolder();
+  const { code, out } = await call(['doctor', '--json'], { content, env });
+  expect(code).toBe(0);
+  return (JSON.parse(out) as Findings).findings;
+};
+
+test('what is there is told with its place, what is missing with what to type', async () => {
+  const here = await doctor({ LIFTSIDE_FFMPEG: process.execPath, LIFTSIDE_CHROMIUM: '/usr/bin/some-chromium' });
+  const [node, ffmpeg, chromium, memory, disk] = here;
+  expect(here).toHaveLength(5);
+  expect(node?.found).toContain(process.version);
+  // A program that is no ffmpeg is not taken for one.
+  expect([ffmpeg?.what, ffmpeg?.found, ffmpeg?.help]).toEqual(['ffmpeg', undefined, expect.stringContaining('ffmpeg')]);
+  expect([chromium?.what, chromium?.found]).toEqual(['Chromium', '/usr/bin/some-chromium']);
+  expect(memory?.found).toMatch(/^\d+\.\d GB$/);
+  expect(disk?.found).toMatch(/GB free where/);
+  for (const { needed } of here) expect(needed).not.toBe('');
+});
+
+test('without ffmpeg it says that the rest goes on', async () => {
+  const ffmpeg = (await doctor({ PATH: '' })).find(({ what }) => what === 'ffmpeg');
+  expect([ffmpeg?.found, ffmpeg?.needed]).toEqual([undefined, expect.stringContaining('go without it')]);
+  expect(ffmpeg?.help).toContain('ffmpeg is not installed');
+});
+
+test('a folder that is not there yet is on the disk of the one above', async () => {
+  const { out } = await call(['doctor', '--content', `${shopFolder()}/later/still`], { env: {} });
+  expect(out).toMatch(/disk: \d+\.\d GB free/);
+});
