@@ -72,7 +72,7 @@ export function textShown(body: Body, setting: TextSetting): TextShown {
   let html = '';
   const write = (nodes: Body): void => {
     for (const node of nodes) {
-      if (typeof node === 'string') html += escapeHtml(node);
+      if (typeof node === 'string') html += html === '' && endsInRows(out.at(-1)) ? afterRows(node) : escapeHtml(node);
       else if ('tag' in node) {
         const { src, ...rest } = node.attributes;
         const attributes = src === undefined ? rest : { ...rest, src: setting.fileAddress(src), loading: 'lazy' };
@@ -92,4 +92,17 @@ export function textShown(body: Body, setting: TextSetting): TextShown {
   write(body);
   if (html) out.push(html);
   return out;
+}
+
+/** True for values that stand on a line each: the text goes on below them. */
+function endsInRows(part: string | ElementShown | undefined): boolean {
+  return typeof part === 'object' && part.show === 'values' && part.values.length > 1;
+}
+
+/** Text below values: a comma or full stop that stood behind them is marked, so that no line begins with it. */
+function afterRows(text: string): string {
+  const mark = /^[,;:.](?=\s|$)/.exec(text)?.[0];
+  return mark === undefined
+    ? escapeHtml(text)
+    : `<span class="mark-after">${mark}</span>${escapeHtml(text.slice(mark.length))}`;
 }
