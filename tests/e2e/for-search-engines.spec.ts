@@ -44,3 +44,13 @@ test('the site map leads to pages that are there and name themselves by the same
   expect(data.get('/classes/chain-saturday/')?.['@type']).toBe('Event');
   expect(readFileSync(join(site(), 'robots.txt'), 'utf8')).toContain('Sitemap: https://millrace.example/sitemap.xml');
 });
+
+test('the licences of every script and font of the site go along', () => {
+  const text = readFileSync(join(site(), 'licences.txt'), 'utf8');
+  for (const name of ['@fontsource-variable/atkinson-hyperlegible-next', 'video.js', 'zod', 'minisearch'])
+    expect(text).toMatch(new RegExp(`^${name} \\d+\\.\\d+\\.\\d+$`, 'm'));
+  // The titles of the licences themselves.
+  expect(text).toMatch(/SIL Open Font License, Version 1\.1/i);
+  expect(text).toContain('Apache License');
+  expect(text).toContain('MIT License');
+});

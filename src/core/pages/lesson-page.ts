@@ -73,6 +73,8 @@ export interface PlayerOnPage {
   readonly finished: boolean;
   /** Of the captions; nothing when there are none. */
   readonly captions?: string;
+  /** Under which terms the film may be used. */
+  readonly licence?: string;
   readonly data: LessonData | null;
   /** Cards over the picture. */
   readonly corrections: readonly CorrectionNote[];
@@ -150,6 +152,7 @@ export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: Ad
       files: plan?.files ?? [],
       finished: typeof film === 'object',
       ...(captioned ? { captions: language } : {}),
+      ...(recording?.written.licence ? { licence: recording.written.licence } : {}),
       data: plan
         ? {
             ...playerData(lesson, plan, length, chapters, onScreen),

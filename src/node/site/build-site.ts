@@ -1,10 +1,12 @@
-import { rm } from 'node:fs/promises';
+import { rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'astro';
 import { stepRecords } from '../../core/search/index.ts';
 import { holdOutput, type LoadedShop, placeFolder } from '../files/index.ts';
 import { ContentErrors, errorReport } from './content-errors.ts';
+import { LICENCES, licenceFile, licencesOf } from './licences.ts';
 import { ScriptSizes } from './script-sizes.ts';
+import { ShippedPackages } from './shipped-packages.ts';
 import { SCAFFOLD, type SiteOptions, siteConfig } from './site-config.ts';
 import { siteSourceOf } from './site-source.ts';
 
@@ -60,8 +62,10 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
   const address = options.address ?? shop.info.site;
   await placeFolder({ ...output, what: 'a build', ...(signal && { signal }) }, async (next, last) => {
     const sizes = new ScriptSizes();
-    const wishes = { ...options, footage, out: next, ...(address === undefined ? {} : { address }) };
+    const shipped = options.shipped ?? new ShippedPackages();
+    const wishes = { ...options, shipped, footage, out: next, ...(address === undefined ? {} : { address }) };
     await build({ root: home, configFile: false, logLevel: 'error', ...siteConfig(wishes, source, sizes, last) });
+    await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, shipped.names)));
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
     // Here, not in a hook of the build: Astro would call it an unhandled error.
     sizes.hold();

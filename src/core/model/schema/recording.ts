@@ -6,6 +6,7 @@ import { contentFile, id, moment, text } from './common.ts';
 export const recordingSchema = z
   .strictObject({
     title: text,
+    licence: text.optional().meta({ description: 'Under which terms its film may be used' }),
     files: z
       .array(
         z.strictObject({
