@@ -6,6 +6,8 @@ const HOME = resolve(import.meta.dirname, '..');
 const PAGES = [
   'README.md',
   'DEVELOPERS.md',
+  'CONTRIBUTING.md',
+  'CHANGELOG.md',
   ...readdirSync(join(HOME, 'docs')).flatMap((name) => (name.endsWith('.md') ? [`docs/${name}`] : [])),
 ];
 
