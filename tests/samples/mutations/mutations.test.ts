@@ -18,7 +18,7 @@ const TODAY = '2026-11-25';
 const SHARE = 0.9;
 const ALL = process.env['LIFTSIDE_SLIPS'] === 'all';
 const EACH = ALL ? 1 : 3;
-const EACH_TWICE = ALL ? 1 : 60;
+const EACH_TWICE = ALL ? 1 : 120;
 
 let judged: readonly Judged[] = [];
 beforeAll(async () => {
