@@ -144,10 +144,9 @@ test('a phone logs the shoot, also without a network, and the log becomes the fi
   expect(await page.title()).not.toBe('smuggled');
 });
 
-test('taps that wait on an old address are handed over by pictures of codes and by file; a refused phone stops asking', async ({
-  page,
-  browser,
-}) => {
+test('taps that wait on an old address are handed over by pictures of codes and by file; a refused phone stops asking', {
+  tag: '@long',
+}, async ({ page, browser }) => {
   test.setTimeout(180_000);
   const letIn = async () => {
     await page.getByRole('button', { name: /Connect a phone|Another phone/ }).click();

@@ -242,7 +242,9 @@ function unsaved(page: Page): Promise<string> {
   });
 }
 
-test('a server and a browser that are both killed lose nothing that the browser has kept', async () => {
+test('a server and a browser that are both killed lose nothing that the browser has kept', {
+  tag: '@long',
+}, async () => {
   const profile = await mkdtemp(join(tmpdir(), 'liftside-profile-'));
   const before = await read('lessons/pads.mdx');
   const first = await profiledBrowser(profile);

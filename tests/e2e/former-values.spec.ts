@@ -28,7 +28,9 @@ test('a former value stands under its row, closed, and says until when it held a
 });
 
 for (const colorScheme of ['light', 'dark'] as const)
-  test(`opened, former values pass axe and no page grows wider, ${colorScheme}`, async ({ page }) => {
+  test(`opened, former values pass axe and no page grows wider, ${colorScheme}`, {
+    tag: colorScheme === 'dark' ? '@long' : '@quick',
+  }, async ({ page }) => {
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
     for (const width of [390, 1280, 1920]) {
       await page.setViewportSize({ width, height: 900 });

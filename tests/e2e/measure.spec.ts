@@ -126,7 +126,9 @@ test('the cards and the machine are worked by keyboard alone, and axe finds noth
   await expect(page.getByText('Your machine: Tarn 420, 2020')).toBeVisible();
 });
 
-test('the chosen machine narrows specs, tables, papers and search results to its own values', async ({ page }) => {
+test('the chosen machine narrows specs, tables, papers and search results to its own values', { tag: '@long' }, async ({
+  page,
+}) => {
   // The demo's rear axle nut (invented): 90 ± 5 N·m to 2021, 98 ± 5 N·m from 2022.
   const [early, late] = ['90 ± 5 N·m', '98 ± 5 N·m'];
   const places = [

@@ -78,7 +78,9 @@ for (const [width, height] of [
   [1280, 800],
   [1920, 1080],
 ] as const)
-  test(`menus of the player stay on a screen of ${width} × ${height}`, async ({ page }) => {
+  test(`menus of the player stay on a screen of ${width} × ${height}`, {
+    tag: width === 390 ? '@quick' : '@long',
+  }, async ({ page }) => {
     await page.setViewportSize({ width, height });
     await openLesson(page, 'lessons/chain/');
     for (const name of ['Chapters', 'Captions']) {

@@ -13,8 +13,8 @@ interface Counts {
   skipped: number;
 }
 
-/** A minute or two together. Those left out render for longer: killing, awkward inputs, further forms, cards, angles, joins. */
-const QUICK_FOOTAGE = ['probe', 'align', 'render', 'loudness', 'suggest', 'refusals', 'uneven', 'hostile'];
+/** A minute or two together. Those left out render for longer: killing, awkward inputs, loudness, suggested cuts, further forms, cards, angles, joins. */
+const QUICK_FOOTAGE = ['probe', 'align', 'render', 'refusals', 'uneven', 'hostile'];
 
 /** ms. A test ends by its own limits long before; a part that says nothing for so long hangs outside any test. */
 const QUIET = 15 * 60_000;
@@ -49,7 +49,7 @@ if (ffmpeg) {
 }
 
 if (chromium) {
-  say('\nBrowser tests');
+  say('\nBrowser tests (without the long ones; npm run e2e runs all of them)');
   const browserReport = join(reports, 'browser.json');
   const browser = await run('playwright', ['test', '--reporter=list,json'], {
     PLAYWRIGHT_JSON_OUTPUT_FILE: browserReport,
