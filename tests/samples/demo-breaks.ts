@@ -407,6 +407,13 @@ export const BREAKS: readonly Break[] = [
     to: 'date: 2027-03-06\nquestions:\n  - words: Why no grease?\n',
     toldAt: 'Why no grease?',
   },
+  {
+    rule: 'minutes-unlikely',
+    file: CLASS,
+    from: 'worth: 15, minutes: [4, 5, 7]',
+    to: 'worth: 15, minutes: [4, 5, 70]',
+    toldAt: '[4, 5, 70]',
+  },
   { rule: 'class-date-past', file: CLASS, from: 'date: 2027-03-06', to: 'date: 2026-03-07' },
   {
     rule: 'hands-on-before-safety',

@@ -38,6 +38,8 @@ const DOUBTS = [
 const RANK: ReadonlyMap<string, number> = new Map(DOUBTS.map((rule, index) => [rule, index]));
 /** A day that cannot be is not also long past. */
 const IMPOSSIBLE_DAY = 'date-impossible';
+/** Minutes that nobody can have meant are why a slot is overrun. */
+const UNLIKELY_MINUTES = 'minutes-unlikely';
 /** What a tool cannot do for one row it cannot do for the others like it. */
 const OF_A_TOOL: ReadonlySet<string> = new Set([
   'wrench-out-of-range',
@@ -84,6 +86,10 @@ export function oneForOneCause({ machines, kit, recordings, classes }: Shop, all
     if (each.rule === 'review-overdue') {
       const impossible = all.find(({ rule, place }) => rule === IMPOSSIBLE_DAY && same(place, each.place));
       if (impossible) return impossible;
+    }
+    if (each.rule === 'slot-overrun') {
+      const slip = all.find(({ rule, place }) => rule === UNLIKELY_MINUTES && place.file === each.place.file);
+      if (slip) return slip;
     }
     const typed = each.unlessMistyped?.map(doubtAt).find((doubt) => doubt && isTyped(doubt));
     const built = each.builtOn?.map(doubtAt).find((doubt) => doubt !== undefined);

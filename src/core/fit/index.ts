@@ -3,7 +3,7 @@ export { fitJson } from './fit-json.ts';
 export { blockNeeds, type KitItem, kitList, lessonKit, passagesOf } from './kit-list.ts';
 export { changesSince, type NextClass, nextClass } from './next-class.ts';
 export { demandsOf, keeps, runOf } from './plan/demands.ts';
-export { certain, type Estimate, mean } from './plan/estimate.ts';
+export { certain, type Estimate, fromMinutes, mean } from './plan/estimate.ts';
 export { type Layout, layOut, type Timetable, timetable } from './plan/layout.ts';
 export {
   disagrees,

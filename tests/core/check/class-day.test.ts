@@ -257,3 +257,37 @@ describe('an order that no plan can keep is told once, with the way round', () =
     expect(found).toEqual(expected);
   });
 });
+
+describe('minutes-unlikely', () => {
+  const minutes = (written: string) =>
+    messages('minutes-unlikely', replaceIn('classes/saturday.yaml', 'minutes: [3, 5, 8]', `minutes: ${written}`));
+
+  test.each([
+    ['0', 1],
+    ['[0, 0, 5]', 0],
+    // The slot is two hours.
+    ['120', 0],
+    ['121', 1],
+    // Four times what is likely, and 20 minutes more than it.
+    ['[3, 10, 40]', 0],
+    ['[3, 10, 41]', 1],
+    ['[1, 5, 25]', 0],
+    ['[1, 5, 26]', 1],
+  ])('minutes: %s is told %d times', (written, count) => expect(minutes(written)).toHaveLength(count));
+
+  test('a turn at stations is looked at too', () => {
+    const stations = 'stations: {count: 2, group: 2, minutes: [5, 6, 60]}';
+    const sample = replaceIn('classes/saturday.yaml', 'minutes: [3, 5, 8]', stations);
+    expect(messages('minutes-unlikely', sample)).toEqual(['"Welcome" as "talk" may take 60 min where 6 are likely']);
+  });
+});
+
+// What is on screen takes a minute: up to five more of talk around it are nothing to tell.
+test.each([
+  [6, 0],
+  [6.1, 1],
+  [70, 1],
+])('a block on screen that took %s minutes is told %d times', (minutes, count) => {
+  const file = `date: 2026-12-05\nblocks:\n  - {id: wheel, minutes: ${minutes}}\n`;
+  expect(messages('class-estimate-disagrees', { files: { 'classes/saturday.actual.yaml': file } })).toHaveLength(count);
+});

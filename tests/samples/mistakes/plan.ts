@@ -115,8 +115,8 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
     file: CLASS,
     from: 'minutes: [5, 6, 8]',
     to: 'minutes: 360',
-    gives: 'slot-overrun',
-    at: 'slot: "2:00"',
+    gives: 'minutes-unlikely',
+    at: 'minutes: 360',
   },
   {
     name: 'minutes as a clock',

@@ -46,6 +46,7 @@ import lessonRecordingUnknown from './lesson-recording-unknown.ts';
 import lessonYearsOutside from './lesson-years-outside.ts';
 import magnitudeUnlikely from './magnitude-unlikely.ts';
 import minAboveMax from './min-above-max.ts';
+import minutesUnlikely from './minutes-unlikely.ts';
 import nominalOutsideLimits from './nominal-outside-limits.ts';
 import partNotReplaced from './part-not-replaced.ts';
 import presenterUnknown from './presenter-unknown.ts';
@@ -148,6 +149,7 @@ export const RULES: readonly Rule[] = [
   lessonMachineUnknown,
   lessonRecordingUnknown,
   minAboveMax,
+  minutesUnlikely,
   nominalOutsideLimits,
   partNotReplaced,
   presenterUnknown,

@@ -7,8 +7,8 @@ export default rule({
   id: 'slot-overrun',
   severity: 'error',
   why: 'The class cannot end on time, whatever is left out.',
-  bad: replaceIn('classes/saturday.yaml', 'minutes: [3, 5, 8]', 'minutes: 130'),
-  says: '4:7 what has to be given takes 2:10 at least, the slot is 2:00',
+  bad: replaceIn('classes/saturday.yaml', 'slot: "2:00"', 'slot: "0:06"\nbuffer: 3'),
+  says: '4:7 what has to be given takes 0:05 at least, the slot is 0:06 and 3 min are to stay free',
   good: SOUND,
 
   *check(shop) {
