@@ -1,10 +1,10 @@
 export { type ClassFit, fitClass } from './fit-class.ts';
 export { fitJson } from './fit-json.ts';
 export { blockNeeds, type KitItem, kitList, lessonKit, passagesOf } from './kit-list.ts';
-export { changesSince, type NextClass, nextClass } from './next-class.ts';
+export { changesSince, nextClass } from './next-class.ts';
 export { demandsOf, keeps, runOf } from './plan/demands.ts';
-export { certain, type Estimate, fromMinutes, mean } from './plan/estimate.ts';
-export { type Layout, layOut, type Timetable, timetable } from './plan/layout.ts';
+export { certain, type Estimate, fromMinutes } from './plan/estimate.ts';
+export { type Layout, layOut, timetable } from './plan/layout.ts';
 export {
   disagrees,
   everythingTook,
@@ -15,7 +15,7 @@ export {
 } from './plan/learn.ts';
 export { estimateOf, leastTime } from './plan/least-time.ts';
 export { type LessonPart, type PartLength, type PartLookup, partLookup } from './plan/part-times.ts';
-export type { Choice, Given, Plan, PlanBlock, PlanTreatment } from './plan/plan.ts';
+export type { Choice, Plan, PlanBlock, PlanTreatment } from './plan/plan.ts';
 export { headCount, type PlannedClass, secondsOfDay, toPlan } from './plan/to-plan.ts';
 export { type Tried, type WhatIf, whatIf } from './plan/what-if.ts';
 export { clockText, demandText, lengthText } from './plan/words.ts';

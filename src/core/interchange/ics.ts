@@ -1,8 +1,13 @@
-import ical, { ICalCalendarMethod } from 'ical-generator';
+import ical, { ICalAlarmType, ICalCalendarMethod } from 'ical-generator';
 import type { Shop, ShopClass } from '../model/index.ts';
 import { fail, ok, type Parsed } from '../time/index.ts';
 import type { Exported } from './format.ts';
 import { zonedTime } from './zoned-time.ts';
+
+/** An address for letters by wire; a telephone number is no organiser (RFC 5545, 3.8.4.3: a calendar address). */
+const ADDRESS = /^[^\s@<>,;]+@[^\s@<>,;]+\.[^\s@<>,;]+$/;
+/** The evening before is time to lay out what to bring: a day ahead, s. */
+const REMIND_SECONDS = 24 * 3600;
 
 /**
  * A class as an iCalendar file with one event, in UTC, so that no time zone has to travel with it.
@@ -25,7 +30,7 @@ export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date, base
     prodId: { company: 'Liftside', product: 'class', language: 'EN' },
     method: ICalCalendarMethod.PUBLISH,
   });
-  calendar.createEvent({
+  const event = calendar.createEvent({
     id: `${id}@${info.site === undefined ? 'liftside.invalid' : hostOf(info.site)}`,
     stamp,
     start: start.value.at,
@@ -40,6 +45,14 @@ export function writeIcs(shopClass: ShopClass, { info }: Shop, stamp: Date, base
     ].join('\n'),
     ...(place === undefined ? {} : { location: place }),
     ...(page === undefined ? {} : { url: page }),
+    ...(info.contact !== undefined && ADDRESS.test(info.contact)
+      ? { organizer: { name: info.name, email: info.contact } }
+      : {}),
+  });
+  event.createAlarm({
+    type: ICalAlarmType.display,
+    trigger: REMIND_SECONDS,
+    description: bring.length > 0 ? `${title} tomorrow. Bring: ${bring.join(', ')}.` : `${title} tomorrow.`,
   });
   return ok({
     text: calendar.toString(),

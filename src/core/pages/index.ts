@@ -1,5 +1,6 @@
 export { type BeforeYouStart, beforeYouStart } from './before-you-start.ts';
 export { type ClassHead, type ClassSheet, classPage, classSheet } from './class-page.ts';
+export { DAY_PAPERS, dayPapers } from './class-papers.ts';
 export { type CorrectionNote, correctionNote } from './correction-note.ts';
 export { cssString, escapeHtml, scriptJson } from './escape.ts';
 export { findingsHtml, findingsPage } from './findings-html.ts';

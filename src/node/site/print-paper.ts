@@ -16,7 +16,7 @@ interface PrintOptions {
   readonly load: () => Promise<LoadedShop>;
   readonly classId: string;
   /** Name of the paper's page. */
-  readonly paper: 'run-sheet' | 'handout' | 'kit-list' | 'job-breakdown';
+  readonly paper: string;
   /** Paper to print on; the shop's own when left out. */
   readonly size?: 'A4' | 'letter';
   /** Absolute path of a Chromium. */
@@ -25,7 +25,7 @@ interface PrintOptions {
 }
 
 /** Papers that show no value of the spec table: they are printed as drafts from a content with errors. */
-const DRAFTS: ReadonlySet<PrintOptions['paper']> = new Set(['run-sheet', 'kit-list']);
+const DRAFTS: ReadonlySet<string> = new Set(['run-sheet', 'kit-list']);
 
 export interface Printed {
   readonly pdf: Uint8Array;

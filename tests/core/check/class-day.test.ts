@@ -282,10 +282,10 @@ describe('minutes-unlikely', () => {
   });
 });
 
-// What is on screen takes a minute: up to five more of talk around it are nothing to tell.
+// The part on screen takes 7:40 (its cues, less what is cut); up to five minutes more are nothing to tell.
 test.each([
-  [6, 0],
-  [6.1, 1],
+  [12.6, 0],
+  [12.7, 1],
   [70, 1],
 ])('a block on screen that took %s minutes is told %d times', (minutes, count) => {
   const file = `date: 2026-12-05\nblocks:\n  - {id: wheel, minutes: ${minutes}}\n`;

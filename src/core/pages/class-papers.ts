@@ -1,0 +1,80 @@
+import { headCount } from '../fit/index.ts';
+import type { Shop, ShopClass } from '../model/index.ts';
+import { type ClassHead, classHead } from './class-page.ts';
+
+/** A paper for the day itself, beside those that are made from the plan. */
+export interface DayPaper {
+  /** Its page below the class, and the name of its PDF. */
+  readonly path: string;
+  readonly name: string;
+  /** What it is for, in a line. */
+  readonly purpose: string;
+}
+
+/** Papers for the door and the tables, in the order in which they are used. */
+export const DAY_PAPERS: readonly DayPaper[] = [
+  { path: 'door-sign', name: 'Door sign', purpose: 'for the door: what is on, when, and the way to its page' },
+  { path: 'invitation', name: 'Invitation', purpose: 'to be copied into a letter or pinned up' },
+  { path: 'sign-in', name: 'Sign-in sheet', purpose: 'names by hand, one line each' },
+  { path: 'briefing', name: 'Safety briefing', purpose: 'read out, then signed by everybody who takes up a tool' },
+  { path: 'name-tags', name: 'Name tags', purpose: 'to be cut apart' },
+  { path: 'feedback', name: 'Feedback slips', purpose: 'two to a sheet, handed in without a name' },
+];
+
+/** What the papers for the day say, all from one model. */
+export interface DayPapers {
+  readonly head: ClassHead;
+  readonly shop: string;
+  readonly contact?: string;
+  /** Lines for names: as many as there is room for, and some more for those who come without asking. */
+  readonly lines: number;
+  readonly tags: number;
+  readonly bring: readonly string[];
+  /** What is said before a tool is taken up: what everybody must know, then what the steps of this class warn of. */
+  readonly briefing: readonly { readonly word?: string; readonly text: string }[];
+  readonly summary?: string;
+  /** Path of the class's page on the site. */
+  readonly page: string;
+}
+
+/** More lines than places: some bring a friend. Common practice, no source. */
+const SPARE_LINES = 3;
+/** Where nobody said how many may come. */
+const LINES = 15;
+
+/** What everybody must know in a shop. Common practice, no source; local rules and the shop's own come first. */
+const ALWAYS: readonly string[] = [
+  'The service manual for the exact model and year decides; local rules and licensed practice come first.',
+  'Nobody has to do a step. Who is not sure asks, or watches.',
+  'Closed shoes, hair tied back, no rings, no loose sleeves near anything that turns.',
+  'I know where the way out, the fire extinguisher, the eye wash and the first-aid box are.',
+  'I use a tool only after it was shown to me, and stop at once when somebody calls stop.',
+];
+
+/**
+ * The papers of a class for its day.
+ *
+ * @param warnings what the taught steps warn of, each once
+ */
+export function dayPapers(
+  shop: Shop,
+  shopClass: ShopClass,
+  warnings: readonly { readonly word: string; readonly text: string }[],
+): DayPapers {
+  const people = Math.max(headCount(shopClass) ?? 0, shopClass.capacity ?? 0);
+  const lines = people === 0 ? LINES : people + SPARE_LINES;
+  const { summary, bring = [], id } = shopClass;
+  const { name, contact } = shop.info;
+  const said = new Map(warnings.map((warning) => [warning.text, warning]));
+  return {
+    head: classHead(shop, shopClass),
+    shop: name,
+    ...(contact ? { contact } : {}),
+    ...(summary ? { summary } : {}),
+    lines,
+    tags: lines,
+    bring,
+    briefing: [...ALWAYS.map((text) => ({ text })), ...said.values()],
+    page: `classes/${id}/`,
+  };
+}
