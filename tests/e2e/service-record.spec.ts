@@ -14,6 +14,15 @@ test('a job is laid out, ticked, measured, noted, kept, saved as a file, deleted
 }, info) => {
   await page.clock.setFixedTime(new Date('2027-03-06T10:00:00'));
   await page.goto('lessons/chain/');
+  await page.getByText('Words of the trade').click();
+  await expect(page.getByRole('definition').filter({ hasText: 'The link that closes a chain' })).toBeVisible();
+  await expect(page.getByRole('link', { name: 'Next lesson: Front brake pads and fluid' })).toBeVisible();
+  const size = () => page.evaluate(() => Number.parseFloat(getComputedStyle(document.documentElement).fontSize));
+  const usual = await size();
+  await page.getByRole('button', { name: 'More' }).click();
+  await page.getByLabel('Larger text in lessons').check();
+  expect(await size()).toBeGreaterThan(usual * 1.1);
+  await page.keyboard.press('Escape');
   await page.getByText('Lay out', { exact: true }).click();
   await page.getByText('What can hurt').click();
   // The demo's chain lesson (invented) takes a new bolt for the front sprocket.

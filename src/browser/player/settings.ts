@@ -1,7 +1,7 @@
 /** What a viewer has chosen, kept in this browser. Where storage is closed off, it holds for this page. */
-const names = ['keysEverywhere', 'follow'] as const;
+const names = ['keysEverywhere', 'follow', 'largerText'] as const;
 type Name = (typeof names)[number];
-const chosen: Record<Name, boolean> = { keysEverywhere: false, follow: true };
+const chosen: Record<Name, boolean> = { keysEverywhere: false, follow: true, largerText: false };
 
 function key(name: Name): string {
   return `liftside.${name}`;

@@ -5,6 +5,7 @@ export { type CorrectionNote, correctionNote } from './correction-note.ts';
 export { cssString, escapeHtml, scriptJson } from './escape.ts';
 export { findingsHtml, findingsPage } from './findings-html.ts';
 export { frontPage } from './front-page.ts';
+export { glossary, type WordExplained } from './glossary.ts';
 export type { JobSheet, LimitRow, Measured } from './job-sheet.ts';
 export type { LessonData, TimedPart } from './lesson-data.ts';
 export {

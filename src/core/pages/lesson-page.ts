@@ -13,6 +13,7 @@ import { parseYears, printYears } from '../spec/index.ts';
 import { type Range, type Ticks, ticks, toSeconds } from '../time/index.ts';
 import { type BeforeYouStart, beforeYouStart } from './before-you-start.ts';
 import { type CorrectionNote, correctionNote } from './correction-note.ts';
+import { glossary, type WordExplained } from './glossary.ts';
 import { type JobSheet, jobSheet, type Measured } from './job-sheet.ts';
 import type { LessonData, TimedPart } from './lesson-data.ts';
 import { type AddressOf, type Film, lessonParts, type PartTimed } from './lesson-parts.ts';
@@ -84,6 +85,11 @@ export interface PlayerOnPage {
   readonly said: readonly { readonly start: Ticks<'programme'>; readonly text: string }[];
 }
 
+export interface LessonNamed {
+  readonly id: string;
+  readonly title: string;
+}
+
 /** Everything the page of a lesson says, in plain values. */
 export interface LessonPage {
   readonly frame: SiteFrame;
@@ -99,6 +105,10 @@ export interface LessonPage {
   readonly cutFrom?: Ticks<'recording'>;
   readonly player: PlayerOnPage;
   readonly before: BeforeYouStart;
+  /** Words of the trade that stand in it. */
+  readonly words: readonly WordExplained[];
+  /** The lessons before and after it, as the front page lists them. */
+  readonly neighbours: { readonly previous?: LessonNamed; readonly next?: LessonNamed };
   readonly job: JobSheet;
   readonly opening: TextShown;
   readonly chapters: readonly ChapterOnPage[];
@@ -166,6 +176,8 @@ export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: Ad
       ),
     },
     before: beforeYouStart(shop, lesson),
+    words: glossary(shop, lesson),
+    neighbours: neighboursOf(shop, lesson),
     job,
     opening: textShown(lesson.opening, setting),
     chapters: chapters.map((chapter) => ({
@@ -176,6 +188,14 @@ export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: Ad
     })),
     notes: textShown(lesson.notes, setting),
   };
+}
+
+function neighboursOf({ lessons }: Shop, { id }: Lesson): LessonPage['neighbours'] {
+  const shown = lessons.filter(({ draft }) => !draft);
+  const here = shown.findIndex((each) => each.id === id);
+  const named = (lesson: Lesson | undefined) => lesson && { id: lesson.id, title: lesson.title };
+  const [previous, next] = here === -1 ? [] : [named(shown[here - 1]), named(shown[here + 1])];
+  return { ...(previous && { previous }), ...(next && { next }) };
 }
 
 function head({ part, number, at, link }: PartTimed<Chapter | Step>): PartHead {
