@@ -24,7 +24,7 @@ export function entryOf(path: string, content: string | Uint8Array): PackEntry {
 }
 
 /** Read in pieces of this size: a film is passed on, never held. */
-const PIECE = 1 << 18;
+const PIECE = 1 << 16;
 
 export function readEntry({ from }: PackEntry): Readable {
   // As one piece: a buffer given as it is would be taken for a list of numbers.

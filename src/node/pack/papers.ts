@@ -44,7 +44,7 @@ export async function printPapers(papers: readonly Paper[], options: Printing): 
       await page.goto(new URL(`/${path}`, published).href, { waitUntil: 'load' });
       await page.evaluate('document.fonts.ready');
       const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
-      printed.push(entryOf(`${PACKAGE_FOLDERS.papers}/${name}`, withoutMoment(pdf)));
+      printed.push(entryOf(`${PACKAGE_FOLDERS.papers}/${name}`, settledPdf(pdf)));
     }
     return printed;
   } finally {
@@ -54,13 +54,18 @@ export async function printPapers(papers: readonly Paper[], options: Printing): 
 }
 
 /**
- * Chromium writes into a PDF when it was made (ISO 32000-1, 14.3.3). One date stands for all, of the same length, so
- * that every offset in the file stays right.
+ * A PDF without what changes from one printing to the next: when it was made (ISO 32000-1, 14.3.3), and the numbers
+ * that Chromium happens to give the elements of its structure (14.7.2, ID). One date stands for all, and elements are
+ * numbered from one in their own order, each at its length, so that every offset in the file stays right.
  */
-export function withoutMoment(pdf: Uint8Array): Uint8Array {
+export function settledPdf(pdf: Uint8Array): Uint8Array {
   const text = Buffer.from(pdf).toString('latin1');
-  return Buffer.from(
-    text.replace(/(\/(?:CreationDate|ModDate) ?\(D:)\d{14}/g, (_, before: string) => `${before}20000101000000`),
-    'latin1',
-  );
+  const numbers = [...new Set([...text.matchAll(ELEMENT)].map(([, number = '']) => number))].toSorted();
+  const rank = new Map(numbers.map((number, index) => [number, String(index + 1).padStart(number.length, '0')]));
+  const settled = text
+    .replace(/(\/(?:CreationDate|ModDate) ?\(D:)\d{14}/g, (_, before: string) => `${before}20000101000000`)
+    .replace(ELEMENT, (_, number: string) => `(node${rank.get(number)})`);
+  return Buffer.from(settled, 'latin1');
 }
+
+const ELEMENT = /\(node(\d{8})\)/g;
