@@ -13,7 +13,7 @@ export {
   SUMS_FILE,
 } from './manifest.ts';
 export type { Choose, Compared } from './merge.ts';
-export { nameClashes, packageNameReason, sameOnSomeDisk } from './names.ts';
-export { type ReadMe, readMePage } from './read-me.ts';
-export { readSums, type Sum, sumsText } from './sums.ts';
+export { nameClashes, packageNameReason } from './names.ts';
+export { readMePage } from './read-me.ts';
+export { readSums, sumsText } from './sums.ts';
 export { filesNamedIn, isContentText, planUnpack, type UnpackPlan } from './unpack-plan.ts';

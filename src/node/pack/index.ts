@@ -1,5 +1,5 @@
-export { checkPackage, type PackageState } from './check-package.ts';
-export type { PackEntry, WrittenFile } from './entry.ts';
+export { checkPackage } from './check-package.ts';
+export type { PackEntry } from './entry.ts';
 export { openPackage } from './open-package.ts';
 export { PackageRefused } from './package-files.ts';
 export { prepareUnpacking, unpack } from './unpack.ts';
