@@ -64,7 +64,11 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
       memory.forget(batch);
       ticker.take(kept.at);
       store.notices.value = kept.notices;
-      if (batch.some(({ kind }) => kind === 'begin')) store.take((await server.open()).events);
+      if (batch.some(({ kind }) => kind === 'begin')) {
+        // Begun at what the server's clock shows; what was pressed meanwhile is on its way yet.
+        const { events } = await server.open();
+        store.take([...events, ...[...unsent.values()].filter(({ id }) => !events.some((known) => known.id === id))]);
+      }
     } catch {
       // Kept in this browser, and sent again until the disk has it.
       await new Promise((done) => setTimeout(done, RETRY_MS));
