@@ -25,7 +25,7 @@ export function lessonJsonLd(
   times: LessonTimes,
   shop: Shop,
   page: string,
-  { film, still }: { readonly film?: string; readonly still?: string } = {},
+  { film, still }: { readonly film?: string | undefined; readonly still?: string | undefined } = {},
 ): LessonJsonLd {
   const { lesson, length, recording } = times;
   const { chapters } = shownChapters(times);
