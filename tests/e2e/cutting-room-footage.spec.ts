@@ -77,7 +77,7 @@ const clock = async (page: Page) => {
 
 test('looking through the footage brings the waveform and cuts to say yes or no to', async ({ page }) => {
   await open(page);
-  await expect(page.locator('.seen .hint')).toContainText('nobody has looked through the footage');
+  await expect(page.locator('.seen .hint')).toContainText('the footage is not analysed');
   await page.getByRole('button', { name: 'Analyse the footage' }).press('Enter');
   const list = page.locator('.suggestions');
   await expect(list).toBeVisible();
@@ -106,7 +106,7 @@ test('looking through the footage brings the waveform and cuts to say yes or no 
   expect(await read('recordings/pads.yaml')).toBe(cut);
   // A refusal is taken back like a cut, by its meaning.
   await keys(page, 'Control+z');
-  await expect(page.locator('.said')).toContainText('undid: refused the cut');
+  await expect(page.locator('.said')).toContainText('undone: refused the cut');
   await expect(rows).toHaveCount(count - 1);
   await keys(page, 'Control+z');
   await saved(page);

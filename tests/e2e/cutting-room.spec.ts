@@ -143,7 +143,7 @@ test('undo and redo by meaning give the bytes back and bring them again', async 
     before.replace('### Measure the pads\n<Cue at="0:00:02" />', '### Measure the pads\n<Cue at="0:00:02.04" />'),
   );
   await keys(page, 'Control+z');
-  await expect(page.locator('.said')).toHaveText('undid: moved cue of “Measure the pads”');
+  await expect(page.locator('.said')).toHaveText('undone: moved cue of “Measure the pads”');
   await saved(page);
   expect(await read('lessons/pads.mdx')).toBe(before);
   await keys(page, 'Control+Shift+z');
