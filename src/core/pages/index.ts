@@ -5,7 +5,7 @@ export { type CorrectionNote, correctionNote } from './correction-note.ts';
 export { cssString, escapeHtml, scriptJson } from './escape.ts';
 export { findingsHtml, findingsPage } from './findings-html.ts';
 export { frontPage } from './front-page.ts';
-export { glossary, type WordExplained } from './glossary.ts';
+export { glossary } from './glossary.ts';
 export type { JobSheet, LimitRow, Measured } from './job-sheet.ts';
 export type { LessonData, TimedPart } from './lesson-data.ts';
 export {
@@ -21,7 +21,7 @@ export { MissingValue } from './missing-value.ts';
 export { type MachineChoice, type SiteFrame, siteFrame } from './site-frame.ts';
 export { siteMap, sitePages } from './site-pages.ts';
 export { specAnchor } from './spec-anchor.ts';
-export { type SpecKind, specsByKind } from './specs-by-kind.ts';
+export { specsByKind } from './specs-by-kind.ts';
 export { type SpecListed, type StepListed, stepsPage } from './steps-page.ts';
 export { type TaughtChapter, taughtChapters } from './taught-chapters.ts';
 export type { TextShown } from './text-shown.ts';

@@ -22,7 +22,7 @@ export {
   readAmount,
   readQuantity,
 } from './read-quantity.ts';
-export { judgeReading, type ReadingScale, readingScale, type Verdict } from './reading.ts';
+export { judgeReading, readingScale, type Verdict } from './reading.ts';
 export {
   showQuantity,
   showTorqueTimes,
