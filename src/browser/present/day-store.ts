@@ -2,7 +2,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import {
   type Clip,
   clipShown,
-  clipsOf,
+  clipsNow,
   courseOf,
   type DayAct,
   type DayEvent,
@@ -14,6 +14,7 @@ import {
   outlookOf,
   type Way,
 } from '../../core/day/index.ts';
+import { newId } from '../page/new-id.ts';
 import type { AdviceOrder, Advised } from './advice-worker.ts';
 import type { Ticker } from './class-ticker.ts';
 import type { RoomView } from './room-channel.ts';
@@ -49,7 +50,7 @@ export class DayStore {
   #looked = Number.NEGATIVE_INFINITY;
   #number = 0;
   #count = 0;
-  readonly #run = Math.random().toString(36).slice(2, 10);
+  readonly #run = newId();
 
   constructor(sheet: DaySheet, events: readonly DayEvent[], outside: DayOutside) {
     this.sheet = sheet;
@@ -115,8 +116,7 @@ export class DayStore {
 
   /** What the block that is on shows. */
   get clips(): readonly Clip[] {
-    const { now, given } = this.state.value;
-    return clipsOf(this.sheet, now, now === undefined ? undefined : given[now]);
+    return clipsNow(this.sheet, this.state.value);
   }
 
   get shown(): Clip | undefined {

@@ -1,3 +1,5 @@
+import { twoDigits } from '../../core/time/index.ts';
+
 /** What is left of a block, as a room reads it from afar. */
 export function minutesLeft(left: number): { figure: string; unit: string } {
   if (left < 0) return { figure: `+${Math.floor(-left / 60)}`, unit: 'min over' };
@@ -15,5 +17,5 @@ export function behindWords(behind: number): string {
 /** A stretch of time as m:ss; negative with a minus. */
 export function stretch(seconds: number): string {
   const whole = Math.round(Math.abs(seconds));
-  return `${seconds < -0.5 ? '−' : ''}${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+  return `${seconds < -0.5 ? '−' : ''}${Math.floor(whole / 60)}:${twoDigits(whole % 60)}`;
 }

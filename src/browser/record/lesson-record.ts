@@ -1,12 +1,12 @@
 import './schema.ts';
 import type { JobSheet } from '../../core/pages/index.ts';
 import { chosenMachine } from '../my-machine/chosen.ts';
+import { newId } from '../page/new-id.ts';
 import { Scope } from '../page/scope.ts';
 import { today } from '../page/today.ts';
 import { changeJob, detail, layOut, noteReading, noteStep, openJob, tick, ticked } from './jobs.ts';
 import { judge } from './judge.ts';
 import { machineInWords } from './machine-words.ts';
-import { newId } from './new-id.ts';
 import type { Job } from './schema.ts';
 import { RecordStore } from './store.ts';
 

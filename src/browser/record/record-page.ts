@@ -114,9 +114,12 @@ export class ServiceRecordPage extends HTMLElement {
     );
   }
 
-  #change(work: (record: ServiceRecord) => ServiceRecord): void {
-    this.#say(this.#store.change(work) ? '' : 'This browser keeps nothing: the change is gone with this page.');
+  /** @returns false when the change is gone with the page, which is then said */
+  #change(work: (record: ServiceRecord) => ServiceRecord): boolean {
+    const kept = this.#store.change(work);
+    this.#say(kept ? '' : 'This browser keeps nothing: the change is gone with this page.');
     this.#draw();
+    return kept;
   }
 
   /** Prints one job alone. */
@@ -138,9 +141,7 @@ export class ServiceRecordPage extends HTMLElement {
     const read = readRecordFile(await file.text().catch(() => ''));
     field.value = '';
     if (!read.ok) return this.#say(read.problem);
-    const known = this.#store.read();
-    const merged = mergeRecords(known, read.record);
-    this.#change(() => merged);
+    if (!this.#change((record) => mergeRecords(record, read.record))) return;
     const jobs = read.record.jobs.length;
     this.#say(`Taken in: ${jobs === 1 ? '1 job' : `${jobs} jobs`}. What was newer here stayed as it was.`);
   }

@@ -48,6 +48,14 @@ export function clipsOf(sheet: DaySheet, block: string | undefined, treatment: s
   return sheet.blocks.find(({ id }) => id === block)?.clips[treatment] ?? [];
 }
 
+/** What the block that is on shows. */
+export function clipsNow(
+  sheet: DaySheet,
+  { now, given }: { readonly now?: string; readonly given: Readonly<Record<string, string>> },
+): readonly Clip[] {
+  return clipsOf(sheet, now, now === undefined ? undefined : given[now]);
+}
+
 /** How many times as fast as it was filmed the plan shows a block. */
 export function speedOf(sheet: DaySheet, block: string, treatment: string | undefined): number {
   const written = sheet.shopClass.blocks.find(({ id }) => id === block);

@@ -1,4 +1,4 @@
-import { clipsOf, courseOf, speedOf } from './course.ts';
+import { clipsNow, clipsOf, courseOf, speedOf } from './course.ts';
 import type { DaySheet } from './day-sheet.ts';
 import type { DayEvent } from './events.ts';
 import { NOTHING_SHOWN, type Screen, screenOf, turnScreen } from './screen.ts';
@@ -97,7 +97,6 @@ export function blocksAhead({ order, given, times }: DayState): readonly string[
 export function dayStep(sheet: DaySheet, state: DayState, event: DayEvent): DayState {
   const at = Math.max(event.at, state.at);
   const after = { ...state, at };
-  const clips = clipsOf(sheet, state.now, state.now === undefined ? undefined : state.given[state.now]);
   switch (event.kind) {
     case 'begin': {
       const [first] = mainAhead(sheet, state);
@@ -149,7 +148,7 @@ export function dayStep(sheet: DaySheet, state: DayState, event: DayEvent): DayS
     default:
       return state.phase === 'over'
         ? state
-        : { ...after, screen: turnScreen(sheet, clips, state.screen, { ...event, at }) };
+        : { ...after, screen: turnScreen(sheet, clipsNow(sheet, state), state.screen, { ...event, at }) };
   }
 }
 

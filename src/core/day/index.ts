@@ -1,7 +1,7 @@
 export { actualText } from './actual-text.ts';
 export { type ClockAnchor, type ClockReading, classTime, firstAnchor } from './class-clock.ts';
 export { clockOf } from './clock-of.ts';
-export { clipsOf, courseOf } from './course.ts';
+export { clipsNow, courseOf } from './course.ts';
 export type { Clip, DaySheet } from './day-sheet.ts';
 export { blocksAhead, type DayState, dayAfter, dayBefore, dayStep } from './day-state.ts';
 export { type DrawnCourse, drawCourse, leadCourse } from './drawn-course.ts';

@@ -111,12 +111,10 @@ function allClips(lesson: Lesson, page: LessonPage | undefined): Clip[] {
     const opening =
       passage && chapter.at && (first === undefined || first > chapter.at.start)
         ? [
-            {
-              ...clipOf(lesson, passage, chapter.title, chapter.number, {
-                start: chapter.at.start,
-                end: first ?? chapter.at.end,
-              }),
-            },
+            clipOf(lesson, passage, chapter.title, chapter.number, {
+              start: chapter.at.start,
+              end: first ?? chapter.at.end,
+            }),
           ]
         : [];
     return [

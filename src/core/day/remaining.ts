@@ -100,7 +100,7 @@ export function remainingOf(sheet: DaySheet, state: DayState, at: number): Remai
       index,
       shown
         ? { estimate: certain(left), elapsed: 0 }
-        : { estimate: paced(way, pace).estimate, elapsed: Math.max(0, at - (state.times[id]?.start ?? at)) },
+        : { estimate: paced(way, pace).estimate, elapsed: elapsedOf(state, id, at) },
     );
   });
   const { handsOnShare: _, ...limits } = plan.limits;
@@ -160,11 +160,10 @@ function paced(way: PlanTreatment, pace: number): PlanTreatment {
 /** What is on, as it still has to go: on screen by what is left to show, otherwise by what its estimate leaves. */
 function restOf(sheet: DaySheet, state: DayState, block: PlanBlock, way: PlanTreatment, at: number): PlanTreatment {
   const clips = clipsOf(sheet, block.id, way.id);
-  const elapsed = Math.max(0, at - (state.times[block.id]?.start ?? at));
   const shown = clips.length > 0;
   const left = shown
     ? leftToShow(clips, state.screen, speedOf(sheet, block.id, way.id), at)
-    : meanLeft(way.estimate, elapsed);
+    : meanLeft(way.estimate, elapsedOf(state, block.id, at));
   const seconds = Math.ceil(left - 1e-6);
   return {
     ...way,
@@ -172,6 +171,11 @@ function restOf(sheet: DaySheet, state: DayState, block: PlanBlock, way: PlanTre
     estimate: certain(seconds),
     screenSeconds: shown ? Math.min(way.screenSeconds, seconds) : 0,
   };
+}
+
+/** For how long a block has been on, s. */
+function elapsedOf({ times }: DayState, id: string, at: number): number {
+  return Math.max(0, at - (times[id]?.start ?? at));
 }
 
 /** Time on screen, or seated, since the last break, as it really went; whole s. */

@@ -1,4 +1,4 @@
-import { lessonKit, passagesOf } from '../fit/index.ts';
+import { lessonKit, passagesOf, secondsOfDay } from '../fit/index.ts';
 import { type KitGroup, type Lesson, type Shop, SIGNAL_WORDS, type SignalWord } from '../model/index.ts';
 
 /** A chapter or step that something belongs to. */
@@ -51,9 +51,8 @@ const GROUPS: readonly (readonly [KitGroup, string])[] = [
 /** What one person needs for a whole lesson, and what can hurt them in it. */
 export function beforeYouStart({ kit }: Pick<Shop, 'kit'>, lesson: Lesson): BeforeYouStart {
   const items = lessonKit(lesson, kit);
-  const [hours = 0, minutes = 0] = lesson.takes?.split(':').map(Number) ?? [];
   return {
-    ...(lesson.takes === undefined ? {} : { minutes: hours * 60 + minutes }),
+    ...(lesson.takes === undefined ? {} : { minutes: secondsOfDay(lesson.takes) / 60 }),
     groups: GROUPS.map(([group, name]) => ({
       group,
       name,

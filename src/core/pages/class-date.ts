@@ -1,4 +1,5 @@
 import type { ShopClass } from '../model/index.ts';
+import { twoDigits } from '../time/index.ts';
 
 /** When a class is, in words of the shop's language and in its own time of day. */
 export function classDate(
@@ -24,5 +25,5 @@ function laterBy(clock: string, slot: string): string {
 /** Minutes since midnight as `hh:mm`. */
 function clockOfDay(minutes: number): string {
   const whole = Math.round(minutes);
-  return `${String(Math.floor(whole / 60) % 24).padStart(2, '0')}:${String(whole % 60).padStart(2, '0')}`;
+  return `${twoDigits(Math.floor(whole / 60) % 24)}:${twoDigits(whole % 60)}`;
 }

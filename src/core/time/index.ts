@@ -16,6 +16,7 @@ export {
 } from './edit-list.ts';
 export { evenGrid, type FrameGrid, filmedGrid, measuredGrid } from './frame-grid.ts';
 export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES } from './frame-rate.ts';
+export { isoDay } from './iso-day.ts';
 export { lastUpTo } from './last-up-to.ts';
 export { parseFragment } from './media-fragment.ts';
 export { isTimecode, type Labelling, parseMoment } from './moment.ts';

@@ -12,7 +12,7 @@ import {
   reportText,
 } from '../../core/check/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
-import { isoDay } from '../iso-day.ts';
+import { isoDay } from '../../core/time/index.ts';
 import { findSpeech } from '../media/kept-analysis.ts';
 import { command, EXIT } from './command.ts';
 

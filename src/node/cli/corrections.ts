@@ -1,9 +1,8 @@
 import { correctionOf, type Disagreement, disagreements, offInWords } from '../../core/programme/index.ts';
 import { writtenAmount } from '../../core/spec/index.ts';
-import { printClockTime } from '../../core/time/index.ts';
+import { isoDay, printClockTime } from '../../core/time/index.ts';
 import { insertYaml } from '../../core/write/index.ts';
 import { saveText } from '../files/save.ts';
-import { isoDay } from '../iso-day.ts';
 import { command, EXIT } from './command.ts';
 
 export default command({

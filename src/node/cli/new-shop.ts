@@ -62,8 +62,7 @@ export async function newShop(content: string, cwd: string): Promise<readonly st
     content,
     texts.map((each) => ({ ...each, was: undefined })),
   );
-  if (!saved.ok)
-    throw new OutsideFailure(saved.problem, saved.help ?? 'nothing was written', saved.reason === 'changed');
+  if (!saved.ok) throw new OutsideFailure(saved.problem, saved.help, saved.reason === 'changed');
   // One that is there already says what whoever wrote it wants.
   await writeFile(join(content, '.gitignore'), GITIGNORE, { flag: 'wx' }).catch((error: NodeJS.ErrnoException) => {
     if (error.code !== 'EEXIST') throw error;

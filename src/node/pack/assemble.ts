@@ -71,8 +71,7 @@ export async function assemblePackage(
   const films = await filmsOf(content, part.shop, footage);
   const source = await Promise.all([
     ...[...texts].map(([file, text]) => entryOf(`${SOURCE}/${file}`, text)),
-    ...contents.media.map((file) => fileEntry(`${SOURCE}/${file}`, fileInside(content, file))),
-    ...(footage === 'uncut' ? contents.cameraFiles : []).map((file) =>
+    ...[...contents.media, ...(footage === 'uncut' ? contents.cameraFiles : [])].map((file) =>
       fileEntry(`${SOURCE}/${file}`, fileInside(content, file)),
     ),
   ]);
@@ -99,7 +98,7 @@ export async function assemblePackage(
       browser === undefined
         ? []
         : await printPapers(papers, { site, browser, signal, ...(published && { published }) });
-    const manifest = manifestOf(contents, part.shop, films, footage);
+    const manifest = manifestOf(contents, part.shop, films);
     const readMe = readMePage({
       manifest,
       lessons: contents.lessons.map(({ id, title }) => ({ title, page: pageOf(id) })),
@@ -174,7 +173,7 @@ function pageOf(lesson: string): string {
   return `${PAGES}/lessons/${lesson}/index.html`;
 }
 
-function manifestOf(contents: Contents, { info }: Shop, films: readonly FilmOf[], footage: Footage): PackageManifest {
+function manifestOf(contents: Contents, { info }: Shop, films: readonly FilmOf[]): PackageManifest {
   const { kind, id, title, lessons } = contents;
   return {
     format: 'liftside-package',
@@ -185,11 +184,7 @@ function manifestOf(contents: Contents, { info }: Shop, films: readonly FilmOf[]
     invented: info.invented ?? false,
     opens: kind === 'class' ? `${PAGES}/classes/${id}/index.html` : pageOf(id),
     lessons: lessons.map((lesson) => lesson.id),
-    films: films.map(({ recording, plays, files }) => ({
-      recording,
-      plays: footage === 'none' ? 'nothing' : plays,
-      files: [...files],
-    })),
+    films: films.map(({ recording, plays, files }) => ({ recording, plays, files: [...files] })),
   };
 }
 

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { Readable } from 'node:stream';
 import { SUMS_FILE, sumsText } from '../../core/pack/index.ts';
@@ -36,6 +36,6 @@ export function readEntry({ from }: PackEntry): Readable {
 /** The list of all that was written, which is written last. */
 export function listEntry(written: readonly WrittenFile[]): { readonly text: string; readonly file: WrittenFile } {
   const text = sumsText(written);
-  const sha256 = createHash('sha256').update(text).digest('hex');
+  const sha256 = hash('sha256', text);
   return { text, file: { path: SUMS_FILE, bytes: Buffer.byteLength(text), sha256 } };
 }

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { readdir, readFile } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import { addressFrom, PACKAGE_FOLDERS, READ_ME_FILE, relativePage, relativeStyles } from '../../core/pack/index.ts';
@@ -87,7 +87,7 @@ interface Script {
 
 async function bundled(site: string, entries: readonly string[], keep: string): Promise<Script> {
   const { code, styles } = await classicScript(site, entries, keep);
-  const sum = createHash('sha256').update(code).digest('hex').slice(0, 12);
+  const sum = hash('sha256', code).slice(0, 12);
   return { path: `${PAGES}/scripts/${sum}.js`, code, styles };
 }
 

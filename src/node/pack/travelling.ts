@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -55,7 +55,7 @@ export async function placeProgrammes(
     if (!state.sums.has(film) || !state.sums.has(made)) continue;
     // Another recording of the same id has other files and times.
     const text = await readFile(fileInside(content, `recordings/${id}.yaml`)).catch(() => Buffer.of());
-    const sum = createHash('sha256').update(text).digest('hex');
+    const sum = hash('sha256', text);
     if (sum !== state.sums.get(`${PACKAGE_FOLDERS.source}/recordings/${id}.yaml`)) continue;
     const manifest = readTravelling(await readText(files, made, MOST_MANIFEST));
     if (manifest?.recording !== id || manifest.files.programme?.bytes !== files.sizes.get(film)) continue;

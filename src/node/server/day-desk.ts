@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import {
@@ -150,17 +150,13 @@ export class DayDesk {
     });
     if (was === text) return undefined;
     const own = await readFile(known, 'utf8').catch(() => '');
-    if (was !== undefined && sumOf(was) !== own)
+    if (was !== undefined && hash('sha256', was) !== own)
       return `${file} was written by somebody else and stays as it is; what happens today is kept in the log of the class`;
     // Before the text itself: where the process ends in between, the text that is there is still taken for our own.
-    if (was === undefined) await placeFile(known, sumOf(text));
+    if (was === undefined) await placeFile(known, hash('sha256', text));
     const saved = await saveText(content, { file, was, text });
     if (!saved.ok) return `${saved.problem}; ${saved.help}`;
-    await placeFile(known, sumOf(text));
+    await placeFile(known, hash('sha256', text));
     return undefined;
   }
-}
-
-function sumOf(text: string): string {
-  return createHash('sha256').update(text).digest('hex');
 }

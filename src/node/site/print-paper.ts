@@ -1,6 +1,6 @@
 import { join } from 'node:path';
+import { isoDay } from '../../core/time/index.ts';
 import { type LoadedShop, withScratchFolder } from '../files/index.ts';
-import { isoDay } from '../iso-day.ts';
 import { launchChromium } from '../programs/index.ts';
 import { buildSite } from './build-site.ts';
 import { draftShop } from './draft-shop.ts';

@@ -1,4 +1,5 @@
-import { twoDigits } from '../core/time/index.ts';
+import { twoDigits } from './clock-time.ts';
+
 /** The local calendar day, YYYY-MM-DD. */
 export function isoDay(moment: Date): string {
   return `${moment.getFullYear()}-${twoDigits(moment.getMonth() + 1)}-${twoDigits(moment.getDate())}`;
