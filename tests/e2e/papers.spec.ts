@@ -127,3 +127,44 @@ test('papers come on the size that the shop prints on', async ({ page }, info) =
   });
   expect(await print()).toMatch(/Page size: +612 x 792 pts/);
 });
+
+/** Words that stand on each paper of the day, as poppler reads them; white space folded. */
+const ON_PAPER: Readonly<Record<string, readonly string[]>> = {
+  'door-sign': ['10:00–12:00', 'Chain and sprockets on a Saturday', 'bay 1 and the long bench'],
+  invitation: ['invites you', 'there is room for 14', 'Closed shoes with a firm toe', 'millrace.example'],
+  'sign-in': ['Name', 'To reach me, if you like', '17'],
+  briefing: ['Signature', 'DANGER:', 'Nobody has to do a step', 'reckoned for 12'],
+  'name-tags': ['Millrace Community Garage'],
+  feedback: ['The question I take home', 'No name needed'],
+  questions: ['Nothing was set aside'],
+};
+
+for (const size of ['A4', 'letter'] as const)
+  test(`papers of the day on ${size}: what they say is on them, whole, and no barrier is found @long`, async ({
+    page,
+  }, info) => {
+    for (const [paper, words] of Object.entries(ON_PAPER)) {
+      await open(page, paper);
+      if (size === 'A4') {
+        const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+        expect(found.violations.map(({ id, nodes }) => `${paper}: ${id}: ${nodes[0]?.html}`)).toEqual([]);
+        await page.setViewportSize({ width: 390, height: 800 });
+        expect(await page.evaluate(() => document.documentElement.scrollWidth), paper).toBeLessThanOrEqual(390);
+        await page.setViewportSize({ width: 1280, height: 800 });
+      }
+      await page.evaluate((rule) => {
+        const sheet = new CSSStyleSheet();
+        sheet.replaceSync(rule);
+        document.adoptedStyleSheets.push(sheet);
+      }, `@page { size: ${size}; }`);
+      const file = info.outputPath(`${paper}-${size}.pdf`);
+      const pages = await pagesOf(page, file);
+      const text = pages.join('');
+      for (const word of words) expect(text, `${paper} on ${size}`).toContain(folded(word));
+      // ISO 216 A4 is 595 × 842 pt, Letter (ANSI/ASME Y14.1 size A) 612 × 792.
+      const { stdout } = await run('pdfinfo', [file]);
+      expect(stdout).toMatch(size === 'A4' ? /Page size: +59[45][\d.]* x 84[12]/ : /Page size: +612 x 792/);
+      // One sheet where one is enough: a sign, an invitation.
+      if (paper === 'door-sign' || paper === 'invitation') expect(pages, paper).toHaveLength(1);
+    }
+  });

@@ -14,6 +14,7 @@ import { Findings, follow } from './parts/Findings.tsx';
 import { Help } from './parts/Help.tsx';
 import { NewLesson } from './parts/NewLesson.tsx';
 import { OpenToPhones } from './parts/OpenToPhones.tsx';
+import { Questions } from './parts/Questions.tsx';
 import { SaveWord } from './parts/SaveWord.tsx';
 import { ShootLog } from './parts/ShootLog.tsx';
 import { Steps } from './parts/Steps.tsx';
@@ -122,6 +123,7 @@ export function Room({ store, footage, data }: Props) {
           <div class="lists">
             <StepText store={store} focus={write} />
             {lesson && <Steps store={store} />}
+            {lesson && <Questions store={store} />}
             <Suggestions store={store} />
             <Findings store={store} />
             {lesson && <ShootLog store={store} />}

@@ -4,7 +4,7 @@ export { dragEdge } from './commands/cut.ts';
 export { writeFile } from './commands/file.ts';
 export { chooseById, goTo } from './commands/move.ts';
 export type { EditCommand } from './commands/outcome.ts';
-
+export { answerQuestion, dismissQuestion, type OpenQuestion, openQuestions } from './commands/question.ts';
 export { SNAP_CHOICES, snap, snapChoice, snapToOther } from './commands/snap.ts';
 export { textOf, writeText } from './commands/structure.ts';
 export { COMMANDS, type CommandRow, findCommand, GROUPS } from './commands/table.ts';

@@ -19,6 +19,11 @@ export const DAY_PAPERS: readonly DayPaper[] = [
   { path: 'briefing', name: 'Safety briefing', purpose: 'read out, then signed by everybody who takes up a tool' },
   { path: 'name-tags', name: 'Name tags', purpose: 'to be cut apart' },
   { path: 'feedback', name: 'Feedback slips', purpose: 'two to a sheet, handed in without a name' },
+  {
+    path: 'questions',
+    name: 'Questions set aside',
+    purpose: 'after the class: what was asked, with room for the answers',
+  },
 ];
 
 /** What the papers for the day say, all from one model. */
@@ -33,8 +38,21 @@ export interface DayPapers {
   /** What is said before a tool is taken up: what everybody must know, then what the steps of this class warn of. */
   readonly briefing: readonly { readonly word?: string; readonly text: string }[];
   readonly summary?: string;
+  /** What was asked and set aside, in the order in which it was asked. */
+  readonly questions: readonly QuestionOnPaper[];
   /** Path of the class's page on the site. */
   readonly page: string;
+}
+
+/** A question that was set aside, as it is printed. */
+export interface QuestionOnPaper {
+  readonly words: string;
+  /** Time of day, hh:mm. */
+  readonly asked?: string;
+  /** Title of the step that was on screen, or of the block that was on. */
+  readonly about?: string;
+  readonly answered: boolean;
+  readonly answer?: string;
 }
 
 /** More lines than places: some bring a friend. Common practice, no source. */
@@ -74,7 +92,24 @@ export function dayPapers(
     lines,
     tags: lines,
     bring,
+    questions: questionsOf(shop, shopClass),
     briefing: [...ALWAYS.map((text) => ({ text })), ...said.values()],
     page: `classes/${id}/`,
   };
+}
+
+function questionsOf({ questions, lessons }: Shop, { id, blocks }: ShopClass): QuestionOnPaper[] {
+  const asked = questions.find((each) => each.id === id)?.questions ?? [];
+  return asked.map(({ words, asked: at, lesson, step, block, answered, answer }) => {
+    const chapters = lessons.find((each) => each.id === lesson)?.chapters ?? [];
+    const shown = chapters.flatMap((chapter) => [chapter, ...chapter.steps]).find((each) => each.id === step);
+    const about = shown?.title ?? blocks.find((each) => each.id === block)?.title;
+    return {
+      words,
+      ...(at === undefined ? {} : { asked: at }),
+      ...(about === undefined ? {} : { about }),
+      answered: answered === true,
+      ...(answer === undefined ? {} : { answer }),
+    };
+  });
 }

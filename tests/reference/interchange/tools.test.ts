@@ -207,6 +207,40 @@ test('ical.js reads the event, in UTC, with its words unescaped, and every line 
   expect(event.uid).toBe('saturday@millrace.example');
 });
 
+const calendarOf = (shopYaml: string, more: object = {}) => {
+  const { shop, shopClass } = smallShop({ 'shop.yaml': `name: Millrace\ntimezone: Europe/Vienna\n${shopYaml}` });
+  const { text } = done(writeIcs({ ...shopClass, ...more }, shop, new Date('2026-11-25T08:00:00Z')));
+  const event = new ICAL.Component(ICAL.parse(text)).getFirstSubcomponent('vevent')!;
+  return { event, title: shopClass.title };
+};
+
+test('ical.js reads who invites: a calendar address with a name (RFC 5545 §3.8.4.3, §3.2.2)', () => {
+  const organizer = calendarOf('contact: hello@millrace.example\n').event.getFirstProperty('organizer')!;
+  expect(organizer.getFirstValue()).toBe('mailto:hello@millrace.example');
+  expect(organizer.getFirstParameter('cn')).toBe('Millrace');
+});
+
+test.each(['0123 456', 'https://millrace.example/us', 'ring the bell'])(
+  '%s is no calendar address, and no organizer is made of it (RFC 5545 §3.3.3)',
+  (contact) => {
+    expect(calendarOf(`contact: ${contact}\n`).event.getFirstProperty('organizer')).toBe(null);
+  },
+);
+
+test('ical.js reads an alarm that shows words a day before the start (RFC 5545 §3.6.6, §3.8.6.3), and the place', () => {
+  const { event, title } = calendarOf('', { place: 'Bay 2', bring: ['closed shoes', 'gloves'] });
+  const alarms = event.getAllSubcomponents('valarm');
+  expect(alarms).toHaveLength(1);
+  const [alarm] = alarms;
+  expect(alarm?.getFirstPropertyValue('action')).toBe('DISPLAY');
+  const trigger = alarm?.getFirstPropertyValue('trigger') as ICAL.Duration;
+  expect(trigger.toSeconds()).toBe(-24 * 3600);
+  // Without RELATED it counts from the start (§3.2.14).
+  expect(alarm?.getFirstProperty('trigger')?.getFirstParameter('related')).toBeUndefined();
+  expect(alarm?.getFirstPropertyValue('description')).toBe(`${title} tomorrow. Bring: closed shoes, gloves.`);
+  expect(event.getFirstPropertyValue('location')).toBe('Bay 2');
+});
+
 // Escapes of ffmpeg's documentation are compared in published.test.ts; these titles were read back by ffmpeg 5.1.
 test('titles are escaped as ffmpeg reads them', () => {
   for (const [title, written] of [

@@ -25,7 +25,8 @@ export default route({
     const read = wanted.safeParse(body);
     if (!read.success) return refusal(400, 'the request is not understood', 'load the page again');
     for (const { file } of read.data.changes) {
-      if (!mayWrite(file)) return refusal(403, `${file} is not a recording or a lesson`, 'only those are written here');
+      if (!mayWrite(file))
+        return refusal(403, `${file} is no recording, lesson or list of questions`, 'only those are written here');
       const inside = insideFolder(room.content, file);
       if (!inside.ok) return refusal(403, inside.problem, 'only files of the content folder itself are written');
     }
