@@ -15,6 +15,8 @@ export default defineConfig({
   timeout: 600_000,
   expect: { timeout: 90_000 },
   workers: 2,
+  // A test that passes only when tried again is named as unsteady in the summary: to be mended, but no reason to stop.
+  retries: 1,
   // Those marked so are run by name: LIFTSIDE_LONG=1, as npm run e2e does.
   ...(process.env.LIFTSIDE_LONG ? {} : { grepInvert: /@long/ }),
   use: {

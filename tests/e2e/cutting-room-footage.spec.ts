@@ -94,11 +94,11 @@ test('looking through the footage brings the waveform and cuts to say yes or no 
   expect(await clock(page)).toBeLessThan(24);
   await keys(page, 'y');
   await expect(rows).toHaveCount(count - 1);
+  await expect
+    .poll(() => read('recordings/pads.yaml'))
+    .toMatch(/^ {2}- \{in: "0:00:00", out: "0:00:21[.\d]*"\}.*\n {2}- \{in: "0:00:47[.\d]*", out: "0:01:20"\}/m);
   await saved(page);
   const cut = await read('recordings/pads.yaml');
-  expect(cut).toMatch(
-    /^ {2}- \{in: "0:00:00", out: "0:00:21[.\d]*"\}.*\n {2}- \{in: "0:00:47[.\d]*", out: "0:01:20"\}/m,
-  );
   expect(cut).toContain('# all but the end');
   expect(await clock(page)).toBeGreaterThan(58);
   await keys(page, 'n');
@@ -109,16 +109,16 @@ test('looking through the footage brings the waveform and cuts to say yes or no 
   await expect(page.locator('.said')).toContainText('undone: refused the cut');
   await expect(rows).toHaveCount(count - 1);
   await keys(page, 'Control+z');
-  await saved(page);
   await expect(rows).toHaveCount(count);
-  expect(await read('recordings/pads.yaml')).toBe(RECORDING);
+  await expect.poll(() => read('recordings/pads.yaml')).toBe(RECORDING);
+  await saved(page);
   // By hand, on its own row.
   await rows.filter({ hasText: 'black' }).getByRole('button', { name: /^Cut/ }).click();
+  await expect.poll(() => read('recordings/pads.yaml')).toMatch(/out: "0:01:00/);
   await saved(page);
-  expect(await read('recordings/pads.yaml')).toMatch(/out: "0:01:00/);
   await keys(page, 'Control+z');
+  await expect.poll(() => read('recordings/pads.yaml')).toBe(RECORDING);
   await saved(page);
-  expect(await read('recordings/pads.yaml')).toBe(RECORDING);
 });
 
 test('a hand that drags the playhead or an edge comes to lie on a silence, and without snapping where it is', async ({
@@ -150,9 +150,10 @@ test('a hand that drags the playhead or an edge comes to lie on a silence, and w
   await page.mouse.move(x, yOf(75));
   await page.mouse.move(x, yOf(69.4));
   await page.mouse.up();
-  await saved(page);
   await expect(page.locator('.said')).toContainText('moved the out point from 0:01:20');
-  expect(await read('recordings/pads.yaml')).toMatch(/out: "0:01:09(\.(0\d|1[0-6])\d*)?"\} {3}# all but the end/);
+  await expect
+    .poll(() => read('recordings/pads.yaml'))
+    .toMatch(/out: "0:01:09(\.(0\d|1[0-6])\d*)?"\} {3}# all but the end/);
   await keys(page, 'Control+z');
   await saved(page);
   // The same without snapping stays where the hand let go.
@@ -162,11 +163,11 @@ test('a hand that drags the playhead or an edge comes to lie on a silence, and w
   await page.mouse.move(x, yOf(75));
   await page.mouse.move(x, yOf(69.6));
   await page.mouse.up();
+  await expect.poll(() => read('recordings/pads.yaml')).toMatch(/out: "0:01:09\.[4-8]/);
   await saved(page);
-  expect(await read('recordings/pads.yaml')).toMatch(/out: "0:01:09\.[4-8]/);
   await page.locator('body').press('Control+z');
+  await expect.poll(() => read('recordings/pads.yaml')).toBe(RECORDING);
   await saved(page);
-  expect(await read('recordings/pads.yaml')).toBe(RECORDING);
 });
 
 test('a finding leads to the time and the line: in the step it stands in, or in the file', async ({ page }) => {
@@ -201,10 +202,10 @@ test('a finding leads to the time and the line: in the step it stands in, or in 
 test('a range is shown by another camera, by key and by menu', async ({ page }) => {
   await open(page);
   await keys(page, 'Home', 'f');
+  await expect
+    .poll(() => read('recordings/pads.yaml'))
+    .toBe(RECORDING.replace('out: "0:01:20"}', 'out: "0:01:20", angle: close}'));
   await saved(page);
-  expect(await read('recordings/pads.yaml')).toBe(
-    RECORDING.replace('out: "0:01:20"}', 'out: "0:01:20", angle: close}'),
-  );
   await expect(page.getByLabel('Camera here')).toHaveValue('close');
   // Its picture, at its own time: frame 10:00 of the recording is 8 s into it.
   await keys(page, ...Array<string>(10).fill('Shift+ArrowRight'));
@@ -217,8 +218,8 @@ test('a range is shown by another camera, by key and by menu', async ({ page }) 
   await keys(page, 'Home');
   await expect(angle).toBeHidden();
   await page.getByLabel('Camera here').selectOption('the camera files');
+  await expect.poll(() => read('recordings/pads.yaml')).toBe(RECORDING);
   await saved(page);
-  expect(await read('recordings/pads.yaml')).toBe(RECORDING);
   // In a cut there is nothing to show, and the menu says what it was.
   await expect(angle).toBeHidden();
   await keys(page, 'End');

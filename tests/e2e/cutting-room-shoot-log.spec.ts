@@ -104,7 +104,9 @@ test('a phone logs the shoot, also without a network, and the log becomes the fi
   const lesson = await readFile(join(content, 'lessons/pads.mdx'), 'utf8');
   expect(lesson).toMatch(/### Measure the pads\n<Cue at="0:00:0[5-9][.\d]*" \/>\nLook in/);
   expect(lesson).toMatch(/### Put the bike on its stand\n<Cue at="0:00:[\d.]+" \/>\nOn level/);
-  expect(await readFile(join(content, 'recordings/pads.yaml'), 'utf8')).toMatch(/^edit:\n {2}- \{in: "0:00:0[5-9]/m);
+  await expect
+    .poll(() => readFile(join(content, 'recordings/pads.yaml'), 'utf8'))
+    .toMatch(/^edit:\n {2}- \{in: "0:00:0[5-9]/m);
   // What can be reached from outside stands on the screen, after a reload too, until it is closed.
   await page.reload();
   await expect(page.locator('.open-to-phones')).toContainText(

@@ -1,30 +1,71 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import { expect, test } from '@playwright/test';
+import { expect, type Page, test } from '@playwright/test';
 import { HtmlValidate } from 'html-validate';
 import { builtPages } from '../support/built-pages.ts';
 import { openLesson } from '../support/lesson-page.ts';
+import { watchPolicy } from '../support/policy-watch.ts';
 
 const WCAG = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
-for (const [colorScheme, tag, look] of [
-  ['light', '@quick', (axe: AxeBuilder) => axe.withTags(WCAG)],
-  // By night the page is the same but for its colours.
-  ['dark', '@long', (axe: AxeBuilder) => axe.withRules(['color-contrast', 'link-in-text-block'])],
-] as const)
-  test(`axe finds nothing on any page, ${colorScheme}`, { tag }, async ({ page }) => {
-    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-    expect(builtPages().length).toBeGreaterThanOrEqual(9);
-    for (const address of builtPages()) {
+// In three parts, so that none takes long on a slow machine.
+for (const part of [0, 1, 2])
+  test(`each page, opened once: axe finds nothing, it asks no other server, breaks no policy, and is no wider than its window, part ${part + 1}`, async ({
+    page,
+    context,
+  }) => {
+    const forbidden = await watchPolicy(context);
+    const foreign: string[] = [];
+    const root = process.env.LIFTSIDE_TEST_ADDRESS ?? '';
+    page.on('request', (request) => {
+      if (!request.url().startsWith(root) && !request.url().startsWith('data:')) foreign.push(request.url());
+    });
+    await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' });
+    expect(builtPages().length).toBeGreaterThanOrEqual(13);
+    for (const address of builtPages().filter((_, index) => index % 3 === part)) {
+      await page.setViewportSize({ width: 1280, height: 800 });
+      // With its player opened, so that what it holds is looked at too.
       if (/^lessons\/[^/]+\/$/.test(address)) await openLesson(page, address);
       else await page.goto(address);
-      const { violations } = await look(new AxeBuilder({ page })).analyze();
-      expect(
-        violations.map(({ id, nodes }) => `${address} ${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`),
-      ).toEqual([]);
+      expect(await violations(new AxeBuilder({ page }).withTags(WCAG), address)).toEqual([]);
+      for (const width of [320, 390, 1280, 1920]) {
+        await page.setViewportSize({ width, height: 800 });
+        const over = await page.evaluate(
+          () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+        );
+        expect(`${address} at ${width}: ${over}`).toBe(`${address} at ${width}: 0`);
+      }
+      if (/^lessons\/|handout/.test(address)) await expectCaution(page);
     }
+    expect(foreign).toEqual([]);
+    expect(forbidden).toEqual([]);
   });
+
+/** The words of caution, and that the shop is invented. */
+async function expectCaution(page: Page): Promise<void> {
+  const words = page.getByRole('note', { name: 'Before you start' });
+  await expect(words).toContainText('service manual for the exact model and year decides');
+  await expect(words).toContainText('Local law and licensed practice come first');
+  await expect(words).toContainText('takes the machine to a shop');
+  await expect(page.locator('.invented')).toContainText('Invented values');
+}
+
+async function violations(axe: AxeBuilder, address: string): Promise<string[]> {
+  const found = await axe.analyze();
+  return found.violations.map(({ id, nodes }) => `${address} ${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`);
+}
+
+// By night a page is the same but for its colours.
+test('colours by night hold on every page', { tag: '@long' }, async ({ page }) => {
+  await page.emulateMedia({ colorScheme: 'dark', reducedMotion: 'reduce' });
+  for (const address of builtPages()) {
+    if (/^lessons\/[^/]+\/$/.test(address)) await openLesson(page, address);
+    else await page.goto(address);
+    const axe = new AxeBuilder({ page }).withRules(['color-contrast', 'link-in-text-block']);
+    expect(await violations(axe, address)).toEqual([]);
+  }
+});
 
 test('the key help has no violation either', async ({ page }) => {
   await page.goto('lessons/chain/');
@@ -88,39 +129,4 @@ test('the pages are sound HTML', async () => {
         told.push(`${address}:${line}:${column} ${ruleId}: ${message}`);
   }
   expect(told).toEqual([]);
-});
-
-test('no page is wider than a window of 320, 390, 1280 or 1920 px', async ({ page }) => {
-  for (const address of builtPages()) {
-    await page.goto(address);
-    for (const width of [320, 390, 1280, 1920]) {
-      await page.setViewportSize({ width, height: 800 });
-      const over = await page.evaluate(
-        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-      );
-      expect(`${address} at ${width}: ${over}`).toBe(`${address} at ${width}: 0`);
-    }
-  }
-});
-
-test('every lesson and handout carries the words of caution, and the invented shop says so', async ({ page }) => {
-  for (const address of builtPages().filter((each) => /^lessons\/|handout/.test(each))) {
-    await page.goto(address);
-    const words = page.getByRole('note', { name: 'Before you start' });
-    await expect(words).toContainText('service manual for the exact model and year decides');
-    await expect(words).toContainText('Local law and licensed practice come first');
-    await expect(words).toContainText('takes the machine to a shop');
-    await expect(page.locator('.invented')).toContainText('Invented values');
-  }
-});
-
-test('nothing is asked of any other server', async ({ page }) => {
-  const foreign: string[] = [];
-  const root = process.env.LIFTSIDE_TEST_ADDRESS ?? '';
-  page.on('request', (request) => {
-    if (!request.url().startsWith(root) && !request.url().startsWith('data:')) foreign.push(request.url());
-  });
-  for (const address of ['', 'steps/?q=axle']) await page.goto(address);
-  await openLesson(page, 'lessons/chain/');
-  expect(foreign).toEqual([]);
 });

@@ -111,5 +111,6 @@ function fromPlaywright(file: string, well: boolean): Counts {
   if (!existsSync(file)) return { passed: 0, failed: 1, skipped: 0 };
   const { stats } = JSON.parse(readFileSync(file, 'utf8')) as { stats: Record<string, number> };
   const { expected = 0, flaky = 0, unexpected = 0, skipped = 0 } = stats;
+  if (flaky > 0) say(`\n${flaky} unsteady: passed only when tried again. Named as flaky above; mend them.`);
   return atLeastOne({ passed: expected + flaky, failed: unexpected, skipped }, well);
 }

@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { readFile, realpath } from 'node:fs/promises';
+import { realpath } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { relative, sep } from 'node:path';
 import type { AstroIntegration } from 'astro';
@@ -15,6 +15,7 @@ import { presentPages } from './present-pages.ts';
 import type { Room } from './room.ts';
 import { router } from './router.ts';
 import { addressesOf } from './routes/phone.ts';
+import { SettledTexts } from './settled-text.ts';
 import { shotList } from './shot-list.ts';
 
 const PLAIN_DECODER = createRequire(import.meta.url).resolve('decode-named-character-reference');
@@ -89,12 +90,16 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
         );
         if (server.httpServer) readAddressesFirst(server.httpServer);
         server.watcher.add(content);
-        server.watcher.on('all', async (_event, path) => {
+        const texts = new SettledTexts(hub);
+        server.watcher.on('all', (_event, path) => {
           const file = relative(content, path).split(sep).join('/');
           if (file.startsWith('..') || !/\.(ya?ml|mdx?)$/.test(file) || /(^|\/)\./.test(file)) return;
-          hub.tell({ kind: 'file', file, text: await readFile(path, 'utf8').catch(() => null) });
+          texts.note(file, path);
         });
-        server.httpServer?.on('close', () => void room.phone.stop());
+        server.httpServer?.on('close', () => {
+          texts.stop();
+          void room.phone.stop();
+        });
         let told = '';
         hub.listen(({ kind }) => {
           if (kind !== 'phones') return;
