@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { expect, test } from '@playwright/test';
 import { pagesInFolder } from '../../src/node/pack/pages.ts';
 import { playing } from '../support/lesson-page.ts';
-import { CONTENT } from '../support/serve-demo.ts';
+import { BASE, CONTENT } from '../support/serve-demo.ts';
 
 const MEDIA = ['chain-1.mp4', 'chain-2.mp4', 'front-brake.mp4'];
 
@@ -22,6 +22,8 @@ async function packed(): Promise<string> {
   await symlink(join(CONTENT, 'media'), join(folder, 'source/media'));
   return folder;
 }
+
+test.skip(BASE !== '/', 'a package is always built for the root');
 
 test('opened from a folder: play, captions, chapters, search, my machine, measure; nothing is refused or missing', async ({
   page,

@@ -5,6 +5,7 @@ import { expect, type Page, test } from '@playwright/test';
 import jsQR from 'jsqr';
 import { PNG } from 'pngjs';
 import { today } from '../../src/browser/page/today.ts';
+import { BASE } from '../support/serve-demo.ts';
 
 const run = promisify(execFile);
 const folded = (text: string) => text.replace(/\s+/g, '');
@@ -46,10 +47,10 @@ test('a lesson is printed on few sheets, each with address, code, day and machin
   // Five, and one more where the machine has other fonts.
   expect(sheets.length).toBeLessThanOrEqual(6);
   for (const [i, text] of sheets.entries()) {
-    expect(text).toContain('https://millrace.example/lessons/chain/');
+    expect(text).toContain(`https://millrace.example${BASE}lessons/chain/`);
     expect(text).toContain(folded(`Printed ${today()} for Tarn 420, 2020`));
     expect(text).toContain(`${i + 1}/${sheets.length}`);
-    expect(await codeOn(file, i + 1)).toBe('https://millrace.example/lessons/chain/');
+    expect(await codeOn(file, i + 1)).toBe(`https://millrace.example${BASE}lessons/chain/`);
   }
   const parts = await page.locator('.step, .chapter').evaluateAll((all) =>
     all.map((part) => {

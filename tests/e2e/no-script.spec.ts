@@ -4,6 +4,7 @@ test('without scripts a plain video and links to its moments remain', async ({ p
   await page.goto('lessons/chain/');
   const videos = page.locator('lesson-player video[controls]');
   await expect(videos).toHaveCount(2);
+  await expect(videos.first()).toHaveAttribute('poster', /footage\/stills\/chain\.jpg$/);
   for (const video of await videos.all()) await expect(video.locator('track[kind=captions]')).toHaveCount(1);
   const steps = page.locator('.step a.part-film');
   expect(await steps.count()).toBeGreaterThanOrEqual(20);

@@ -92,8 +92,12 @@ test('every link inside the site leads to a page, file or place that is there', 
       const link = new URL((attribute ?? '').replaceAll('&amp;', '&'), new URL(address, root));
       if (link.origin !== root.origin) continue;
       count++;
-      const path = decodeURI(link.pathname.slice(1));
-      if (!asked.has(path)) asked.set(path, (await request.head(`/${path}`)).status());
+      if (!link.pathname.startsWith(root.pathname)) {
+        broken.push(`${address}: ${attribute} leads out of the site`);
+        continue;
+      }
+      const path = decodeURI(link.pathname.slice(root.pathname.length));
+      if (!asked.has(path)) asked.set(path, (await request.head(path)).status());
       if (asked.get(path) !== 200) broken.push(`${address}: ${attribute}`);
       const place = decodeURIComponent(link.hash.slice(1));
       if (place && !place.startsWith('t=') && !files.get(path)?.includes(` id="${place}"`))

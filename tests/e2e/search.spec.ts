@@ -13,6 +13,9 @@ test('search as one types, with filters, kept in the address', async ({ page }) 
   expect(found).toBeGreaterThan(0);
   expect(found).toBeLessThan(all);
   expect(page.url()).toContain('q=rivet');
+  // Each with a picture of the step, out of the film.
+  const still = page.locator(`${rows} .still`).first();
+  await expect.poll(() => still.evaluate((image) => (image as HTMLImageElement).naturalWidth)).toBe(480);
 
   await page.getByRole('combobox', { name: 'Hazard' }).selectOption('caution');
   await expect(page).toHaveURL(/hazard=caution/);

@@ -31,6 +31,7 @@ await buildSite({
   footage: 'uncut',
   out: site,
   home,
+  env: process.env,
   now: () => new Date('2027-02-20T12:00:00Z'),
 });
 const served = await serveSite({ dir: site });

@@ -13,6 +13,7 @@ export function siteForPages(content: string): Site {
     texts,
     rendered: new Map(),
     unrendered: 'uncut',
+    stills: new Map(),
     now: new Date('2026-11-25'),
   };
 }

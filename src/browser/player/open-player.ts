@@ -4,6 +4,7 @@ import videojs from 'video.js/core';
 import { type PlayPlan, planFromJson } from '../../core/programme/index.ts';
 import type { LessonData } from './lesson-data.ts';
 import { graduate } from './rule.ts';
+import { showSeekPictures } from './seek-pictures.ts';
 import { PROGRAMME_TYPE, type ProgrammeSource, registerProgramme, TECH_NAME } from './tech.ts';
 
 /** The player as the rest of the page knows it; times are programme seconds. */
@@ -90,6 +91,7 @@ export function openPlayer(
   vjs.ready(() => addTracks(vjs, data));
   const full = addFullButton(vjs, toggleFull);
   graduate(vjs.el(), data);
+  showSeekPictures(vjs.el(), data);
 
   const player: Player = {
     element: vjs.el() as HTMLElement,

@@ -39,7 +39,14 @@ export {
   writeConfiguration,
 } from './parameter-sets.ts';
 export { type PictureSource, type PictureUnit, piecesOf, planPicture, sharesOf } from './picture-plan.ts';
-export { planSeekPictures, type SeekPicturesPlan, seekPicturesVtt } from './seek-pictures.ts';
+export { planStills, type StillPlan, stillMoment } from './plan-stills.ts';
+export {
+  planSeekPictures,
+  readSeekPictures,
+  type SeekPicturesPlan,
+  type SeekSheet,
+  seekPicturesVtt,
+} from './seek-pictures.ts';
 export {
   AAC_FRAME,
   planHeard,

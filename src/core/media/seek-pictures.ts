@@ -53,6 +53,34 @@ export function seekPicturesVtt(plan: SeekPicturesPlan, sheet: string): string {
   return `${['WEBVTT', ...cues].join('\n\n')}\n`;
 }
 
+/** A sheet of seek pictures: one each `every` seconds, row by row. */
+export interface SeekSheet {
+  /** s */
+  readonly every: number;
+  /** of one picture, pixels */
+  readonly width: number;
+  readonly height: number;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** The sheet that a text of `seekPicturesVtt` is about; nothing where it is about none. */
+export function readSeekPictures(vtt: string): SeekSheet | undefined {
+  const starts = [...vtt.matchAll(/^(\d+):(\d\d):(\d\d\.\d{3}) --> /gm)].map(
+    ([, h, m, s]) => Number(h) * 3600 + Number(m) * 60 + Number(s),
+  );
+  const places = [...vtt.matchAll(/#xywh=(\d+),(\d+),(\d+),(\d+)$/gm)].map(([, ...all]) => all.map(Number));
+  const [[, , width, height] = []] = places;
+  if (!width || !height || places.length !== starts.length) return undefined;
+  return {
+    every: starts[1] ?? Number.MAX_SAFE_INTEGER,
+    width,
+    height,
+    columns: Math.max(...places.map(([x = 0]) => x)) / width + 1,
+    rows: Math.max(...places.map(([, y = 0]) => y)) / height + 1,
+  };
+}
+
 function time(seconds: number): string {
   const ms = Math.round(seconds * 1000);
   return `${twoDigits(Math.floor(ms / 3_600_000))}:${twoDigits(Math.floor(ms / 60_000) % 60)}:${twoDigits(Math.floor(ms / 1000) % 60)}.${String(ms % 1000).padStart(3, '0')}`;

@@ -11,6 +11,7 @@ export type { LessonData, TimedPart } from './lesson-data.ts';
 export {
   type ChapterOnPage,
   type LessonPage,
+  type LessonPictures,
   lessonPage,
   type PartHead,
   type StepOnPage,

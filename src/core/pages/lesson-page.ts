@@ -1,4 +1,4 @@
-import { anglesUsed } from '../media/index.ts';
+import { anglesUsed, type SeekSheet } from '../media/index.ts';
 import type { Chapter, Lesson, Machine, Passage, Shop, SignalWord, Step } from '../model/index.ts';
 import {
   citedSpecs,
@@ -22,6 +22,14 @@ import { type TextShown, textShown } from './text-shown.ts';
 import { type Holds, holdsFor, type ValueShown, valuesShown } from './value-shown.ts';
 import { wrenchSettings } from './wrench-settings.ts';
 
+/** Pictures of a lesson that are on the site. */
+export interface LessonPictures {
+  /** Address of the picture of a chapter or step. */
+  readonly stillOf?: (part: string) => string | undefined;
+  /** Small pictures of the whole programme. */
+  readonly seek?: SeekSheet & { readonly url: string };
+}
+
 /** The heading of a chapter or step: its number, its title, when it is on screen. */
 export interface PartHead {
   readonly kind: 'chapter' | 'step';
@@ -33,6 +41,8 @@ export interface PartHead {
   readonly at?: Range<'programme'>;
   /** The moment in its file, for a browser without scripts. */
   readonly link?: string;
+  /** Address of a picture of it. */
+  readonly still?: string;
 }
 
 /** A spec that a step cites, with its values. */
@@ -120,7 +130,26 @@ export interface LessonPage {
  *
  * @param film what plays of its recording
  */
-export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: AddressOf): LessonPage {
+export function lessonPage(
+  shop: Shop,
+  lesson: Lesson,
+  film: Film,
+  addressOf: AddressOf,
+  { stillOf = () => undefined, seek }: LessonPictures = {},
+): LessonPage {
+  const head = ({ part, number, at, link }: PartTimed<Chapter | Step>): PartHead => {
+    const { id, title } = part;
+    const still = stillOf(id);
+    return {
+      kind: 'steps' in part ? 'chapter' : 'step',
+      id,
+      title,
+      number,
+      ...(at ? { at } : {}),
+      ...(link ? { link } : {}),
+      ...(still ? { still } : {}),
+    };
+  };
   const recording = shop.recordings.find(({ id }) => id === lesson.recording);
   const machine = shop.machines.find(({ id }) => id === lesson.machine);
   const years = machine && parseYears(lesson.years, machine.years);
@@ -165,7 +194,8 @@ export function lessonPage(shop: Shop, lesson: Lesson, film: Film, addressOf: Ad
       ...(recording?.written.licence ? { licence: recording.written.licence } : {}),
       data: plan
         ? {
-            ...playerData(lesson, plan, length, chapters, onScreen),
+            ...playerData(lesson, plan, length, chapters, onScreen, stillOf),
+            ...(seek ? { seek } : {}),
             ...(captioned ? { captions: { url: captionFile, language } } : {}),
           }
         : null,
@@ -198,18 +228,6 @@ function neighboursOf({ lessons }: Shop, { id }: Lesson): LessonPage['neighbours
   return { ...(previous && { previous }), ...(next && { next }) };
 }
 
-function head({ part, number, at, link }: PartTimed<Chapter | Step>): PartHead {
-  const { id, title } = part;
-  return {
-    kind: 'steps' in part ? 'chapter' : 'step',
-    id,
-    title,
-    number,
-    ...(at ? { at } : {}),
-    ...(link ? { link } : {}),
-  };
-}
-
 /** Every spec that a step cites, with its values. */
 export function specsShown(shop: Shop, lesson: Lesson, machine: Machine, passage: Passage): SpecShown[] {
   return citedSpecs(machine, lesson, passage).map(({ title, rows }) => ({
@@ -232,10 +250,14 @@ function playerData(
   length: number,
   chapters: readonly (PartTimed<Chapter> & { readonly steps: readonly PartTimed<Step>[] })[],
   onScreen: readonly { readonly id: string; readonly passage: Passage; readonly at: Range<'programme'> }[],
+  stillOf: (part: string) => string | undefined,
 ): LessonData {
   const seconds = ({ start, end }: Range<'programme'>) => ({ start: toSeconds(start), end: toSeconds(end) });
   const timesOf = (parts: readonly PartTimed<Chapter | Step>[]): TimedPart[] =>
-    parts.flatMap(({ part: { id, title }, at }) => (at ? [{ id, title, ...seconds(at) }] : []));
+    parts.flatMap(({ part: { id, title }, at }) => {
+      const still = stillOf(id);
+      return at ? [{ id, title, ...seconds(at), ...(still ? { still } : {}) }] : [];
+    });
   const corrections = onScreen.map(({ id, passage, at }) => ({ id, title: passage.title, ...seconds(at) }));
   return {
     id,

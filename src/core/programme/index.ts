@@ -13,6 +13,7 @@ export {
   type LessonTimes,
   lessonTimes,
   lessonTimesJson,
+  type PassageTimes,
 } from './lesson-times.ts';
 export {
   filePosition,

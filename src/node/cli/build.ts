@@ -30,11 +30,12 @@ export default command({
     const port = portNumber(flags.text('port'));
     const footage = footageChoice(flags.text('footage') ?? 'rendered');
     try {
-      const options = { content, base, footage, out: to, home, now, load, signal };
-      const { lessons, steps, classes, unrendered } = await buildSite(options);
+      const options = { content, base, footage, out: to, home, now, load, signal, env };
+      const { lessons, steps, classes, unrendered, withoutStills } = await buildSite(options);
       const taught = `${plural(lessons, 'lesson')} with ${plural(steps, 'step')}`;
       say(`built ${taught} and ${plural(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);
       for (const id of unrendered) say(unrenderedNote(id, footage));
+      if (withoutStills) say(`steps have no pictures: ${withoutStills.message}; ${withoutStills.help}`);
     } catch (error) {
       if (!(error instanceof ContentErrors)) throw error;
       say(error.message);

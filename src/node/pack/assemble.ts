@@ -20,7 +20,7 @@ import { readShop } from '../../core/read/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { fileInside, type LoadedShop, withScratchFolder } from '../files/index.ts';
 import { findRendered } from '../media/rendered.ts';
-import { renderedPath } from '../site/footage.ts';
+import { renderedPath } from '../site/footage-paths.ts';
 import { buildSite } from '../site/index.ts';
 import { ShippedPackages } from '../site/shipped-packages.ts';
 import { entryOf, type PackEntry } from './entry.ts';

@@ -2,7 +2,7 @@ import { hash } from 'node:crypto';
 import { readdir, readFile } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import { addressFrom, PACKAGE_FOLDERS, READ_ME_FILE, relativePage, relativeStyles } from '../../core/pack/index.ts';
-import { FOOTAGE } from '../site/footage.ts';
+import { FOOTAGE } from '../site/footage-paths.ts';
 import { classicScript } from './classic-scripts.ts';
 
 const PAGES = PACKAGE_FOLDERS.pages;
@@ -39,7 +39,8 @@ export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, 
   const place = (path: string): string | undefined => {
     const file = path === '' || path.endsWith('/') ? `${path}index.html` : path;
     if (file === RECORDS) return `${PAGES}/${RECORDS}.js`;
-    if (file.startsWith(`${FOOTAGE}/`)) return footage.get(file.slice(FOOTAGE.length + 1));
+    const known = file.startsWith(`${FOOTAGE}/`) ? footage.get(file.slice(FOOTAGE.length + 1)) : undefined;
+    if (known !== undefined) return known;
     return files.has(file) && !LEFT_OUT.test(file) ? `${PAGES}/${file}` : undefined;
   };
   const target = (from: string) => (path: string) => {

@@ -2,6 +2,7 @@ import { rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'astro';
 import { stepRecords } from '../../core/search/index.ts';
+import type { OutsideFailure } from '../failure.ts';
 import { holdOutput, type LoadedShop, placeFolder } from '../files/index.ts';
 import { ContentErrors, errorReport } from './content-errors.ts';
 import { LICENCES, licenceFile, licencesOf } from './licences.ts';
@@ -9,6 +10,7 @@ import { ScriptSizes } from './script-sizes.ts';
 import { ShippedPackages } from './shipped-packages.ts';
 import { SCAFFOLD, type SiteOptions, siteConfig } from './site-config.ts';
 import { siteSourceOf } from './site-source.ts';
+import { type StillsTaken, siteStills } from './site-stills.ts';
 
 export interface BuildOptions extends SiteOptions {
   /** Absolute path to build into: a new or empty folder, or one that a build has made. */
@@ -20,6 +22,8 @@ export interface BuildOptions extends SiteOptions {
   readonly load?: () => Promise<LoadedShop>;
   /** The day that the pages are made as on, so that they are the same whenever they are made; now when left out. */
   readonly madeAs?: Date;
+  /** Where ffmpeg is looked for, to take pictures of lessons and steps; left out, none are taken. */
+  readonly env?: Readonly<Record<string, string | undefined>>;
   /** Asked before the site takes its place. */
   readonly signal?: AbortSignal;
 }
@@ -31,6 +35,8 @@ export interface Built {
   readonly classes: number;
   /** Recordings of its lessons that are not rendered. */
   readonly unrendered: readonly string[];
+  /** Why no pictures of steps could be taken, and what helps. */
+  readonly withoutStills?: OutsideFailure;
 }
 
 /**
@@ -41,10 +47,11 @@ export interface Built {
  *   the disk refuses
  */
 export async function buildSite(options: BuildOptions): Promise<Built> {
-  const { content, out, home, now, load, signal, madeAs, footage = 'rendered' } = options;
+  const { content, out, home, now, load, signal, madeAs, env, footage = 'rendered' } = options;
   const output = { target: out, holds: 'a site', content } as const;
   // Before the content is read, which may take long.
   await holdOutput(output);
+  let taken: StillsTaken | undefined;
   const source = siteSourceOf(
     content,
     now,
@@ -53,6 +60,13 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     {
       ...(madeAs && { madeAs }),
       cameraFiles: footage === 'camera files',
+      ...(env &&
+        footage !== 'none' && {
+          takeStills: async (site) => {
+            taken = await siteStills(site, { env, signal: signal ?? new AbortController().signal });
+            return taken.stills;
+          },
+        }),
     },
   );
   const site = await source.open();
@@ -75,6 +89,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     steps: stepRecords(shop).length,
     lessons: shop.lessons.length,
     classes: shop.classes.length,
+    ...(taken?.without && { withoutStills: taken.without }),
     unrendered: shop.recordings.map(({ id }) => id).filter((id) => taught.has(id) && !site.rendered.has(id)),
   };
 }

@@ -2,26 +2,14 @@ import type { IncomingMessage, ServerResponse } from 'node:http';
 import { basename, dirname, join } from 'node:path';
 import send from 'send';
 import { readTarget, safely } from '../http/index.ts';
+import { renderedPath, seekPath } from './footage-paths.ts';
 import type { Site } from './open-site.ts';
-
-/** Folder of the site that holds the camera files. */
-export const FOOTAGE = 'footage';
-
-/** Where in it the rendered programme of a recording lies. */
-export function renderedPath(recording: string): string {
-  return `rendered/${recording}.mp4`;
-}
-
-/** Where in it the picture of a rendered programme lies. */
-export function stillPath(recording: string): string {
-  return `rendered/${recording}.jpg`;
-}
 
 /**
  * What the pages play: the rendered programme of a recording where there is one, else, where the site plays uncut
- * footage, every camera file that it names and that can be played; and the pictures of the lessons. By path below `FOOTAGE`, with the absolute path of the file.
+ * footage, every camera file that it names and that can be played; and the pictures of and in the lessons. By path below `FOOTAGE`, with the absolute path of the file.
  */
-export function footageOf({ content, shop, rendered, unrendered }: Site): Map<string, string> {
+export function footageOf({ content, shop, rendered, unrendered, stills }: Site): Map<string, string> {
   const pictures = shop.lessons.flatMap((lesson) =>
     lesson.pictures
       .filter(({ facts }) => facts.state === 'picture')
@@ -29,12 +17,13 @@ export function footageOf({ content, shop, rendered, unrendered }: Site): Map<st
   );
   return new Map([
     ...pictures,
+    ...stills,
     ...shop.recordings.flatMap(({ id, files }): (readonly [string, string])[] => {
       const programme = rendered.get(id);
       if (programme)
         return [
           [renderedPath(id), programme.file],
-          ...(programme.poster === undefined ? [] : [[stillPath(id), programme.poster] as const]),
+          ...(programme.seek === undefined ? [] : [[seekPath(id), programme.seek.file] as const]),
         ];
       if (unrendered === 'none') return [];
       return files

@@ -1,4 +1,6 @@
+import type { SeekSheet } from '../../core/media/index.ts';
 import type { Diagnostic, Shop } from '../../core/model/index.ts';
+import { FOOTAGE, stillPath } from './footage-paths.ts';
 
 /** A finished programme: its file, and its length and that of a frame in ticks. */
 export interface RenderedProgramme {
@@ -6,6 +8,8 @@ export interface RenderedProgramme {
   readonly file: string;
   /** Absolute path of a picture of it. */
   readonly poster?: string;
+  /** Small pictures of it: the sheet's absolute path, and what is where on it. */
+  readonly seek?: { readonly file: string; readonly sheet: SeekSheet };
   readonly length: number;
   readonly frame: number;
 }
@@ -25,6 +29,8 @@ export interface Site {
   readonly rendered: ReadonlyMap<string, RenderedProgramme>;
   /** What plays of the others. */
   readonly unrendered: Unrendered;
+  /** Pictures of lessons, chapters and steps: absolute path, by path below the site's footage. */
+  readonly stills: ReadonlyMap<string, string>;
   /** When the pages are made; decides which class is the next. */
   readonly now: Date;
   /** When the content is checked, where the pages are made as on another day. */
@@ -54,6 +60,14 @@ export function siteSource(): SiteSource {
   const source = shared[KEY];
   if (!source) throw new Error('the shop is known only to pages that the site integration builds');
   return source;
+}
+
+/** Address of a picture of a lesson, or of a chapter or step of it, where there is one: `href` of its path on the site. */
+export function stillOf({ stills }: Site, href: (path: string) => string) {
+  return (lesson: string, part?: string): string | undefined => {
+    const path = stillPath(lesson, part);
+    return stills.has(path) ? href(encodeURI(`${FOOTAGE}/${path}`)) : undefined;
+  };
 }
 
 /** What plays of a recording. */

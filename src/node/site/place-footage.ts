@@ -4,7 +4,8 @@ import { dirname, join } from 'node:path';
 import { z } from 'zod';
 import { OutsideFailure } from '../failure.ts';
 import { diskReason, fileInside } from '../files/index.ts';
-import { FOOTAGE, footageOf } from './footage.ts';
+import { footageOf } from './footage.ts';
+import { FOOTAGE } from './footage-paths.ts';
 import type { Site } from './open-site.ts';
 
 /** In a built site: of what each file of the footage is a copy. */

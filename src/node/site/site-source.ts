@@ -1,3 +1,5 @@
+import { readFile } from 'node:fs/promises';
+import { readSeekPictures } from '../../core/media/index.ts';
 import type { Shop } from '../../core/model/index.ts';
 import { type LoadedShop, loadShop } from '../files/index.ts';
 import { findRendered } from '../media/rendered.ts';
@@ -8,6 +10,8 @@ export interface SourceWishes {
   readonly madeAs?: Date;
   /** Camera files play, though there may be a rendered programme. */
   readonly cameraFiles?: boolean;
+  /** Takes pictures of lessons, chapters and steps; left out, there are none. */
+  readonly takeStills?: (site: Site) => Promise<Site['stills']>;
 }
 
 /**
@@ -22,14 +26,15 @@ export function siteSourceOf(
   now: () => Date,
   unrendered: Unrendered = 'uncut',
   load: () => Promise<LoadedShop> = () => loadShop(content),
-  { madeAs, cameraFiles = false }: SourceWishes = {},
+  { madeAs, cameraFiles = false, takeStills }: SourceWishes = {},
 ): SiteSource {
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
     const { shop, diagnostics, texts } = await load();
-    const rendered = cameraFiles ? new Map() : await findAllRendered(content, shop);
+    const rendered = cameraFiles ? new Map() : await findAllRendered(content, shop, takeStills !== undefined);
     const when = madeAs === undefined ? { now: now() } : { now: madeAs, checked: now() };
-    return { content, shop, diagnostics, texts, rendered, unrendered, ...when };
+    const site = { content, shop, diagnostics, texts, rendered, unrendered, stills: new Map(), ...when };
+    return takeStills ? { ...site, stills: await takeStills(site) } : site;
   };
   return {
     content,
@@ -50,17 +55,24 @@ export function siteSourceOf(
 }
 
 /** What is rendered and still is what the content says; the rest is played uncut with its edit list, or not at all. */
-async function findAllRendered(content: string, { recordings }: Shop): Promise<ReadonlyMap<string, RenderedProgramme>> {
+async function findAllRendered(
+  content: string,
+  { recordings }: Shop,
+  pictures: boolean,
+): Promise<ReadonlyMap<string, RenderedProgramme>> {
   const found = new Map<string, RenderedProgramme>();
   for (const recording of recordings) {
     const rendered = await findRendered(content, recording);
-    if (rendered)
-      found.set(recording.id, {
-        file: rendered.programme,
-        ...(rendered.poster !== undefined && { poster: rendered.poster }),
-        length: rendered.manifest.length,
-        frame: rendered.manifest.frame,
-      });
+    if (!rendered) continue;
+    const seekPictures = pictures ? rendered.seekPictures : undefined;
+    const sheet = seekPictures && readSeekPictures(await readFile(seekPictures.text, 'utf8').catch(() => ''));
+    found.set(recording.id, {
+      file: rendered.programme,
+      ...(rendered.poster !== undefined && { poster: rendered.poster }),
+      ...(seekPictures && sheet && { seek: { file: seekPictures.sheet, sheet } }),
+      length: rendered.manifest.length,
+      frame: rendered.manifest.frame,
+    });
   }
   return found;
 }
