@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { DaySheet } from '../../core/day/index.ts';
 import { planFromJson } from '../../core/programme/index.ts';
 import { ProgrammeMedia } from '../player/programme-media.ts';
+import { PointLayer } from './PointLayer.tsx';
 import type { RoomView } from './room-channel.ts';
 
 /** So near to the beginning of the next clip the film simply runs on, s. */
@@ -73,5 +74,10 @@ export function ClipFilm({ films, view, muted, onOver, onSeconds }: ClipFilmProp
     return () => clearInterval(timer);
   }, [film, playing, clip?.lesson, clip?.id, start]);
 
-  return <div class="film" ref={holder} />;
+  return (
+    <div class="film">
+      <div ref={holder} />
+      {view.pointing && <PointLayer pointing={view.pointing} />}
+    </div>
+  );
 }

@@ -2,6 +2,7 @@ import { blocksAhead, clockOf } from '../../core/day/index.ts';
 import type { DayStore } from './day-store.ts';
 import { LEAD_KEYS, type LeadDoes } from './lead-keys.ts';
 import { NowPanel } from './NowPanel.tsx';
+import { PointPad } from './PointPad.tsx';
 import { RoomScreen } from './RoomScreen.tsx';
 import { RunSheetAlive } from './RunSheetAlive.tsx';
 import { SidePanel } from './SidePanel.tsx';
@@ -34,6 +35,11 @@ export function Lead({ store, rehearsal, does, begin, afresh, openRoom }: LeadPr
           <section class="seen" aria-labelledby="seen">
             <h2 id="seen">What the room sees</h2>
             <Preview store={store} />
+            <p class="buttons">
+              <button type="button" onClick={() => does('point')} disabled={!store.shown}>
+                {store.pointing ? 'Point no more' : 'Freeze and point'} <kbd>P</kbd>
+              </button>
+            </p>
             <button type="button" onClick={openRoom}>
               {store.roomOpen.value ? 'The room’s window is open' : 'Open the room’s window'}
             </button>
@@ -165,15 +171,19 @@ function Preview({ store }: { store: DayStore }) {
   const over = (start: number) => {
     if (!store.roomOpen.value && start === store.state.value.screen.start) store.act({ kind: 'clip-over' });
   };
+  const { pointing } = store;
   return (
-    <div class="preview" aria-hidden="true">
-      <RoomScreen
-        films={store.sheet.films}
-        view={store.roomView}
-        muted={store.roomOpen.value}
-        onOver={over}
-        onSeconds={() => undefined}
-      />
+    <div class={`preview${pointing ? ' pointing' : ''}`}>
+      <div aria-hidden="true">
+        <RoomScreen
+          films={store.sheet.films}
+          view={store.roomView}
+          muted={store.roomOpen.value}
+          onOver={over}
+          onSeconds={() => undefined}
+        />
+      </div>
+      {pointing && <PointPad pointing={pointing} set={(next) => store.point(next)} end={() => store.freeze()} />}
     </div>
   );
 }

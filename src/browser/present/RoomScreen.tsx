@@ -1,4 +1,4 @@
-import type { Clip } from '../../core/day/index.ts';
+import { type Clip, valuesInRoom } from '../../core/day/index.ts';
 import { ClipFilm, type ClipFilmProps } from './ClipFilm.tsx';
 import { minutesLeft } from './words.ts';
 
@@ -12,7 +12,7 @@ export function RoomScreen(props: ClipFilmProps) {
   return (
     <div class={`room-screen${clip ? ' showing' : ''}${dark ? ' dark' : ''}`} aria-hidden={dark}>
       <ClipFilm {...props} />
-      {clip && <StepWords clip={clip} />}
+      {clip && <StepWords clip={clip} year={view.year} />}
       {clip && talk !== null && (
         <div class="talk">
           <p class="talk-head">Let us talk</p>
@@ -31,8 +31,9 @@ export function RoomScreen(props: ClipFilmProps) {
   );
 }
 
-function StepWords({ clip }: { clip: Clip }) {
+function StepWords({ clip, year }: { clip: Clip; year: number | null }) {
   const [signal] = clip.signals;
+  const values = valuesInRoom(clip, year ?? undefined);
   return (
     <>
       <p class="step-title">
@@ -43,9 +44,13 @@ function StepWords({ clip }: { clip: Clip }) {
           <strong>{signal.word.toUpperCase()}</strong> {signal.text}
         </p>
       )}
-      {clip.values.length > 0 && (
+      {year !== null && clip.values.length > 0 && values.length === 0 && (
+        <p class="values">No value for {year}: the service manual decides.</p>
+      )}
+      {values.length > 0 && (
         <dl class="values">
-          {clip.values.slice(0, MOST_VALUES).map(({ title, whose, primary, secondary }) => (
+          {year !== null && <div class="of-year">Model year {year}</div>}
+          {values.slice(0, MOST_VALUES).map(({ title, whose, primary, secondary }) => (
             <div key={`${title} ${whose}`}>
               <dt>{whose === '' ? title : `${title}, ${whose}`}</dt>
               <dd>
@@ -54,7 +59,7 @@ function StepWords({ clip }: { clip: Clip }) {
               </dd>
             </div>
           ))}
-          {clip.values.length > MOST_VALUES && <p class="more">and more in the handout</p>}
+          {values.length > MOST_VALUES && <p class="more">and more in the handout</p>}
         </dl>
       )}
     </>

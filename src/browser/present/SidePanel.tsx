@@ -1,4 +1,4 @@
-import { clockOf } from '../../core/day/index.ts';
+import { clockOf, yearsKnown } from '../../core/day/index.ts';
 import type { DayStore } from './day-store.ts';
 import type { LeadDoes } from './lead-keys.ts';
 
@@ -106,6 +106,17 @@ function Questions({ store }: { store: DayStore }) {
     field.value = '';
     field.blur();
   };
+  const years = yearsKnown(store.sheet.steps);
+  const { year } = store.state.value.screen;
+  const ofYear = (event: Event) => {
+    event.preventDefault();
+    const form = event.currentTarget as HTMLFormElement;
+    const field = form.elements.namedItem('year') as HTMLInputElement;
+    const asked = Number(field.value);
+    store.act(field.value === '' ? { kind: 'year' } : { kind: 'year', year: asked });
+    field.value = '';
+    field.blur();
+  };
   return (
     <section class="questions" aria-labelledby="questions">
       <h2 id="questions">Questions set aside</h2>
@@ -141,6 +152,24 @@ function Questions({ store }: { store: DayStore }) {
           />
         </label>
         <button type="submit">Show</button>
+      </form>
+      <form onSubmit={ofYear}>
+        <label>
+          <kbd>Y</kbd> Values of model year
+          <input
+            name="year"
+            inputMode="numeric"
+            pattern="\d{4}"
+            placeholder={years ? `${years.from} to ${years.to}` : ''}
+            autocomplete="off"
+          />
+        </label>
+        <button type="submit">Show</button>
+        {year !== undefined && (
+          <button type="button" onClick={() => store.act({ kind: 'year' })}>
+            The lesson’s own
+          </button>
+        )}
       </form>
     </section>
   );

@@ -17,7 +17,8 @@ import {
 import { newId } from '../page/new-id.ts';
 import type { AdviceOrder, Advised } from './advice-worker.ts';
 import type { Ticker } from './class-ticker.ts';
-import type { RoomView } from './room-channel.ts';
+import { MIDDLE } from './pointing.ts';
+import type { Pointing, RoomView } from './room-channel.ts';
 
 /** What the store needs from outside. */
 export interface DayOutside {
@@ -45,6 +46,8 @@ export class DayStore {
   readonly unsent = signal(0);
   readonly roomOpen = signal(false);
   readonly roomRefused = signal(false);
+  /** What is pointed at, and in which showing of a clip: another picture has other things to point at. */
+  readonly pointed = signal<(Pointing & { readonly start: number }) | undefined>(undefined);
   readonly #outside: DayOutside;
   readonly #worker: Worker;
   #looked = Number.NEGATIVE_INFINITY;
@@ -114,6 +117,27 @@ export class DayStore {
     });
   }
 
+  /** What is pointed at on the picture that is shown now. */
+  get pointing(): Pointing | null {
+    const pointed = this.pointed.value;
+    return pointed && pointed.start === this.state.value.screen.start && this.shown ? pointed : null;
+  }
+
+  /** The picture stands still, and the pointer is in its middle; pressed again it ends. */
+  freeze(): void {
+    if (this.pointing) {
+      this.pointed.value = undefined;
+      return;
+    }
+    if (!this.shown) return;
+    if (this.state.value.screen.playing) this.act({ kind: 'pause' });
+    this.pointed.value = { at: MIDDLE, rings: [], start: this.state.value.screen.start };
+  }
+
+  point(pointing: Pointing): void {
+    this.pointed.value = { ...pointing, start: this.state.value.screen.start };
+  }
+
   /** What the block that is on shows. */
   get clips(): readonly Clip[] {
     return clipsNow(this.sheet, this.state.value);
@@ -151,6 +175,8 @@ export class DayStore {
           : { title: block?.title ?? '', line: this.sheet.blocks.find(({ id }) => id === now)?.meanwhile ?? '' };
     return {
       ...{ clip, playing, speed, dark, start, ran, ...words, left: this.left },
+      pointing: playing ? null : this.pointing,
+      year: screen.year ?? null,
       talk: talking ? (clip?.talk?.text ?? '') : null,
     };
   }

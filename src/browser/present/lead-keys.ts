@@ -7,6 +7,8 @@ export type LeadDoes =
   | 'slower'
   | 'faster'
   | 'dark'
+  | 'point'
+  | 'year'
   | 'step'
   | 'question'
   | 'way-1'
@@ -30,6 +32,8 @@ export const LEAD_KEYS: readonly {
   { key: 's', shown: 'S', does: 'slower', words: 'Slower' },
   { key: 'f', shown: 'F', does: 'faster', words: 'Faster' },
   { key: 'd', shown: 'D', does: 'dark', words: 'Screen dark' },
+  { key: 'p', shown: 'P', does: 'point', words: 'Freeze the picture and point' },
+  { key: 'y', shown: 'Y', does: 'year', words: 'Values of another model year' },
   { key: 'g', shown: 'G', does: 'step', words: 'Go to a step by number' },
   { key: 'q', shown: 'Q', does: 'question', words: 'Set a question aside' },
   { key: '1', shown: '1', does: 'way-1', words: 'Take the first way out' },

@@ -112,6 +112,7 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
   effect(() => {
     store.state.value;
     store.at.value;
+    store.pointed.value;
     tell();
   });
   // A room that was opened before this page has no films yet.
@@ -169,6 +170,10 @@ function act(store: DayStore, what: LeadDoes): void {
     case 'one-fewer':
       store.act({ kind: 'attendance', count: Math.max(0, (attendance ?? 0) + (what === 'one-more' ? 1 : -1)) });
       return;
+    case 'point':
+      store.freeze();
+      return;
+    case 'year':
     case 'step':
     case 'question':
       document.querySelector<HTMLInputElement>(`input[name=${what}]`)?.focus();

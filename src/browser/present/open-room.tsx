@@ -7,7 +7,7 @@ import { RoomScreen } from './RoomScreen.tsx';
 import { type RoomView, type RoomWord, roomChannel } from './room-channel.ts';
 
 const WAITING: RoomView = {
-  ...{ clip: null, talk: null, playing: false, speed: 1, dark: false, start: 0, ran: 0 },
+  ...{ clip: null, talk: null, playing: false, speed: 1, dark: false, start: 0, ran: 0, pointing: null, year: null },
   ...{ title: 'Welcome', line: '', left: null },
 };
 

@@ -1,7 +1,23 @@
 import type { Clip } from '../../core/day/index.ts';
 
+/** A place in the picture: 0 to 1 from its left and top edge. */
+export interface PicturePlace {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A pointer and rings drawn over the picture. */
+export interface Pointing {
+  readonly at: PicturePlace | null;
+  readonly rings: readonly PicturePlace[];
+}
+
 /** What the room is told to show; sent whole, so that a window that was opened late is right at once. */
 export interface RoomView {
+  /** What is pointed at. */
+  readonly pointing: Pointing | null;
+  /** Model year whose values are shown; nothing for those of the lesson. */
+  readonly year: number | null;
   readonly clip: Clip | null;
   /** Of the step, where the class talks about it now. */
   readonly talk: string | null;

@@ -10,6 +10,10 @@ export interface ValueInRoom {
   readonly primary: string;
   readonly secondary: string;
   readonly critical: boolean;
+  /** Model years it holds for. */
+  readonly years: { readonly from: number; readonly to: number };
+  /** It holds for none of the lesson's model years: shown only when somebody asks for its year. */
+  readonly otherYears?: true;
 }
 
 /** A stretch of a lesson that is shown in one go: a step, or what stands before the first step of a chapter. */

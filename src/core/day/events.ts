@@ -53,6 +53,8 @@ export const dayEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...common, kind: z.literal('answered'), question: z.string().max(80), answer: words.optional() }),
   z.strictObject({ ...common, kind: z.literal('show'), lesson: id.optional(), step: id.optional() }),
   z.strictObject({ ...common, kind: z.enum(['play', 'pause', 'again', 'slower', 'faster', 'clip-over']) }),
+  /** Values of this model year; without one those of the lesson's own years. */
+  z.strictObject({ ...common, kind: z.literal('year'), year: z.number().int().min(1900).max(2200).optional() }),
   z.strictObject({ ...common, kind: z.literal('dark'), on: z.boolean() }),
 ]);
 

@@ -11,4 +11,5 @@ export { type Outlook, outlookOf, paperOf } from './outlook.ts';
 export { questionsText } from './questions-text.ts';
 export { remainingOf } from './remaining.ts';
 export { clipShown, ranAt } from './screen.ts';
+export { valuesInRoom, yearsKnown } from './values-in-room.ts';
 export { type Way, waysFrom } from './ways.ts';

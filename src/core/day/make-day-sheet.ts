@@ -1,6 +1,15 @@
 import { blockNeeds, type ClassFit, kitList, type LessonPart, partLookup, passagesOf } from '../fit/index.ts';
 import type { Lesson, Passage, Shop, ShopClass } from '../model/index.ts';
-import { type AddressOf, type Film, type LessonPage, lessonPage, type StepOnPage } from '../pages/index.ts';
+import {
+  type AddressOf,
+  type Film,
+  type LessonPage,
+  lessonPage,
+  type StepOnPage,
+  type ValueShown,
+  valueShown,
+} from '../pages/index.ts';
+import { labelledRows, sourceInWords } from '../programme/index.ts';
 import { kitTitle } from '../search/index.ts';
 import { type Range, toSeconds } from '../time/index.ts';
 import type { BlockOnDay, Clip, DaySheet, KitOnDay, ValueInRoom } from './day-sheet.ts';
@@ -49,7 +58,7 @@ export function makeDaySheet(
     }),
     choice: fit.choice,
     blocks: blocks.map((block, index) => blockOnDay(shop, shopClass, block, index, pages)),
-    steps: taught.flatMap((lesson) => allClips(lesson, pages.get(lesson.id))),
+    steps: taught.flatMap((lesson) => allClips(shop, lesson, pages.get(lesson.id))),
     films: Object.fromEntries(
       [...pages].flatMap(([lesson, { player }]) => (player.data ? [[lesson, player.data] as const] : [])),
     ),
@@ -92,7 +101,7 @@ export function makeDaySheet(
     const wanted = new Set(passagesOf(part, [lesson]).map((passage) => passage.id));
     const whole = lookup(part);
     const ranges = (whole?.chapters ?? []).map(({ start, seconds }) => ({ start, end: start + seconds }));
-    const clips = allClips(lesson, page).filter((clip) => wanted.has(clip.id));
+    const clips = allClips(shop, lesson, page).filter((clip) => wanted.has(clip.id));
     return clips.flatMap((clip) => {
       const within = ranges.find(({ start, end }) => clip.start >= start - 1e-3 && clip.start < end);
       const end = Math.min(clip.end, within?.end ?? 0);
@@ -102,7 +111,7 @@ export function makeDaySheet(
 }
 
 /** Every stretch of a lesson that is on film. */
-function allClips(lesson: Lesson, page: LessonPage | undefined): Clip[] {
+function allClips(shop: Shop, lesson: Lesson, page: LessonPage | undefined): Clip[] {
   if (!page) return [];
   return page.chapters.flatMap((chapter) => {
     const passage = lesson.chapters.find(({ id }) => id === chapter.id);
@@ -123,7 +132,7 @@ function allClips(lesson: Lesson, page: LessonPage | undefined): Clip[] {
         const own = passage?.steps.find(({ id }) => id === step.id);
         if (!own || !step.at) return [];
         const clip = clipOf(lesson, own, chapter.title, step.number, step.at);
-        return [{ ...clip, signals: step.card.signals, values: valuesOf(step) }];
+        return [{ ...clip, signals: step.card.signals, values: valuesOf(shop, lesson, own, step) }];
       }),
     ];
   });
@@ -157,14 +166,33 @@ function clipOf(
   };
 }
 
-function valuesOf({ card }: StepOnPage): ValueInRoom[] {
-  return card.specs.flatMap(({ title, values }) =>
-    values.map(({ whose, value, critical }) => ({
-      title,
-      whose: whose ?? '',
-      primary: value.primary,
-      secondary: value.secondary ?? '',
-      critical: critical === true,
-    })),
-  );
+/** What a step cites: for the model years of its lesson, then for all others that its machine has a row for. */
+function valuesOf(shop: Shop, lesson: Lesson, { cites }: Passage, { card }: StepOnPage): ValueInRoom[] {
+  const own = card.specs.flatMap(({ title, values }) => values.map((value) => inRoom(title, value)));
+  const machine = shop.machines.find(({ id }) => id === lesson.machine);
+  if (!machine) return own;
+  const others = [...new Set(cites.map(({ spec }) => spec))].flatMap((id) => {
+    const rows = machine.specs.filter((row) => row.id === id);
+    return labelledRows(machine, rows).flatMap((shown): ValueInRoom[] => {
+      const { years, title } = shown.row;
+      const known = own.some(
+        (value) => value.title === title && value.years.from === years.from && value.years.to === years.to,
+      );
+      // A row that cannot be shown is no answer to anybody who asks for its year.
+      if (known || !shown.row.quantity || !sourceInWords(shop, machine.id, shown.row)) return [];
+      return [{ ...inRoom(title, valueShown(shop, machine, shown)), otherYears: true }];
+    });
+  });
+  return [...own, ...others];
+}
+
+function inRoom(title: string, { whose, value, critical, holds }: ValueShown): ValueInRoom {
+  return {
+    title,
+    whose: whose ?? '',
+    primary: value.primary,
+    secondary: value.secondary ?? '',
+    critical: critical === true,
+    years: { from: holds.from, to: holds.to },
+  };
 }

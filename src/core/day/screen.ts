@@ -12,6 +12,8 @@ export interface Screen {
   readonly talking: boolean;
   readonly speed: number;
   readonly dark: boolean;
+  /** Model year whose values somebody asked for. */
+  readonly year?: number;
   /** Counts the times that a clip was started from its beginning. */
   readonly start: number;
   /** How much of the clip has run, s of programme, until `since`. */
@@ -35,7 +37,8 @@ export const NOTHING_SHOWN: Screen = {
 
 /** The screen at the beginning of a block: its first clip runs at once. */
 export function screenOf(clips: readonly Clip[], before: Screen, speed: number, at: number): Screen {
-  const fresh = { ...NOTHING_SHOWN, start: before.start + 1, dark: before.dark, speed };
+  const { dark, year } = before;
+  const fresh = { ...NOTHING_SHOWN, start: before.start + 1, dark, speed, ...(year !== undefined && { year }) };
   return clips.length === 0 ? fresh : { ...fresh, clip: 0, playing: true, since: at };
 }
 
@@ -106,6 +109,10 @@ export function turnScreen(sheet: DaySheet, clips: readonly Clip[], screen: Scre
       if (screen.step) return { ...screen, playing: false, ran: shown.end - shown.start, since: at };
       if (shown.talk) return { ...screen, playing: false, talking: true, ran: shown.end - shown.start, since: at };
       return from((screen.clip ?? 0) + 1, true);
+    case 'year': {
+      const { year: _, ...rest } = screen;
+      return event.year === undefined ? rest : { ...rest, year: event.year };
+    }
     case 'dark':
       return event.on && screen.playing
         ? { ...screen, dark: true, playing: false, ran: ranAt(screen, at), since: at }

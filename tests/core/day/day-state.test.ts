@@ -8,6 +8,8 @@ import {
   dayBefore,
   dayStep,
   questionsText,
+  valuesInRoom,
+  yearsKnown,
 } from '../../../src/core/day/index.ts';
 import { BEGIN, clip, events, NEXT, sheetOf, talk } from './support.ts';
 
@@ -137,6 +139,19 @@ test('a question is kept with its step and its block, once', () => {
     step: step-2
 `);
   expect(state.questions).toHaveLength(1);
+});
+
+test('values of another model year are shown until the lesson’s own are asked for, from block to block', () => {
+  const value = (primary: string, from: number, to: number) => ({
+    ...{ title: 'Slack', whose: '', primary, secondary: '', critical: false, years: { from, to } },
+  });
+  const values = [value('25 mm', 2021, 2025), { ...value('30 mm', 2019, 2020), otherYears: true as const }];
+  const read = (year?: number) => valuesInRoom({ values }, year).map(({ primary }) => primary);
+  expect([read(), read(2020), read(2021), read(2018)]).toEqual([['25 mm'], ['30 mm'], ['25 mm'], []]);
+  expect(yearsKnown([{ values }, { values: [] }])).toEqual({ from: 2019, to: 2025 });
+  const asked = dayAfter(SHEET, events([0, BEGIN], [1, { kind: 'year', year: 2020 }], [5, NEXT]));
+  expect(asked.screen).toMatchObject({ year: 2020, clip: 0 });
+  expect('year' in dayStep(SHEET, asked, { id: 'y', at: 400, kind: 'year' }).screen).toBe(false);
 });
 
 const acts: fc.Arbitrary<DayAct> = fc.oneof(
