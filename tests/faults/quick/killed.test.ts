@@ -1,6 +1,7 @@
-import { mkdir, readdir } from 'node:fs/promises';
+import { mkdir, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { classFolder, inLog, leader, PRESSES, saidKept } from '../support/class-day.ts';
 import { placer } from '../support/placing.ts';
 import { child, contents, countChanges, figures, inFolder } from '../support/run.ts';
 import { saidByAll, saver, threeFiles } from '../support/saving.ts';
@@ -45,5 +46,29 @@ test('a folder being replaced is the old one or the new one after the next run, 
       expect(page.slice(0, 6)).toBe('oldold');
       expect((await readdir(folder)).toSorted()).toEqual(['content', 'site']);
     }
+  });
+});
+
+test('what a class was told is kept, is kept: killed here and there, the next start knows it and goes on', async () => {
+  await inFolder('class-day', async (folder) => {
+    await classFolder(folder);
+    const kept = new Set<string>();
+    for (const [place, half] of [
+      [7, false],
+      [19, true],
+    ] as const) {
+      const killed = await child(leader(folder), { killAt: { place, half } });
+      expect(killed.signal).toBe('SIGKILL');
+      for (const id of saidKept(killed.stdout)) kept.add(id);
+      expect(await inLog(folder)).toEqual(expect.arrayContaining([...kept]));
+    }
+    // Each look at the wall clock is an hour later: the clock of the class does not go by it.
+    const ended = await child(leader(folder), { clock: { off: 0, jump: 3600 } });
+    expect(saidKept(ended.stdout)).toHaveLength(PRESSES + 1);
+    expect(await inLog(folder)).toEqual(Array.from({ length: PRESSES + 1 }, (_, n) => `e${n}`));
+    const log = await readFile(join(folder, '.liftside/day/test.jsonl'), 'utf8');
+    const clock = [...log.matchAll(/"anchor":.*"at":([\d.]+)/g)].map(([, at]) => Number(at));
+    expect(Math.max(...clock) - Math.min(...clock)).toBeLessThan(600);
+    expect((await readFile(join(folder, 'questions/test.yaml'), 'utf8')).match(/words: /g)).toHaveLength(PRESSES);
   });
 });
