@@ -37,11 +37,35 @@ test('the run sheet, its picture and its table say the same, in order', async ({
   expect(times.length).toBeGreaterThan(8);
   expect(times).toEqual(times.toSorted());
   expect(times[0]).toBe('10:00');
-  await expect(page.locator('.class-line svg')).toHaveAttribute(
+  await expect(page.locator('.class-line svg.wide')).toHaveAttribute(
     'aria-label',
     new RegExp(`^${times.length} blocks from 10:00`),
   );
-  expect(await page.locator('.class-line .bar').count()).toBe(times.length);
+  expect(await page.locator('.class-line .wide .bar').count()).toBe(times.length);
+  // Nothing is crossed by the mark of the end, no letter leaves its block, and each block has its name.
+  const drawn = await page.locator('.class-line .wide').evaluate((svg) => {
+    const boxes = (selector: string) =>
+      [...svg.querySelectorAll<SVGGraphicsElement>(selector)].map((e) => e.getBoundingClientRect());
+    const over = (a: DOMRect, b: DOMRect) =>
+      a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1;
+    const [end] = boxes('.slot-end');
+    const bars = [...svg.querySelectorAll('g:has(> .bar)')].map((group) => ({
+      bar: group.querySelector('.bar')?.getBoundingClientRect(),
+      names: [...group.querySelectorAll('.name')].map((name) => name.getBoundingClientRect()),
+    }));
+    return {
+      crossed: boxes('text').filter((box) => end && over(box, end)).length,
+      unnamed: bars.filter(({ names }) => names.length === 0).length,
+      outside: bars.flatMap(({ bar, names }) =>
+        names.filter(
+          (n) =>
+            bar &&
+            (n.left < bar.left - 2 || n.right > bar.right + 2 || n.top < bar.top - 2 || n.bottom > bar.bottom + 2),
+        ),
+      ).length,
+    };
+  });
+  expect(drawn).toEqual({ crossed: 0, unnamed: 0, outside: 0 });
 });
 
 for (const paper of PAPERS)
@@ -133,7 +157,7 @@ const ON_PAPER: Readonly<Record<string, readonly string[]>> = {
   'door-sign': ['10:00–12:00', 'Chain and sprockets on a Saturday', 'bay 1 and the long bench'],
   invitation: ['invites you', 'there is room for 14', 'Closed shoes with a firm toe', 'millrace.example'],
   'sign-in': ['Name', 'To reach me, if you like', '17'],
-  briefing: ['Signature', 'DANGER:', 'Nobody has to do a step', 'reckoned for 12'],
+  briefing: ['Signature', 'WARNING:', 'Nobody has to do a step', 'reckoned for 12'],
   'name-tags': ['Millrace Community Garage'],
   feedback: ['The question I take home', 'No name needed'],
   questions: ['Nothing was set aside'],

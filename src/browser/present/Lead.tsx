@@ -1,4 +1,5 @@
 import { blocksAhead, clockOf } from '../../core/day/index.ts';
+import type { DayServer } from './day-server.ts';
 import type { DayStore } from './day-store.ts';
 import { LEAD_KEYS, type LeadDoes } from './lead-keys.ts';
 import { NowPanel } from './NowPanel.tsx';
@@ -6,10 +7,12 @@ import { PointPad } from './PointPad.tsx';
 import { RoomScreen } from './RoomScreen.tsx';
 import { RunSheetAlive } from './RunSheetAlive.tsx';
 import { SidePanel } from './SidePanel.tsx';
+import { TryOut } from './TryOut.tsx';
 import { behindWords } from './words.ts';
 
 export interface LeadProps {
   readonly store: DayStore;
+  readonly server: DayServer;
   readonly rehearsal: number | undefined;
   readonly does: (what: LeadDoes) => void;
   readonly begin: () => void;
@@ -18,7 +21,7 @@ export interface LeadProps {
 }
 
 /** The window of the one who leads the class. */
-export function Lead({ store, rehearsal, does, begin, afresh, openRoom }: LeadProps) {
+export function Lead({ store, server, rehearsal, does, begin, afresh, openRoom }: LeadProps) {
   const { sheet } = store;
   const { phase } = store.state.value;
   return (
@@ -27,7 +30,7 @@ export function Lead({ store, rehearsal, does, begin, afresh, openRoom }: LeadPr
       <main class="desk">
         <RunSheetAlive store={store} />
         <div class="middle">
-          {phase === 'before' && <Before store={store} begin={begin} rehearsal={rehearsal} />}
+          {phase === 'before' && <Before store={store} server={server} begin={begin} rehearsal={rehearsal} />}
           {phase === 'on' && <NowPanel store={store} does={does} />}
           {phase === 'over' && <After store={store} afresh={afresh} rehearsal={rehearsal} />}
         </div>
@@ -106,7 +109,7 @@ function Header({ store, rehearsal }: Pick<LeadProps, 'store' | 'rehearsal'>) {
   );
 }
 
-function Before({ store, begin, rehearsal }: Pick<LeadProps, 'store' | 'begin' | 'rehearsal'>) {
+function Before({ store, server, begin, rehearsal }: Pick<LeadProps, 'store' | 'server' | 'begin' | 'rehearsal'>) {
   const { title, date, starts } = store.sheet.shopClass;
   const [first] = blocksAhead(store.state.value);
   const kit = first === undefined ? [] : (store.sheet.blocks.find(({ id }) => id === first)?.kit ?? {});
@@ -127,6 +130,7 @@ function Before({ store, begin, rehearsal }: Pick<LeadProps, 'store' | 'begin' |
           </a>
         )}
       </p>
+      {rehearsal === undefined && <TryOut store={store} server={server} />}
     </section>
   );
 }

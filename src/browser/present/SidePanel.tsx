@@ -155,7 +155,7 @@ function Questions({ store }: { store: DayStore }) {
       </form>
       <form onSubmit={ofYear}>
         <label>
-          <kbd>Y</kbd> Values of model year
+          <kbd>Y</kbd> Values for
           <input
             name="year"
             inputMode="numeric"

@@ -1,4 +1,6 @@
 import type { DayEvent, DaySheet } from '../../core/day/index.ts';
+import type { FitInWords } from '../../core/fit/index.ts';
+import type { Trial } from './trial.ts';
 
 /** What the page was handed when it was opened. */
 export interface DayDeskData {
@@ -41,6 +43,16 @@ export class DayServer {
     return this.#ask('afresh/', { class: this.#data.class });
   }
 
+  /** The class fitted with changes that nobody has written. @throws in words where one of them cannot be */
+  tryOut(trial: Trial): Promise<FitInWords> {
+    return this.#ask('try/', { class: this.#data.class, ...trial });
+  }
+
+  /** Writes what was tried into the class file. */
+  keepTrial(trial: Trial): Promise<{ kept: string }> {
+    return this.#ask('keep/', { class: this.#data.class, ...trial });
+  }
+
   async #ask<T>(path: string, body?: unknown): Promise<T> {
     const send = () =>
       fetch(`${this.#data.base}cutting-room/api/day/${path}`, {
@@ -54,8 +66,8 @@ export class DayServer {
     if (answer.status === 401 && (await this.#renew())) answer = await send();
     const value: unknown = await answer.json();
     if (answer.ok) return value as T;
-    const { problem = answer.statusText } = value as { problem?: string };
-    throw new Error(problem);
+    const { problem = answer.statusText, help } = value as { problem?: string; help?: string };
+    throw new Error(help === undefined ? problem : `${problem}; ${help}`);
   }
 
   /** Liftside was started anew under this page: the page's own address hands out the token of the new start. */

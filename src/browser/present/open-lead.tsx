@@ -147,6 +147,7 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
   render(
     <Lead
       store={store}
+      server={server}
       rehearsal={rehearsal}
       does={does}
       begin={begin}

@@ -7,17 +7,67 @@ import { timelineOf, timelineText } from './timeline.ts';
 /** Most advice shown on a terminal. */
 const MOST_ADVICE = 8;
 
+/** A fitted class in words, for whoever tries what would be if. */
+export interface FitInWords {
+  readonly fits: boolean;
+  readonly head: string;
+  /** Why it does not fit. */
+  readonly conflict: readonly string[];
+  readonly blocks: readonly { readonly clock: string; readonly length: string; readonly title: string }[];
+  readonly left: readonly string[];
+  readonly turns: readonly string[];
+  readonly ways: readonly string[];
+  readonly overrun: string;
+}
+
+/** What a fitted class comes to, a line each. */
+export function fitInWords(fit: ClassFit): FitInWords {
+  const { plan, risk, conflict } = fit;
+  return {
+    fits: fit.fits,
+    head: headLine(fit),
+    conflict: conflict?.demands.map((demand) => demandText(plan, demand)) ?? [],
+    blocks: rowsOf(fit).map(({ at, block, treatment }) => ({
+      clock: clockText(plan, at.start),
+      length: lengthText(at.end - at.start),
+      title: treatment.title ? `${block.title}, ${treatment.title}` : block.title,
+    })),
+    left: leftLines(fit),
+    turns: turnLines(fit),
+    ways: adviceLines(fit),
+    overrun: `chance of overrunning ${Math.round(risk.overrunProbability * 100)} %`,
+  };
+}
+
+function headLine(fit: ClassFit): string {
+  const { plan, timetable } = fit;
+  const slack = plan.slotSeconds - timetable.end;
+  if (fit.fits)
+    return `fits: ${hoursText(timetable.end)} planned of ${hoursText(plan.slotSeconds)}, ${lengthText(slack)} free`;
+  if (slack >= 0) return 'does not fit';
+  const buffer = plan.bufferSeconds > 0 ? `, and ${lengthText(plan.bufferSeconds)} are to stay free` : '';
+  return `does not fit: ${hoursText(timetable.end)} at least for ${hoursText(plan.slotSeconds)}, ${lengthText(-slack)} too long${buffer}`;
+}
+
+function leftLines({ plan, left }: ClassFit): string[] {
+  return left.map(({ block, reason }) => `${plan.blocks[block]?.title}: ${reason}`);
+}
+
+function adviceLines({ advice }: ClassFit): string[] {
+  return advice
+    .slice(0, MOST_ADVICE)
+    .map(
+      ({ text, worthLost, enough }) =>
+        `${text}${worthLost > 0 ? `, loses ${worthLost} worth` : ''}${enough ? '' : ' (not enough by itself)'}`,
+    );
+}
+
 /** A run sheet as text, with what is left out, what could be done and how sure it is. */
 export function printFit(fit: ClassFit): string {
-  const { plan, timetable, shopClass, risk, conflict } = fit;
-  const slack = plan.slotSeconds - timetable.end;
+  const { plan, shopClass, risk, conflict } = fit;
   const head = [
     `${shopClass.title}, ${shopClass.date}, ${clockText(plan, 0)} to ${clockText(plan, plan.slotSeconds)}`,
-    fit.fits
-      ? `fits: ${hoursText(timetable.end)} planned of ${hoursText(plan.slotSeconds)}, ${lengthText(slack)} free`
-      : slack < 0
-        ? `does not fit: ${hoursText(timetable.end)} at least for ${hoursText(plan.slotSeconds)}, ${lengthText(-slack)} too long${plan.bufferSeconds > 0 ? `, and ${lengthText(plan.bufferSeconds)} are to stay free` : ''}`
-        : 'does not fit',
+    headLine(fit),
   ];
   return [
     ...head,
@@ -26,38 +76,30 @@ export function printFit(fit: ClassFit): string {
     ...timelineText(timelineOf(fit)),
     '',
     ...runSheetRows(fit),
-    ...section(
-      'Left out',
-      fit.left.map(({ block, reason }) => `${plan.blocks[block]?.title}: ${reason}`),
-    ),
+    ...section('Left out', leftLines(fit)),
     ...section('Groups and stations', turnLines(fit)),
-    ...section(
-      fit.fits ? 'What would win time' : 'Ways out, best first',
-      fit.advice
-        .slice(0, MOST_ADVICE)
-        .map(
-          ({ text, worthLost, enough }) =>
-            `${text}${worthLost > 0 ? `, loses ${worthLost} worth` : ''}${enough ? '' : ' (not enough by itself)'}`,
-        ),
-    ),
+    ...section(fit.fits ? 'What would win time' : 'Ways out, best first', adviceLines(fit)),
     ...section('What the edits would have to lose for nothing to be dropped', trimLines(fit)),
     ...riskLines(fit, risk),
   ].join('\n');
 }
 
-function runSheetRows({ plan, choice, timetable }: ClassFit): string[] {
+function rowsOf({ plan, choice, timetable }: ClassFit) {
   return plan.blocks
     .flatMap((block, index) => {
       const at = timetable.blocks[index];
       const treatment = block.treatments[choice[index]?.treatment ?? 0];
       return at && treatment ? [{ at, index, block, treatment }] : [];
     })
-    .toSorted((a, b) => a.at.start - b.at.start || a.index - b.index)
-    .map(({ at, block, treatment }, row) => {
-      const length = lengthText(at.end - at.start).padStart(6);
-      const way = treatment.title ? `  ${treatment.title}` : '';
-      return `${letter(row)} ${clockText(plan, at.start)} ${length}  ${block.title}${way && ` ·${way}`}${block.beside === undefined ? '' : ' (at the same time)'}`;
-    });
+    .toSorted((a, b) => a.at.start - b.at.start || a.index - b.index);
+}
+
+function runSheetRows(fit: ClassFit): string[] {
+  return rowsOf(fit).map(({ at, block, treatment }, row) => {
+    const length = lengthText(at.end - at.start).padStart(6);
+    const way = treatment.title ? `  ${treatment.title}` : '';
+    return `${letter(row)} ${clockText(fit.plan, at.start)} ${length}  ${block.title}${way && ` ·${way}`}${block.beside === undefined ? '' : ' (at the same time)'}`;
+  });
 }
 
 function turnLines({ plan, turns }: ClassFit): string[] {

@@ -23,6 +23,8 @@ export interface Timeline {
   readonly axisSeconds: number;
   readonly lanes: number;
   readonly bars: readonly TimelineBar[];
+  /** When the class has to end. */
+  readonly endClock: string;
   readonly ticks: readonly { readonly at: number; readonly clock: string }[];
   /** The picture in one sentence. */
   readonly text: string;
@@ -56,7 +58,8 @@ export function timelineOf({ plan, layout, choice, timetable, risk }: ClassFit):
     })),
     text: `${bars.length} blocks from ${clockText(plan, 0)} to ${clockText(plan, timetable.end)}, ${
       slack >= 0 ? `${lengthText(slack)} free in the slot` : `${lengthText(slack)} past the slot`
-    }; 8 of 10 times it ends between ${clockText(plan, band.from)} and ${clockText(plan, band.to)}`,
+    }; 80 % of classes end between ${clockText(plan, band.from)} and ${clockText(plan, band.to)}`,
+    endClock: clockText(plan, plan.slotSeconds),
   };
 }
 

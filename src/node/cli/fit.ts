@@ -6,12 +6,12 @@ import {
   printFit,
   printOffers,
   type Tried,
+  textWithChanges,
   type WhatIf,
   whatIf,
   withOffers,
 } from '../../core/fit/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
-import { removeYaml, setYaml } from '../../core/write/index.ts';
 import { saveText } from '../files/index.ts';
 import { loadSolver } from '../programs/index.ts';
 import { command, EXIT, type ExitCode, type Flags, OutsideFailure } from './command.ts';
@@ -98,16 +98,12 @@ async function keep(
     say(`${file} stays as it was: so the class does not fit its slot`);
     return EXIT.contentHasErrors;
   }
-  let text = was;
-  for (const { path, value } of changes) {
-    const next = value === undefined ? removeYaml(text, path) : setYaml(text, path, value);
-    if (!next.ok) {
-      say(`${file} stays as it was: ${next.problem}\n${next.help}`);
-      return EXIT.contentHasErrors;
-    }
-    text = next.value;
+  const next = textWithChanges(was, changes);
+  if (!next.ok) {
+    say(`${file} stays as it was: ${next.problem}\n${next.help}`);
+    return EXIT.contentHasErrors;
   }
-  const saved = await saveText(content, { file, was, text });
+  const saved = await saveText(content, { file, was, text: next.value });
   if (!saved.ok) throw new OutsideFailure(`${saved.file}: ${saved.problem}`, saved.help);
   say(`${file}: ${changes.map(({ path, value }) => `${path.at(-1)} ${value ?? 'taken away'}`).join(', ')}`);
   return EXIT.fine;

@@ -1,4 +1,4 @@
-import { appendFile, readFile, writeFile } from 'node:fs/promises';
+import { appendFile, mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { type Served, serve } from './support.ts';
@@ -79,4 +79,57 @@ test.each([
 
 test('without the token of this start nothing is told or taken', async () => {
   expect((await room.ask(`${API}?class=test`)).status).toBe(401);
+});
+
+const CLASS = `title: Pads   # spring
+date: 2027-03-06
+starts: "10:00"
+slot: "0:30"
+attendees: 8
+blocks:
+  - {id: talk, title: Talk, kind: talk, must: true, treatments: [{id: a, worth: 5, minutes: 5}]}
+  - id: vices
+    title: At the vices
+    kind: hands-on
+    treatments: [{id: s, worth: 50, stations: {count: 4, group: 2, minutes: 20}}]
+`;
+const post = async (path: string, more: object = {}) => {
+  await mkdir(join(room.content, 'classes'), { recursive: true });
+  const file = join(room.content, 'classes/pads.yaml');
+  await readFile(file).catch(() => writeFile(file, CLASS));
+  const body = { class: 'pads', without: [], with: [], at: [], ...more };
+  const { status, text } = await room.own(`${API}${path}/`, body);
+  return { status, file: await readFile(file, 'utf8'), ...(JSON.parse(text) as Record<string, unknown>) };
+};
+
+test('what if: the ninth at four vices, two at each, costs a second turn; nothing is written by trying', async () => {
+  expect(await post('try')).toMatchObject({
+    fits: true,
+    left: [],
+    blocks: [{ title: 'Talk' }, { title: 'At the vices' }],
+  });
+  const nine = await post('try', { attendees: '9' });
+  expect(nine).toMatchObject({
+    status: 200,
+    blocks: [{ clock: '10:00', length: '5 min', title: 'Talk' }],
+    file: CLASS,
+  });
+  expect(String(nine['left'])).toContain('At the vices');
+  expect(await post('try', { attendees: '9', slot: '1:00' })).toMatchObject({
+    turns: [expect.stringContaining('the 9th attendee costs 20 min')],
+  });
+});
+
+test('what was tried is kept at its place in the file, and not when the class does not fit so', async () => {
+  expect(await post('keep', { attendees: '9', slot: '1:00' })).toMatchObject({
+    status: 200,
+    kept: 'classes/pads.yaml',
+    file: CLASS.replace('"0:30"', '"1:00"').replace('attendees: 8', 'attendees: 9'),
+  });
+  expect(await post('keep', { slot: '0:03' })).toMatchObject({
+    status: 409,
+    problem: expect.stringContaining('does not fit'),
+  });
+  expect(await post('keep')).toMatchObject({ status: 409, problem: 'nothing was tried' });
+  expect(await post('try', { with: ['vices=none'] })).toMatchObject({ status: 409 });
 });

@@ -1,6 +1,7 @@
 import { classSchema, type ShopClass } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { fail, ok, type Parsed } from '../../time/index.ts';
+import { removeYaml, setYaml } from '../../write/index.ts';
 
 /** A change to try on a class, as somebody says it. */
 export interface WhatIf {
@@ -75,6 +76,15 @@ export function whatIf(shopClass: ShopClass, asked: WhatIf): Parsed<Tried> {
     }
   }
   return ok({ shopClass: tried, changes });
+}
+
+/** The text of a class file with changes written into it, each value at its place, all or none. */
+export function textWithChanges(text: string, changes: readonly ClassChange[]): Parsed<string> {
+  return changes.reduce<Parsed<string>>(
+    (sofar, { path, value }) =>
+      !sofar.ok ? sofar : value === undefined ? removeYaml(sofar.value, path) : setYaml(sofar.value, path, value),
+    ok(text),
+  );
 }
 
 /** Values of a block that change; `undefined` takes a key away. */

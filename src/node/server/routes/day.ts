@@ -1,7 +1,11 @@
 import { z } from 'zod';
 import { dayEventsSchema } from '../../../core/day/index.ts';
+import { fitClass, fitInWords, partLookup, type Tried, textWithChanges, whatIf } from '../../../core/fit/index.ts';
 import { idSchema } from '../../../core/model/index.ts';
-import { refusal, route } from '../route.ts';
+import { saveText } from '../../files/index.ts';
+import { loadSolver } from '../../programs/index.ts';
+import type { Room } from '../room.ts';
+import { type Answer, refusal, route } from '../route.ts';
 
 const NO_CLASS = () => refusal(404, 'there is no such class', 'go back to the site and open the class there');
 const events = dayEventsSchema.extend({ class: idSchema });
@@ -51,3 +55,58 @@ export const dayAfresh = route({
     return { json: { afresh: true } };
   },
 });
+
+const asked = z.array(z.string().max(250)).max(60);
+const trial = z.strictObject({
+  class: idSchema,
+  attendees: z.string().max(10).optional(),
+  slot: z.string().max(10).optional(),
+  without: asked,
+  with: asked,
+  at: asked,
+});
+
+/** What would be if: the class fitted with changes that nobody has written. */
+export const tryClass = route({
+  method: 'POST',
+  path: 'api/day/try/',
+  async handle({ body }, room) {
+    return withTrial(body, room, async (_tried, words) => ({ json: words }));
+  },
+});
+
+/** Writes what was tried into the class file; nothing where the class does not fit so. */
+export const keepTrial = route({
+  method: 'POST',
+  path: 'api/day/keep/',
+  async handle({ body }, room) {
+    return withTrial(body, room, async ({ shopClass, changes }, words, texts) => {
+      const { file } = shopClass.origin.place;
+      const was = texts.get(file);
+      if (changes.length === 0 || was === undefined) return refusal(409, 'nothing was tried', 'change something first');
+      if (!words.fits) return refusal(409, `${file} stays as it was: so the class does not fit its slot`, words.head);
+      const next = textWithChanges(was, changes);
+      if (!next.ok) return refusal(409, `${file} stays as it was: ${next.problem}`, next.help);
+      const saved = await saveText(room.content, { file, was, text: next.value });
+      return saved.ok ? { json: { kept: file } } : refusal(409, saved.problem, saved.help);
+    });
+  },
+});
+
+async function withTrial(
+  body: unknown,
+  room: Room,
+  answer: (tried: Tried, words: ReturnType<typeof fitInWords>, texts: ReadonlyMap<string, string>) => Promise<Answer>,
+): Promise<Answer> {
+  const read = trial.safeParse(body);
+  if (!read.success) return refusal(400, 'what is to be tried is not understood', 'load the page again');
+  const { class: id, attendees, slot, ...rest } = read.data;
+  const { shop, texts } = await room.load();
+  const shopClass = shop.classes.find((each) => each.id === id);
+  if (!shopClass) return NO_CLASS();
+  const numbers = { ...(attendees !== undefined && { attendees }), ...(slot !== undefined && { slot }) };
+  const tried = whatIf(shopClass, { ...rest, ...numbers });
+  if (!tried.ok) return refusal(409, tried.problem, tried.help);
+  const fit = fitClass(tried.value.shopClass, partLookup(shop), await loadSolver());
+  return answer(tried.value, fitInWords(fit), texts);
+}
