@@ -7,7 +7,7 @@ export interface NameInBlock {
 
 /** Widths are reckoned from the mean width of a letter of the site's face, in shares of the size: measured on its names. */
 const LETTER = 0.56;
-const LEADING = 1.15;
+const LEADING = 1.08;
 /** A block narrower than so many letters has its name upwards. */
 const ACROSS_FROM = 9;
 
@@ -30,10 +30,10 @@ export function nameInBlock(name: string, width: number, height: number, size: n
     if (last !== undefined && last.length + 1 + word.length <= letters) lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
   }
-  const cut = (line: string) => `${line.slice(0, letters - 1).trimEnd()}…`;
+  const cut = (line: string) => `${line.slice(0, letters - 1).replace(/[\s,;:.]+$/, '')}…`;
   const fitting = lines.slice(0, most).map((line) => (line.length > letters ? cut(line) : line));
   const end = fitting.at(-1);
   if (lines.length > most && end !== undefined && !end.endsWith('…'))
-    fitting[fitting.length - 1] = end.length < letters ? `${end}…` : cut(end);
+    fitting[fitting.length - 1] = cut(end.length < letters ? `${end} ` : end);
   return { upright, lines: fitting };
 }

@@ -23,7 +23,7 @@ test('whatever the name and the block, no line is longer than the block and no m
       if (!found) return;
       const [along, across] = found.upright ? [height, width] : [width, height];
       for (const line of found.lines) expect(line.length * 0.56 * 14).toBeLessThanOrEqual(along);
-      expect(found.lines.length * 14 * 1.15).toBeLessThanOrEqual(across);
+      expect(found.lines.length * 14 * 1.08).toBeLessThanOrEqual(across);
     }),
     { numRuns: 500 },
   );

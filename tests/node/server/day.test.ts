@@ -93,7 +93,7 @@ blocks:
     kind: hands-on
     treatments: [{id: s, worth: 50, stations: {count: 4, group: 2, minutes: 20}}]
 `;
-const post = async (path: string, more: object = {}) => {
+const post = async (path: string, more: object = {}): Promise<Record<string, unknown>> => {
   await mkdir(join(room.content, 'classes'), { recursive: true });
   const file = join(room.content, 'classes/pads.yaml');
   await readFile(file).catch(() => writeFile(file, CLASS));
@@ -114,7 +114,7 @@ test('what if: the ninth at four vices, two at each, costs a second turn; nothin
     blocks: [{ clock: '10:00', length: '5 min', title: 'Talk' }],
     file: CLASS,
   });
-  expect(String(nine['left'])).toContain('At the vices');
+  expect(String(nine.left)).toContain('At the vices');
   expect(await post('try', { attendees: '9', slot: '1:00' })).toMatchObject({
     turns: [expect.stringContaining('the 9th attendee costs 20 min')],
   });
