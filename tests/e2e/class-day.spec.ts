@@ -69,6 +69,40 @@ test('a class is led from one window and seen in another; what happens is writte
     });
   expect(capital).toBeGreaterThan(2 * 6 * Math.tan((10 / 60) * (Math.PI / 180)));
 
+  // A projector in daylight shows white three times as bright as black: with so much stray light on both, a value keeps
+  // the whole of that, the least for large letters (WCAG 2.2, 1.4.3; relative luminance as defined there).
+  const colours = await room
+    .locator('.values dd')
+    .first()
+    .evaluate((value) => {
+      const screen = value.closest('.room-screen');
+      return [getComputedStyle(value).color, screen ? getComputedStyle(screen).backgroundColor : ''];
+    });
+  const luminance = (colour: string | undefined) => {
+    const [r = 0, g = 0, b = 0] = (colour?.match(/\d+/g) ?? [])
+      .map((part) => Number(part) / 255)
+      .map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  };
+  const stray = 0.5;
+  const [letters = 0, ground = 1] = colours.map(luminance);
+  expect((letters + stray) / (ground + stray)).toBeGreaterThanOrEqual(3);
+
+  // Frozen, a ring is drawn by keys alone, and the room sees it.
+  await lead.keyboard.press('p');
+  await lead.keyboard.press('ArrowRight');
+  await lead.keyboard.press('Enter');
+  await expect(room.locator('.point-layer .ring')).toHaveCount(1);
+  await lead.screenshot({ path: test.info().outputPath('pointing.png') });
+  await lead.keyboard.press('Escape');
+  await expect(room.locator('.point-layer')).toHaveCount(0);
+  await lead.keyboard.press('y');
+  await lead.keyboard.type('2019');
+  await lead.keyboard.press('Enter');
+  await expect(room.locator('.of-year')).toHaveText('Model year 2019');
+  await lead.getByRole('button', { name: 'The lesson’s own' }).click();
+  await expect(room.locator('.of-year')).toHaveCount(0);
+
   await lead.keyboard.press('q');
   await lead.keyboard.type('Why not by the marks?');
   await lead.keyboard.press('Enter');
@@ -111,4 +145,68 @@ test('a rehearsed class that runs late finds ways out: one key takes one, one un
   await expect(page.getByRole('button', { name: /^Undo/ })).toHaveCount(0);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('The class is over', { timeout: 300_000 });
   await page.screenshot({ path: test.info().outputPath('over.png') });
+});
+
+test('a phone helps to lead and a screen on another machine shows the room; guests without a code get nothing @long', async ({
+  browser,
+  context,
+}) => {
+  const lead = await context.newPage();
+  await lead.setViewportSize({ width: 1920, height: 1080 });
+  await lead.goto(`${started.address}classes/chain-saturday/present/`);
+  await lead.getByText('Phone and second screen').click();
+  const code = async (name: string) => {
+    await lead.getByRole('button', { name }).click();
+    await expect(lead.locator('.devices .code')).toBeVisible();
+    return (await lead.locator('.devices .address').textContent()) ?? '';
+  };
+  const forPhone = await code('Let a phone in');
+  const hand = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  const phone = await hand.newPage();
+  await phone.goto(forPhone);
+  await expect(phone.getByText('Lay out:').or(phone.getByText('not counted'))).toBeVisible();
+  // The code is good once.
+  const guest = await (await browser.newContext()).newPage();
+  await guest.goto(forPhone);
+  await expect(guest.getByRole('alert')).toContainText('Not let in');
+
+  const forScreen = await code('Let a screen in');
+  const wall = await (await browser.newContext({ viewport: { width: 1280, height: 720 } })).newPage();
+  await wall.goto(forScreen);
+  await expect(wall.getByRole('heading', { level: 1 })).toBeVisible();
+  await expect(lead.getByRole('button', { name: 'The room’s window is open' })).toBeVisible();
+
+  if (await lead.getByRole('button', { name: 'Begin the class' }).isVisible())
+    await lead.getByRole('button', { name: 'Begin the class' }).click();
+  const heading = lead.getByRole('heading', { level: 1 });
+  await expect(phone.getByRole('button', { name: 'Next block' })).toBeVisible();
+  for (let presses = 0; presses < 6; presses++) {
+    const before = await heading.textContent();
+    await phone.getByRole('button', { name: 'Next block' }).tap();
+    await expect(heading).not.toHaveText(before ?? '');
+    await expect(phone.getByRole('heading', { level: 1 })).toHaveText((await heading.textContent()) ?? '');
+    if ((await wall.locator('.step-title').count()) > 0) break;
+  }
+  // The film reaches the other machine.
+  await expect
+    .poll(() => wall.evaluate(() => document.querySelector<HTMLVideoElement>('video[data-on-air]')?.readyState ?? 0))
+    .toBeGreaterThan(1);
+  await phone.getByRole('button', { name: 'Pause' }).tap();
+  await expect(phone.getByRole('button', { name: 'Play' })).toBeVisible();
+  await phone.getByRole('button', { name: 'One more' }).focus();
+  await phone.keyboard.press('Enter');
+  await expect(lead.locator('.people output')).toHaveText('1');
+  expect(await axe(phone)).toEqual([]);
+  expect(await axe(wall)).toEqual([]);
+  expect(await axe(lead)).toEqual([]);
+  expect(await phone.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  await phone.screenshot({ path: test.info().outputPath('phone.png'), fullPage: true });
+  await wall.screenshot({ path: test.info().outputPath('wall.png') });
+  await lead.screenshot({ path: test.info().outputPath('lead-1920.png') });
+  await lead.setViewportSize({ width: 390, height: 844 });
+  expect(await lead.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  await lead.screenshot({ path: test.info().outputPath('lead-390.png'), fullPage: true });
+
+  await lead.getByRole('button', { name: 'Let nobody in any more' }).click();
+  await expect(phone.getByRole('status')).toContainText('does not answer');
 });

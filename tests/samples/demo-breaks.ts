@@ -423,6 +423,13 @@ export const BREAKS: readonly Break[] = [
     toldAt: 'id: bleed',
   },
   {
+    rule: 'class-presupposes',
+    file: CLASS,
+    from: 'date: 2027-03-06\n',
+    to: 'date: 2027-03-06\npresupposes: [brake-saturday]\n',
+    toldAt: 'brake-saturday',
+  },
+  {
     rule: 'presenter-unknown',
     file: CLASS,
     from: 'bay: bay 1\n    presenter: instructor',

@@ -40,11 +40,12 @@ export class Refused extends Error {
 /** The local server, as the page reaches it. */
 export class Api {
   readonly #root: string;
+  /** Its own address, which hands out the token of the present start. */
   readonly #page: string;
   #token: string;
 
-  constructor({ base, token, recording }: DeskData) {
-    this.#page = `${base}cutting-room/${recording}/`;
+  constructor({ base, token, page }: Pick<DeskData, 'base' | 'token'> & { readonly page: string }) {
+    this.#page = page;
     this.#root = `${base}cutting-room/api/`;
     this.#token = token;
   }

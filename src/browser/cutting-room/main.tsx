@@ -13,7 +13,7 @@ async function start(): Promise<void> {
   const handed = document.querySelector('#desk')?.textContent;
   if (!place || !handed) return;
   const data = JSON.parse(handed) as DeskData;
-  const api = new Api(data);
+  const api = new Api({ ...data, page: `${data.base}cutting-room/${data.recording}/` });
   const ended = new AbortController();
   try {
     const opened = await api.get<Opened>(`open/?recording=${data.recording}`);

@@ -1,6 +1,8 @@
 import { blocksAhead, clockOf } from '../../core/day/index.ts';
+import { DevicesPanel } from './DevicesPanel.tsx';
 import type { DayServer } from './day-server.ts';
 import type { DayStore } from './day-store.ts';
+import type { Devices } from './devices.ts';
 import { LEAD_KEYS, type LeadDoes } from './lead-keys.ts';
 import { NowPanel } from './NowPanel.tsx';
 import { PointPad } from './PointPad.tsx';
@@ -13,6 +15,7 @@ import { behindWords } from './words.ts';
 export interface LeadProps {
   readonly store: DayStore;
   readonly server: DayServer;
+  readonly devices: Devices;
   readonly rehearsal: number | undefined;
   readonly does: (what: LeadDoes) => void;
   readonly begin: () => void;
@@ -21,7 +24,7 @@ export interface LeadProps {
 }
 
 /** The window of the one who leads the class. */
-export function Lead({ store, server, rehearsal, does, begin, afresh, openRoom }: LeadProps) {
+export function Lead({ store, server, devices, rehearsal, does, begin, afresh, openRoom }: LeadProps) {
   const { sheet } = store;
   const { phase } = store.state.value;
   return (
@@ -46,6 +49,7 @@ export function Lead({ store, server, rehearsal, does, begin, afresh, openRoom }
             <button type="button" onClick={openRoom}>
               {store.roomOpen.value ? 'The room’s window is open' : 'Open the room’s window'}
             </button>
+            <DevicesPanel store={store} devices={devices} />
             {store.roomRefused.value && <p class="notice">The room’s window may not play yet: click into it once.</p>}
           </section>
           <SidePanel store={store} does={does} />

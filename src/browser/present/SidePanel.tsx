@@ -23,7 +23,11 @@ function Ways({ store, does }: { store: DayStore; does: (what: LeadDoes) => void
   if (state.phase === 'over') return null;
   const urgent = off === 'late' && ways.length > 0;
   return (
-    <section class={`ways${urgent ? ' urgent' : ''}`} aria-labelledby="ways">
+    <section
+      class={`ways${urgent ? ' urgent' : ''}`}
+      aria-labelledby="ways"
+      data-look-ms={Math.round(store.lookMs.value)}
+    >
       <h2 id="ways">{off === 'early' ? 'Time in hand' : 'Ways out'}</h2>
       {ways.length === 0 && <p class="quiet">None needed: the plan stands as it is.</p>}
       <ol>

@@ -6,6 +6,7 @@ import { classTicker } from './class-ticker.ts';
 import { DayMemory } from './day-memory.ts';
 import { type DayDeskData, DayServer } from './day-server.ts';
 import { DayStore } from './day-store.ts';
+import { Devices } from './devices.ts';
 import { Lead } from './Lead.tsx';
 import { doesOf, type LeadDoes } from './lead-keys.ts';
 import { rehearse } from './rehearse.ts';
@@ -97,7 +98,7 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
   const channel = roomChannel(data.class);
   let heard = Number.NEGATIVE_INFINITY;
   const tell = () => channel.postMessage({ kind: 'view', view: store.roomView });
-  channel.onmessage = ({ data: word }: MessageEvent<RoomWord | { kind: 'hello' }>) => {
+  const hear = (word: RoomWord | { readonly kind: 'hello' }) => {
     if (word.kind === 'hello') {
       channel.postMessage({ kind: 'films', films: store.sheet.films });
       tell();
@@ -109,6 +110,7 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
     }
     if (word.kind === 'clip-over' && word.start === store.state.value.screen.start) store.act({ kind: 'clip-over' });
   };
+  channel.onmessage = ({ data: word }: MessageEvent<RoomWord | { kind: 'hello' }>) => hear(word);
   effect(() => {
     store.state.value;
     store.at.value;
@@ -119,6 +121,14 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
   channel.postMessage({ kind: 'films', films: store.sheet.films });
 
   const does = (what: LeadDoes) => act(store, what);
+  const devices = new Devices(data, store);
+  devices.listen({
+    does,
+    hear,
+    phones(open) {
+      store.devices.value = open;
+    },
+  });
   document.addEventListener('keydown', (event) => {
     const what = doesOf(event);
     if (what === undefined || (event.repeat && what !== 'one-more' && what !== 'one-fewer')) return;
@@ -127,6 +137,7 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
   });
   setInterval(() => {
     store.tick();
+    void devices.show();
     if (performance.now() - heard > ROOM_GONE_MS) store.roomOpen.value = false;
   }, TICK_MS);
   const sync = () =>
@@ -148,6 +159,7 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
     <Lead
       store={store}
       server={server}
+      devices={devices}
       rehearsal={rehearsal}
       does={does}
       begin={begin}

@@ -63,6 +63,10 @@ export function changesSince(earlier: ShopClass, next: NextClass, shop: Shop, so
     ),
     ...(came === undefined ? [] : [`people: ${came} came last time; ${reckoned(next.shopClass)}`]),
     ...(people.length === 0 ? [] : [`people: written for ${listWords(people)}; ask whether they can come`]),
+    ...(next.shopClass.presupposes ?? []).map((id) => {
+      const before = shop.classes.find((each) => each.id === id);
+      return `course: presupposes ${id}${before ? ` of ${before.date}` : ''}; say so, or name the one that is given this time`;
+    }),
     ...specsSince(earlier, shop),
     ...shop.corrections
       .filter(({ lesson, on }) => lessonsOf(earlier).has(lesson) && on > earlier.date)

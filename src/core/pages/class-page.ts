@@ -1,6 +1,7 @@
 import { type ClassFit, headCount, runSheet, type Timeline, timelineOf } from '../fit/index.ts';
 import type { Shop, ShopClass } from '../model/index.ts';
 import { classDate } from './class-date.ts';
+import { type ClassInCourse, classInCourse } from './course-of.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';
 
 /** What a class is called, when and where it is: the same on its page, its papers and the front page. */
@@ -39,6 +40,8 @@ export interface ClassPage extends ClassSheet {
   readonly order: readonly { readonly title: string; readonly starts: string }[];
   /** What to bring. */
   readonly bring: readonly string[];
+  /** What it is part of and builds on. */
+  readonly inCourse?: ClassInCourse;
   /** Lessons it shows or is about. */
   readonly lessons: readonly { readonly id: string; readonly title: string }[];
 }
@@ -65,8 +68,10 @@ export function classPage(shop: Shop, shopClass: ShopClass, fit: ClassFit): Clas
   const taught = new Set(
     shopClass.blocks.flatMap(({ treatments, about }) => [about?.lesson, ...treatments.map(({ show }) => show?.lesson)]),
   );
+  const inCourse = classInCourse(shop, shopClass);
   return {
     ...classSheet(shop, shopClass),
+    ...(inCourse && { inCourse }),
     timeline: timelineOf(fit),
     order: runSheet(fit, shop).map(({ title, starts }) => ({ title, starts })),
     bring: shopClass.bring ?? [],

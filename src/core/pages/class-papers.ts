@@ -1,6 +1,7 @@
 import { headCount } from '../fit/index.ts';
 import type { Shop, ShopClass } from '../model/index.ts';
 import { type ClassHead, classHead } from './class-page.ts';
+import { classInCourse } from './course-of.ts';
 
 /** A paper for the day itself, beside those that are made from the plan. */
 export interface DayPaper {
@@ -38,6 +39,8 @@ export interface DayPapers {
   /** What is said before a tool is taken up: what everybody must know, then what the steps of this class warn of. */
   readonly briefing: readonly { readonly word?: string; readonly text: string }[];
   readonly summary?: string;
+  /** Which part of a course it is and what it builds on, in a line. */
+  readonly inCourse?: string;
   /** What was asked and set aside, in the order in which it was asked. */
   readonly questions: readonly QuestionOnPaper[];
   /** Path of the class's page on the site. */
@@ -83,12 +86,14 @@ export function dayPapers(
   const lines = people === 0 ? LINES : people + SPARE_LINES;
   const { summary, bring = [], id } = shopClass;
   const { name, contact } = shop.info;
+  const inCourse = classInCourse(shop, shopClass)?.words;
   const said = new Map(warnings.map((warning) => [warning.text, warning]));
   return {
     head: classHead(shop, shopClass),
     shop: name,
     ...(contact ? { contact } : {}),
     ...(summary ? { summary } : {}),
+    ...(inCourse ? { inCourse } : {}),
     lines,
     tags: lines,
     bring,

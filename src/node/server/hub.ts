@@ -1,3 +1,5 @@
+import type { Press, RoomWord } from './class-relay.ts';
+
 /** Something the page is told. */
 export type News =
   | { readonly kind: 'file'; readonly file: string; readonly text: string | null }
@@ -5,6 +7,10 @@ export type News =
   | { readonly kind: 'shoot-log'; readonly lesson: string }
   /** Something has happened in a class. */
   | { readonly kind: 'day'; readonly class: string }
+  /** A helper's phone was pressed. */
+  | { readonly kind: 'press'; readonly class: string; readonly press: Press }
+  /** A screen in the room on another machine says something of itself. */
+  | { readonly kind: 'room-word'; readonly class: string; readonly word: RoomWord }
   /** Phones were let in, or shut out. */
   | { readonly kind: 'phones' };
 

@@ -6,6 +6,9 @@ import type { AstroIntegration } from 'astro';
 import { isoDay } from '../../core/time/index.ts';
 import { loadShop, sweep } from '../files/index.ts';
 import { daySheetOf } from '../site/day-sheet-of.ts';
+import { siteFootage } from '../site/site-footage.ts';
+import { ClassDevices } from './class-devices.ts';
+import { ClassRelay } from './class-relay.ts';
 import { readClock } from './day-clock.ts';
 import { DayDesk } from './day-desk.ts';
 import { gate, readAddressesFirst } from './gate.ts';
@@ -59,6 +62,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
         // A folder that cannot be written to can still be looked at.
         await sweep(real).catch(() => undefined);
         const hub = new Hub();
+        const relay = new ClassRelay();
         const room: Room = {
           content: real,
           home,
@@ -70,6 +74,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
             hub,
             now: () => now().getTime(),
             listOf: async (lesson) => shotList(await loadShop(real), lesson),
+            devices: new ClassDevices({ hub, relay, footage: siteFootage }),
           }),
           day: new DayDesk({
             content: real,
@@ -78,6 +83,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
             today: () => isoDay(now()),
             sheetOf: (id) => daySheetOf(id, base),
           }),
+          relay,
           load: () => loadShop(real),
           now,
           lan,

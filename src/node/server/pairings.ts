@@ -4,13 +4,18 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { placeFile, privateFolder } from '../files/index.ts';
 
-const pairing = z.strictObject({
+const kept = {
   /** SHA-256 of the phone's token: whoever reads the file cannot get in with it. */
   hash: z.string(),
-  lesson: z.string(),
   /** Milliseconds since 1970. */
   until: z.number(),
-});
+};
+/** What a device may do: the shoot log of a lesson, or, in a class, help to lead it or show what the room sees. */
+const purposes = [
+  z.strictObject({ lesson: z.string() }),
+  z.strictObject({ class: z.string(), as: z.enum(['lead', 'room']) }),
+] as const;
+const pairing = z.union([purposes[0].extend(kept), purposes[1].extend(kept)]);
 const shape = z.strictObject({
   version: z.literal(1),
   port: z.number().int(),
@@ -22,6 +27,7 @@ const shape = z.strictObject({
 /** That the shoot log is open to phones, where, until when, and to which: what a restart must know. */
 export type Opening = Omit<z.infer<typeof shape>, 'version'>;
 export type Pairing = z.infer<typeof pairing>;
+export type Purpose = z.infer<(typeof purposes)[number]>;
 
 const pathOf = async (content: string) => join(await privateFolder(content), 'phones.json');
 

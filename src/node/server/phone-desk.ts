@@ -3,11 +3,21 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import { z } from 'zod';
 import { errorCode } from '../files/index.ts';
 import { closeServer, jsonBody, readTarget } from '../http/index.ts';
+import type { ClassDevices } from './class-devices.ts';
 import { SAFE_HEADERS } from './guard.ts';
 import type { Hub } from './hub.ts';
 import { hostOf } from './lan-addresses.ts';
-import { forgetOpening, hashOf, loadOpening, type Opening, type Pairing, sameToken, saveOpening } from './pairings.ts';
-import { phonePage, pictureReader } from './phone-page.ts';
+import {
+  forgetOpening,
+  hashOf,
+  loadOpening,
+  type Opening,
+  type Pairing,
+  type Purpose,
+  sameToken,
+  saveOpening,
+} from './pairings.ts';
+import { classPage, phonePage, pictureReader } from './phone-page.ts';
 import { addTaps, readTaps, tapsSchema } from './shoot-log-file.ts';
 
 /** One line of the shot list. */
@@ -47,12 +57,16 @@ export interface DeskOptions {
   readonly now: () => number;
   /** The shot list of a lesson as it is written now; nothing where the lesson is gone. */
   readonly listOf: (lesson: string) => Promise<ShotList | undefined>;
+  /** What devices of a class may ask for. */
+  readonly devices: ClassDevices;
 }
 
 /** How long a code is good for. */
 export const INVITATION_MS = 10 * 60_000;
 /** How long phones stay let in after the last code was shown: a day of shooting. */
 export const OPEN_MS = 12 * 3_600_000;
+/** The device of a room, for what its film elements fetch. */
+const COOKIE = 'liftside-device';
 const TAPS_LIMIT = 256 * 1024;
 
 /**
@@ -64,7 +78,7 @@ export class PhoneDesk {
   readonly #about: DeskOptions;
   #servers: Server[] = [];
   #opening: Opening | undefined;
-  #invitation: { hash: string; lesson: string; until: number } | undefined;
+  #invitation: { hash: string; purpose: Purpose; until: number } | undefined;
   #end: NodeJS.Timeout | undefined;
 
   constructor(about: DeskOptions) {
@@ -77,7 +91,7 @@ export class PhoneDesk {
    * @param addresses of this machine on the shop's network, the one for the code first
    * @throws when none of them can be listened on
    */
-  async invite(lesson: string, addresses: readonly string[]): Promise<Invitation> {
+  async invite(purpose: Purpose, addresses: readonly string[]): Promise<Invitation> {
     const now = this.#about.now();
     if (this.#opening && addresses.some((address) => !this.#opening?.addresses.includes(address))) await this.#shut();
     if (this.#servers.length === 0)
@@ -85,9 +99,10 @@ export class PhoneDesk {
     const { port = 0, phones = [], addresses: bound = [] } = this.#opening ?? {};
     const address = addresses.find((each) => bound.includes(each)) ?? bound[0] ?? '';
     const token = randomBytes(16).toString('base64url');
-    this.#invitation = { hash: hashOf(token), lesson, until: now + INVITATION_MS };
+    this.#invitation = { hash: hashOf(token), purpose, until: now + INVITATION_MS };
     await this.#keep({ port, addresses: bound, until: now + OPEN_MS, phones: phones.filter((p) => now < p.until) });
-    return { url: `http://${hostOf(address)}:${port}/#${token}`, minutes: INVITATION_MS / 60_000 };
+    const page = 'lesson' in purpose ? '' : `${purpose.as}/`;
+    return { url: `http://${hostOf(address)}:${port}/${page}#${token}`, minutes: INVITATION_MS / 60_000 };
   }
 
   /**
@@ -216,12 +231,18 @@ export class PhoneDesk {
     if (!own) return json(response, 403, { problem: 'the request comes from another site' });
     const asked = `${request.method} ${target.path}`;
     if (asked === 'GET /') return phonePage(response);
+    if (asked === 'GET /lead/') return classPage(response, 'lead');
+    if (asked === 'GET /room/') return classPage(response, 'room');
     if (asked === 'GET /pictures.js') return pictureReader(response);
     if (asked === 'POST /pair/') return this.#pair(request, response);
     const phone = this.#phone(request);
     if (!phone) return json(response, 401, { problem: 'this phone is not let in any more' });
-    if (asked === 'GET /list/') return this.#list(phone, response);
-    if (asked === 'POST /taps/') return this.#take(request, response);
+    if ('class' in phone) {
+      if (await this.#about.devices.answer(asked, phone, request, response)) return;
+    } else {
+      if (asked === 'GET /list/') return this.#list(phone, response);
+      if (asked === 'POST /taps/') return this.#take(request, response);
+    }
     json(response, 404, { problem: 'there is nothing at this address' });
   }
 
@@ -237,13 +258,16 @@ export class PhoneDesk {
     this.#invitation = undefined;
     const token = randomBytes(32).toString('base64url');
     if (this.#opening) {
-      const phone = { hash: hashOf(token), lesson: invitation.lesson, until: now + OPEN_MS };
+      const phone = { hash: hashOf(token), ...invitation.purpose, until: now + OPEN_MS };
       await this.#keep({ ...this.#opening, phones: [...this.#opening.phones, phone] });
     }
+    // A film is fetched by its element, which says no header of ours.
+    if ('as' in invitation.purpose && invitation.purpose.as === 'room')
+      response.setHeader('set-cookie', `${COOKIE}=${token}; HttpOnly; SameSite=Strict; Path=/`);
     json(response, 200, { phone: token });
   }
 
-  async #list({ lesson }: Pairing, response: ServerResponse): Promise<void> {
+  async #list({ lesson }: Extract<Pairing, { lesson: string }>, response: ServerResponse): Promise<void> {
     const list = await this.#about.listOf(lesson);
     if (!list) return json(response, 404, { problem: 'the lesson of this code is there no more' });
     json(response, 200, { ...list, taps: await readTaps(this.#about.content, lesson) });
@@ -261,7 +285,7 @@ export class PhoneDesk {
   }
 
   #phone(request: IncomingMessage): Pairing | undefined {
-    const given = request.headers['x-liftside-phone'];
+    const given = request.headers['x-liftside-phone'] ?? cookieOf(request);
     const now = this.#about.now();
     if (typeof given !== 'string' || !this.#opening || now >= this.#opening.until) return undefined;
     return this.#opening.phones.find((phone) => now < phone.until && sameToken(given, phone.hash));
@@ -272,4 +296,10 @@ function json(response: ServerResponse, status: number, value: unknown): void {
   response.setHeaders(SAFE_HEADERS);
   response.writeHead(status, { 'content-type': 'application/json; charset=utf-8' });
   response.end(JSON.stringify(value));
+}
+
+/** What stands in our own cookie, for reading only: nothing that changes anything is asked for by an element. */
+function cookieOf({ method, headers }: IncomingMessage): string | undefined {
+  if (method !== 'GET' && method !== 'HEAD') return undefined;
+  return new RegExp(`(?:^|; )${COOKIE}=([\\w-]+)`).exec(headers.cookie ?? '')?.[1];
 }

@@ -5,20 +5,48 @@ import { rolldown } from 'rolldown';
 import { policyHash } from '../site/page-policy.ts';
 import { SAFE_HEADERS } from './guard.ts';
 
-const FOLDER = resolve(import.meta.dirname, '../../browser/shoot-log');
+const BROWSER = resolve(import.meta.dirname, '../../browser');
+const FOLDER = resolve(BROWSER, 'shoot-log');
 
 /**
  * The phone's page: one document with everything in it, so that nothing is missing when the network goes. The policy
  * lets its script run, and the one that reads pictures of codes, which comes only when it is asked for.
  */
 export async function phonePage(response: ServerResponse): Promise<void> {
-  const style = await readFile(resolve(FOLDER, 'phone.css'), 'utf8');
-  const script = await scriptOf('phone.ts');
+  await page(response, {
+    title: 'Shoot log',
+    style: await readFile(resolve(FOLDER, 'phone.css'), 'utf8'),
+    script: await scriptOf('shoot-log/phone.ts'),
+    body: '<main>\n<div id="shoot-log"><p>Opening the shot list.</p></div>\n<details id="moving"></details>\n</main>',
+  });
+}
+
+/** The page of a device in a class: a helper's phone, or a screen that the room sees. */
+export async function classPage(response: ServerResponse, as: 'lead' | 'room'): Promise<void> {
+  const files = as === 'lead' ? ['class-phone/phone.css'] : ['../styles/tokens.css', 'present/present.css'];
+  const styles = await Promise.all(files.map((file) => readFile(resolve(BROWSER, file), 'utf8')));
+  await page(response, {
+    title: as === 'lead' ? 'Class day' : 'Room',
+    // Nothing is fetched from elsewhere: a device has the letters it has.
+    style: styles.join('\n').replaceAll(/^@import .*$/gm, ''),
+    script: await scriptOf(as === 'lead' ? 'class-phone/phone.ts' : 'present/open-far-room.tsx'),
+    body: `<div id="day" class="${as === 'lead' ? 'phone' : 'room'}"><p class="opening">Waiting for the class.</p></div>`,
+  });
+}
+
+interface OnePage {
+  readonly title: string;
+  readonly style: string;
+  readonly script: string;
+  readonly body: string;
+}
+
+async function page(response: ServerResponse, { title, style, script, body }: OnePage): Promise<void> {
   response.setHeaders(SAFE_HEADERS);
   response.setHeader(
     'content-security-policy',
     [
-      "default-src 'none'; connect-src 'self'; img-src blob: data:",
+      "default-src 'none'; connect-src 'self'; img-src blob: data:; media-src 'self'",
       `style-src ${policyHash(style)}; script-src ${policyHash(script)} 'self'`,
       "base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
     ].join('; '),
@@ -30,14 +58,11 @@ export async function phonePage(response: ServerResponse): Promise<void> {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <link rel="icon" href="data:,">
-<title>Shoot log</title>
+<title>${title}</title>
 <style>${style}</style>
 </head>
 <body>
-<main>
-<div id="shoot-log"><p>Opening the shot list.</p></div>
-<details id="moving"></details>
-</main>
+${body}
 <script type="module">${script}</script>
 </body>
 </html>
@@ -46,7 +71,7 @@ export async function phonePage(response: ServerResponse): Promise<void> {
 
 /** What reads codes from pictures, as a script of its own. */
 export async function pictureReader(response: ServerResponse): Promise<void> {
-  const script = await scriptOf('pictures.ts');
+  const script = await scriptOf('shoot-log/pictures.ts');
   response.setHeaders(SAFE_HEADERS);
   response.writeHead(200, { 'content-type': 'text/javascript; charset=utf-8' });
   response.end(script);
@@ -67,7 +92,12 @@ function scriptOf(name: string): Promise<string> {
 }
 
 async function bundle(name: string): Promise<string> {
-  const work = await rolldown({ input: resolve(FOLDER, name), platform: 'browser', logLevel: 'silent' });
+  const work = await rolldown({
+    input: resolve(BROWSER, name),
+    platform: 'browser',
+    logLevel: 'silent',
+    transform: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  });
   try {
     const { output } = await work.generate({ format: 'es', minify: true });
     // Nothing in a string may end the element that the script stands in.

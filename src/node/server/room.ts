@@ -1,4 +1,5 @@
 import type { LoadedShop } from '../files/index.ts';
+import type { ClassRelay } from './class-relay.ts';
 import type { DayDesk } from './day-desk.ts';
 import type { Hub } from './hub.ts';
 import type { PhoneDesk } from './phone-desk.ts';
@@ -16,6 +17,7 @@ export interface Room {
   readonly hub: Hub;
   readonly phone: PhoneDesk;
   readonly day: DayDesk;
+  readonly relay: ClassRelay;
   /** Address for phones, where it was given; otherwise it is found. */
   readonly lan?: string | undefined;
   load(): Promise<LoadedShop>;

@@ -1,7 +1,7 @@
 import type { Route } from './route.ts';
 import analyse from './routes/analyse.ts';
 import { analysis, analysisFile } from './routes/analysis.ts';
-import { dayAfresh, dayTime, keepTrial, openDay, takeDayEvents, tryClass } from './routes/day.ts';
+import { dayAfresh, dayTime, keepTrial, openDay, showClass, takeDayEvents, tryClass } from './routes/day.ts';
 import events from './routes/events.ts';
 import media from './routes/media.ts';
 import open from './routes/open.ts';
@@ -27,6 +27,7 @@ export const ROUTES: readonly Route[] = [
   dayTime,
   takeDayEvents,
   dayAfresh,
+  showClass,
   tryClass,
   keepTrial,
   page,

@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadShop } from '../../../src/node/files/index.ts';
 import { closeServer } from '../../../src/node/http/index.ts';
+import { ClassDevices } from '../../../src/node/server/class-devices.ts';
+import { ClassRelay } from '../../../src/node/server/class-relay.ts';
 import { DayDesk } from '../../../src/node/server/day-desk.ts';
 import { Hub } from '../../../src/node/server/hub.ts';
 import { PhoneDesk } from '../../../src/node/server/phone-desk.ts';
@@ -56,7 +58,14 @@ export async function serve(): Promise<Served> {
   const hub = new Hub();
   const clock = { skip: 0 };
   const now = () => Date.now() + clock.skip;
-  const desk = () => new PhoneDesk({ content, hub, now, listOf: async (id) => shotList(await loadShop(content), id) });
+  const relay = new ClassRelay();
+  const devices = new ClassDevices({
+    hub,
+    relay,
+    footage: (request, response) => response.end(`footage ${request.url}`),
+  });
+  const listOf = async (id: string) => shotList(await loadShop(content), id);
+  const desk = () => new PhoneDesk({ content, hub, now, listOf, devices });
   const phone = desk();
   const room: Room = {
     content,
@@ -65,6 +74,7 @@ export async function serve(): Promise<Served> {
     token: TOKEN,
     hub,
     phone,
+    relay,
     day: new DayDesk({
       content,
       hub,

@@ -21,6 +21,7 @@ import classDatePast from './class-date-past.ts';
 import classEstimateDisagrees from './class-estimate-disagrees.ts';
 import classOrderImpossible from './class-order-impossible.ts';
 import classPartUnknown from './class-part-unknown.ts';
+import classPresupposes from './class-presupposes.ts';
 import classTimeOutsideSlot from './class-time-outside-slot.ts';
 import correctionAstray from './correction-astray.ts';
 import correctionNeedless from './correction-needless.ts';
@@ -128,6 +129,7 @@ export const RULES: readonly Rule[] = [
   classEstimateDisagrees,
   classOrderImpossible,
   classPartUnknown,
+  classPresupposes,
   classTimeOutsideSlot,
   correctionAstray,
   correctionNeedless,

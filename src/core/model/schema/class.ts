@@ -103,6 +103,11 @@ export const classSchema = z
     title: text,
     summary: text.optional(),
     date: day,
+    course: text.optional().meta({ description: 'Title of the course that it is one Saturday of: the same in each' }),
+    presupposes: z
+      .array(id)
+      .optional()
+      .meta({ description: 'Ids of earlier classes that attendees have been to, or know what they taught' }),
     starts: clock,
     slot: hoursMinutes.meta({ description: 'The time the class may take, h:mm' }),
     buffer: z.number().nonnegative().optional().meta({ description: 'Minutes to keep free at the end' }),

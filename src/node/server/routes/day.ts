@@ -4,6 +4,7 @@ import { fitClass, fitInWords, partLookup, type Tried, textWithChanges, whatIf }
 import { idSchema } from '../../../core/model/index.ts';
 import { saveText } from '../../files/index.ts';
 import { loadSolver } from '../../programs/index.ts';
+import { shownSchema } from '../class-relay.ts';
 import type { Room } from '../room.ts';
 import { type Answer, refusal, route } from '../route.ts';
 
@@ -53,6 +54,21 @@ export const dayAfresh = route({
     if (!read.success) return NO_CLASS();
     await room.day.afresh(read.data.class);
     return { json: { afresh: true } };
+  },
+});
+
+const shown = shownSchema.extend({ class: idSchema });
+
+/** What the window of the one who leads shows to devices on the shop's network. */
+export const showClass = route({
+  method: 'POST',
+  path: 'api/day/show/',
+  async handle({ body }, room) {
+    const read = shown.safeParse(body);
+    if (!read.success) return refusal(400, 'what is shown is not understood', 'load the page again');
+    const { class: of, ...rest } = read.data;
+    room.relay.show(of, rest);
+    return { json: { shown: true } };
   },
 });
 
