@@ -2,39 +2,69 @@ import type { Side } from './limits.ts';
 import type { Said } from './said.ts';
 
 const COMPARED =
-  /\b(under|below|less than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
+  /\b(under|below|south of|north of|less than|fewer than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
 const NO_LONGER_GOOD =
-  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (thin|short|low|small|far|weak|worn)|fails?|failed|out of spec|won['’]t (start|run|hold|cure|set|stick))\b/;
+  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|out of spec|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|something['’]s wrong|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
-  /\b(bin|scrap|chuck|toss|ditch|replace|swap|condemn|retire|reject|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
+  /\b(bin|scrap|chuck|toss|ditch|replace|swap|condemn|retire|reject|discard|throw (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
+/** `anything under`, `if it reads less than`: one side of it is told of. */
+const ANYTHING = /\b(anything|any(where)? )\s*(that['’]s |much |it['’]s )?$/;
+/** What comes of it: `and I'd be looking at the ring`, `and the clutch starts to drag`, `means a tired saw`. */
+const WHAT_COMES =
+  /^[^,;:.]{0,40}?(,|\band\b|\bmeans\b|\bis (a |an |too |asking|worth|cause|where|when|not )|\bgets? (a|the) )/;
+/** What a thing is made to do there: `anything under thirty volts and the pack shuts off`. */
+const BY_ITSELF =
+  /\b(shuts? (off|down)|cuts? (out|off)|switches (off|over|on)|trips|kicks in|turns (off|on)|opens|closes)\b/;
+/** What is said of the good side. */
+const GOOD =
+  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|leave (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
 /** Up to here it is fine: said of the good side. */
 const NEGATED = /\b(not|never|no|don['’]t|doesn['’]t|isn['’]t|without|until|unless)\b[^,;:]{0,40}$/;
 
 /** What grows as it wears, and what wears away. */
 const GROWS =
-  /\b(gaps?|clearances?|play|run-?out|bore|stretch\w*|slack|backlash|elongation|chain checker|chain wear|wear gauge|moisture|leak-?down|drop)\b/;
-const SHRINKS = /\b(pads?|linings?|treads?|thickness|cutters?|teeth|brushes|disc|rotor|diameter)\b/;
+  /\b(gaps?|clearances?|play|run-?out|bore|stretch\w*|slack|backlash|elongation|chain checker|chain wear|wear gauge|checker|drops? in|moisture|leak-?down|drop|lash|wobble|groove width|taper|out of round)\b/;
+const SHRINKS =
+  /\b(pads?|linings?|treads?|thickness|cutters?|tooth|teeth|brush|brushes|disc|discs|rotors?|diameter|journal|crankpin|shoes?|plates?|belt|compression|gauge material)\b/;
+const LEFT = /^\W*(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|to go)\b/;
 const LAST_SIZE =
-  /^\W*(is|was|being) (the|your|its|our) (reject|scrap|discard|throw-?away)( (size|limit|mark|point|figure))?\b/;
+  /^\W*(is|was|being) (the|your|its|our) (reject|scrap|discard|throw-?away|wear|replacement)( (size|limit|mark|point|figure))?\b/;
+/** Where a wear has come to when something is done about it: `once it hits four`, `if the gauge drops in at`. */
+const COME_TO =
+  /\b(at|hits?|reach(?:es)?|(?:gets?|is|are|['’]s|wears?) (?:down )?to|down to|up to)\s+(?:(?:about|around|an?|the)\s+)*$/;
+/** `my checker drops in at`, without them, is a reading. */
+const CONDITION = /\b(once|when|whenever|if|until|as soon as)\b|^\W*at\s+(?:(?:about|around|an?|the)\s+)*$/;
+/** `scrap at`, `replace the chain at`: said before it. */
+const DONE_AT =
+  /\b(scrap|scrapped|reject(?:ed)?|discard(?:ed)?|replace[ds]?|swap(?:ped)?|condemn(?:ed)?|bin(?:ned)?|worn out|finished|done|retired?|toss|chuck)\b(?: [\w'’-]+){0,3} at\s+(?:(?:about|around|an?|the)\s+)*$/;
 
 /** `at half a percent, swap it`, `is the reject size`: which way a thing wears says which side is good. */
-function lastOfAWear(before: string, rest: string): Side | undefined {
-  if (!LAST_SIZE.test(rest) && !(/\bat (about )?$/.test(before) && NO_LONGER_GOOD.test(rest))) return undefined;
-  return GROWS.test(before) ? 'max' : SHRINKS.test(before) ? 'min' : undefined;
+function lastOfAWear(before: string, earlier: string, rest: string): Side | undefined {
+  const doneAt = DONE_AT.test(before);
+  const comes = COME_TO.test(before) && CONDITION.test(before) && NO_LONGER_GOOD.test(rest);
+  if (!doneAt && !LAST_SIZE.test(rest) && !comes) return undefined;
+  if (LEFT.test(rest)) return 'min';
+  // `The cutters are at five; once they hit four`.
+  const of = /\b(they|it|that)\b/.test(before) ? `${earlier} ${before}` : before;
+  return GROWS.test(of) ? 'max' : SHRINKS.test(of) ? 'min' : undefined;
 }
 
 /**
  * The side that is good where a value is told by what is thrown away: `below four millimetres, bin it` leaves at least
- * four.
+ * four; or by the trouble that begins there: `anything over two volts and I start hunting` leaves at most two.
  */
-export function sideKept({ before, after }: Said, to: number): Side | undefined {
+export function sideKept({ before, earlier, after }: Said, to: number): Side | undefined {
   const compared = COMPARED.exec(before);
-  if (!compared) return lastOfAWear(before, after(to).slice(0, 70));
-  if (NEGATED.test(before.slice(0, compared.index))) return undefined;
   const rest = after(to).slice(0, 70);
-  if (!NO_LONGER_GOOD.test(rest) && !THROWN_AWAY.test(before.slice(0, compared.index))) return undefined;
-  return /^(under|below|less|thinn|short|small|low|narrow|shallow|light|weak|slow|down)/.test(compared[1] ?? '')
+  if (!compared) return lastOfAWear(before, earlier, rest);
+  const lead = before.slice(0, compared.index);
+  if (NEGATED.test(lead)) return undefined;
+  const trouble = NO_LONGER_GOOD.test(rest) || THROWN_AWAY.test(lead) || (ANYTHING.test(lead) && WHAT_COMES.test(rest));
+  if (!trouble || BY_ITSELF.test(rest) || (GOOD.test(rest) && !NO_LONGER_GOOD.test(rest))) return undefined;
+  return /^(under|below|south|less|fewer|thinn|short|small|low|narrow|shallow|light|weak|slow|down)/.test(
+    compared[1] ?? '',
+  )
     ? 'min'
     : 'max';
 }

@@ -6,13 +6,13 @@ export type Side = 'min' | 'max';
 
 /** Comparisons that let a value be greater, and those that let it be less. */
 const GREATER =
-  /\b(more than|in excess of|upwards of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat)er than)[^\w,]*$|(>=?|≥)\s*$/;
+  /\b(more than|in excess of|upwards of|(?<!\b(?:mile|town|street|road) )north of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat)er than)[^\w,]*$|(>=?|≥)\s*$/;
 const LESS =
-  /\b(less than|fewer than|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon)er than)[^\w,]*$|(<=?|≤)\s*$/;
+  /\b(less than|fewer than|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon)er than)[^\w,]*$|(<=?|≤)\s*$/;
 const AT_LEAST = /\b(at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
-  /\b(at most|a maximum of|max\.?|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
+  /\b(at most|a maximum of|max\.?|as much as|as many as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
 /** A negation in the same clause turns a comparison round: nobody puts more than. */
 const NEGATED =
   /\b(no|not|never|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b[^,;:]{0,60}$/;
@@ -46,6 +46,8 @@ const LIMIT_SET =
   /(?:\b([\w-]+) )?\b(limit)(?: that| which)? (?:i|we|you|they|he|she|it|the \w+)\b[^,;:]{0,50}? (is|are|was)\s*$/;
 /** What wears thin is done at its limit and below it. */
 const WEARS_THIN = /\b(pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes)\b/;
+/** What a wear limit ends above. */
+const WEARS_WIDE = /\b(gaps?|clearances?|play|run-?out|bore|stretch|slack|backlash|elongation|wear on|taper)\b/;
 const BARE_LIMIT = /^\W*(and |so |but |now )?(the|its|their) limit(['’]s| is| are| was|,|:)/;
 const EITHER = /^(wear|service|lower|bottom|minimum|upper|top|maximum)$/;
 
@@ -61,11 +63,11 @@ function limitNamed(before: string, kind: SimpleKind, earlier: string): Side | u
   )
     return undefined;
   const which = EITHER.exec(limit[1] ?? '')?.[0];
-  if (which)
-    return /^(lower|bottom|minimum)$/.test(which) ? 'min' : /^(upper|top|maximum)$/.test(which) ? 'max' : undefined;
+  if (which && !/^(wear|service)$/.test(which)) return /^(lower|bottom|minimum)$/.test(which) ? 'min' : 'max';
   // `Measure the lining. The limit is`: a limit of nothing named is one of what was last spoken of.
   const of = BARE_LIMIT.test(before) ? `${earlier} ${before}` : before;
-  return kind === 'length' && WEARS_THIN.test(of) ? 'min' : 'max';
+  if (kind === 'length' && WEARS_THIN.test(of)) return 'min';
+  return which && !WEARS_WIDE.test(of) ? undefined : 'max';
 }
 
 /** `the maximum on the sidewall, which on this one is`: the limit told in a clause of its own. */

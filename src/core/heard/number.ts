@@ -187,6 +187,8 @@ export class Numbers {
       if (!more || (joined === to + 1 && this.#word(to) === 'and' && this.#isMixed(more.to))) break;
       // `between twenty-five hundred and five thousand`: the thousands are those of another number.
       if (current + total >= 1000 && (SCALES.get(this.#word(this.#next(more.to))) ?? 0) >= 1000) break;
+      // `two ten-thousandths`.
+      if (/^thousandths?$/.test(this.#word(more.to + 1)) && this.#mark(more.to) === '-') break;
       const room = scaled && (current === 0 || current % 100 === 0) && more.value > 0;
       const hundreds =
         !scaled && current > 0 && current < 10 && total === 0 && (more.value >= 10 || this.#isOh(joined));

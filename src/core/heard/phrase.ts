@@ -55,7 +55,10 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
     if (own && more?.unit.symbol === own.symbol && more.low.value > low.value)
       return { low, high: more.low, unit: own, to: more.to };
   }
-  if (!own && low.article) return oneAndAPart(talk, low, said);
+  if (low.article) {
+    const more = oneAndAPart(talk, low, said);
+    if (more || !own) return more;
+  }
   if (!own)
     return againstRejected(talk, low, said) ?? toleranceBeforeUnit(talk, low, said) ?? sideBySide(talk, low, said);
   const half = andAPart(talk, own.to);
@@ -138,11 +141,11 @@ function oneAndAPart(talk: Talk, low: NumberRead, said: Said): Phrase | undefine
   return unit && part ? { low: { ...one, value: 1 + part.value }, unit, to: part.to } : undefined;
 }
 
-/** `and a half` after the unit: `two turns and a quarter`. */
+/** `and a half` after the unit: `two turns and a quarter`, `an inch and three quarters`. */
 function andAPart(talk: Talk, at: number): NumberRead | undefined {
   const { pieces, numbers } = talk;
-  if (pieces[at]?.lower !== 'and' || pieces[at + 1]?.lower !== 'a') return undefined;
+  if (pieces[at]?.lower !== 'and') return undefined;
   const part = numbers.at(at + 1);
-  if (!part || part.value >= 1) return undefined;
+  if (!part || part.value >= 1 || !(/^an?$/.test(pieces[at + 1]?.lower ?? '') || part.denominator)) return undefined;
   return unitAfter(talk, part.to, part, NOTHING_SAID) ? undefined : part;
 }

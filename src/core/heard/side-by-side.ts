@@ -13,6 +13,8 @@ const PICKED =
 /** The larger of two guesses is at most so many times the smaller. */
 const GUESS = 2.5;
 const MOST_IN_A_LIST = 6;
+/** The ends of a range said in two units lie no further apart. */
+const FARTHEST_ENDS = 100;
 
 /**
  * Numbers side by side before one unit. Two are a guess with room, `sixty, sixty-two Rockwell C`; three or more are
@@ -99,5 +101,8 @@ export function inAnotherUnit(
   if (!unit || !ownUnit || !other || unit.kind !== own.kind || unit.kind !== 'time' || unit.symbol === own.symbol)
     return undefined;
   const value = convert(second.value, own.kind, other.symbol, ownUnit.symbol);
-  return value > low.value ? { high: { ...second, value, to: unit.to }, to: unit.to } : undefined;
+  // `fifty hours or six months`: whichever comes first.
+  const most = talk.pieces[own.to]?.lower === 'or' ? GUESS : FARTHEST_ENDS;
+  const near = value > low.value && value <= low.value * most;
+  return near ? { high: { ...second, value, to: unit.to }, to: unit.to } : undefined;
 }

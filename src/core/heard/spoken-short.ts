@@ -2,7 +2,8 @@ import { type SimpleKind, unitOf } from '../spec/index.ts';
 import type { Said } from './said.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
-const PRESSURE = /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired)\b/;
+const PRESSURE =
+  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|sprayer|spray gun|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
 /** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
 const INFLATED =
   /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
@@ -51,7 +52,7 @@ export function poundsOrOunces(
     return /^\W*of\s+(force|pressure|torque)\b/.test(next) ? undefined : reading('mass', 'oz');
   }
   if (/^\W*of\s+(torque|twist)\b/.test(next) || /\btorque/.test(before)) return undefined;
-  if (/^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|load|weight on|effort|drag)\b/.test(next))
+  if (/^\W*(of\s+(\w+\s+)?(force|pull|push|tension|preload|load|weight on|effort|drag)|pull|push|preload)\b/.test(next))
     return reading('force', 'lbf');
   if (/^\W*of\s+pressure\s+(on|at|against)\s+(the\s+)?(\w+\s+)?(pedal|lever|rod|end|arm|shaft|handle)\b/.test(next))
     return reading('force', 'lbf');
@@ -73,12 +74,18 @@ const LIQUID =
 /** Lengths are not said in hundreds of these, fills are: `six hundred mil a side`. */
 const FILL = /^\W*(of|a|per|each|in each|in either|either|in) (the )?\w+/;
 const MUCH = 100;
+/** What a length is of: `a hundred and fifty mil of tail`. */
+const OF_A_LENGTH =
+  /^\W*of (the )?(\w+ )?(tail|travel|clearance|cable|wire|conduit|flex|pipe|hose|post|seatpost|steerer|stroke|slack|play|thread|drop|overlap|insertion|cover|space|room|gap|timber|board|wood|rope|chain|stickout|sheath|insulation)\b/;
 
 /** `two mil`: millilitres of what is poured, else millimetres; in inches a mil is a thousandth. */
 export function mil(key: string, to: number, value: number, { before, after }: Said): UnitHeard | undefined {
   if (
     LIQUID.test(after(to)) ||
-    (value >= MUCH && (key === 'mils' || FILL.test(after(to))) && !ACROSS.test(before)) ||
+    (value >= MUCH &&
+      (key === 'mils' || FILL.test(after(to))) &&
+      !ACROSS.test(before) &&
+      !OF_A_LENGTH.test(after(to))) ||
     (POURED.test(before) &&
       !ACROSS.test(before) &&
       !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))

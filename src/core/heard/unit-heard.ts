@@ -28,6 +28,8 @@ export function unitAfter(
 ): UnitHeard | undefined {
   const opened = tokens[at]?.text === '(' && !number.article;
   const first = opened ? at + 1 : skipFiller(tokens, at, number);
+  const small = tenThousandths(tokens, first);
+  if (small) return small;
   for (let to = furthest(tokens, first); to > first; to--) {
     const [begin, last] = [tokens[first], tokens[to - 1]];
     if (!begin || !last) continue;
@@ -43,6 +45,14 @@ export function unitAfter(
     if (found) return opened ? { ...found, to: to + 1 } : found;
   }
   return undefined;
+}
+
+/** `fifteen ten-thousandths of an inch`; the inch may be left out. */
+function tenThousandths(tokens: readonly Token[], at: number): UnitHeard | undefined {
+  const word = (i: number) => tokens[i]?.lower ?? '';
+  if (word(at) !== 'ten' || tokens[at + 1]?.text !== '-' || !/^thousandths?$/.test(word(at + 2))) return undefined;
+  const inch = word(at + 3) === 'of' && word(at + 4) === 'an' && word(at + 5) === 'inch' ? 3 : 0;
+  return { ...unitHeard(unitOf('length', 'thou'), at + 3 + inch, true), times: 0.1 };
 }
 
 /** What every spelling of a unit begins with, letter by letter. */
@@ -136,12 +146,17 @@ function lookUp(
     return undefined;
   if (first.symbol === ':1' && key !== ':1' && countsOn(tokens, to)) return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
+  // Revs of an engine are said without their minute; nobody turns a screw so often.
+  if (first.symbol === 'turn' && number.value >= ENGINE_SPEED && /^(revs?|revolutions)$/i.test(written))
+    return heard(unitOf('turning-speed', 'rpm'));
   if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
   if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said);
   if (first.kind === 'temperature')
     return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
   return heard(first);
 }
+
+const ENGINE_SPEED = 200;
 
 /** `a hundred and twenty C`; of small numbers a capital is a label. */
 function isScaleOfHeat(written: string, number: NumberRead): boolean {
@@ -169,7 +184,7 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
 function degrees(angle: UnitHeard, said: Said): UnitHeard {
   const heat =
-    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|glue|epoxy|cures?|soldering|scald\w*|ambient|outside|room|coolant)\b/;
+    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|glue|epoxy|cures?|soldering|scald\w*|water heater|tank|hot water|ambient|outside|room|coolant)\b/;
   const fluid = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/.test(said.before);
   if (!fluid && !heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
   const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';

@@ -32,7 +32,7 @@ const ALIKE = 3.5;
 
 /** What ends a number that counts nothing: a preposition, a conjunction, a clause. */
 const NO_NOUN =
-  /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running)$/;
+  /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running|to|between|across|neutral|live|total|altogether|overall|overnight|most|least)$/;
 /** Words before a number that say it is a value. */
 const VALUE_FOLLOWS =
   /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|drop|drops|dropped|up|down|off|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
@@ -41,12 +41,12 @@ const OF_SOMEBODY =
   /\b((he|she|i|you|we|they)(['’](s|m|re)| (is|am|are|was|were))|count(ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
 /** What is named by a number, or picked out by it. */
 const NAMED_BY_NUMBER =
-  /\b(step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|bolts|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|one|w|of|in|on|by|m|t)[.#]?\s*$/;
+  /\b(step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|bolts|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|of|in|on|by|m|t)[.#]?\s*$/;
 const PREDICATE =
   /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
 /** Of times and ways only these leave the unit out: `then every fifty`, `ten minutes, twelve if it is cold`. */
 const OF_TIMES =
-  /(\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|just|need|needs|give|wait)|,)\s*$/;
+  /(\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|just|need|needs|give|wait|under|over|within|below|above)|,)\s*$/;
 const IN_METRIC = /^\W*(if (you['’]re|you are|it['’]s)( working| thinking)? (in )?metric|in metric|metric)\b/;
 const METRIC: Readonly<Record<string, readonly [SimpleKind, string]>> = {
   thou: ['length', 'mm'],
@@ -66,12 +66,16 @@ const EACH_GETS = /^(a|per|each|every|either)$/;
 const SHARER =
   /^(side|sides|end|ends|tooth|cutter|wheel|leg|arm|corner|edge|face|pass|piece|blade|cylinder|flank|way)$/;
 
+/** `fifteen degrees of rake and twenty-five of fleam`; `two of them` are counted. */
+const OF_WHAT =
+  /^\W*of (?!(?:them|us|you|those|these|the|my|your|our|all|it|each|his|her|their|which|what|an?)\b)[a-z]+(?<!s)\b/;
+
 /** A number, or two of a range, that stands like a value and has no unit of its own. */
 export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
   // `one` is the thing more often than the number; an article counts only its noun.
   if (low.article || low.value <= 0) return undefined;
   if (low.value === 1 && !(ROUGHLY.test(said.before) && endsThere(talk.pieces[low.to]))) return undefined;
-  const second = numberAfter(talk, low.to);
+  const second = numberAfter(talk, low.to, /\bbetween\W+(?:about )?$/.test(said.before) ? 'between' : undefined);
   const high = second && !second.article && second.value > low.value ? second : undefined;
   // Decimals and ranges count nothing and name little: `a window of four to six`.
   const whole = Number.isInteger(low.value) && !high;
@@ -81,6 +85,8 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const next = talk.pieces[to];
   // A whole number counts things: eight a side.
   const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(talk.pieces[to + 1]?.lower ?? '');
+  if (OF_WHAT.test(said.after(to)) && /\b\w+ of [^.;]*$/.test(said.before))
+    return { low, ...(high ? { high } : {}), to, said };
   if (next?.type === 'mark' ? !/^[,.;:?!)–—…]$/.test(next.text) : next && !shared && !NO_NOUN.test(next.lower))
     return undefined;
   if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;
@@ -127,9 +133,12 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
 }
 
 /** The unit said later, of a number that a verb or a limit gives as a value: `the bevel is twenty-five, then thirty degrees`. */
-export function unitSaidLater(bare: Bare, { unit, value }: Neighbour): UnitHeard | undefined {
-  if (/^(time|distance|count|ratio)$/.test(unit.kind) || !PREDICATE.test(bare.said.before)) return undefined;
-  return value > 0 && ratio(bare.low.value, value) <= ALIKE ? { ...unit, to: bare.to, plural: true } : undefined;
+export function unitSaidLater(bare: Bare, { unit, value }: Neighbour, listed = false): UnitHeard | undefined {
+  if (/^(time|distance|count|ratio)$/.test(unit.kind) || !(listed || PREDICATE.test(bare.said.before)))
+    return undefined;
+  return value > 0 && ratio(bare.low.value, value) <= (listed || !Number.isInteger(bare.low.value) ? LIKE : ALIKE)
+    ? { ...unit, to: bare.to, plural: true }
+    : undefined;
 }
 
 /** A bare number with the unit it takes. */

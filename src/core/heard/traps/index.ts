@@ -1,5 +1,5 @@
 import { picksSomeOut } from './counted-things.ts';
-import { isBarOfSteel, isFootOfSomebody, isIdiom, isRevs } from './other-senses.ts';
+import { isBarOfSteel, isFootOfSomebody, isIdiom } from './other-senses.ts';
 import { isRate } from './rate.ts';
 import { isOddsOrClock } from './ratios.ts';
 import { isShareOfMany } from './shares.ts';
@@ -96,12 +96,6 @@ export const TRAPS: readonly Trap[] = [
     catches: 'Lift one bar out of the rack.',
     leaves: 'Inflate it to one bar.',
     holds: isBarOfSteel,
-  },
-  {
-    rule: 'a unit that is also short for another: revs of an engine are said without their minute',
-    catches: 'It idles at 1300 revs.',
-    leaves: 'Back it off 2 revs.',
-    holds: isRevs,
   },
   {
     rule: 'a unit that is also a part of the body',

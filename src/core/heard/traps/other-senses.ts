@@ -4,7 +4,7 @@ import type { InContext } from './trap.ts';
 const HELD_AT =
   /\b(at|to|of|hold|holds|held|holding|lose|loses|lost|exceed|exceeds|reach|reaches)\s+((about|around|only|just|over|under)\s+)?$/;
 /** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
-export function isBarOfSteel({ number, unit, said: { before, after }, to }: InContext): boolean {
+export function isBarOfSteel({ pieces, number, unit, said: { before, after }, to }: InContext): boolean {
   if (unit.symbol !== 'bar') return false;
   if (
     /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear|vacuum|suction)\b/.test(
@@ -12,17 +12,8 @@ export function isBarOfSteel({ number, unit, said: { before, after }, to }: InCo
     )
   )
     return false;
-  return unit.plural || (!number.figures && number.value === 1 && !HELD_AT.test(before));
-}
-
-/** Revolutions that an engine makes a minute, said short. */
-export function isRevs({ number, unit, said: { before, after }, to }: InContext): boolean {
-  if (unit.symbol !== 'turn') return false;
-  return (
-    number.value >= 200 ||
-    /^\W{0,2}(a|per) min/.test(after(to)) ||
-    /\b(idles?|idling|ticks over|tickover)\s+(at|of|is|to)\b/.test(before)
-  );
+  const counted = pieces[to - 1]?.lower === 'bars' && Number.isInteger(number.value);
+  return counted || (!number.figures && number.value === 1 && !HELD_AT.test(before));
 }
 
 /** `one foot on the floor`: a part of the body. */

@@ -77,6 +77,12 @@ export function standsForTheThing({ pieces, number, unit, to }: InContext): bool
   // `a 1.6 litre`: an engine.
   if (unit.symbol === 'L' && /^lit(re|er)$/.test(pieces[to - 1]?.lower ?? '') && number.value > 1)
     return /^(an?|the|my|his|her)$/.test(pieces[number.from - 1]?.lower ?? '') && pieces[to]?.type !== 'word';
+  // `the bulb is a nine watt`.
+  if (/^(watt|amp|volt|kilowatt)$/.test(pieces[to - 1]?.lower ?? '') && number.value > 1)
+    return /^an?$/.test(pieces[number.from - 1]?.lower ?? '') && (!pieces[to] || pieces[to]?.type === 'mark');
+  // `the other one's a half inch`.
+  if (/^an?$/.test(pieces[number.from]?.lower ?? '') && /^one['’]s$/.test(pieces[number.from - 1]?.lower ?? ''))
+    return unit.kind === 'length' && !unit.plural && !pieces[to + 1];
   if (unit.kind !== 'length' || unit.plural || !/^(mm|in)$/.test(unit.symbol)) return false;
   const before = pieces[number.from - 1]?.lower ?? '';
   const next = pieces[to];

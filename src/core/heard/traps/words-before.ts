@@ -16,6 +16,9 @@ const PRICE =
 const NOT_EVEN_ONE =
   /\b(not( even)?|without( even)?|never|hardly|barely|scarcely|(is|was|are|were|have|has|had|do|does|did)(n't| not|n't got| not got| not have|n't have|n't see|n't get| not see)( even)?)\s+$/;
 
+/** `a few hundredths of a millimetre`: how many, it does not say. */
+const PARTS_OF_ONE = /\b(tenths?|hundredths?|thousandths?|fractions?|bits?|parts?|couple|few) of $/;
+
 /** `on page 12 in the manual`: the number counts what the label names. */
 export function numbersALabel({ pieces, to, said }: InContext): boolean {
   return LABEL.test(said.before) && SHORT_UNIT.test(pieces[to - 1]?.lower ?? '');
@@ -26,8 +29,8 @@ export function followsTheWordSize({ said }: InContext): boolean {
   return SIZE.test(said.before);
 }
 
-export function isToleranceAlone({ said }: InContext): boolean {
-  return TOLERANCE_ALONE.test(said.before);
+export function isToleranceAlone({ number, said }: InContext): boolean {
+  return TOLERANCE_ALONE.test(said.before) || (number.value < 0 && /\bplus [\w.-]+,? $/.test(said.before));
 }
 
 export function isPrice({ number, unit, said }: InContext): boolean {
@@ -38,5 +41,5 @@ export function isPrice({ number, unit, said }: InContext): boolean {
 }
 
 export function isNotEvenOne({ number, said }: InContext): boolean {
-  return number.article === true && NOT_EVEN_ONE.test(said.before);
+  return number.article === true && (NOT_EVEN_ONE.test(said.before) || PARTS_OF_ONE.test(said.before));
 }
