@@ -1,6 +1,6 @@
 import { convert, exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spec/index.ts';
 import { sideKept } from './discarded.ts';
-import { limitAfter, limitBefore, type Side } from './limits.ts';
+import { limitAfter, limitBefore, limitWarned, type Side } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
 import { OPENED, phraseFrom, unitTakenBack } from './phrase.ts';
@@ -173,7 +173,8 @@ function withTolerance(
     limit?.side ??
     sideKept(said, to) ??
     onwards(pieces, to, said.before) ??
-    limitBefore(said.before, unit.kind, said.earlier);
+    limitBefore(said.before, unit.kind, said.earlier) ??
+    (tolerance || high ? undefined : limitWarned(said.after(to)));
   const span = tolerance
     ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }
     : {

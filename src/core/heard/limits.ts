@@ -73,7 +73,8 @@ function limitNamed(before: string, kind: SimpleKind, earlier: string): Side | u
 /** `the maximum on the sidewall, which on this one is`: the limit told in a clause of its own. */
 const WHICH_IS = /\s*,\s*which(?: (?:here|there|(?:on|for|in|of|with|by) [^,;:]{1,30}?))?(?= (?:is|are|was)\s*$)/;
 /** Who says so: `the maximum, per the sticker, is`. */
-const ASIDE = /\s*,\s*(?:per|as|according to|going by|by|says?|it says|on|in|for) [^,;:]{1,40},\s*(?=(?:is|are|was)\b)/;
+const ASIDE =
+  /\s+(?:is|are|was) (?:stamped|printed|marked|written|cast|etched|moulded|molded)(?: (?:right|here|there|on|in|into|the|it|its|side|edge|face|back|label|disc|rotor|sidewall)){0,5}\s*[,:]\s*$|\s*,\s*(?:per|as|according to|going by|by|says?|it says|on|in|for) [^,;:]{1,40},\s*(?=(?:is|are|was)\b)/;
 
 /**
  * The side that the words before a number leave to it, as `max` for "no more than".
@@ -96,6 +97,8 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
     if (comparison) return GREATER.test(text) !== NEGATED.test(text.slice(0, comparison.index)) ? 'min' : 'max';
   }
   const name = before.replace(ASIDE, ' ').replace(WHICH_IS, '');
+  // `half a megohm minimum at five hundred volts`: said of what stood before.
+  if (/\b(minimum|maximum|min|max|limit) (at|with|on|for)\s*$/.test(said)) return undefined;
   const limit = limitNamed(name, kind, earlier);
   if (limit) return limit;
   const named = (FURTHEST.exec(name) ?? NAMED_ALONE.exec(name) ?? NAMED.exec(name))?.[1];
@@ -204,6 +207,28 @@ function noFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
   // `no more, no less`, `no less and no more`: exactly that.
   if (/^(no|not)$/.test(word(to + 1)) && comparative(word(to + 2))) return undefined;
   return { side, to };
+}
+
+const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
+  [
+    /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)\b( (it|that|this))?/,
+    'max',
+  ],
+  [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
+  [
+    /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)\W*$/,
+    'max',
+  ],
+  [/^[^,;]{0,30}, (and |but )?(no|not any|never) (lower|narrower|shallower|colder|slower|shorter|thinner)\W*$/, 'min'],
+  [
+    /^\W*(and |but )?(don['’]t|never|do not) (go|let it (?:go|get|drop|fall)|run)( it| them)? (under|below|any lower|lower)\b( (it|that|this))?/,
+    'min',
+  ],
+];
+
+/** `thirteen thousand, don't go over it`, `a quarter inch above the work, no higher`: the side that a warning behind leaves. */
+export function limitWarned(rest: string): Side | undefined {
+  return NO_FURTHER.find(([said]) => said.test(rest))?.[1];
 }
 
 /** What a negated comparative leaves: no more is the most. */

@@ -196,7 +196,7 @@ export class Numbers {
         current += more.value;
         to = more.to;
       } else if (hundreds && this.#isOh(joined)) {
-        const digit = this.#below100(more.to);
+        const digit = this.#below100(this.#next(more.to));
         if (!digit || digit.value > 9) break;
         current = current * 100 + digit.value;
         to = digit.to;
@@ -262,7 +262,7 @@ export class Numbers {
     const before = this.#word(at - 1);
     return (
       /^(an?|one)$/.test(before) &&
-      /^(|at|per|or|and|deep|thick|wide|high|proud|more|less|max|tops|on|for|in|with|if|when|from|off|above|below|under|over|too|either|is|a|each|every)$/.test(
+      /^(|at|of|per|or|and|deep|thick|wide|high|proud|more|less|max|tops|on|for|in|with|if|when|from|off|above|below|under|over|too|either|is|a|each|every)$/.test(
         this.#word(last + 1),
       )
     );

@@ -21,7 +21,7 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
   if (offset) return offset;
   const own =
     unitAfter(talk, low.to, low, said) ??
-    (low.article ? undefined : (scaleBefore(low.to, said) ?? unitUnderstood(pieces, low, said)));
+    (low.article ? undefined : (scaleBefore(low.to, said) ?? unitUnderstood(talk, low, said)));
   const end = own?.to ?? low.to;
   const opened = mayConnect(pieces[end]) ? OPENED.exec(said.before)?.[1] : undefined;
   const second = numberAfter(talk, end, opened);

@@ -3,12 +3,13 @@ import type { Said } from './said.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 const PRESSURE =
-  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|sprayer|spray gun|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
+  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|sprayer|spray gun|compression|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
 /** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
 const INFLATED =
   /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
 const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|tug|load|deflect\w*|spring)\b/;
-const WEIGHT = /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|balance weights?|lighter)\b/;
+const WEIGHT =
+  /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|rack|shelf|toolbox|payload|balance weights?|lighter)\b/;
 /** Of somebody, and of how a thing is weighed. */
 const SOMEBODY = /\b(she|he)('s|’s| is| was)( (a|about|around|only|over|under|nearly))*\s+$/;
 /** What is said of a burden: `so bring a friend`, `with her kit on`, `mind your back`. */
@@ -66,10 +67,10 @@ export function poundsOrOunces(
 }
 
 const POURED =
-  /\b(pour\w*|inject\w*|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix\w*|bleed)\b[^,;]*$/;
+  /\b(pour\w*|inject\w*|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil)\b[^;.]*$/;
 const ACROSS = /\b(gap|depth|level|height|clearance|distance)\b/;
 const LIQUID =
-  /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
+  /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|for (the )?(fuel|oil|petrol|gas|water|coolant|sealant)\b|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
 
 /** Lengths are not said in hundreds of these, fills are: `six hundred mil a side`. */
 const FILL = /^\W*(of|a|per|each|in each|in either|either|in) (the )?\w+/;

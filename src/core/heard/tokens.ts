@@ -99,6 +99,7 @@ const CODES: readonly RegExp[] = [
   /^0\d/, // a leading nought without a point
   /^\d{7,}/,
   /^\d+w-?\d*$/i, // oil grades
+  /^(?:700|650|26)[abcABC]$/, // rims
   /^\d+(st|nd|rd|th)s?$/i,
   /^['’]\d+s$|^\d{3,}['’]?s$|^\d+['’]s$/, // the nineties as '90s, bikes as 650s
 ];

@@ -1,6 +1,8 @@
 import { unitOf } from '../spec/index.ts';
 import type { NumberRead } from './number.ts';
 import type { Said } from './said.ts';
+import { numberAfter } from './second-number.ts';
+import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
@@ -12,12 +14,12 @@ const TAKEN_OFF =
   /^\W*(at a time|per (pass|side|end)|a (pass|side)|each (pass|side|end|way)|off|proud|from (the|each|either|its)|(of|up|down|in|out) (the|each)|(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|showing|to go))\b/;
 /** `of play`, `of material`: what is measured by it. */
 const OF_LENGTH =
-  /^\W*of (\w+ )?(play|slack|clearance|gap|travel|movement|lift|overhang|stickout|reveal|slop|deflection|runout|material|meat|stock|tread|lining|tooth|cutter|wood|thread|exposed|overlap|set-?back)\b/;
+  /^\W*of (\w+ )?(shiny|play|slack|clearance|gap|travel|movement|lift|overhang|stickout|reveal|slop|deflection|runout|material|meat|stock|tread|lining|tooth|cutter|wood|thread|exposed|overlap|set-?back)\b/;
 /** Someone does it by so much: `raise it an eighth`, `no more than a sixteenth`. */
 const BY_SO_MUCH =
   /\b(by|about|than|within|only|just|at least|at most|another|take|taking|leave|raise|lower|want|maybe|roughly|under|over|to)( a| an| the)? ?$/;
 const TURNS =
-  /\b(turns?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill press|cutterhead|grinder|speed|tach|tachometer)\b(?: (?!years?\b|years?\b|since\b)[\w'’-]+,?){0,6}? (?:is |are |at|to|around|about|near|down to|up to|like|says|reads|of|for)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
+  /\b(turns?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill press|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
 /** Nothing said to turn at fewer is said in revolutions a minute without them. */
 const SLOWEST = 400;
 const ENDS =
@@ -27,29 +29,71 @@ const ENDS =
  * The unit that a trade understands without its being said: `three sixteenths thick` is of an inch, a saw that idles at
  * twenty-eight hundred does so a minute.
  */
-export function unitUnderstood(pieces: readonly Token[], low: NumberRead, said: Said): UnitHeard | undefined {
+export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHeard | undefined {
+  const { pieces } = talk;
   const next = pieces[low.to];
   const parts = low.denominator ?? 0;
   const rest = said.after(low.to);
   const ends = !next || next.type === 'mark' || ENDS.test(next.lower);
-  if (
-    ([8, 16, 32, 64].includes(parts) &&
-      !THING.test(said.before) &&
-      (ALONG.test(next?.lower ?? '') ||
-        TAKEN_OFF.test(rest) ||
-        OF_LENGTH.test(rest) ||
-        (ends && BY_SO_MUCH.test(said.before)))) ||
-    (parts >= 16 && parts <= 64 && TAKEN_OFF.test(rest)) ||
-    (parts === 4 && /^(thick|wide|deep|long|tall|above|below)$/.test(next?.lower ?? '') && !TURNED.test(said.before))
-  )
+  if (isPartOfAnInch(low, next, rest, said.before) || (parts > 0 && isLowEndOfInches(talk, low, said)))
     return unitHeard(unitOf('length', 'in'), low.to, true);
   if (ends && low.value >= 1 && low.value <= 90 && !low.article && TILTED.test(said.before))
     return unitHeard(unitOf('angle', '°'), low.to, true);
   const year = low.figures && low.value >= 1950 && low.value <= 2040;
   if (low.value >= SLOWEST && Number.isInteger(low.value) && !year && ends && TURNS.test(said.before))
     return unitHeard(unitOf('turning-speed', 'rpm'), low.to, true);
+  if (isVoltage(low, ends, rest, said.before)) return unitHeard(unitOf('voltage', 'V'), low.to, true);
+  if (low.value >= 5 && low.value <= 150 && TYRES.test(said.before) && AT_A_WHEEL.test(rest))
+    return unitHeard(unitOf('pressure', 'psi'), low.to, true);
   return undefined;
 }
+
+/** Eighths and smaller are of an inch where they are measured along something, taken off, left, or done by so much. */
+function isPartOfAnInch(low: NumberRead, next: Token | undefined, rest: string, before: string): boolean {
+  const parts = low.denominator ?? 0;
+  if (parts === 4) return /^(thick|wide|deep|long|tall|above|below)$/.test(next?.lower ?? '') && !TURNED.test(before);
+  if (parts < 8 || ![8, 16, 32, 64].includes(parts)) return false;
+  if (parts >= 16 && TAKEN_OFF.test(rest)) return true;
+  if (THING.test(before)) return false;
+  const ends = !next || next.type === 'mark' || ENDS.test(next.lower);
+  return (
+    ALONG.test(next?.lower ?? '') ||
+    TAKEN_OFF.test(rest) ||
+    OF_LENGTH.test(rest) ||
+    AT_MOST.test(rest) ||
+    (ends && (BY_SO_MUCH.test(before) || GAP_OF.test(before)))
+  );
+}
+
+/** `an eighth to a quarter lower than the back`. */
+function isLowEndOfInches(talk: Talk, low: NumberRead, said: Said): boolean {
+  const high = numberAfter(talk, low.to);
+  if (!high?.denominator || high.value <= low.value || (low.denominator ?? 0) < 8) return false;
+  return isPartOfAnInch({ ...high, denominator: 8 }, talk.pieces[high.to], said.after(high.to), said.before);
+}
+
+/** `a gap to the auger of one sixteenth`. */
+const GAP_OF = /\b(gap|clearance|overhang|reveal|depth|thickness|play|kerf|margin)\b[^.;]{0,30} of\s+$/;
+const AT_MOST = /^\W*(at (the )?(most|least|outside)|max|maximum|minimum|tops)\b/;
+/** The name of what is measured says its unit. */
+const VOLTAGE =
+  /\bvoltage\b(?! drop)[^.;:]{0,60}\b(is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want)(?: (?:about|around|only))?\s*$/;
+/** Between which wires: `two-forty hot to hot`. */
+const FROM_WIRE_TO_WIRE =
+  /^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two )?(legs|phases|lines|hots)\b)/;
+/** Voltages that networks have. Source: IEC 60038, tables 1 and A.1, and those of North America (ANSI C84.1); from memory. */
+const NETWORK = new Set([100, 110, 115, 120, 127, 200, 208, 220, 230, 240, 277, 347, 400, 415, 480]);
+const POWER_AT = /\b(kilowatts?|watts?|amps?|ohms?)\b[^.;]{0,15} at\s*$/;
+
+function isVoltage(low: NumberRead, ends: boolean, rest: string, before: string): boolean {
+  if (FROM_WIRE_TO_WIRE.test(rest) && !low.article) return true;
+  if (!ends || low.article) return false;
+  return (
+    (VOLTAGE.test(before) && low.value > 0 && low.value <= 500) || (NETWORK.has(low.value) && POWER_AT.test(before))
+  );
+}
+const TYRES = /\b(tyres?|tires?)\b[^.;]*$/;
+const AT_A_WHEEL = /^\W*(in |up |at )?(the )?(front|rear|back|cold)\b/;
 /** `tilt it over to twenty-two and a half`. */
 const TILTED =
   /\b(tilt(?:s|ed|ing)?|bevel|mitre|miter)(?: (?!(?:click|notch|stop|hole|step|position|number)s?\b)[\w'’-]+){0,5} (?:to|at|is|reads|says)(?: (?:about|around|exactly))?\s*$/;

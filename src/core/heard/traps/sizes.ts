@@ -61,7 +61,7 @@ const SIZED = new Set<SimpleKind>([
 export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean {
   const last = pieces[to - 1]?.lower ?? '';
   const spelled =
-    /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|degree|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|watt|kilowatt|ohm|kilohm|megohm|milliamp)$/;
+    /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|watt|kilowatt|ohm|kilohm|megohm|milliamp)$/;
   if (!SIZED.has(unit.kind) || !spelled.test(last) || number.value <= 1) return false;
   for (let at = to; at < to + 3; at++) {
     const token = pieces[at];
