@@ -30,7 +30,7 @@ const NEGATED = /\b(not|never|no|don['’]t|doesn['’]t|isn['’]t|without|unti
 const GROWS =
   /\b(gaps?|clearances?|play|run-?out|bore|stretch\w*|slack|backlash|elongation|chain checker|chain wear|wear gauge|checker|drops? in|moisture|leak-?down|drop|lash|wobble|groove width|taper|out of round)\b/;
 const SHRINKS =
-  /\b(pads?|linings?|treads?|thickness|cutters?|tooth|teeth|brush|brushes|disc|discs|rotors?|diameter|journal|crankpin|shoes?|plates?|belt|compression|gauge material)\b/;
+  /\b(pads?|linings?|treads?|thickness|cutters?|tooth|teeth|brush|brushes|disc|discs|rotors?|diameter|rims?|thinner|thin|journal|crankpin|shoes?|plates?|belt|compression|gauge material)\b/;
 const LEFT = /^\W*(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|to go)\b/;
 const LAST_SIZE =
   /^\W*(is|was|being) (the|your|its|our) (reject|scrap|discard|throw-?away|wear|replacement)( (size|limit|mark|point|figure))?\b/;
@@ -41,7 +41,7 @@ const COME_TO =
 const CONDITION = /\b(once|when|whenever|if|until|as soon as)\b|^\W*at\s+(?:(?:about|around|an?|the)\s+)*$/;
 /** `scrap at`, `replace the chain at`: said before it. */
 const DONE_AT =
-  /\b(scrap|scrapped|reject(?:ed)?|discard(?:ed)?|replace[ds]?|swap(?:ped)?|condemn(?:ed)?|bin(?:ned)?|worn out|finished|done|retired?|toss|chuck)\b(?: [\w'’-]+){0,3} at\s+(?:(?:about|around|an?|the)\s+)*$/;
+  /\b(scrap|scrapped|reject(?:ed)?|discard(?:ed)?|replace[ds]?|swap(?:ped)?|condemn(?:ed)?|bin(?:ned)?|worn out|finished|done|retired?|toss|chuck)\b(?: [\w'’-]+){0,4} at\s+(?:(?:about|around|an?|the)\s+)*$/;
 
 /** `at half a percent, swap it`, `is the reject size`: which way a thing wears says which side is good. */
 function lastOfAWear(before: string, earlier: string, rest: string): Side | undefined {

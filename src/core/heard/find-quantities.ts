@@ -113,7 +113,8 @@ export function searchQuantities(text: string, earlier = ''): Searched {
 }
 
 /** `85 psi or 5.9 bar`, `85 psi, which is 5.9 bar`. */
-const IN_OTHER_WORDS = /^[\s,(–—]*(or|which is|that['’]s|that is|so)?( (about|around|roughly|near enough))?\s*$/;
+const IN_OTHER_WORDS =
+  /^(?: or (?:above|over|more|better|higher|less|under|below|lower))?[\s,(–—]*(or|which is|that['’]s|that is|so)?( (about|around|roughly|near enough))?\s*$/;
 /** The same amount in another unit lies no further off than it was rounded. */
 const ROUNDED = 0.04;
 
@@ -143,6 +144,11 @@ function onwards(pieces: readonly Token[], at: number, before: string): Side | u
   return way === 'up' ? 'min' : 'max';
 }
 
+/** `0.05 ohms or better`: of a resistance that current is to pass, less is better. */
+function betterIs({ symbol }: Phrase['unit'], pieces: readonly Token[], to: number): Side | undefined {
+  return /^m?Ω$/.test(symbol) && pieces[to]?.lower === 'or' && pieces[to + 1]?.lower === 'better' ? 'max' : undefined;
+}
+
 function withTolerance(
   talk: Talk,
   phrase: Phrase,
@@ -170,6 +176,7 @@ function withTolerance(
   const [least, most] = [value(low.value), value(high?.value ?? low.value)];
   const limit = limitAfter(pieces, to);
   const side: Side | undefined =
+    betterIs(unit, pieces, to) ??
     limit?.side ??
     sideKept(said, to) ??
     onwards(pieces, to, said.before) ??

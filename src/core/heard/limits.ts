@@ -12,7 +12,7 @@ const LESS =
 const AT_LEAST = /\b(at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
-  /\b(at most|a maximum of|max\.?|as much as|as many as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
+  /\b((?:you|it|they|we)['’]?(?:re|s| are| is) allowed|at most|a maximum of|max\.?|as much as|as many as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
 /** A negation in the same clause turns a comparison round: nobody puts more than. */
 const NEGATED =
   /\b(no|not|never|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b[^,;:]{0,60}$/;
@@ -26,6 +26,10 @@ const TIGHTNESS = /\b(tight|loos)er than( a| an| about)?\s*$/;
 
 /** `I use the thick oil above forty degrees`: the weather says which to use, and is none to keep to. */
 const WHEN_TO_USE = /\b(i|we|you) (use|run|put|go with|switch to)\b[^,;:]* (above|below|over|under)\s*$/;
+
+/** `a bit over three hundred`: nearly that. */
+const NEARLY =
+  /\b(a (?:bit|hair|touch|tad|shade|little|whisker)|slightly|fractionally) (over|under|above|below|more than|less than)\s*$/;
 
 /** `minimum disc thickness is`. */
 const NAMED =
@@ -89,6 +93,7 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
   if (isTarget(said) || OVER_AS_WAY.test(said)) return undefined;
   // A tighter bend is a smaller one, a looser fit a larger one.
   if (kind === 'length' && TIGHTNESS.test(said)) return /tighter/.test(said) === NEGATED.test(said) ? 'min' : 'max';
+  if (NEARLY.test(said) && !NEGATED.test(said)) return undefined;
   if (kind === 'temperature' && WHEN_TO_USE.test(said)) return undefined;
   for (const text of [before, said]) {
     if (AT_LEAST.test(text)) return 'min';
@@ -121,6 +126,9 @@ const AFTER: readonly (readonly [string[], Side])[] = (
     ['at the outside', 'max'],
     ['at most', 'max'],
     ['as a maximum', 'max'],
+    ['the minimum', 'min'],
+    ['the maximum', 'max'],
+    ['the limit', 'max'],
     ['at maximum', 'max'],
     ['at a maximum', 'max'],
     ['maximum', 'max'],

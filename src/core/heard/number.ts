@@ -110,7 +110,7 @@ export class Numbers {
       const fraction = this.#part(past, 1);
       if (fraction) return { ...fraction, from };
       const scaled = SCALES.has(this.#word(past)) ? this.#words(past, 1) : undefined;
-      if (scaled) return { ...scaled, from };
+      if (scaled) return { ...this.#withFraction(scaled), from };
       // `a full turn` is counted, `a turn` is only spoken of.
       return WHOLE.has(this.#word(from + 1))
         ? { value: 1, from, to: from + 2, figures: false }

@@ -9,7 +9,7 @@ const INFLATED =
   /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
 const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|tug|load|deflect\w*|spring)\b/;
 const WEIGHT =
-  /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|rack|shelf|toolbox|payload|balance weights?|lighter)\b/;
+  /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|rack|shelf|toolbox|payload|chandelier|fixture|casting|balance weights?|lighter)\b/;
 /** Of somebody, and of how a thing is weighed. */
 const SOMEBODY = /\b(she|he)('s|’s| is| was)( (a|about|around|only|over|under|nearly))*\s+$/;
 /** What is said of a burden: `so bring a friend`, `with her kit on`, `mind your back`. */

@@ -29,9 +29,14 @@ const HESITATION = String.raw`((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–�
 const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|scratch that|strike that|correction|i mean|i meant|make that|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|i tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
 /** The slip told: `wrong line`, `I misread it`, `that was for the other one`. */
 const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake)|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
-const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say|a|an|the)[\s,.…–—-]+)*`;
+const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say|for (?:this|that|the) [\w-]+,?|it['’]s|a|an|the)[\s,.…–—-]+)*`;
 const BACK = new RegExp(
   `^(?: (?:earlier|before|there|just now|a moment ago))?[\\s,;:.?!…–—-]*${HESITATION}(${INTERJECTION})+(${SLIP})?${AGAIN}$|^[\\s,;:.?!…–—-]+${HESITATION}(${SLIP})${AGAIN}$`,
+  'i',
+);
+/** Where, or of what, may stand before the words that take back: `240 between phases, no, sorry,`. */
+const BACK_AFTER_WORDS = new RegExp(
+  `^(?: (?!and\\b|then\\b|or\\b)[\\w'’-]+){1,4}[\\s,.…–—-]+${HESITATION}(?:no,? )?(?:sorry|wait|hang on|scratch that|make that|i mean|correction)[\\s,;:.…–—-]+${AGAIN}$`,
   'i',
 );
 
@@ -40,13 +45,16 @@ const BACK = new RegExp(
  * eighty", "45 Nm, no wait, I read the wrong line, 54 Nm".
  */
 export function takesBack(between: string): boolean {
-  return between.length < 100 && BACK.test(between);
+  return between.length < 100 && (BACK.test(between) || BACK_AFTER_WORDS.test(between));
 }
 
 /** What was counted may stand between: `ten minutes of idling, sorry, seconds`. */
 const CORRECTION = new RegExp(`^(?: of(?: [\\w'’-]+){1,3}?)?[\\s,;:.…–—-]+${HESITATION}(${INTERJECTION})+`, 'i');
 
+/** `108 foot... newton metres`. */
+const BROKEN_OFF = /^\s?(?:\.\.\.|…|—|–)\s+(?!(?:in|a|an)\b)/;
+
 /** How many characters a correction takes that stands here, such as `, sorry, `; nought where none does. */
 export function correctionLength(text: string): number {
-  return CORRECTION.exec(text)?.[0].length ?? 0;
+  return (CORRECTION.exec(text) ?? BROKEN_OFF.exec(text))?.[0].length ?? 0;
 }

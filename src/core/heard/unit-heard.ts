@@ -186,6 +186,7 @@ function degrees(angle: UnitHeard, said: Said): UnitHeard {
   const heat =
     /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|glue|epoxy|cures?|soldering|scald\w*|water heater|tank|hot water|ambient|outside|room|coolant)\b/;
   const fluid = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/.test(said.before);
+  if (/\b(square|bevel|tilt\w*|fence|mitre|miter|vertical|plumb|parallel|angle)\b/.test(said.before)) return angle;
   if (!fluid && !heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
   const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';
   return { ...angle, kind, readings: [unitOf(kind, '°C'), unitOf(kind, '°F')] };

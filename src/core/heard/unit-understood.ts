@@ -8,7 +8,7 @@ import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 /** Ways a thing is measured along, and from what. */
 const ALONG =
-  /^(thick|wide|deep|high|long|tall|across|proud|shy|above|below|past|inside|outside|short|shallow|lower|higher|longer|shorter|thicker|thinner|wider|narrower|oversized?|undersized?)$/;
+  /^(thick|wide|deep|high|long|tall|across|proud|shy|over|under|above|below|past|inside|outside|short|shallow|lower|higher|longer|shorter|thicker|thinner|wider|narrower|oversized?|undersized?)$/;
 /** How much is taken off, or is left. */
 const TAKEN_OFF =
   /^\W*(at a time|per (pass|side|end)|a (pass|side)|each (pass|side|end|way)|off|proud|from (the|each|either|its)|(of|up|down|in|out) (the|each)|(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|showing|to go))\b/;
@@ -23,7 +23,7 @@ const TURNS =
 /** Nothing said to turn at fewer is said in revolutions a minute without them. */
 const SLOWEST = 400;
 const ENDS =
-  /^(and|but|or|so|with|when|while|in|on|at|for|if|cold|hot|before|after|then|now|it|you|we|i|no|max|maximum|tops|flat|wide|unloaded|under|without|give|plus|the|as)$/;
+  /^(and|but|or|so|with|when|while|in|on|at|for|if|cold|hot|before|after|then|now|it|you|we|i|no|max|maximum|tops|flat|wide|unloaded|under|without|that|that['’]s|give|plus|the|as)$/;
 
 /**
  * The unit that a trade understands without its being said: `three sixteenths thick` is of an inch, a saw that idles at
@@ -77,19 +77,21 @@ const GAP_OF = /\b(gap|clearance|overhang|reveal|depth|thickness|play|kerf|margi
 const AT_MOST = /^\W*(at (the )?(most|least|outside)|max|maximum|minimum|tops)\b/;
 /** The name of what is measured says its unit. */
 const VOLTAGE =
-  /\bvoltage\b(?! drop)[^.;:]{0,60}\b(is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want)(?: (?:about|around|only))?\s*$/;
+  /\b(?:voltage|the volts)\b(?! drop)[^.;:]{0,60}\b(is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want)(?: (?:about|around|only))?\s*$/;
 /** Between which wires: `two-forty hot to hot`. */
 const FROM_WIRE_TO_WIRE =
   /^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two )?(legs|phases|lines|hots)\b)/;
 /** Voltages that networks have. Source: IEC 60038, tables 1 and A.1, and those of North America (ANSI C84.1); from memory. */
 const NETWORK = new Set([100, 110, 115, 120, 127, 200, 208, 220, 230, 240, 277, 347, 400, 415, 480]);
+const POWER_FOLLOWS = /^\W*(that['’]s|it['’]s|you get|it draws|it pulls) [^.;]*\b(kilowatts?|watts|amps)\b/;
 const POWER_AT = /\b(kilowatts?|watts?|amps?|ohms?)\b[^.;]{0,15} at\s*$/;
 
 function isVoltage(low: NumberRead, ends: boolean, rest: string, before: string): boolean {
   if (FROM_WIRE_TO_WIRE.test(rest) && !low.article) return true;
   if (!ends || low.article) return false;
   return (
-    (VOLTAGE.test(before) && low.value > 0 && low.value <= 500) || (NETWORK.has(low.value) && POWER_AT.test(before))
+    (VOLTAGE.test(before) && low.value > 0 && low.value <= 500) ||
+    (NETWORK.has(low.value) && (POWER_AT.test(before) || (/\bat $/.test(before) && POWER_FOLLOWS.test(rest))))
   );
 }
 const TYRES = /\b(tyres?|tires?)\b[^.;]*$/;

@@ -22,6 +22,8 @@ export interface Bare {
   readonly high?: NumberRead;
   readonly to: number;
   readonly said: Said;
+  /** Its sentence ends behind it. */
+  readonly ends?: boolean;
 }
 
 /** So many characters apart nobody leaves a unit out. */
@@ -29,19 +31,21 @@ export const FURTHEST_APART = 120;
 /** A value and its neighbour lie no further apart than this, as a ratio. */
 const LIKE = 12;
 const ALIKE = 3.5;
+/** So near, it is the same thing again. */
+const CLOSE = 1.25;
 
 /** What ends a number that counts nothing: a preposition, a conjunction, a clause. */
 const NO_NOUN =
-  /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running|to|between|across|neutral|live|total|altogether|overall|overnight|most|least)$/;
+  /^(in|on|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running|next|later|today|tomorrow|afterwards|first|[a-z]{3,}(?<!bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|to|between|across|neutral|live|total|altogether|overall|overnight|most|least)$/;
 /** Words before a number that say it is a value. */
 const VALUE_FOLLOWS =
-  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|make this|make that|this|by|drop|drops|dropped|up|down|off|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
+  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|say,|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|make this|make that|this|by|drop|drops|dropped|up|down|off|so|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
 /** Ages, and numbers that are only counted out. */
 const OF_SOMEBODY =
   /\b((he|she|i|you|we|they)(['’](s|m|re)| (is|am|are|was|were))|count(ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
 /** What is named by a number, or picked out by it. */
 const NAMED_BY_NUMBER =
-  /\b(step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|bolts|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|(?<!\b(?:minimum|maximum|limit) )of|in|on|(?<=\d )by|m|t)[.#]?\s*$/;
+  /\b(step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|(?<!\b(?:minimum|maximum|limit) )of|in|on|(?<=\d )by|m|t)[.#]?\s*$/;
 const PREDICATE =
   /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
 /** Of times and ways only these leave the unit out: `then every fifty`, `ten minutes, twelve if it is cold`. */
@@ -74,7 +78,8 @@ const OF_WHAT =
 export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
   // `one` is the thing more often than the number; an article counts only its noun.
   if (low.article || low.value <= 0) return undefined;
-  if (low.value === 1 && !(ROUGHLY.test(said.before) && endsThere(talk.pieces[low.to]))) return undefined;
+  if (low.value === 1 && !((ROUGHLY.test(said.before) || LIMIT_IS.test(said.before)) && endsThere(talk.pieces[low.to])))
+    return undefined;
   const second = numberAfter(talk, low.to, /\bbetween\W+(?:about )?$/.test(said.before) ? 'between' : undefined);
   const high = second && !second.article && second.value > low.value ? second : undefined;
   // Decimals and ranges count nothing and name little: `a window of four to six`.
@@ -99,7 +104,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const afterThing = /[a-z]\s+$/.test(said.before) && (high !== undefined || !whole || !next || next.type === 'mark');
   const alone = BEGINS.test(said.before) && IN_WHICH_CASE.test(said.after(to));
   if (!VALUE_FOLLOWS.test(said.before) && !afterThing && !alone) return undefined;
-  return { low, ...(high ? { high } : {}), to, said };
+  return { low, ...(high ? { high } : {}), to, said, ends: !next || /^[.?!]$/.test(next.text) };
 }
 
 /** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
@@ -136,6 +141,7 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   // `parallel to within point one`: a play is small beside what it is a play of.
   const furthest = /\bwithin( about)?\s+$/.test(said.before) ? A_PLAY : LIMIT_IS.test(said.before) ? FAR_FROM_LIMIT : 0;
   const found =
+    may.find(({ value }) => ratio(most, value) <= CLOSE) ??
     may.find(({ value }) => ratio(most, value) <= ALIKE) ??
     may.find(({ unit, value }) => ratio(most, value) <= Math.max(furthest, likeness(unit.kind)));
   return found && { ...found.unit, to, plural: true };
@@ -143,28 +149,40 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
 
 /** What was just spoken of is measured, set or limited again: `The gauge says ten. Limit's twelve.` */
 const SAME_AGAIN =
-  /(\b(reads?|reading|limit|maximum|minimum|max|min|spec|got|getting|get|measures?|measured|(?:drop|set|bring|take|turn|back|run|wind|put|raise|lower) (?:it|this|that|them|the \w+)(?: back| up| down)? (?:to|at)|down to|up to|now at|should be|wants?|make (?:it|this)|came (?:out )?(?:to|at|in at)|shows?|says|needs?)\b|\b(limit|this one|mine|that one|yours|max|minimum|maximum|spec)['’]s|\b(?:i['’]m|we['’]re) at)(\W+(is|at|to|for|about|around|only|of|er|um|uh|this|it|be|closer))*\W*$/;
+  /(\b(reads?|reading|rated (?:for|at)|at least|at most|no more than|no less than|under|over|below|above|[a-z]+er than|limit|maximum|minimum|max|min|spec|got|getting|get|measures?|measured|(?:drop|set|bring|take|turn|back|run|wind|put|raise|lower) (?:it|this|that|them|the \w+)(?: back| up| down)? (?:to|at)|down to|up to|now at|should be|wants?|make (?:it|this)|came (?:out )?(?:to|at|in at)|shows?|says|needs?)\b|\b(limit|this one|mine|that one|yours|max|minimum|maximum|spec)['’]s|\b(?:i['’]m|we['’]re) at)(\W+(is|at|to|for|about|around|only|of|er|um|uh|this|it|be|closer))*\W*$/;
 /** `Stage two, twenty.`, `For the kettle, thirteen.` */
 const NAMED_ALONE =
-  /^\W*(and |then |so )?((stage|step|pass|round) \w+|(for|on|in) (the|a|an) [\w'’ -]{2,30}|(rear|front|exhaust|intake|inlet|outlet))[,:] (about |around |to |at )?$/;
+  /^\W*(?!(?:so|well|okay|ok|right|now|yeah|yes|no|oh|and|then)\b)[a-z][a-z'’-]+(?: [a-z'’-]+){0,3}, (about |around )?$|^\W*(and |then |so )?((stage|step|pass|round) \w+|(for|on|in) (the|a|an) [\w'’ -]{2,30}|(rear|front|exhaust|intake|inlet|outlet))[,:] (about |around |to |at )?$/;
 const BEGINS = /^\W*(and |then |so |or |maybe |about |around |say |call it |actually )*$/;
 const IN_WHICH_CASE = /^\W*(if|for|on|when|in) \w+/;
 
 /** The unit of a quantity in the sentence before, for a number that says the same thing again. */
 export function unitOfSentenceBefore(bare: Bare, neighbours: readonly Neighbour[]): UnitHeard | undefined {
   const { said, to, low } = bare;
-  const again = SAME_AGAIN.test(said.before) || NAMED_ALONE.test(said.before);
-  if (!again && !(BEGINS.test(said.before) && IN_WHICH_CASE.test(said.after(to)))) return undefined;
+  const decimal = !Number.isInteger(low.value) && low.denominator === undefined;
+  const again =
+    SAME_AGAIN.test(said.before) ||
+    (NAMED_ALONE.test(said.before) && bare.ends) ||
+    (decimal && VALUE_FOLLOWS.test(said.before));
+  const close = PREDICATE.test(said.before) && neighbours.some(({ value }) => ratio(low.value, value) <= CLOSE);
+  if (!again && !close && !(BEGINS.test(said.before) && IN_WHICH_CASE.test(said.after(to)))) return undefined;
   const near = neighbours.filter(
     ({ unit, value }) =>
       !/^(time|distance|count)$/.test(unit.kind) && ratio(low.value, value) <= (again ? LIKE : ALIKE),
   );
-  return unitOfNeighbour(bare, near.slice(0, 1));
+  return unitOfNeighbour(bare, near.slice(0, decimal ? 4 : 1));
+}
+
+function isDecimalValue({ low, said }: Bare): boolean {
+  return !Number.isInteger(low.value) && low.denominator === undefined && VALUE_FOLLOWS.test(said.before);
 }
 
 /** The unit said later, of a number that a verb or a limit gives as a value: `the bevel is twenty-five, then thirty degrees`. */
 export function unitSaidLater(bare: Bare, { unit, value }: Neighbour, listed = false): UnitHeard | undefined {
-  if (/^(time|distance|count|ratio)$/.test(unit.kind) || !(listed || PREDICATE.test(bare.said.before)))
+  if (
+    /^(time|distance|count|ratio)$/.test(unit.kind) ||
+    !(listed || PREDICATE.test(bare.said.before) || isDecimalValue(bare))
+  )
     return undefined;
   return value > 0 && ratio(bare.low.value, value) <= (listed || !Number.isInteger(bare.low.value) ? LIKE : ALIKE)
     ? { ...unit, to: bare.to, plural: true }

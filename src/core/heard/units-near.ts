@@ -35,7 +35,7 @@ export class Units {
 
   /** The number as a phrase, with the unit of a quantity near before it; what finds none waits for one. */
   takenFromNeighbour(low: NumberRead, said: Said): Phrase | undefined {
-    const bare = bareAt(this.#talk, low, said);
+    const bare = bareAt(this.#talk, this.#withoutPoint(low) ?? low, said);
     if (!bare) return undefined;
     const start = this.#talk.pieces[low.from]?.start ?? 0;
     this.#said = this.#said.filter(({ end }) => start >= end && start - end < FURTHEST_APART);
@@ -48,6 +48,18 @@ export class Units {
     if (apart) return withUnit(bare, { ...apart, to: bare.to });
     if (here.length === 0) this.#waiting = [...this.#waiting, bare].slice(-KEPT);
     return undefined;
+  }
+
+  /** `one point four bar in the front, one six in the back`; `13,200 rpm, then twelve eight`: its point, or its thousand, unsaid. */
+  #withoutPoint(low: NumberRead): NumberRead | undefined {
+    const digit = this.#talk.numbers.at(low.to);
+    if (low.figures || low.article || !Number.isInteger(low.value) || low.value > 99 || !digit) return undefined;
+    if (digit.figures || digit.article || digit.to !== low.to + 1 || digit.value < 1 || digit.value > 9)
+      return undefined;
+    const read = low.value + digit.value / 10;
+    const like = (value: number) => this.#said.some((said) => Math.max(value / said.value, said.value / value) < 1.5);
+    const value = like(read) ? Number(read.toFixed(1)) : like(read * 1000) ? Math.round(read * 1000) : undefined;
+    return value === undefined ? undefined : { ...low, value, to: digit.to };
   }
 
   /** Numbers before a quantity that take its unit. */

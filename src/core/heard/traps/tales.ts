@@ -14,5 +14,5 @@ export function isWayTravelled({ unit, said, to }: InContext): boolean {
 }
 
 export function isSomebodysWeight({ unit, said }: InContext): boolean {
-  return unit.kind === 'mass' && SOMEBODY.test(said.before);
+  return (unit.kind === 'mass' || unit.symbol === 'ft') && SOMEBODY.test(said.before);
 }
