@@ -5,13 +5,15 @@ const COMPARED =
   /\b(under|below|south of|north of|less than|fewer than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
 const NO_LONGER_GOOD =
-  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|out of spec|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|wouldn['’]t (bother|trust|use|run|ride)|something['’]s wrong|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
+  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|out of spec|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|wouldn['’]t (bother|trust|use|run|ride)|something['’]s wrong|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
-  /\b(bin|scrap|chuck|toss|ditch|replace|swap|condemn|retire|reject|discard|throw (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
+  /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|bin|scrap|chuck|toss|ditch|replace|swap|condemn|retire|reject|discard|throw (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
 /** What is done about it: `if it is over ten thou, shim it`. */
+const SENTENCE_BEGINS = /(^|[.!?]\s)\W*(and |but |so )?$/;
+const WOULD = /^,? (i['’]d|you['’]d|i would|you['’]re|you['’]ve|i start|i['’]m|we['’]d)\b/;
 const ON_CONDITION = /\b(if|when|once|whenever)\b[^,;]*$/;
 const MENDED =
-  /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress)\b/;
+  /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put)\b/;
 /** `anything under`, `if it reads less than`: one side of it is told of. */
 const ANYTHING = /\b(anything|any(where)? )\s*(that['’]s |much |it['’]s )?$/;
 /** What comes of it: `and I'd be looking at the ring`, `and the clutch starts to drag`, `means a tired saw`. */
@@ -66,6 +68,7 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
   if (NEGATED.test(lead)) return undefined;
   const trouble =
     NO_LONGER_GOOD.test(rest) ||
+    (SENTENCE_BEGINS.test(lead) && WOULD.test(rest)) ||
     (ON_CONDITION.test(lead) && MENDED.test(rest)) ||
     THROWN_AWAY.test(lead) ||
     (ANYTHING.test(lead) && WHAT_COMES.test(rest));

@@ -1,10 +1,10 @@
 import { convert, exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spec/index.ts';
 import { sideKept } from './discarded.ts';
-import { limitAfter, limitBefore, limitWarned, type Side } from './limits.ts';
+import { limitAfter, limitBefore, limitWarned, type Side, WEARS_THIN } from './limits.ts';
 import { type NumberRead, Numbers } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
 import { OPENED, phraseFrom, unitTakenBack } from './phrase.ts';
-import { Surroundings } from './said.ts';
+import { type Said, Surroundings } from './said.ts';
 import { isRejected, takesBack } from './taken-back.ts';
 import type { Talk } from './talk.ts';
 import { tokens as split, type Token } from './tokens.ts';
@@ -144,6 +144,12 @@ function onwards(pieces: readonly Token[], at: number, before: string): Side | u
   return way === 'up' ? 'min' : 'max';
 }
 
+/** `Measure the lining. 0.7 millimetres is the limit`: what wears thin is done below it. */
+function limitOfWear(side: Side | undefined, { kind }: Phrase['unit'], said: Said, rest: string): Side | undefined {
+  const thin = side === 'max' && kind === 'length' && /^ (?:is|was) (?:the|its) limit\b/.test(rest);
+  return thin && WEARS_THIN.test(`${said.earlier} ${said.before}`) ? 'min' : undefined;
+}
+
 /** `0.05 ohms or better`: of a resistance that current is to pass, less is better. */
 function betterIs({ symbol }: Phrase['unit'], pieces: readonly Token[], to: number): Side | undefined {
   return /^m?Ω$/.test(symbol) && pieces[to]?.lower === 'or' && pieces[to + 1]?.lower === 'better' ? 'max' : undefined;
@@ -177,6 +183,7 @@ function withTolerance(
   const limit = limitAfter(pieces, to);
   const side: Side | undefined =
     betterIs(unit, pieces, to) ??
+    limitOfWear(limit?.side, unit, said, text.slice(end, end + 40)) ??
     limit?.side ??
     sideKept(said, to) ??
     onwards(pieces, to, said.before) ??

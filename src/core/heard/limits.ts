@@ -8,7 +8,7 @@ export type Side = 'min' | 'max';
 const GREATER =
   /\b(more than|in excess of|upwards of|(?<!\b(?:mile|town|street|road) )north of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat)er than)[^\w,]*$|(>=?|≥)\s*$/;
 const LESS =
-  /\b(less than|fewer than|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon)er than)[^\w,]*$|(<=?|≤)\s*$/;
+  /\b(less than|fewer than|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon|clos|near)er than)[^\w,]*$|(<=?|≤)\s*$/;
 const AT_LEAST = /\b(at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
@@ -49,7 +49,8 @@ const LIMIT =
 const LIMIT_SET =
   /(?:\b([\w-]+) )?\b(limit)(?: that| which)? (?:i|we|you|they|he|she|it|the \w+)\b[^,;:]{0,50}? (is|are|was)\s*$/;
 /** What wears thin is done at its limit and below it. */
-const WEARS_THIN = /\b(pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes)\b/;
+export const WEARS_THIN =
+  /\b(thinnest|pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes)\b/;
 /** What a wear limit ends above. */
 const WEARS_WIDE = /\b(gaps?|clearances?|play|run-?out|bore|stretch|slack|backlash|elongation|wear on|taper)\b/;
 const BARE_LIMIT = /^\W*(and |so |but |now )?(the|its|their) limit(['’]s| is| are| was|,|:)/;
@@ -93,6 +94,8 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
   if (isTarget(said) || OVER_AS_WAY.test(said)) return undefined;
   // A tighter bend is a smaller one, a looser fit a larger one.
   if (kind === 'length' && TIGHTNESS.test(said)) return /tighter/.test(said) === NEGATED.test(said) ? 'min' : 'max';
+  // `anything down to 228 I'd live with`.
+  if (/\banything (?:\w+ )?down to $/.test(said)) return 'min';
   if (NEARLY.test(said) && !NEGATED.test(said)) return undefined;
   if (kind === 'temperature' && WHEN_TO_USE.test(said)) return undefined;
   for (const text of [before, said]) {
@@ -126,6 +129,10 @@ const AFTER: readonly (readonly [string[], Side])[] = (
     ['at the outside', 'max'],
     ['at most', 'max'],
     ['as a maximum', 'max'],
+    ['and no more', 'max'],
+    ['and not more', 'max'],
+    ['no more', 'max'],
+    ['not more', 'max'],
     ['the minimum', 'min'],
     ['the maximum', 'max'],
     ['the limit', 'max'],
@@ -157,9 +164,22 @@ const SAID_TO_BE: Readonly<Record<string, Side>> = {
 };
 
 /** `is the limit`, `is your absolute minimum`; a wear limit may be either. */
-function saidToBe(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: number } | undefined {
   const word = (i: number) => pieces[i]?.lower ?? '';
-  if (!/^(is|are|was|being)$/.test(word(at)) || !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1)))
+  // `, and that's a maximum`, `is as high as it's allowed to be`.
+  let at = start;
+  while (/^(,|and)$/.test(word(at)) && at < start + 2) at++;
+  if (at > start && !/^(that|it|which)(['’]s)?$/.test(word(at))) return undefined;
+  if (/^(that|it|which)$/.test(word(at))) at++;
+  if (/^(is|are)$/.test(word(at)) && word(at + 1) === 'as' && word(at + 3) === 'as') {
+    if (/^(high|much|far|big|wide|deep|hot|fast|tight|heavy|long|thick|many)$/.test(word(at + 2)))
+      return { side: 'max', to: at + 4 };
+    if (/^(low|little|thin|narrow|short|small|slow|cold)$/.test(word(at + 2))) return { side: 'min', to: at + 4 };
+  }
+  if (
+    !/^(is|are|was|being|(?:that|it|which)['’]s)$/.test(word(at)) ||
+    !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1))
+  )
     return undefined;
   const noun = /^(absolute|legal|upper|outer|bare|very|lower)$/.test(word(at + 2)) ? at + 3 : at + 2;
   const side = Object.hasOwn(SAID_TO_BE, word(noun)) ? SAID_TO_BE[word(noun)] : undefined;
@@ -219,7 +239,7 @@ function noFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
 
 const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
   [
-    /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)\b( (it|that|this))?/,
+    /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)( (it|that|this)\b|\W*$)/,
     'max',
   ],
   [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
@@ -229,7 +249,7 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
   ],
   [/^[^,;]{0,30}, (and |but )?(no|not any|never) (lower|narrower|shallower|colder|slower|shorter|thinner)\W*$/, 'min'],
   [
-    /^\W*(and |but )?(don['’]t|never|do not) (go|let it (?:go|get|drop|fall)|run)( it| them)? (under|below|any lower|lower)\b( (it|that|this))?/,
+    /^\W*(and |but )?(don['’]t|never|do not) (go|let it (?:go|get|drop|fall)|run)( it| them)? (under|below|any lower|lower)( (it|that|this)\b|\W*$)/,
     'min',
   ],
 ];
@@ -268,6 +288,10 @@ function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: numbe
   for (let to = at + 1; to < at + WORDS_OF_PLACE; to++) {
     const token = pieces[to];
     if (/^(minimum|min|maximum|max|tops)$/.test(token?.lower ?? '') && !pieces[to + 1]) return limitAt(pieces, to);
+    if (token?.lower === 'at') {
+      const last = limitAt(pieces, to);
+      if (last && pieces[last.to]?.type !== 'word' && pieces[last.to]?.type !== 'number') return last;
+    }
     if (token?.type === 'word' && !/^(but|then|or|is|are|set|if|when)$/.test(token.lower)) continue;
     if (token?.text !== ',') return undefined;
     const limit = limitAt(pieces, to);
@@ -283,6 +307,11 @@ function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number
   for (const [parts, side] of AFTER) {
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
     const next = pieces[start + parts.length];
+    if (
+      / (no|not) more$/.test(` ${parts.join(' ')}`) &&
+      (next?.type === 'word' || /^(no|not|and)$/.test(pieces[start + parts.length + 1]?.lower ?? ''))
+    )
+      continue;
     // "30 mm, max 40 mm", "30 mm, maximum is 40 mm": said of what comes.
     if (start > at && parts.length === 1 && next && next.type !== 'mark' && !GOES_ON.test(next.lower)) return undefined;
     // "98 N·m maximum torque wrench": the word belongs to what follows.

@@ -68,6 +68,9 @@ export function poundsOrOunces(
 
 const POURED =
   /\b(pour\w*|inject\w*|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil)\b[^;.]*$/;
+/** `Sealant. Sixty mil in a gravel tyre`: named in a sentence of its own. */
+const FLUID_NAMED =
+  /(^|[.!?]\s)(so |now |and )?(the )?(sealant|fork oil|brake fluid|(two-stroke |bar |gear )?oil|coolant)[.!?,:]\s*$/;
 const ACROSS = /\b(gap|depth|level|height|clearance|distance)\b/;
 const LIQUID =
   /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|for (the )?(fuel|oil|petrol|gas|water|coolant|sealant)\b|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
@@ -80,14 +83,14 @@ const OF_A_LENGTH =
   /^\W*of (the )?(\w+ )?(tail|travel|clearance|cable|wire|conduit|flex|pipe|hose|post|seatpost|steerer|stroke|slack|play|thread|drop|overlap|insertion|cover|space|room|gap|timber|board|wood|rope|chain|stickout|sheath|insulation)\b/;
 
 /** `two mil`: millilitres of what is poured, else millimetres; in inches a mil is a thousandth. */
-export function mil(key: string, to: number, value: number, { before, after }: Said): UnitHeard | undefined {
+export function mil(key: string, to: number, value: number, { before, earlier, after }: Said): UnitHeard | undefined {
   if (
     LIQUID.test(after(to)) ||
     (value >= MUCH &&
       (key === 'mils' || FILL.test(after(to))) &&
       !ACROSS.test(before) &&
       !OF_A_LENGTH.test(after(to))) ||
-    (POURED.test(before) &&
+    ((POURED.test(before) || FLUID_NAMED.test(earlier)) &&
       !ACROSS.test(before) &&
       !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))
   )

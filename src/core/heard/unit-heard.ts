@@ -145,6 +145,8 @@ function lookUp(
   )
     return undefined;
   if (first.symbol === ':1' && key !== ':1' && countsOn(tokens, to)) return undefined;
+  // `a volt drop of 6.9 volts`.
+  if (number.article && first.symbol === 'V' && tokens[to]?.lower === 'drop') return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
   // Revs of an engine are said without their minute; nobody turns a screw so often.
   if (first.symbol === 'turn' && number.value >= ENGINE_SPEED && /^(revs?|revolutions)$/i.test(written))
@@ -184,7 +186,7 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
 function degrees(angle: UnitHeard, said: Said): UnitHeard {
   const heat =
-    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|glue|epoxy|cures?|soldering|scald\w*|water heater|tank|hot water|ambient|outside|room|coolant)\b/;
+    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|glue|epoxy|cures?|soldering|scald\w*|water heater|stat|legionella|bearing['’]?s? (?:hot|is|at)|tank|hot water|ambient|outside|room|coolant)\b/;
   const fluid = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/.test(said.before);
   if (/\b(square|bevel|tilt\w*|fence|mitre|miter|vertical|plumb|parallel|angle)\b/.test(said.before)) return angle;
   if (!fluid && !heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;

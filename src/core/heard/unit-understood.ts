@@ -40,7 +40,12 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
   if (ends && low.value >= 1 && low.value <= 90 && !low.article && TILTED.test(said.before))
     return unitHeard(unitOf('angle', '°'), low.to, true);
   const year = low.figures && low.value >= 1950 && low.value <= 2040;
-  if (low.value >= SLOWEST && Number.isInteger(low.value) && !year && ends && TURNS.test(said.before))
+  if (
+    low.value >= SLOWEST &&
+    Number.isInteger(low.value) &&
+    !year &&
+    ((ends && TURNS.test(said.before)) || ON_THE_TACH.test(rest))
+  )
     return unitHeard(unitOf('turning-speed', 'rpm'), low.to, true);
   if (isVoltage(low, ends, rest, said.before)) return unitHeard(unitOf('voltage', 'V'), low.to, true);
   if (low.value >= 5 && low.value <= 150 && TYRES.test(said.before) && AT_A_WHEEL.test(rest))
@@ -94,6 +99,7 @@ function isVoltage(low: NumberRead, ends: boolean, rest: string, before: string)
     (NETWORK.has(low.value) && (POWER_AT.test(before) || (/\bat $/.test(before) && POWER_FOLLOWS.test(rest))))
   );
 }
+const ON_THE_TACH = /^\W*(on|by) the (tach|rev counter|tachometer)\b/;
 const TYRES = /\b(tyres?|tires?)\b[^.;]*$/;
 const AT_A_WHEEL = /^\W*(in |up |at )?(the )?(front|rear|back|cold)\b/;
 /** `tilt it over to twenty-two and a half`. */

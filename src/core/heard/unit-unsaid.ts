@@ -47,7 +47,7 @@ const OF_SOMEBODY =
 const NAMED_BY_NUMBER =
   /\b(step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|(?<!\b(?:minimum|maximum|limit) )of|in|on|(?<=\d )by|m|t)[.#]?\s*$/;
 const PREDICATE =
-  /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
+  /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|max|min|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
 /** Of times and ways only these leave the unit out: `then every fifty`, `ten minutes, twelve if it is cold`. */
 const OF_TIMES =
   /(\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|just|need|needs|give|wait|under|over|within|below|above)|,)\s*$/;
@@ -140,6 +140,10 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   const most = bare.high?.value ?? low.value;
   // `parallel to within point one`: a play is small beside what it is a play of.
   const furthest = /\bwithin( about)?\s+$/.test(said.before) ? A_PLAY : LIMIT_IS.test(said.before) ? FAR_FROM_LIMIT : 0;
+  // A test of insulation is told with its voltage; what it reads is a resistance.
+  const [last] = may;
+  if (last?.unit.symbol === 'MΩ' && ratio(most, last.value) <= likeness('resistance'))
+    return { ...last.unit, to, plural: true };
   const found =
     may.find(({ value }) => ratio(most, value) <= CLOSE) ??
     may.find(({ value }) => ratio(most, value) <= ALIKE) ??
@@ -149,12 +153,12 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
 
 /** What was just spoken of is measured, set or limited again: `The gauge says ten. Limit's twelve.` */
 const SAME_AGAIN =
-  /(\b(reads?|reading|rated (?:for|at)|at least|at most|no more than|no less than|under|over|below|above|[a-z]+er than|limit|maximum|minimum|max|min|spec|got|getting|get|measures?|measured|(?:drop|set|bring|take|turn|back|run|wind|put|raise|lower) (?:it|this|that|them|the \w+)(?: back| up| down)? (?:to|at)|down to|up to|now at|should be|wants?|make (?:it|this)|came (?:out )?(?:to|at|in at)|shows?|says|needs?)\b|\b(limit|this one|mine|that one|yours|max|minimum|maximum|spec)['’]s|\b(?:i['’]m|we['’]re) at)(\W+(is|at|to|for|about|around|only|of|er|um|uh|this|it|be|closer))*\W*$/;
+  /(\b(reads?|reading|rated (?:for|at)|at least|at most|no more than|no less than|under|over|below|above|[a-z]+er than|limit|maximum|minimum|max|min|spec|got|getting|get|see|measures?|measured|(?:drop|set|bring|take|turn|back|run|wind|put|raise|lower) (?:it|this|that|them|the \w+)(?: back| up| down)? (?:to|at)|down to|up to|now at|should be|wants?|make (?:it|this)|came (?:out )?(?:to|at|in at)|shows?|says|needs?)\b|\b(limit|this one|mine|that one|yours|max|minimum|maximum|spec)['’]s|\b(?:i['’]m|we['’]re) at)(\W+(is|at|to|for|about|around|only|of|er|um|uh|this|it|be|closer))*\W*$/;
 /** `Stage two, twenty.`, `For the kettle, thirteen.` */
 const NAMED_ALONE =
   /^\W*(?!(?:so|well|okay|ok|right|now|yeah|yes|no|oh|and|then)\b)[a-z][a-z'’-]+(?: [a-z'’-]+){0,3}, (about |around )?$|^\W*(and |then |so )?((stage|step|pass|round) \w+|(for|on|in) (the|a|an) [\w'’ -]{2,30}|(rear|front|exhaust|intake|inlet|outlet))[,:] (about |around |to |at )?$/;
 const BEGINS = /^\W*(and |then |so |or |maybe |about |around |say |call it |actually )*$/;
-const IN_WHICH_CASE = /^\W*(if|for|on|when|in) \w+/;
+const IN_WHICH_CASE = /^\W*((if|for|on|when|in) \w+|or (less|more|better|under|over|above|below|lower|higher)\b)/;
 
 /** The unit of a quantity in the sentence before, for a number that says the same thing again. */
 export function unitOfSentenceBefore(bare: Bare, neighbours: readonly Neighbour[]): UnitHeard | undefined {
@@ -163,6 +167,7 @@ export function unitOfSentenceBefore(bare: Bare, neighbours: readonly Neighbour[
   const again =
     SAME_AGAIN.test(said.before) ||
     (NAMED_ALONE.test(said.before) && bare.ends) ||
+    (bare.high !== undefined && /\b(from|between|of)\s+$/.test(said.before)) ||
     (decimal && VALUE_FOLLOWS.test(said.before));
   const close = PREDICATE.test(said.before) && neighbours.some(({ value }) => ratio(low.value, value) <= CLOSE);
   if (!again && !close && !(BEGINS.test(said.before) && IN_WHICH_CASE.test(said.after(to)))) return undefined;

@@ -18,6 +18,9 @@ import {
 /** So many quantities, and numbers without a unit, are kept in mind. */
 const KEPT = 4;
 const STOP = /[.!?]\s/;
+/** More than one. */
+const STOPS = /[.!?]\s.*[.!?]\s/s;
+const TAKEN_BACK = /\b(no,? (?:sorry|wait|hang on)|sorry|scratch that|i mean|make that|hang on|correction)\b/i;
 /** `two, then four, then the full five newton metres`. */
 const IN_A_LIST =
   /^\s*,?\s+(?:(?:and|then|finally|lastly) )+(?:(?:up|on) to |to |at )?(?:(?:the|a|about|full|final|last) )*$/i;
@@ -72,7 +75,15 @@ export class Units {
       .toReversed()
       .flatMap((bare) => {
         const end = this.#talk.pieces[bare.to - 1]?.end ?? 0;
-        if (!this.#together(end, start)) return [];
+        if (TAKEN_BACK.test(this.#talk.text.slice(end, start))) return [];
+        const apart = !this.#together(end, start);
+        if (
+          apart &&
+          (Number.isInteger(bare.low.value) ||
+            STOPS.test(this.#talk.text.slice(end, start)) ||
+            start - end > FURTHEST_APART)
+        )
+          return [];
         const listed = IN_A_LIST.test(this.#talk.text.slice(end, next));
         const taken = unitSaidLater(bare, { unit, value: high?.value ?? low.value, end: start }, listed);
         if (taken) next = this.#talk.pieces[bare.low.from]?.start ?? 0;

@@ -5,6 +5,7 @@ import { tell } from './faults.ts';
 import { placeholdersIn } from './placeholders.ts';
 import type { Points } from './points.ts';
 import { salvage, type YamlPlaces } from './salvage.ts';
+import { valuesInQuotes } from './typographic-quotes.ts';
 import { meaningFaults, syntaxFaults } from './yaml-faults.ts';
 
 /** A YAML text as read: the value where enough of it is sound, and every problem. */
@@ -59,8 +60,17 @@ export function readYaml<T>(
       broken: [],
     };
   const { value, diagnostics, broken } = salvage(raw, schema, places, whole, what);
-  const left = placeholdersIn(raw, (path) => places.values.get(path.join('/')) ?? whole);
-  return { origin, diagnostics: [...left, ...diagnostics], broken, ...(value === undefined ? {} : { value }) };
+  const placeOf = (path: readonly (string | number)[]) => places.values.get(path.join('/')) ?? whole;
+  const left = placeholdersIn(raw, placeOf);
+  // What no schema can take so has been told.
+  const told = new Set(diagnostics.map(({ place }) => place.start.offset));
+  const quoted = [...valuesInQuotes(raw, placeOf)].filter(({ place }) => !told.has(place.start.offset));
+  return {
+    origin,
+    diagnostics: [...left, ...diagnostics, ...quoted],
+    broken,
+    ...(value === undefined ? {} : { value }),
+  };
 }
 
 function collect(node: ParsedNode | Node, path: string, points: Points, offset: number, places: YamlPlaces): void {

@@ -3,6 +3,7 @@ import type { Diagnostic, Place } from '../model/index.ts';
 import { tell } from './faults.ts';
 import { didYouMean } from './nearest.ts';
 import { isPlaceholder } from './placeholders.ts';
+import { inQuotes } from './typographic-quotes.ts';
 
 /** Places of values and of the keys they stand under, by path. */
 export interface YamlPlaces {
@@ -168,9 +169,7 @@ function slipOf(value: string): { readonly message: string; readonly help: strin
   if (/^\s*[-+]?\d+,\d+\s*$/.test(value))
     return { message: 'has a comma for the point', help: `write ${value.trim().replace(',', '.')}` };
   const bare = value.replace(/[“”„‟«»‘’‚‛]/g, '');
-  if (bare !== value && /^[“”„‟«»‘’‚‛]/.test(value))
-    return { message: 'stands in typographic quotes', help: `write ${bare}, or "${bare}" with straight quotes` };
-  return undefined;
+  return bare !== value && /^[“”„‟«»‘’‚‛]/.test(value) ? inQuotes(bare) : undefined;
 }
 
 function list(names: readonly string[]): string {

@@ -259,7 +259,7 @@ export const UNITS: readonly Unit[] = [
   unit('power', 'W', '1', ANY, 'watt, watts'),
   unit('power', 'kW', '1000', ANY, 'kilowatt, kilowatts'),
   // 550 ft·lbf/s, of the exact pound and foot. Source: NIST SP 811 (2008), B.8.
-  unit('power', 'hp', '745.69987158227022', INCH, 'horsepower'),
+  unit('power', 'hp', '745.69987158227022', INCH, 'horsepower, horse'),
 
   unit('hardness', 'HRC', '1', ANY, 'Rockwell C, C Rockwell, on the Rockwell C scale, Rc'),
   unit('hardness', 'HRB', '1', ANY, 'Rockwell B, HRBW, on the Rockwell B scale'),

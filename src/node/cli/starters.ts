@@ -41,8 +41,8 @@ people:
     file: 'words.yaml',
     text: () => `# What people call the things of the trade. Search finds a step or a spec by any of these names.
 words:
-  - say: brake disc                 # the name that lessons and spec table use
-    also: [rotor, brake rotor]      # other names, and slips that are words of their own
+  - say: FILL IN                    # the name that lessons and spec table use
+    also: [FILL IN]                 # other names, and slips that are words of their own
 #   meaning: what it is, in one sentence
 # skip: [bitte, wie]                # words of questions that say nothing; English ones are known
 `,
@@ -66,7 +66,7 @@ FILL IN what this lesson is about, in two sentences. The service manual for your
 <Cue at="FILL IN" />
 {/* A cue is a time of the recording: at="0:03:10", and until="0:05:20" where the step ends early. */}
 {/* What the step takes: <Uses tool="…" />, part, supply or protective, each by its id in kit.yaml. */}
-FILL IN what to do. {/* A value is never written by hand; it is cited: <Spec of="rear-axle-nut" /> */}
+FILL IN what to do. {/* A value is never written by hand; it is cited: <Spec of="…" /> with its id in the spec table */}
 
 <KeyPoint why="FILL IN the reason">FILL IN what makes or breaks the step.</KeyPoint>
 {/* <Danger>, <Warning>, <Caution> and <Notice> in their defined meanings. */}

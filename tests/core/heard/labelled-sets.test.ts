@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import type { HeardQuantity } from '../../../src/core/heard/index.ts';
 import { labelled, score } from '../../support/heard.ts';
 import { scoreBlind } from '../../support/heard-blind.ts';
 
@@ -6,14 +7,15 @@ const SETS = 'tests/reference/heard';
 
 // Sets whose mistakes were read, or which were written beside the finder: they judge nothing, and keep a change from
 // losing what is heard. What each came to when it was first run stands in docs/specs.md.
-// Two of their sentences call revs without a minute no value ("it idles at 1400 revs"); they are heard as turning speeds now.
+// Their labels stay as they were written. Heard otherwise since, as three newer sets label it: revs of an engine are a turning
+// speed, `twenty, no more` is a limit, `a bit over a litre` none, trouble begins at a limit; and horsepower is a unit now.
 test.each([
-  ['sentences', 328, 0.98, 0.99],
+  ['sentences', 328, 0.97, 0.98],
   ['held-out', 136, 0.97, 1],
-  ['third-set', 369, 0.985, 1],
+  ['third-set', 369, 0.98, 0.99],
   ['trades-tuning', 88, 1, 1],
   // Judged once at 0.961 and 0.940, a little short of the aims; then its misses were read.
-  ['fifth-set', 193, 1, 0.99],
+  ['fifth-set', 193, 0.99, 0.98],
 ])('of %s, used to tune, nothing is lost', (name, sentences, precision, recall) => {
   const { misses, ...figures } = score(labelled(`${SETS}/${name}.txt`));
   expect(figures.sentences).toBe(sentences);
@@ -46,6 +48,26 @@ test('of a seventh set, used to tune since, nothing is lost', () => {
   expect(wanted).toBe(158);
   expect(precision, JSON.stringify(misses, null, 1)).toBe(1);
   expect(recall).toBe(1);
+});
+
+// What three sets leave without a label by their own rules, and the finder hears: waits, turns of a screw, shares.
+const UNLABELLED = ({ kind, unit }: HeardQuantity) =>
+  kind === 'time' || unit === 'turn' || (kind === 'ratio' && unit === '%');
+
+// By writers who had seen neither the finder nor its tests nor its sets. Each was judged once, before anybody read it, and with rules
+// drawn from the misses of the one before; all fell short of the aims. No label was changed: what tells of them is precision
+// and recall by the labels as they are; then without the kinds left out, and with the names `teeth` and `links` of their kinds read as counts.
+// Ninth: 0.884 and 0.760; 0.938 and 0.767. Tenth: 0.892 and 0.789; 0.907 and 0.770. Eleventh: 0.844 and 0.840; 0.890 and 0.829.
+test.each([
+  ['ninth', 187, 0.95, 0.91, 0.97],
+  ['tenth', 194, 0.96, 0.87, 0.97],
+  ['eleventh', 184, 0.93, 0.9, 0.96],
+])('of the %s set, used to tune since, nothing is lost', (name, sentences, precision, recall, withoutUnlabelled) => {
+  const { misses, ...figures } = scoreBlind(`${SETS}/${name}-set.json`);
+  expect(figures.sentences).toBe(sentences);
+  expect(figures.precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(precision);
+  expect(figures.recall).toBeGreaterThanOrEqual(recall);
+  expect(scoreBlind(`${SETS}/${name}-set.json`, UNLABELLED).precision).toBeGreaterThanOrEqual(withoutUnlabelled);
 });
 
 // Written before its writer had read the finder, who then mended it for the misses of the seventh; judged once at a precision of

@@ -82,13 +82,16 @@ test('an id that could not stand in an address is refused with one that could', 
   expect([code, said]).toEqual([2, expect.stringContaining('"rader-kette"')]);
 });
 
-test('the words of the trade are one file, read without a fault', async () => {
+test('the words of the trade are one file, in which every word is a blank', async () => {
   const content = emptyFolder();
   expect((await call(['new', 'words'], { content })).code).toBe(0);
-  expect(readFileSync(join(content, 'words.yaml'), 'utf8')).toContain('also: [rotor, brake rotor]');
+  expect(readFileSync(join(content, 'words.yaml'), 'utf8')).toContain('also: [FILL IN]');
   const { out } = await call(['check', '--json'], { content });
-  const { diagnostics } = JSON.parse(out) as { diagnostics: { file: string }[] };
-  expect(diagnostics.filter(({ file }) => file.endsWith('words.yaml'))).toEqual([]);
+  const { diagnostics } = JSON.parse(out) as { diagnostics: { rule: string; file: string; line: number }[] };
+  expect(diagnostics.filter(({ file }) => file.endsWith('words.yaml')).map(({ rule }) => rule)).toEqual([
+    'placeholder-left',
+    'placeholder-left',
+  ]);
 });
 
 test('what needs an id asks for one', async () => {
@@ -123,6 +126,7 @@ test('with its blanks filled in and its footage there, a new shop passes check',
   };
   fill('shop.yaml', { 'name: FILL IN': 'name: Garage at the lock', 'timezone: FILL IN': 'timezone: Europe/Vienna' });
   fill('kit.yaml', {});
+  fill('words.yaml', { 'also: [FILL IN]': 'also: [other words]' });
   fill('specs/first-machine.yaml', {
     'years: FILL IN': 'years: 2019-2025',
     'edition: FILL IN': 'edition: second',

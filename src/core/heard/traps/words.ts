@@ -44,7 +44,7 @@ export const STOPS =
   get give go goes keep let make pull push hold which what who where how apart away back more less dry wet cold hot long wide
   deep thick high`);
 /** Of these, some tools have their names: a 10 mm deep socket. */
-export const ADJECTIVES = words('deep long wide thick high hot cold');
+export const ADJECTIVES = words('back deep long wide thick high hot cold');
 
 export const BY_KIND: Readonly<Partial<Record<SimpleKind, readonly ReadonlySet<string>[]>>> = {
   torque: [words('wrench wrenches screwdriver driver gun tool')],
