@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { ariaKey, type CommandRow, commandOf, findCommand, keyName, keyText } from '../../core/edit/index.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import './policy.ts';
 import { render } from 'preact';
 import { Api, type DeskData, type Opened, Refused } from './api.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useEffect, useRef } from 'preact/hooks';
 import type { DaySheet } from '../../core/day/index.ts';
 import { planFromJson } from '../../core/programme/index.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useSignal } from '@preact/signals';
 import { renderSVG } from 'uqr';
 import type { DayStore } from './day-store.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { blocksAhead, clockOf } from '../../core/day/index.ts';
 import { DevicesPanel } from './DevicesPanel.tsx';
 import type { DayServer } from './day-server.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useEffect, useRef } from 'preact/hooks';
 import { pointingKey, pointTo, ringHere } from './pointing.ts';
 import type { Pointing } from './room-channel.ts';

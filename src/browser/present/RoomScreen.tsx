@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { type Clip, valuesInRoom } from '../../core/day/index.ts';
 import { ClipFilm, type ClipFilmProps } from './ClipFilm.tsx';
 import { minutesLeft } from './words.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { clockOf, courseOf, paperOf } from '../../core/day/index.ts';
 import type { DayStore } from './day-store.ts';
 import { stretch } from './words.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { clockOf, yearsKnown } from '../../core/day/index.ts';
 import type { DayStore } from './day-store.ts';
 import type { LeadDoes } from './lead-keys.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useSignal } from '@preact/signals';
 import type { FitInWords } from '../../core/fit/index.ts';
 import type { DayServer } from './day-server.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import '../cutting-room/policy.ts';
 import { effect } from '@preact/signals';
 import { render } from 'preact';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import '../cutting-room/policy.ts';
 import { signal } from '@preact/signals';
 import { render } from 'preact';

@@ -82,7 +82,7 @@ export async function assemblePackage(
 
   return withScratchFolder('package', async (scratch) => {
     const site = join(scratch, 'site');
-    const shipped = new ShippedPackages();
+    const shipped = new ShippedPackages(home);
     await buildSite({
       ...{ content, out: site, home, now, signal, shipped },
       load: async () => part,
@@ -116,7 +116,7 @@ export async function assemblePackage(
         ...timedTexts(part.shop),
         ...printed,
         ...source,
-        ...(await licenceEntries(home, shipped.names)),
+        ...(await licenceEntries(home, shipped.folders)),
       ].toSorted((a, b) => (a.path < b.path ? -1 : 1)),
     ];
     holdNames(entries);

@@ -76,10 +76,10 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
   const address = options.address ?? shop.info.site;
   await placeFolder({ ...output, what: 'a build', ...(signal && { signal }) }, async (next, last) => {
     const sizes = new ScriptSizes();
-    const shipped = options.shipped ?? new ShippedPackages();
+    const shipped = options.shipped ?? new ShippedPackages(home);
     const wishes = { ...options, shipped, footage, out: next, ...(address === undefined ? {} : { address }) };
     await build({ root: home, configFile: false, logLevel: 'error', ...siteConfig(wishes, source, sizes, last) });
-    await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, shipped.names)));
+    await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, shipped.folders)));
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
     // Here, not in a hook of the build: Astro would call it an unhandled error.
     sizes.hold();

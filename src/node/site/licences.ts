@@ -16,12 +16,13 @@ export interface Licence {
 /**
  * The licences of all software and fonts that the pages bring with them, and Liftside's own, which comes first.
  *
- * @param packages names of those that have a part in what browsers load
+ * @param packages folders of those that have a part in what browsers load
  */
 export async function licencesOf(home: string, packages: readonly string[]): Promise<Licence[]> {
   const own = { name: 'liftside', text: await readFile(join(home, 'LICENSE'), 'utf8') };
-  const others = await Promise.all(packages.map((name) => licenceOf(join(home, 'node_modules', name))));
-  return [own, ...others];
+  const others = await Promise.all(packages.map(licenceOf));
+  // By name, so that the same packages give the same bytes wherever they lie.
+  return [own, ...others.toSorted((a, b) => (a.name < b.name ? -1 : 1))];
 }
 
 async function licenceOf(folder: string): Promise<Licence> {

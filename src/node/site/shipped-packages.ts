@@ -1,8 +1,15 @@
+import { resolve } from 'node:path';
 import type { Plugin } from 'vite';
 
 /** Which packages have code or fonts in what a build makes for browsers: whoever gives it out has to name them. */
 export class ShippedPackages {
-  readonly #names = new Set<string>();
+  readonly #home: string;
+  readonly #folders = new Set<string>();
+
+  /** @param home Liftside's own folder, which is left out, wherever it lies */
+  constructor(home: string) {
+    this.#home = resolve(home);
+  }
 
   /** Sees every script that is meant for browsers, and every file that a style sheet brings. */
   plugin(): Plugin {
@@ -21,12 +28,14 @@ export class ShippedPackages {
   }
 
   #see(path: string): void {
-    const [, name] = /.*[\\/]?node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(path) ?? [];
-    if (name !== undefined) this.#names.add(name.replaceAll('\\', '/'));
+    // The last such folder: packages may lie below packages, and Liftside itself may be one of them.
+    const [folder] =
+      /^.*[\\/]node_modules[\\/](?:@[^\\/]+[\\/])?[^\\/]+/.exec(resolve(this.#home, path.replace('\0', ''))) ?? [];
+    if (folder !== undefined && folder !== this.#home) this.#folders.add(folder);
   }
 
-  /** Names of packages, in order. */
-  get names(): readonly string[] {
-    return [...this.#names].toSorted();
+  /** Absolute paths of their folders. */
+  get folders(): readonly string[] {
+    return [...this.#folders];
   }
 }

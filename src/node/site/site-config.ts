@@ -1,3 +1,5 @@
+import { existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { isAbsolute, join, resolve } from 'node:path';
 import type { AstroUserConfig } from 'astro';
 import { liftside } from './integration.ts';
@@ -31,6 +33,10 @@ export interface SiteOptions {
   /** Told which packages have code in the scripts of a build. */
   readonly shipped?: ShippedPackages;
 }
+
+const HOME = resolve(import.meta.dirname, '../../..');
+/** Where packages are looked for: beside Liftside too, where it is a package itself. */
+const PACKAGES = createRequire(join(HOME, 'package.json')).resolve.paths('astro') ?? [];
 
 /** Folder of a site being built that holds the program which writes its pages; it goes when they are written. */
 export const SCAFFOLD = '.scaffold';
@@ -70,7 +76,7 @@ export function siteConfig(
     build: { inlineStylesheets: 'never', ...(out === undefined ? {} : { server: join(out, SCAFFOLD) }) },
     vite: {
       build: { assetsInlineLimit: 0 },
-      server: { fs: { allow: [resolve(import.meta.dirname, '../../..'), content] } },
+      server: { fs: { allow: [HOME, ...PACKAGES.filter(existsSync), content] } },
     },
   };
 }

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useEffect, useRef } from 'preact/hooks';
 import type { CommandRow } from '../../../core/edit/index.ts';
 import type { Store } from '../store.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { printClockTime, TICKS_PER_SECOND } from '../../../core/time/index.ts';
 import type { Budget } from '../check-worker.ts';
 import type { Store } from '../store.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useComputed } from '@preact/signals';
 import {
   angleAt,

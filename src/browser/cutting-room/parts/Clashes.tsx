@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { type Side, settle } from '../../../core/edit/index.ts';

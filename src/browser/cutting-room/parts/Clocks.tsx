@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useComputed } from '@preact/signals';
 import { onFrame, speedText, timecodeAt } from '../../../core/edit/index.ts';
 import { ticks } from '../../../core/time/index.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { bodyOf, chooseById, goTo } from '../../../core/edit/index.ts';
 import type { Diagnostic } from '../../../core/model/index.ts';
 import { passageOf, sortFindings, timeOf } from '../findings.ts';

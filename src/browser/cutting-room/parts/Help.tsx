@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { COMMANDS, DEFAULT_BINDINGS, GROUPS, keyName, keyText, remap } from '../../../core/edit/index.ts';

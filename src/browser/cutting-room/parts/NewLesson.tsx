@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useSignal } from '@preact/signals';
 import { scalarText } from '../../../core/write/index.ts';
 import type { Store } from '../store.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useEffect } from 'preact/hooks';
 import { Refused } from '../api.ts';
 import type { OpenToPhones as Open, Store } from '../store.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import {
   answerQuestion,
   chooseById,

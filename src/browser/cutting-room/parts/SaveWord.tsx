@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import type { SaveState } from '../saver.ts';
 import type { Store } from '../store.ts';
 

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { renderSVG } from 'uqr';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import type { Signal } from '@preact/signals';
 import { chosenOf, textOf, writeFile } from '../../../core/edit/index.ts';
 import type { Store } from '../store.ts';

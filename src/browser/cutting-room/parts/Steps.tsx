@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useEffect, useRef } from 'preact/hooks';
 import { chooseById, timecodeAt } from '../../../core/edit/index.ts';
 import type { Store } from '../store.ts';

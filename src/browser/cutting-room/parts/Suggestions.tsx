@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { findCommand, openSuggestions, timecodeAt } from '../../../core/edit/index.ts';
 import { toSeconds } from '../../../core/time/index.ts';
 import type { Store } from '../store.ts';

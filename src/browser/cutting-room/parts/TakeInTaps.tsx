@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { useSignal } from '@preact/signals';
 import { takenInWords, tapsInFiles } from '../../shoot-log/take-in.ts';
 import { Refused } from '../api.ts';

@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { closeEntry } from '../../../core/edit/index.ts';

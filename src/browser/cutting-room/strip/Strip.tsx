@@ -1,3 +1,4 @@
+/** @jsxImportSource preact */
 import { effect, type Signal, useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import {

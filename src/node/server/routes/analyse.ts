@@ -23,7 +23,7 @@ export default route({
 
 function start(recording: string, room: Room): void {
   running.add(recording);
-  const main = join(room.home, 'src/node/cli/main.ts');
+  const main = join(room.home, 'src/node/cli/liftside.mjs');
   const work = spawn(process.execPath, [main, 'analyse', recording, '--content', room.content], {
     stdio: ['ignore', 'ignore', 'pipe'],
   });

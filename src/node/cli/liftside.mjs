@@ -1,0 +1,25 @@
+#!/usr/bin/env -S node --disable-warning=ExperimentalWarning
+// How the program starts. Its files are TypeScript, whose types Node 24 strips as it reads them; only not below
+// node_modules, where they lie once Liftside is installed as a package. There it is asked to strip them as well.
+import { readFileSync } from 'node:fs';
+import { registerHooks, stripTypeScriptTypes } from 'node:module';
+import { fileURLToPath } from 'node:url';
+
+if (Number.parseInt(process.versions.node, 10) < 24) {
+  console.error(
+    `Liftside runs on Node 24 or newer; this is ${process.version}. Get one from nodejs.org and try again.`,
+  );
+  process.exit(3);
+}
+const home = new URL('../../../', import.meta.url).href;
+if (home.includes('/node_modules/'))
+  registerHooks({
+    load(url, context, nextLoad) {
+      const own = url.startsWith(home) && !url.slice(home.length).includes('node_modules/');
+      if (!own || !/\.ts$/.test(new URL(url).pathname)) return nextLoad(url, context);
+      const path = fileURLToPath(url);
+      const source = stripTypeScriptTypes(readFileSync(path, 'utf8'), { sourceUrl: url });
+      return { format: 'module', source, shortCircuit: true };
+    },
+  });
+await import('./main.ts');
