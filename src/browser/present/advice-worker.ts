@@ -23,11 +23,19 @@ const solver = loadHighs({ locateFile: () => wasm }).then(highsSolver);
 let sheet: DaySheet | undefined;
 
 addEventListener('message', async ({ data }: MessageEvent<AdviceOrder>) => {
-  sheet = data.sheet ?? sheet;
-  if (!sheet) return;
-  const ready = await solver;
+  const known = data.sheet ?? sheet;
+  sheet = known;
+  if (!known) return;
+  // Loading the solver is no part of the look.
+  await solver.catch(() => undefined);
   const began = performance.now();
-  const ways = waysFrom(sheet, data.state, data.at, ready);
+  // Without an answer the page would wait for it: a look that fails finds nothing, and the next one is asked for.
+  const ways = await solver
+    .then((ready) => waysFrom(known, data.state, data.at, ready))
+    .catch((error) => {
+      console.error(error);
+      return [];
+    });
   const advised: Advised = { number: data.number, ways, took: performance.now() - began };
   postMessage(advised);
 });

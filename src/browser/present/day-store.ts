@@ -54,7 +54,11 @@ export class DayStore {
   readonly #outside: DayOutside;
   readonly #worker: Worker;
   #looked = Number.NEGATIVE_INFINITY;
-  #number = 0;
+  /** Counts what has happened: a look at a class that has changed since says nothing of it. */
+  #happened = 0;
+  /** A look is under way: another one would only wait behind it, and be too old when it comes. */
+  #looking = false;
+  #lookAgain = false;
   #count = 0;
   readonly #run = newId();
 
@@ -65,11 +69,18 @@ export class DayStore {
     this.outlook = computed(() => outlookOf(sheet, this.state.value, this.at.value ?? 0));
     this.#worker = new Worker(new URL('./advice-worker.ts', import.meta.url), { type: 'module' });
     this.#worker.addEventListener('message', ({ data }: MessageEvent<Advised>) => {
-      if (data.number !== this.#number) return;
-      this.ways.value = data.ways;
-      this.lookMs.value = data.took;
-      this.asked.value = undefined;
+      this.#looking = false;
+      if (data.number === this.#happened) {
+        // A way that waits for its second press stays the one that was pressed.
+        const same =
+          data.ways.map(({ text }) => text).join('\n') === this.ways.value.map(({ text }) => text).join('\n');
+        if (!same) this.asked.value = undefined;
+        this.ways.value = data.ways;
+        this.lookMs.value = data.took;
+      }
+      if (this.#lookAgain) this.#look(this.#outside.ticker.now() ?? 0);
     });
+    this.#looking = true;
     const order: AdviceOrder = { number: 0, sheet, state: this.state.value, at: 0 };
     this.#worker.postMessage(order);
     this.tick();
@@ -90,6 +101,7 @@ export class DayStore {
     this.state.value = dayStep(this.sheet, this.state.value, event);
     this.#outside.keep(event);
     this.at.value = at;
+    this.#happened++;
     this.#look(at);
     return event;
   }
@@ -97,6 +109,7 @@ export class DayStore {
   /** Everything that is known, from another window or after the server was away. */
   take(events: readonly DayEvent[]): void {
     this.state.value = dayAfter(this.sheet, events);
+    this.#happened++;
     this.#look(this.#outside.ticker.now() ?? 0);
   }
 
@@ -186,7 +199,10 @@ export class DayStore {
 
   #look(at: number): void {
     this.#looked = at;
-    const order: AdviceOrder = { number: ++this.#number, state: this.state.value, at };
+    this.#lookAgain = this.#looking;
+    if (this.#looking) return;
+    this.#looking = true;
+    const order: AdviceOrder = { number: this.#happened, state: this.state.value, at };
     this.#worker.postMessage(order);
   }
 }
