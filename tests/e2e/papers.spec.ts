@@ -5,6 +5,7 @@ import { AxeBuilder } from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import jsQR from 'jsqr';
 import { PNG } from 'pngjs';
+import { openToPrint, pdfOf, readFromFolder } from '../../src/node/site/index.ts';
 
 const run = promisify(execFile);
 const CLASS = 'classes/chain-saturday';
@@ -128,6 +129,30 @@ for (const { paper, row } of [
       if (words.length > 0) expect(shared, words.join(' | ')).not.toEqual([]);
     }
   });
+
+/** Where the links of a PDF lead (ISO 32000-1, 12.6.4.7, URI actions), as its own bytes say. */
+function linksIn(pdf: Uint8Array): string[] {
+  return [
+    ...Buffer.from(pdf)
+      .toString('latin1')
+      .matchAll(/\/URI \(([^)]*)\)/g),
+  ].map(([, to = '']) => to);
+}
+
+test('links of a printed paper lead to the published site, or nowhere, never to the machine that printed it', async ({
+  page,
+}) => {
+  const site = process.env.LIFTSIDE_TEST_SITE ?? '';
+  const paper = `${CLASS}/handout/`;
+  await readFromFolder(page, { site });
+  await openToPrint(page, paper, { site, published: 'https://millrace.example/' });
+  const links = linksIn(await pdfOf(page));
+  expect(links).toContain('https://millrace.example/lessons/chain/');
+  expect(links.filter((to) => !/^(?:https:\/\/millrace\.example\/|mailto:)/.test(to))).toEqual([]);
+  await openToPrint(page, paper, { site });
+  // Codes and addresses that the content itself writes out stay.
+  expect(linksIn(await pdfOf(page)).filter((to) => !/^(?:https:\/\/millrace\.example\/|mailto:)/.test(to))).toEqual([]);
+});
 
 test('papers come on the size that the shop prints on', async ({ page }, info) => {
   const poppler = await run('pdfinfo', ['-v']).then(

@@ -1,6 +1,6 @@
 import { PACKAGE_FOLDERS } from '../../core/pack/index.ts';
-import { insideFolder } from '../files/index.ts';
 import { launchChromium } from '../programs/index.ts';
+import { openToPrint, pdfOf, readFromFolder, type SiteInBrowser } from '../site/index.ts';
 import { entryOf, type PackEntry } from './entry.ts';
 
 /** A page of the site that is printed into the package. */
@@ -12,38 +12,25 @@ export interface Paper {
   readonly name: string;
 }
 
-interface Printing {
-  /** Absolute path of the built site. */
-  readonly site: string;
-  /** Address of the published site: links on paper lead there. */
-  readonly published?: string;
+interface Printing extends SiteInBrowser {
   /** Absolute path of a Chromium. */
   readonly browser: string;
   readonly signal: AbortSignal;
 }
 
-/** Where no site is published, links lead to a name that is nobody's and never will be (RFC 2606). */
-const NOWHERE = 'http://package.invalid/';
-
 /** Pages of a built site as PDF, the same bytes from the same pages. */
 export async function printPapers(papers: readonly Paper[], options: Printing): Promise<PackEntry[]> {
-  const { site, browser, signal, published = NOWHERE } = options;
+  const { browser, signal } = options;
   const chromium = await launchChromium(browser);
   const stop = () => void chromium.close();
   signal.addEventListener('abort', stop, { once: true });
   try {
     const printed: PackEntry[] = [];
     const page = await chromium.newPage();
-    // Under the address of the published site, and from the folder: nothing is asked of the network.
-    await page.route('**/*', (route) => {
-      const { pathname } = new URL(route.request().url());
-      const inside = insideFolder(site, decodeURIComponent(pathname.slice(1)).replace(/(^|\/)$/, '$1index.html'));
-      return inside.ok ? route.fulfill({ path: inside.path }) : route.abort();
-    });
+    await readFromFolder(page, options);
     for (const { page: path, name } of papers) {
-      await page.goto(new URL(`/${path}`, published).href, { waitUntil: 'load' });
-      await page.evaluate('document.fonts.ready');
-      const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
+      await openToPrint(page, path, options);
+      const pdf = await pdfOf(page);
       printed.push(entryOf(`${PACKAGE_FOLDERS.papers}/${name}`, settledPdf(pdf)));
     }
     return printed;

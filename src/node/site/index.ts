@@ -5,3 +5,4 @@ export { devSite } from './dev-site.ts';
 export { type Printed, printPaper } from './print-paper.ts';
 export { type Served, serveSite } from './serve-site.ts';
 export { siteConfig } from './site-config.ts';
+export { openToPrint, pdfOf, readFromFolder, type SiteInBrowser } from './site-in-browser.ts';

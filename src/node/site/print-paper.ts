@@ -4,7 +4,7 @@ import { type LoadedShop, withScratchFolder } from '../files/index.ts';
 import { launchChromium } from '../programs/index.ts';
 import { buildSite } from './build-site.ts';
 import { draftShop } from './draft-shop.ts';
-import { serveSite } from './serve-site.ts';
+import { openToPrint, pdfOf, readFromFolder } from './site-in-browser.ts';
 
 interface PrintOptions {
   /** Absolute path of the content folder. */
@@ -35,7 +35,7 @@ export interface Printed {
 
 /**
  * A paper of a class as PDF, on the size of paper asked for, or the shop's own: the page of the site as Chromium prints it.
- * The site is built, without its footage, into a folder that is gone afterwards.
+ * The site is built, without its footage, into a folder that is gone afterwards; links lead to the published site.
  *
  * A run sheet and a kit list need no other lesson's soundness: from a content with errors they are printed as drafts,
  * with what is open in what this class touches.
@@ -55,22 +55,21 @@ export async function printPaper(options: PrintOptions): Promise<Printed> {
       ...(draft ? { load: async () => draft.loaded, draft: true } : { load }),
     });
     signal.throwIfAborted();
-    const served = await serveSite({ dir: out });
+    const published = loaded.shop.info.site;
+    const from = { site: out, ...(published && { published }) };
     const browser = await launchChromium(executablePath);
     const stop = () => void browser.close();
     signal.addEventListener('abort', stop, { once: true });
     try {
       const page = await browser.newPage();
-      await page.goto(`${served.address}classes/${classId}/${paper}/`, { waitUntil: 'load' });
+      await readFromFolder(page, from);
+      await openToPrint(page, `classes/${classId}/${paper}/`, from);
       if (size !== undefined) await page.evaluate(laterRule(`@page { size: ${size}; }`));
-      await page.evaluate('document.fonts.ready');
       if (open.length > 0) await page.evaluate(markDraft, open);
-      const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
-      return { pdf, open };
+      return { pdf: await pdfOf(page), open };
     } finally {
       signal.removeEventListener('abort', stop);
       await browser.close();
-      await served.close();
     }
   });
 }
