@@ -17,6 +17,8 @@ const CORE = [
   'search',
   'pages',
   'day',
+  'school',
+  'book',
   'pack',
   'edit',
 ];

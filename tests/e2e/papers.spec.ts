@@ -6,6 +6,7 @@ import { expect, type Page, test } from '@playwright/test';
 import jsQR from 'jsqr';
 import { PNG } from 'pngjs';
 import { openToPrint, pdfOf, readFromFolder } from '../../src/node/site/index.ts';
+import { BASE } from '../support/serve-demo.ts';
 
 const run = promisify(execFile);
 const CLASS = 'classes/chain-saturday';
@@ -142,12 +143,13 @@ function linksIn(pdf: Uint8Array): string[] {
 test('links of a printed paper lead to the published site, or nowhere, never to the machine that printed it', async ({
   page,
 }) => {
+  test.skip(BASE !== '/', 'papers are printed from a site built for the root');
   const site = process.env.LIFTSIDE_TEST_SITE ?? '';
   const paper = `${CLASS}/handout/`;
   await readFromFolder(page, { site });
   await openToPrint(page, paper, { site, published: 'https://millrace.example/' });
   const links = linksIn(await pdfOf(page));
-  expect(links).toContain('https://millrace.example/lessons/chain/');
+  expect(links).toContain('https://millrace.example/lessons/chain/#t=322');
   expect(links.filter((to) => !/^(?:https:\/\/millrace\.example\/|mailto:)/.test(to))).toEqual([]);
   await openToPrint(page, paper, { site });
   // Codes and addresses that the content itself writes out stay.

@@ -21,6 +21,13 @@ const LEAP = 5;
 /** The place is kept each time the programme has moved so far, seconds. */
 const KEEP_PLACE_EVERY = 5;
 
+/** Told by the player with each move of the programme. */
+export interface ProgrammeMoved {
+  /** Programme seconds. */
+  readonly time: number;
+  readonly playing: boolean;
+}
+
 /**
  * The lesson's player: the page is complete without it (a plain video, links to the moments). Nothing of the film is
  * loaded before somebody wants to see it; then the programme takes the place of the plain video.
@@ -41,6 +48,7 @@ export class LessonPlayer extends HTMLElement {
   #repeated: TimedPart | undefined;
   #keptAt = 0;
   #named: string | undefined;
+  #goOnAt = 0;
 
   connectedCallback(): void {
     this.#scope = new Scope();
@@ -108,6 +116,9 @@ export class LessonPlayer extends HTMLElement {
 
   #moved(player: Player, data: LessonData): void {
     const { time } = player;
+    this.dispatchEvent(
+      new CustomEvent<ProgrammeMoved>('programme-moved', { detail: { time, playing: !player.paused } }),
+    );
     this.#current?.show(time, !player.paused);
     this.#corrections?.show(time);
     this.#transcript?.show(time, frameSeconds(data));
@@ -134,15 +145,21 @@ export class LessonPlayer extends HTMLElement {
     keepPlace(id, player.time, player.duration);
   }
 
-  #offerToResume({ id, steps, length }: LessonData): void {
-    const button = this.querySelector<HTMLButtonElement>('[data-resume]');
+  #offerToResume({ id, length }: LessonData): void {
     const seconds = placeToResume(id, length);
-    if (!button || seconds === undefined) return;
-    const step = partAt(steps, seconds, 0);
+    if (seconds !== undefined) this.offerToGoOn(seconds);
+  }
+
+  /** Offers to go on from where somebody was. @param seconds of the programme */
+  offerToGoOn(seconds: number): void {
+    const button = this.querySelector<HTMLButtonElement>('[data-resume]');
+    if (!button || !this.#data) return;
+    this.#goOnAt = seconds;
+    const step = partAt(this.#data.steps, seconds, 0);
     const words = button.querySelector('span');
     if (words) words.textContent = step?.title ?? '';
+    if (button.hidden) this.#scope.listen(button, 'click', () => this.#goTo(this.#goOnAt, true));
     button.hidden = false;
-    this.#scope.listen(button, 'click', () => this.#goTo(seconds, true));
   }
 
   /** Where the plain video was, in programme seconds: it shows the first camera file, uncut. */

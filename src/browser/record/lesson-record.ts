@@ -43,7 +43,8 @@ export class LessonRecord extends HTMLElement {
     this.#scope.end();
   }
 
-  #job(): Job | undefined {
+  /** The open job of this lesson; told of by `job-drawn`. */
+  get job(): Job | undefined {
     return this.#sheet && openJob(this.#store.read(), this.#sheet);
   }
 
@@ -107,7 +108,7 @@ export class LessonRecord extends HTMLElement {
   }
 
   #draw(): void {
-    const job = this.#job();
+    const job = this.job;
     this.#drawLaidOut(job);
     for (const box of document.querySelectorAll<HTMLElement>('[data-own-work]')) this.#drawStep(box, job);
     const form = this.querySelector('form');
@@ -123,6 +124,7 @@ export class LessonRecord extends HTMLElement {
     const progress = this.querySelector('[data-progress]');
     const { done, of } = job ? ticked(job) : { done: 0, of: this.#sheet?.steps.length ?? 0 };
     if (progress) progress.textContent = `${done} of ${of} steps ticked.`;
+    this.dispatchEvent(new Event('job-drawn'));
   }
 
   #drawLaidOut(job: Job | undefined): void {

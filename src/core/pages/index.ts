@@ -7,7 +7,7 @@ export { cssString, escapeHtml, scriptJson } from './escape.ts';
 export { findingsHtml, findingsPage } from './findings-html.ts';
 export { frontPage } from './front-page.ts';
 export { glossary } from './glossary.ts';
-export type { JobSheet, LimitRow, Measured } from './job-sheet.ts';
+export { type JobSheet, jobSheet, type LimitRow, type Measured } from './job-sheet.ts';
 export type { LessonData, TimedPart } from './lesson-data.ts';
 export {
   type ChapterOnPage,

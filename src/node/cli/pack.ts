@@ -12,17 +12,33 @@ import { type Context, command, EXIT, Flags, OutsideFailure } from './command.ts
 /** The largest file that a stick formatted as FAT32 takes, bytes: its size is written in 32 bits. */
 const MOST_ON_FAT = 2 ** 32 - 1;
 
+const FORMATS = ['folder', 'zip', 'scorm12', 'cmi5', 'epub'] as const;
+const ENDINGS = { folder: '-package', zip: '.zip', scorm12: '.scorm12.zip', cmi5: '.cmi5.zip', epub: '.epub' } as const;
+
+const OPENS = {
+  folder: 'open it by READ ME FIRST.html',
+  zip: 'unzip it, and open it by READ ME FIRST.html',
+  scorm12: 'a school’s system takes it as it is',
+  cmi5: 'a school’s system takes it as it is',
+  epub: 'open it with any reader of books',
+} as const;
+
 export default command({
   name: 'pack',
   summary: 'a lesson or class that works without a network: film, pages, search, papers, sources, sums',
   args: ['<lesson|class>'],
   options: [
-    { name: 'to', value: 'FORMAT', choices: ['folder', 'zip'], help: 'a folder, as when left out, or one zip file' },
+    {
+      name: 'to',
+      value: 'FORMAT',
+      choices: FORMATS,
+      help: 'a folder, as when left out; one zip file; or a zip file that a school’s system records by: SCORM 1.2 or cmi5; or a book',
+    },
     {
       name: 'output',
       short: 'o',
       value: 'PATH',
-      help: 'a new file or folder, or one that holds an earlier package; ID-package or ID.zip where you are when left out',
+      help: 'a new file or folder, or one that holds an earlier package; ID-package, ID.zip, ID.FORMAT.zip or ID.epub where you are when left out',
     },
     {
       name: 'footage',
@@ -36,10 +52,11 @@ export default command({
 
   async run([id = ''], flags, context) {
     const { content, home, now, signal, load, cwd, env, say, out } = context;
-    const format = flags.text('to') === 'zip' ? 'zip' : 'folder';
+    const format = FORMATS.find((one) => one === flags.text('to')) ?? 'folder';
+    const school = format === 'scorm12' || format === 'cmi5' ? format : undefined;
     const footage =
       flags.text('footage') === 'uncut' ? 'uncut' : flags.text('footage') === 'none' ? 'none' : 'rendered';
-    const to = resolve(cwd, flags.text('output') ?? (format === 'zip' ? `${id}.zip` : `${id}-package`));
+    const to = resolve(cwd, flags.text('output') ?? `${id}${ENDINGS[format]}`);
     const loaded = await load();
     const { shop, texts } = loaded;
     if (shop.broken.has(id)) {
@@ -51,8 +68,10 @@ export default command({
       say(`${contents.problem}: ${contents.help}`);
       return EXIT.callIsWrong;
     }
-    const browser = flags.has('without-pdf') ? undefined : await chromiumFor('papers are printed', env);
-    if (footage === 'rendered')
+    const browser =
+      flags.has('without-pdf') || format === 'epub' ? undefined : await chromiumFor('papers are printed', env);
+    // A book takes its pictures from whatever film is there.
+    if (footage === 'rendered' && format !== 'epub')
       for (const recording of contents.value.recordings) {
         if (await findRendered(content, recording)) continue;
         const code = await renderFirst(recording.id, context);
@@ -60,22 +79,31 @@ export default command({
       }
     // Asked for only here: the site builder takes longer to start than most commands to finish.
     const { assemblePackage } = await import('../pack/assemble.ts');
+    const { assembleBook } = await import('../pack/assemble-book.ts');
     const { ContentErrors } = await import('../site/index.ts');
     try {
-      const options = { content, home, now, signal, footage, ...(browser !== undefined && { browser }) } as const;
-      const { entries } = await assemblePackage(loaded, contents.value, options);
+      const options = {
+        ...({ content, home, now, signal, footage } as const),
+        ...(browser !== undefined && { browser }),
+        ...(school && { school }),
+      };
+      const { entries } =
+        format === 'epub'
+          ? await assembleBook(loaded, contents.value, { ...options, env })
+          : await assemblePackage(loaded, contents.value, options);
       const total = entries.reduce((sum, { bytes }) => sum + bytes, 0);
       const here = relative(cwd, to) || '.';
       say(
-        `${here}: ${plural(entries.length + 1, 'file')}, ${byteText(total)}${format === 'zip' ? ' before zipping' : ''}`,
+        `${here}: ${plural(entries.length + 1, 'file')}, ${byteText(total)}${format === 'folder' ? '' : ' before zipping'}`,
       );
-      for (const note of stickNotes(entries, format === 'zip' ? total : 0)) say(`note: ${note}`);
+      for (const note of stickNotes(entries, format === 'folder' ? 0 : total)) say(`note: ${note}`);
       await holdSpace(dirname(to), total);
       const progress = new ByteProgress(context, 'packing', total);
-      const write = format === 'zip' ? writeZip : writeFolder;
-      const files = await write(entries, { to, content, signal, wrote: (bytes) => progress.add(bytes) });
-      const bytes = format === 'zip' ? (await stat(to)).size : files.reduce((sum, file) => sum + file.bytes, 0);
-      say(`packed ${here}, ${byteText(bytes)}; open it by READ ME FIRST.html`);
+      const write = format === 'folder' ? writeFolder : writeZip;
+      const wishes = { to, content, signal, wrote: (written: number) => progress.add(written) };
+      const files = await write(entries, { ...wishes, ...(school && { pressAll: true }) });
+      const bytes = format === 'folder' ? files.reduce((sum, file) => sum + file.bytes, 0) : (await stat(to)).size;
+      say(`packed ${here}, ${byteText(bytes)}; ${OPENS[format]}`);
       if (flags.has('json')) out(JSON.stringify({ path: to, format, bytes, files }, null, 2));
       return EXIT.fine;
     } catch (error) {

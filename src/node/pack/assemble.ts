@@ -1,7 +1,6 @@
-import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { FORMATS } from '../../core/interchange/index.ts';
-import type { FileFacts, Shop } from '../../core/model/index.ts';
+import type { Shop } from '../../core/model/index.ts';
 import {
   type Contents,
   lastDayNamed,
@@ -16,17 +15,18 @@ import {
   readMePage,
 } from '../../core/pack/index.ts';
 import { lessonTimes } from '../../core/programme/index.ts';
-import { readShop } from '../../core/read/index.ts';
 import { OutsideFailure } from '../failure.ts';
-import { fileInside, type LoadedShop, withScratchFolder } from '../files/index.ts';
+import { type LoadedShop, withScratchFolder } from '../files/index.ts';
 import { findRendered } from '../media/rendered.ts';
 import { renderedPath } from '../site/footage-paths.ts';
 import { buildSite } from '../site/index.ts';
 import { ShippedPackages } from '../site/shipped-packages.ts';
-import { entryOf, type PackEntry } from './entry.ts';
+import { entryOf, fileEntry, type PackEntry } from './entry.ts';
 import { licenceEntries } from './licences.ts';
-import { pagesInFolder } from './pages.ts';
+import { pageOf, pagesInFolder } from './pages.ts';
 import { type Paper, printPapers } from './papers.ts';
+import { type SchoolFormat, schoolManifest, schoolScript } from './school.ts';
+import { sourceOf } from './source.ts';
 import { travellingManifest } from './travelling.ts';
 
 /** What plays in a package: finished programmes, the camera files whole by the edit list, or nothing. */
@@ -42,6 +42,8 @@ export interface PackOptions {
   readonly footage: Footage;
   /** Absolute path of a Chromium that prints the papers; left out, none is printed. */
   readonly browser?: string;
+  /** The open standard by which a school's system is told what is done of it. */
+  readonly school?: SchoolFormat;
 }
 
 /** A package that is ready to be written. */
@@ -64,17 +66,10 @@ export async function assemblePackage(
   contents: Contents,
   options: PackOptions,
 ): Promise<Assembled> {
-  const { content, home, now, signal, footage, browser } = options;
-  const texts = new Map(contents.texts.map((file) => [file, loaded.texts.get(file) ?? '']));
-  const read = readShop(texts, factsIn(loaded.shop));
-  const part: LoadedShop = { content, texts, notes: [], ...read };
+  const { content, home, now, signal, footage, browser, school } = options;
+  const { part, source } = await sourceOf(loaded, contents, footage === 'uncut');
+  const { texts } = part;
   const films = await filmsOf(content, part.shop, footage);
-  const source = await Promise.all([
-    ...[...texts].map(([file, text]) => entryOf(`${SOURCE}/${file}`, text)),
-    ...[...contents.media, ...(footage === 'uncut' ? contents.cameraFiles : [])].map((file) =>
-      fileEntry(`${SOURCE}/${file}`, fileInside(content, file)),
-    ),
-  ]);
   const playing = new Map([
     ...source.map(({ path }) => [path.slice(SOURCE.length + 1), path] as const),
     ...films.flatMap(({ recording, entry }) => (entry ? [[renderedPath(recording), entry.path] as const] : [])),
@@ -92,7 +87,11 @@ export async function assemblePackage(
     });
     const published = part.shop.info.site;
     const keep = `liftside.${contents.kind}.${contents.id}`;
-    const pages = await pagesInFolder({ site, footage: playing, keep, ...(published && { published }) });
+    const pages = await pagesInFolder({
+      ...{ site, footage: playing, keep },
+      ...(published && { published }),
+      ...(school && { school: schoolScript(home, school) }),
+    });
     const papers = browser === undefined ? [] : papersOf(contents);
     const printed =
       browser === undefined
@@ -119,12 +118,13 @@ export async function assemblePackage(
         ...(await licenceEntries(home, shipped.folders)),
       ].toSorted((a, b) => (a.path < b.path ? -1 : 1)),
     ];
+    if (school) entries.push(schoolManifest(school, contents, part.shop, entries));
     holdNames(entries);
     return { manifest, entries };
   });
 }
 
-interface FilmOf {
+export interface FilmOf {
   readonly recording: string;
   readonly plays: PackageManifest['films'][number]['plays'];
   readonly files: readonly string[];
@@ -134,7 +134,7 @@ interface FilmOf {
 }
 
 /** What plays of each recording. @throws OutsideFailure where a programme is wanted and there is none */
-async function filmsOf(content: string, { recordings }: Shop, footage: Footage): Promise<readonly FilmOf[]> {
+export async function filmsOf(content: string, { recordings }: Shop, footage: Footage): Promise<readonly FilmOf[]> {
   return Promise.all(
     recordings.map(async (recording): Promise<FilmOf> => {
       const { id, files } = recording;
@@ -152,25 +152,6 @@ async function filmsOf(content: string, { recordings }: Shop, footage: Footage):
       return { recording: id, plays: 'programme', files: [entry.path], entry, made };
     }),
   );
-}
-
-async function fileEntry(path: string, file: string): Promise<PackEntry> {
-  return { path, bytes: (await stat(file)).size, from: { file } };
-}
-
-/** What is known of the files that the content names, as the shop has read them. */
-function factsIn({ recordings, lessons }: Shop): (file: string) => FileFacts {
-  const known = new Map<string, FileFacts>([
-    ...lessons.flatMap(({ pictures }) => pictures.map(({ file, facts }) => [file, facts] as const)),
-    ...recordings.flatMap(({ files, angles, captions }) =>
-      [...files, ...angles, ...(captions ? [captions] : [])].map(({ file, facts }) => [file, facts] as const),
-    ),
-  ]);
-  return (file) => known.get(file) ?? { state: 'missing' };
-}
-
-function pageOf(lesson: string): string {
-  return `${PAGES}/lessons/${lesson}/index.html`;
 }
 
 function manifestOf(contents: Contents, { info }: Shop, films: readonly FilmOf[]): PackageManifest {
@@ -238,7 +219,7 @@ function looksOf(page: string): { styles: string[]; policy: string } {
 }
 
 /** @throws OutsideFailure when a file could not be kept under its name on every disk */
-function holdNames(entries: readonly PackEntry[]): void {
+export function holdNames(entries: readonly PackEntry[]): void {
   const help = 'rename the file in the content folder, and where the content names it; nothing was packed';
   for (const { path } of entries) {
     const reason = packageNameReason(path);

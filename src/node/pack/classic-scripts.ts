@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { basename, join } from 'node:path';
+import { basename } from 'node:path';
 import { type Plugin, rolldown } from 'rolldown';
 
 /** Scripts of a page as one that runs when the page is opened from a folder, and the style sheets they would fetch. */
@@ -18,15 +18,14 @@ const LOADER = /(?:^|[\\/])preload-helper\.[^\\/]*\.js$/;
  * that of the site. What a reader's browser keeps stands under the name of the package, since all pages that are opened
  * from folders share one store.
  *
- * @param site absolute path of the built site
- * @param entries paths of its scripts, in the order of the page
+ * @param entries absolute paths of its scripts, in the order of the page
  * @param keep name that what is kept in the browser stands under
  */
-export async function classicScript(site: string, entries: readonly string[], keep: string): Promise<ClassicScript> {
+export async function classicScript(entries: readonly string[], keep: string): Promise<ClassicScript> {
   const styles = new Set<string>();
   const bundle = await rolldown({
     input: 'page',
-    plugins: [entryOf(entries.map((entry) => join(site, entry))), withoutLoader(styles)],
+    plugins: [entryOf(entries), withoutLoader(styles)],
     logLevel: 'silent',
   });
   try {

@@ -1,5 +1,6 @@
 import { hash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
 import { Readable } from 'node:stream';
 import { SUMS_FILE, sumsText } from '../../core/pack/index.ts';
 
@@ -21,6 +22,11 @@ export interface WrittenFile {
 export function entryOf(path: string, content: string | Uint8Array): PackEntry {
   const bytes = typeof content === 'string' ? Buffer.from(content) : content;
   return { path, bytes: bytes.byteLength, from: { bytes } };
+}
+
+/** A file that is copied. @param file absolute path */
+export async function fileEntry(path: string, file: string): Promise<PackEntry> {
+  return { path, bytes: (await stat(file)).size, from: { file } };
 }
 
 /** Read in pieces of this size: a film is passed on, never held. */

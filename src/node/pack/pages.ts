@@ -21,6 +21,22 @@ interface SiteInFolder {
   readonly published?: string;
   /** Name that what is kept in the browser stands under. */
   readonly keep: string;
+  /** What tells the system of a school what is done of a lesson. */
+  readonly school?: SchoolScript;
+}
+
+export interface SchoolScript {
+  /** Absolute path of the script, bundled into the pages of lessons. */
+  readonly script: string;
+  /** True where its system may lie anywhere, so that the pages' policy has to let it be asked. */
+  readonly anywhere: boolean;
+}
+
+const LESSON = /^lessons\/[^/]+\/index\.html$/;
+
+/** The page of a lesson in a package. */
+export function pageOf(lesson: string): string {
+  return `${PAGES}/lessons/${lesson}/index.html`;
 }
 
 /**
@@ -28,7 +44,7 @@ interface SiteInFolder {
  * classic, the records of search as a script, captions in the page. All else is the site's own, letter by letter.
  */
 export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, string | Uint8Array>> {
-  const { site, footage, published, keep } = options;
+  const { site, footage, published, keep, school } = options;
   const files = new Set(await filesBelow(site));
   const made = new Map<string, string | Uint8Array>();
   const captions = new Map<string, string>();
@@ -64,16 +80,19 @@ export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, 
     } else if (file.endsWith('.html')) {
       const html = await readFile(join(site, file), 'utf8');
       const entries = [...html.matchAll(MODULE)].map(([, path = '']) => path);
-      const script = entries.length > 0 ? await scriptFor(entries) : undefined;
+      const told = LESSON.test(file) ? school : undefined;
+      const script = entries.length > 0 ? await scriptFor(entries, told?.script) : undefined;
       if (script) made.set(script.path, script.code);
-      made.set(to, relativePage(inFolder(html, script, to), target(to)));
+      const page = relativePage(inFolder(html, script, to), target(to));
+      made.set(to, told?.anywhere ? page.replace("connect-src 'self'", "connect-src 'self' https: http:") : page);
     } else made.set(to, await readFile(join(site, file)));
   }
   return made;
 
-  function scriptFor(entries: readonly string[]): Promise<Script> {
-    const key = entries.join(' ');
-    const known = scripts.get(key) ?? bundled(site, entries, keep);
+  function scriptFor(entries: readonly string[], more: string | undefined): Promise<Script> {
+    const files = [...entries.map((entry) => join(site, entry)), ...(more === undefined ? [] : [more])];
+    const key = files.join(' ');
+    const known = scripts.get(key) ?? bundled(files, keep);
     scripts.set(key, known);
     return known;
   }
@@ -86,8 +105,8 @@ interface Script {
   readonly styles: readonly string[];
 }
 
-async function bundled(site: string, entries: readonly string[], keep: string): Promise<Script> {
-  const { code, styles } = await classicScript(site, entries, keep);
+async function bundled(files: readonly string[], keep: string): Promise<Script> {
+  const { code, styles } = await classicScript(files, keep);
   const sum = hash('sha256', code).slice(0, 12);
   return { path: `${PAGES}/scripts/${sum}.js`, code, styles };
 }

@@ -15,6 +15,8 @@ export interface WriteWishes {
   readonly signal: AbortSignal;
   /** Told of each piece that was written, bytes. */
   readonly wrote: (bytes: number) => void;
+  /** Every entry of a zip file is pressed a little: some readers refuse stored ones whose length comes after them. */
+  readonly pressAll?: boolean;
 }
 
 /**

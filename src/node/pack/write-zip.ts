@@ -1,3 +1,4 @@
+import { hash } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
 import { mkdir, open, rename, rm, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
@@ -13,6 +14,8 @@ import { Summing } from './summing.ts';
 import type { WriteWishes } from './write-folder.ts';
 
 const MODE = 0o100644;
+/** What a book says it is, in an entry of its own. */
+const MIMETYPE = 'mimetype';
 /** Films and fonts are pressed already; pressing them again costs time and wins nothing. */
 const PRESSED = /\.(?:mp4|mov|m4v|mkv|webm|mts|mp3|m4a|jpe?g|png|webp|avif|gif|woff2)$/i;
 
@@ -22,12 +25,12 @@ const PRESSED = /\.(?:mp4|mov|m4v|mkv|webm|mts|mp3|m4a|jpe?g|png|webp|avif|gif|w
  * @throws OutsideFailure when there is something else in its place, or the disk refuses
  */
 export async function writeZip(entries: readonly PackEntry[], wishes: WriteWishes): Promise<readonly WrittenFile[]> {
-  const { to, signal, wrote } = wishes;
+  const { to, signal, wrote, pressAll = false } = wishes;
   await holdFile(to);
   const beside = besideOf(to);
   try {
     await mkdir(dirname(to), { recursive: true });
-    const written = await fill(entries, beside, signal, wrote);
+    const written = await fill(entries, beside, signal, wrote, pressAll);
     await rename(beside, to);
     await flushFolder(dirname(to));
     return written;
@@ -58,6 +61,7 @@ async function fill(
   beside: string,
   signal: AbortSignal,
   wrote: (bytes: number) => void,
+  pressAll: boolean,
 ): Promise<readonly WrittenFile[]> {
   const zip = new yazl.ZipFile();
   const written: WrittenFile[] = [];
@@ -67,14 +71,23 @@ async function fill(
   const fail = (error: unknown) => failure.abort(error);
   const ended = AbortSignal.any([signal, failure.signal]);
   zip.on('error', fail);
-  for (const entry of entries)
-    zip.addReadStreamLazy(entry.path, { ...optionsFor(entry.path), size: entry.bytes }, (give) => {
+  for (const entry of entries) {
+    if (entry.path === MIMETYPE && 'bytes' in entry.from) {
+      // EPUB 3.2, Open Container Format, 4.3: first, stored, with its length before it.
+      const bytes = Buffer.from(entry.from.bytes);
+      zip.addBuffer(bytes, entry.path, { ...optionsFor(entry.path, false), compress: false });
+      written.push({ path: entry.path, bytes: bytes.length, sha256: hash('sha256', bytes) });
+      wrote(bytes.length);
+      continue;
+    }
+    zip.addReadStreamLazy(entry.path, { ...optionsFor(entry.path, pressAll), size: entry.bytes }, (give) => {
       const summing = new Summing(wrote);
       summing.once('end', () => written.push({ path: entry.path, ...summing.sum() }));
       pipeline(readEntry(entry), summing, { signal: ended }).catch(fail);
       give(null, summing);
     });
-  zip.addReadStreamLazy(SUMS_FILE, optionsFor(SUMS_FILE), (give) => {
+  }
+  zip.addReadStreamLazy(SUMS_FILE, optionsFor(SUMS_FILE, pressAll), (give) => {
     list = listEntry(written);
     give(null, Readable.from([Buffer.from(list.text)]));
   });
@@ -89,7 +102,9 @@ async function fill(
   return list ? [...written, list.file] : written;
 }
 
-function optionsFor(path: string) {
+function optionsFor(path: string, pressAll: boolean) {
   // The format keeps the time of a clock on the wall, so that this is the same in every time zone.
-  return { mtime: new Date(2000, 0, 1), mode: MODE, forceDosTimestamp: true, compress: !PRESSED.test(path) };
+  const always = { mtime: new Date(2000, 0, 1), mode: MODE, forceDosTimestamp: true };
+  if (pressAll) return { ...always, compressionLevel: 1 };
+  return { ...always, compress: !PRESSED.test(path) };
 }

@@ -1,0 +1,15 @@
+export { type Course, cmi5Structure, scormManifest, xml } from './manifests.ts';
+export {
+  type Asked,
+  askedOf,
+  nothingDone,
+  type Progress,
+  played,
+  progressText,
+  readingName,
+  readProgress,
+  sumOf,
+} from './progress.ts';
+export { MOST_SUSPENDED, type Scorm12Api, Scorm12Session, timespan } from './scorm12.ts';
+export { ReadingsTold, type ReadingTaken, type SchoolSession, type SchoolState } from './session.ts';
+export { isoDuration, type Launch, type LaunchData, readLaunch, statement, type Told } from './statements.ts';

@@ -1,0 +1,128 @@
+import { hash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import {
+  BOOK_DOCUMENT,
+  BOOK_FOLDER,
+  BOOK_STYLES,
+  type BookAbout,
+  CONTAINER,
+  isBookPicture,
+  lessonDocuments,
+  navigation,
+  packageDocument,
+  titlePage,
+} from '../../core/book/index.ts';
+import {
+  type Contents,
+  lastDayNamed,
+  MANIFEST_FILE,
+  manifestText,
+  PACKAGE_VERSION,
+  type PackageManifest,
+  SUMS_FILE,
+} from '../../core/pack/index.ts';
+import { fileInside, type LoadedShop, withScratchFolder } from '../files/index.ts';
+import { findTools } from '../media/tools.ts';
+import { ContentErrors, errorReport } from '../site/content-errors.ts';
+import { type Assembled, holdNames, type PackOptions } from './assemble.ts';
+import { entryOf, fileEntry, type PackEntry } from './entry.ts';
+import { licenceEntries } from './licences.ts';
+import { sourceOf } from './source.ts';
+import { type StepPicture, stepPictures } from './step-pictures.ts';
+
+interface BookOptions extends Pick<PackOptions, 'content' | 'home' | 'signal' | 'footage'> {
+  readonly now: () => Date;
+  readonly env: Readonly<Record<string, string | undefined>>;
+}
+
+/**
+ * A lesson or class as a book: EPUB 3.2, in one zip file that is a package too, with its content and sums.
+ *
+ * @throws ContentErrors when the content has errors; OutsideFailure when a name cannot travel or ffmpeg fails
+ */
+export async function assembleBook(loaded: LoadedShop, contents: Contents, options: BookOptions): Promise<Assembled> {
+  const { content, home, now, signal, footage, env } = options;
+  const { part, source } = await sourceOf(loaded, contents, false);
+  const { shop, texts } = part;
+  const told = errorReport({ ...part, rendered: new Map(), unrendered: 'none', now: now() });
+  if (told) throw new ContentErrors(told);
+  const tools = footage === 'none' ? undefined : await findTools(env);
+  const pictures = tools?.ok
+    ? await withScratchFolder('book', async (scratch) => {
+        const taken = await stepPictures(
+          part,
+          contents.lessons.map(({ id }) => id),
+          { scratch, tools: tools.value, signal, footage },
+        );
+        return Promise.all(
+          taken.map(async ({ lesson, step, file }) => ({ lesson, step, bytes: await readFile(file) })),
+        );
+      })
+    : [];
+  const pictureName = ({ lesson, step }: Pick<StepPicture, 'lesson' | 'step'>) => `film/${lesson}/${step}.jpg`;
+  const taken = new Set(pictures.map(pictureName));
+  const own = contents.media.filter(isBookPicture);
+  const published = shop.info.site;
+  const about: BookAbout = {
+    identifier:
+      published === undefined
+        ? `urn:uuid:${uuidOf(texts)}`
+        : new URL(`${contents.kind === 'class' ? 'classes' : 'lessons'}/${contents.id}/#book`, published).href,
+    title: contents.title,
+    shop: shop.info.name,
+    language: shop.info.language ?? 'en',
+    made: lastDayNamed(texts.values()),
+    invented: shop.info.invented ?? false,
+  };
+  const documents = [
+    titlePage(about),
+    ...shop.lessons
+      .filter(({ id }) => contents.lessons.some((one) => one.id === id))
+      .flatMap((lesson) =>
+        lessonDocuments(shop, {
+          lesson,
+          stepPicture: (step) =>
+            taken.has(pictureName({ lesson: lesson.id, step }))
+              ? `pictures/${pictureName({ lesson: lesson.id, step })}`
+              : undefined,
+          contentPicture: (file) => (own.includes(file) ? `pictures/content/${encodeURI(file)}` : undefined),
+          ...(published && { published }),
+        }),
+      ),
+  ];
+  const manifest: PackageManifest = {
+    format: 'liftside-package',
+    version: PACKAGE_VERSION,
+    ...{ kind: contents.kind, id: contents.id, title: contents.title, shop: about.shop },
+    ...{ language: about.language, invented: about.invented, opens: `${BOOK_FOLDER}/title.xhtml` },
+    lessons: contents.lessons.map(({ id }) => id),
+    films: shop.recordings.map(({ id }) => ({ recording: id, plays: 'nothing', files: [] })),
+  };
+  const inBook = (name: string) => `${BOOK_FOLDER}/${name}`;
+  const rest: PackEntry[] = [
+    entryOf('META-INF/container.xml', CONTAINER),
+    ...documents.map(({ name, text }) => entryOf(inBook(name), text)),
+    entryOf(inBook('contents.xhtml'), navigation(about, documents)),
+    entryOf(inBook('book.css'), BOOK_STYLES),
+    ...pictures.map(({ bytes, ...which }) => entryOf(inBook(`pictures/${pictureName(which)}`), bytes)),
+    ...(await Promise.all(own.map((file) => fileEntry(inBook(`pictures/content/${file}`), fileInside(content, file))))),
+    entryOf(MANIFEST_FILE, manifestText(manifest)),
+    ...source,
+    ...(await licenceEntries(home, [])),
+  ];
+  const files = [...rest.map(({ path }) => path), SUMS_FILE];
+  const entries = [
+    entryOf('mimetype', 'application/epub+zip'),
+    ...[...rest, entryOf(BOOK_DOCUMENT, packageDocument(about, documents, files))].toSorted((a, b) =>
+      a.path < b.path ? -1 : 1,
+    ),
+  ];
+  holdNames(entries);
+  return { manifest, entries };
+}
+
+/** A name for what has no address, of its content: RFC 9562, version 8. */
+function uuidOf(texts: ReadonlyMap<string, string>): string {
+  const sum = hash('sha256', JSON.stringify([...texts]));
+  return `${sum.slice(0, 8)}-${sum.slice(8, 12)}-8${sum.slice(13, 16)}-a${sum.slice(17, 20)}-${sum.slice(20, 32)}`;
+}

@@ -1,0 +1,36 @@
+import type { FileFacts, Shop } from '../../core/model/index.ts';
+import { type Contents, PACKAGE_FOLDERS } from '../../core/pack/index.ts';
+import { readShop } from '../../core/read/index.ts';
+import { fileInside, type LoadedShop } from '../files/index.ts';
+import { entryOf, fileEntry, type PackEntry } from './entry.ts';
+
+const { source: SOURCE } = PACKAGE_FOLDERS;
+
+/** The content that a package is made from, read as whoever unpacks it would read it, and its files. */
+export async function sourceOf(
+  loaded: LoadedShop,
+  contents: Contents,
+  cameraFiles: boolean,
+): Promise<{ readonly part: LoadedShop; readonly source: readonly PackEntry[] }> {
+  const { content } = loaded;
+  const texts = new Map(contents.texts.map((file) => [file, loaded.texts.get(file) ?? '']));
+  const part: LoadedShop = { content, texts, notes: [], ...readShop(texts, factsIn(loaded.shop)) };
+  const source = await Promise.all([
+    ...[...texts].map(([file, text]) => entryOf(`${SOURCE}/${file}`, text)),
+    ...[...contents.media, ...(cameraFiles ? contents.cameraFiles : [])].map((file) =>
+      fileEntry(`${SOURCE}/${file}`, fileInside(content, file)),
+    ),
+  ]);
+  return { part, source };
+}
+
+/** What is known of the files that the content names, as the shop has read them. */
+function factsIn({ recordings, lessons }: Shop): (file: string) => FileFacts {
+  const known = new Map<string, FileFacts>([
+    ...lessons.flatMap(({ pictures }) => pictures.map(({ file, facts }) => [file, facts] as const)),
+    ...recordings.flatMap(({ files, angles, captions }) =>
+      [...files, ...angles, ...(captions ? [captions] : [])].map(({ file, facts }) => [file, facts] as const),
+    ),
+  ]);
+  return (file) => known.get(file) ?? { state: 'missing' };
+}
