@@ -70,8 +70,7 @@ export default command({
     }
     const browser =
       flags.has('without-pdf') || format === 'epub' ? undefined : await chromiumFor('papers are printed', env);
-    // A book takes its pictures from whatever film is there.
-    if (footage === 'rendered' && format !== 'epub')
+    if (footage === 'rendered')
       for (const recording of contents.value.recordings) {
         if (await findRendered(content, recording)) continue;
         const code = await renderFirst(recording.id, context);

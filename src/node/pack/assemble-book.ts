@@ -1,5 +1,4 @@
 import { hash } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
 import {
   BOOK_DOCUMENT,
   BOOK_FOLDER,
@@ -21,14 +20,16 @@ import {
   type PackageManifest,
   SUMS_FILE,
 } from '../../core/pack/index.ts';
-import { fileInside, type LoadedShop, withScratchFolder } from '../files/index.ts';
-import { findTools } from '../media/tools.ts';
+import { fileInside, type LoadedShop } from '../files/index.ts';
 import { ContentErrors, errorReport } from '../site/content-errors.ts';
+import { stillPath } from '../site/footage-paths.ts';
+import type { Site } from '../site/open-site.ts';
+import { siteSourceOf } from '../site/site-source.ts';
+import { siteStills } from '../site/site-stills.ts';
 import { type Assembled, holdNames, type PackOptions } from './assemble.ts';
 import { entryOf, fileEntry, type PackEntry } from './entry.ts';
 import { licenceEntries } from './licences.ts';
 import { sourceOf } from './source.ts';
-import { type StepPicture, stepPictures } from './step-pictures.ts';
 
 interface BookOptions extends Pick<PackOptions, 'content' | 'home' | 'signal' | 'footage'> {
   readonly now: () => Date;
@@ -44,23 +45,25 @@ export async function assembleBook(loaded: LoadedShop, contents: Contents, optio
   const { content, home, now, signal, footage, env } = options;
   const { part, source } = await sourceOf(loaded, contents, false);
   const { shop, texts } = part;
-  const told = errorReport({ ...part, rendered: new Map(), unrendered: 'none', now: now() });
+  const made = lastDayNamed(texts.values());
+  // Of the film that other packages bring, and of no other.
+  const opened = siteSourceOf(content, now, footage === 'uncut' ? 'uncut' : 'none', async () => part, {
+    ...{ madeAs: new Date(`${made}T00:00:00Z`), cameraFiles: footage !== 'rendered' },
+    ...(footage !== 'none' && { takeStills: async (site: Site) => (await siteStills(site, { env, signal })).stills }),
+  });
+  const site = await opened.open();
+  const told = errorReport(site);
   if (told) throw new ContentErrors(told);
-  const tools = footage === 'none' ? undefined : await findTools(env);
-  const pictures = tools?.ok
-    ? await withScratchFolder('book', async (scratch) => {
-        const taken = await stepPictures(
-          part,
-          contents.lessons.map(({ id }) => id),
-          { scratch, tools: tools.value, signal, footage },
-        );
-        return Promise.all(
-          taken.map(async ({ lesson, step, file }) => ({ lesson, step, bytes: await readFile(file) })),
-        );
-      })
-    : [];
-  const pictureName = ({ lesson, step }: Pick<StepPicture, 'lesson' | 'step'>) => `film/${lesson}/${step}.jpg`;
-  const taken = new Set(pictures.map(pictureName));
+  const picture = (lesson: string, step: string) => `pictures/${stillPath(lesson, step)}`;
+  const pictures = contents.lessons.flatMap(({ id, chapters }) =>
+    chapters.flatMap(({ steps }) =>
+      steps.flatMap((step) => {
+        const file = site.stills.get(stillPath(id, step.id));
+        return file === undefined ? [] : [{ path: picture(id, step.id), file }];
+      }),
+    ),
+  );
+  const taken = new Set(pictures.map(({ path }) => path));
   const own = contents.media.filter(isBookPicture);
   const published = shop.info.site;
   const about: BookAbout = {
@@ -71,7 +74,7 @@ export async function assembleBook(loaded: LoadedShop, contents: Contents, optio
     title: contents.title,
     shop: shop.info.name,
     language: shop.info.language ?? 'en',
-    made: lastDayNamed(texts.values()),
+    made,
     invented: shop.info.invented ?? false,
   };
   const documents = [
@@ -81,10 +84,7 @@ export async function assembleBook(loaded: LoadedShop, contents: Contents, optio
       .flatMap((lesson) =>
         lessonDocuments(shop, {
           lesson,
-          stepPicture: (step) =>
-            taken.has(pictureName({ lesson: lesson.id, step }))
-              ? `pictures/${pictureName({ lesson: lesson.id, step })}`
-              : undefined,
+          stepPicture: (step) => (taken.has(picture(lesson.id, step)) ? picture(lesson.id, step) : undefined),
           contentPicture: (file) => (own.includes(file) ? `pictures/content/${encodeURI(file)}` : undefined),
           ...(published && { published }),
         }),
@@ -104,7 +104,7 @@ export async function assembleBook(loaded: LoadedShop, contents: Contents, optio
     ...documents.map(({ name, text }) => entryOf(inBook(name), text)),
     entryOf(inBook('contents.xhtml'), navigation(about, documents)),
     entryOf(inBook('book.css'), BOOK_STYLES),
-    ...pictures.map(({ bytes, ...which }) => entryOf(inBook(`pictures/${pictureName(which)}`), bytes)),
+    ...(await Promise.all(pictures.map(({ path, file }) => fileEntry(inBook(path), file)))),
     ...(await Promise.all(own.map((file) => fileEntry(inBook(`pictures/content/${file}`), fileInside(content, file))))),
     entryOf(MANIFEST_FILE, manifestText(manifest)),
     ...source,

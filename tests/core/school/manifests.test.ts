@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
 import { XmlDocument, XmlValidateError, XsdValidator } from 'libxml2-wasm';

@@ -1,4 +1,4 @@
-import { Scorm12API } from 'scorm-again/scorm12';
+import * as peer from 'scorm-again/scorm12';
 import { expect, test } from 'vitest';
 import { type SchoolState, type Scorm12Api, Scorm12Session, timespan } from '../../../src/core/school/index.ts';
 
@@ -16,6 +16,9 @@ const STATE: SchoolState = {
     },
   ],
 };
+
+/** Its types have it as the default export, its code by name. */
+const { Scorm12API } = peer as unknown as { readonly Scorm12API: typeof peer.default };
 
 /** Another run-time of SCORM 1.2 as a school's system, and every call that is made to it. */
 function system(data: object = {}) {
