@@ -21,11 +21,7 @@ import {
   SUMS_FILE,
 } from '../../core/pack/index.ts';
 import { fileInside, type LoadedShop } from '../files/index.ts';
-import { ContentErrors, errorReport } from '../site/content-errors.ts';
-import { stillPath } from '../site/footage-paths.ts';
-import type { Site } from '../site/open-site.ts';
-import { siteSourceOf } from '../site/site-source.ts';
-import { siteStills } from '../site/site-stills.ts';
+import { partStills } from '../site/part-stills.ts';
 import { type Assembled, holdNames, type PackOptions } from './assemble.ts';
 import { entryOf, fileEntry, type PackEntry } from './entry.ts';
 import { licenceEntries } from './licences.ts';
@@ -46,19 +42,12 @@ export async function assembleBook(loaded: LoadedShop, contents: Contents, optio
   const { part, source } = await sourceOf(loaded, contents, false);
   const { shop, texts } = part;
   const made = lastDayNamed(texts.values());
-  // Of the film that other packages bring, and of no other.
-  const opened = siteSourceOf(content, now, footage === 'uncut' ? 'uncut' : 'none', async () => part, {
-    ...{ madeAs: new Date(`${made}T00:00:00Z`), cameraFiles: footage !== 'rendered' },
-    ...(footage !== 'none' && { takeStills: async (site: Site) => (await siteStills(site, { env, signal })).stills }),
-  });
-  const site = await opened.open();
-  const told = errorReport(site);
-  if (told) throw new ContentErrors(told);
-  const picture = (lesson: string, step: string) => `pictures/${stillPath(lesson, step)}`;
+  const stillOf = await partStills(part, { now, madeAs: new Date(`${made}T00:00:00Z`), footage, env, signal });
+  const picture = (lesson: string, step: string) => `pictures/steps/${lesson}/${step}.jpg`;
   const pictures = contents.lessons.flatMap(({ id, chapters }) =>
     chapters.flatMap(({ steps }) =>
       steps.flatMap((step) => {
-        const file = site.stills.get(stillPath(id, step.id));
+        const file = stillOf(id, step.id);
         return file === undefined ? [] : [{ path: picture(id, step.id), file }];
       }),
     ),

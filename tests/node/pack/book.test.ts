@@ -125,7 +125,7 @@ test('epubcheck finds nothing wrong with it', async ({ skip }) => {
     } as const;
     const made = await assembleBook(loaded, contents.value, options);
     // Of each step that is on film.
-    expect(made.entries.filter(({ path }) => path.startsWith(`book/pictures/stills/chain/`)).length).toBeGreaterThan(8);
+    expect(made.entries.filter(({ path }) => path.startsWith(`book/pictures/steps/chain/`)).length).toBeGreaterThan(8);
     const to = join(cwd, `${id}.epub`);
     await writeZip(made.entries, { to, content: '/nowhere', signal, wrote: () => {} });
     const { stdout, stderr } = await promisify(execFile)(java, ['-jar', epubcheck, '--failonwarnings', to]).catch(
