@@ -28,6 +28,7 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   start: () => import('./start.ts'),
   // The machine it runs on.
   doctor: () => import('./doctor.ts'),
+  completion: () => import('./completion.ts'),
   // What leaves the shop.
   pack: () => import('./pack.ts'),
   'check-pack': () => import('./check-pack.ts'),

@@ -1,6 +1,7 @@
 import { mkdir, readdir, writeFile } from 'node:fs/promises';
-import { join, relative } from 'node:path';
-import { saveTexts } from '../files/index.ts';
+import { dirname, join, relative } from 'node:path';
+import { loadShop, saveTexts } from '../files/index.ts';
+import { writeEditorHelp } from '../site/editor-help.ts';
 import { OutsideFailure } from './command.ts';
 import { type KnownIds, STARTERS, type StarterKind } from './starters.ts';
 
@@ -25,6 +26,67 @@ media/*.mov
 media/*.mkv
 media/*.wav
 `;
+
+/** Made by an editor or by hand, read by language servers for MDX: the elements of lessons and every id are completed. */
+const TSCONFIG = `{
+  "compilerOptions": {"jsx": "preserve", "module": "preserve", "moduleResolution": "bundler", "noEmit": true, "types": []},
+  "include": ["lessons", ".liftside/editor/ids.d.ts"],
+  "mdx": {"checkMdx": true}
+}
+`;
+
+/** A workflow as several code hosts run it: what is pushed is checked, and the site built. */
+const WORKFLOW = `# Checks the content at each push and builds the site. Several code hosts run files of this form.
+name: content
+on: [push, pull_request]
+jobs:
+  site:
+    runs-on: ubuntu-latest
+    env:
+      # The package that npm pack makes of Liftside: a file of this folder, or an address.
+      LIFTSIDE: ./liftside.tgz
+    steps:
+      - uses: actions/checkout@v4
+      - uses: actions/setup-node@v4
+        with: {node-version: 24}
+      - name: check
+        run: npx --yes --package "$LIFTSIDE" liftside check --content . --sarif > check.sarif
+      - name: build
+        run: npx --yes --package "$LIFTSIDE" liftside build --content . --to site
+      - uses: actions/upload-artifact@v4
+        if: always()
+        with:
+          name: site
+          path: |
+            site
+            check.sarif
+`;
+
+/** Files beside the content that help who keeps it: each is written only where there is none of its name. */
+const BESIDE: readonly (readonly [file: string, text: string])[] = [
+  ['.gitignore', GITIGNORE],
+  ['tsconfig.json', TSCONFIG],
+  ['.github/workflows/content.yml', WORKFLOW],
+];
+
+/** Which schema describes a kind of file: language servers for YAML read it from the first line. */
+const SCHEMA_OF: Readonly<Record<StarterKind | 'shop', string | undefined>> = {
+  shop: 'shop',
+  kit: 'kit',
+  words: 'words',
+  machine: 'specs',
+  recording: 'recording',
+  class: 'class',
+  lesson: undefined,
+};
+
+function withSchema(kind: StarterKind | 'shop', file: string, text: string): string {
+  const schema = SCHEMA_OF[kind];
+  const up = '../'.repeat(file.split('/').length - 1);
+  return schema === undefined
+    ? text
+    : `# yaml-language-server: $schema=${up}.liftside/editor/${schema}.schema.json\n${text}`;
+}
 
 /**
  * Writes a whole content folder of starting files that know each other's ids, all of them or none.
@@ -52,10 +114,11 @@ export async function newShop(content: string, cwd: string): Promise<readonly st
     ['class', FIRST.class],
   ];
   const texts = [
-    { file: 'shop.yaml', text: SHOP },
+    { file: 'shop.yaml', text: withSchema('shop', 'shop.yaml', SHOP) },
     ...kinds.map(([kind, id]) => {
-      const { folder, ending, file, text } = STARTERS[kind];
-      return { file: file ?? `${folder}/${id}${ending}`, text: text(id, known) };
+      const { folder, ending, file: only, text } = STARTERS[kind];
+      const file = only ?? `${folder}/${id}${ending}`;
+      return { file, text: withSchema(kind, file, text(id, known)) };
     }),
   ];
   const saved = await saveTexts(
@@ -63,9 +126,14 @@ export async function newShop(content: string, cwd: string): Promise<readonly st
     texts.map((each) => ({ ...each, was: undefined })),
   );
   if (!saved.ok) throw new OutsideFailure(saved.problem, saved.help, saved.reason === 'changed');
-  // One that is there already says what whoever wrote it wants.
-  await writeFile(join(content, '.gitignore'), GITIGNORE, { flag: 'wx' }).catch((error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EEXIST') throw error;
-  });
-  return [...texts.map(({ file }) => file), '.gitignore'];
+  for (const [file, text] of BESIDE) {
+    await mkdir(dirname(join(content, file)), { recursive: true });
+    // One that is there already says what whoever wrote it wants.
+    await writeFile(join(content, file), text, { flag: 'wx' }).catch((error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EEXIST') throw error;
+    });
+  }
+  const { shop } = await loadShop(content);
+  await writeEditorHelp(content, shop);
+  return [...texts.map(({ file }) => file), ...BESIDE.map(([file]) => file)];
 }

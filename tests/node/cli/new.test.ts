@@ -1,7 +1,9 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, onTestFinished, test } from 'vitest';
+import { parse } from 'yaml';
 import { STARTERS } from '../../../src/node/cli/starters.ts';
 import { call } from '../../support/call.ts';
 
@@ -147,6 +149,38 @@ test('with its blanks filled in and its footage there, a new shop passes check',
   });
   const left = await told(content);
   expect(left.map((each) => each.split(' ')[0])).toEqual(['captions-missing', 'footage-missing']);
+  // Language servers for YAML find the schema that each file names in its first line, and it fits.
+  const judge = new Ajv2020({ strict: false, validateFormats: false });
+  const files = ['shop.yaml', 'kit.yaml', 'words.yaml', 'specs/first-machine.yaml', 'recordings/first-recording.yaml'];
+  for (const file of [...files, 'classes/first-class.yaml']) {
+    const text = readFileSync(join(content, file), 'utf8');
+    const named = /^# yaml-language-server: \$schema=(\S+)\n/.exec(text)?.[1] ?? 'none';
+    const schema = JSON.parse(readFileSync(join(content, dirname(file), named), 'utf8')) as object;
+    expect([file, judge.validate(schema, parse(text)), judge.errorsText()]).toEqual([file, true, 'No errors']);
+  }
+});
+
+test('the workflow of a new shop holds calls that Liftside understands', async () => {
+  const folder = emptyFolder();
+  await call(['new', 'shop', '.'], { cwd: folder });
+  const text = readFileSync(join(folder, '.github/workflows/content.yml'), 'utf8');
+  const { jobs } = parse(text) as { jobs: Record<string, { steps: { run?: string }[] }> };
+  const calls = Object.values(jobs).flatMap(({ steps }) =>
+    steps.flatMap(
+      ({ run }) =>
+        /liftside (?<words>[^>]*)/
+          .exec(run ?? '')
+          ?.groups?.words?.trim()
+          .split(' ') ?? [],
+    ),
+  );
+  expect(calls.join(' ')).toBe('check --content . --sarif build --content . --to site');
+  const checked = await call(calls.slice(0, 4), { cwd: folder });
+  // Its blanks are errors, at their places, for the code host to show.
+  expect(checked.code).toBe(1);
+  expect(JSON.parse(checked.out)).toMatchObject({ version: '2.1.0' });
+  const built = await call(calls.slice(4), { cwd: folder });
+  expect([built.code, built.said]).toEqual([1, expect.stringContaining('FILL IN')]);
 });
 
 test('a shop is not begun where something is', async () => {
