@@ -59,6 +59,8 @@ export interface Context {
   now(): Date;
   /** Reads the content folder, once. */
   load(): Promise<LoadedShop>;
+  /** Every command, for what speaks of all of them. */
+  commands(): Promise<readonly Command[]>;
   /** Standard input as text. */
   input(): Promise<string>;
   /** The result, to standard output. */

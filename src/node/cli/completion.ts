@@ -1,5 +1,4 @@
 import { command, EXIT } from './command.ts';
-import { loadCommands } from './commands.ts';
 import { completionScript, SHELLS } from './completion-scripts.ts';
 
 const HOW = {
@@ -14,13 +13,13 @@ export default command({
   args: [`<${SHELLS.join('|')}>`],
   options: [],
 
-  async run([wanted = ''], _flags, { out, say, terminal }) {
+  async run([wanted = ''], _flags, { out, say, terminal, commands }) {
     const shell = SHELLS.find((each) => each === wanted);
     if (!shell) {
       say(`"${wanted}" is no shell that can be helped; say one of ${SHELLS.join(', ')}`);
       return EXIT.callIsWrong;
     }
-    out(completionScript(shell, await loadCommands(undefined)));
+    out(completionScript(shell, await commands()));
     if (terminal) say(`to use it: ${HOW[shell]}`);
     return EXIT.fine;
   },

@@ -6,8 +6,8 @@ import { type LoadedShop, loadShop } from '../files/index.ts';
 import { type Command, type Context, EXIT, type ExitCode, Flags, OutsideFailure } from './command.ts';
 import { loadCommands } from './commands.ts';
 
-/** What the process hands over; the content folder and its loading are found here. */
-export type Surroundings = Omit<Context, 'content' | 'load'>;
+/** What the process hands over; the content folder, its loading and the commands are found here. */
+export type Surroundings = Omit<Context, 'content' | 'load' | 'commands'>;
 
 /**
  * Runs one command line.
@@ -103,7 +103,7 @@ async function runOne(
     return loaded;
   };
   try {
-    return await each.run(args, flags, { ...around, content, load });
+    return await each.run(args, flags, { ...around, content, load, commands: () => loadCommands(undefined) });
   } catch (error) {
     if (error instanceof OutsideFailure) {
       around.say(`${error.message}\n${error.help}`);
