@@ -30,6 +30,7 @@ async function run(
     terminal: false,
     signal: new AbortController().signal,
     now: () => new Date('2026-11-25T08:00:00Z'),
+    commands: async () => [],
     load: async () => ({ content: folder, shop, diagnostics: [], texts: new Map(), notes: [] }),
     input: async () => '',
     out: (text) => written.push(text),

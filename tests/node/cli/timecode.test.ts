@@ -20,6 +20,7 @@ async function run(value: string, rate: string | undefined, json = true) {
     terminal: false,
     signal: new AbortController().signal,
     now: () => new Date(0),
+    commands: async () => [],
     load: unused,
     input: unused,
     out: (text) => written.push(text),
