@@ -184,7 +184,7 @@ const ON_PAPER: Readonly<Record<string, readonly string[]>> = {
   'door-sign': ['10:00–12:00', 'Chain and sprockets on a Saturday', 'bay 1 and the long bench'],
   invitation: ['invites you', 'there is room for 14', 'Closed shoes with a firm toe', 'millrace.example'],
   'sign-in': ['Name', 'To reach me, if you like', '17'],
-  briefing: ['Signature', 'WARNING:', 'Nobody has to do a step', 'reckoned for 12'],
+  briefing: ['Signature', 'WARNING:', 'Nobody has to do a step', 'Reckoned for 12'],
   'name-tags': ['Millrace Community Garage'],
   feedback: ['The question I take home', 'No name needed'],
   questions: ['Nothing was set aside'],

@@ -74,9 +74,17 @@ test('server or browser killed at 20 random moments of a class: nothing that was
       const page = await context?.newPage();
       if (!page) throw new Error('no page');
       page.setDefaultTimeout(300_000);
-      await page.goto(`${started.address}classes/chain-saturday/present/`);
-      await page.locator('.people output').waitFor();
-      return page;
+      // As a person would, who sees that the page did not open: on a busy machine its modules may not all arrive.
+      for (let tries = 1; ; tries++) {
+        await page.goto(`${started.address}classes/chain-saturday/present/`);
+        const opened = await page
+          .locator('.people output')
+          .waitFor({ timeout: 60_000 })
+          .then(() => true)
+          .catch(() => false);
+        if (opened) return page;
+        if (tries === 5) throw new Error(`the page did not open: ${await page.locator('body').textContent()}`);
+      }
     };
     const counted = async (page: Page) => Number(await page.locator('.people output').textContent()) || 0;
     try {
