@@ -13,7 +13,7 @@ const SENTENCE_BEGINS = /(^|[.!?]\s)\W*(and |but |so )?$/;
 const WOULD = /^,? (i['’]d|you['’]d|i would|you['’]re|you['’]ve|i start|i['’]m|we['’]d)\b/;
 const ON_CONDITION = /\b(if|when|once|whenever)\b[^,;]*$/;
 const MENDED =
-  /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put)\b/;
+  /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put|charge|refill|top|drain|bleed|flush|warm|cool|let it|wait|there['’]s (?:a |an |some )?(?:corrosion|leak|something|play|air|water|fault|break|bad|crack|problem|moisture|wear))\b/;
 /** `anything under`, `if it reads less than`: one side of it is told of. */
 const ANYTHING = /\b(anything|any(where)? )\s*(that['’]s |much |it['’]s )?$/;
 /** What comes of it: `and I'd be looking at the ring`, `and the clutch starts to drag`, `means a tired saw`. */
@@ -52,7 +52,7 @@ function lastOfAWear(before: string, earlier: string, rest: string): Side | unde
   if (!doneAt && !LAST_SIZE.test(rest) && !comes) return undefined;
   if (LEFT.test(rest)) return 'min';
   // `The cutters are at five; once they hit four`.
-  const of = /\b(they|it|that)\b/.test(before) ? `${earlier} ${before}` : before;
+  const of = doneAt || /\b(they|it|that)\b/.test(before) ? `${earlier} ${before}` : before;
   return GROWS.test(of) ? 'max' : SHRINKS.test(of) ? 'min' : undefined;
 }
 

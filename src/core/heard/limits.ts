@@ -239,6 +239,11 @@ function noFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
 
 const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
   [
+    /^\W*(and |but )?not (a|an|one) (hair|bit|millimet(re|er)|touch|fraction|inch|thou|whisker) (more|over|past)\b/,
+    'max',
+  ],
+  [/^\W*(and |but )?not (a|an|one) (hair|bit|millimet(re|er)|touch|fraction|inch|thou|whisker) (less|under)\b/, 'min'],
+  [
     /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)( (it|that|this)\b|\W*$)/,
     'max',
   ],
@@ -280,7 +285,7 @@ const WORDS_OF_PLACE = 8;
 /** `fifty millimetres from the edge of the joist, minimum.` */
 function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   if (
-    !/^(from|to|up|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
+    !/^(side|end|from|to|up|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
       pieces[at]?.lower ?? '',
     )
   )

@@ -70,7 +70,7 @@ const POURED =
   /\b(pour\w*|inject\w*|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil)\b[^;.]*$/;
 /** `Sealant. Sixty mil in a gravel tyre`: named in a sentence of its own. */
 const FLUID_NAMED =
-  /(^|[.!?]\s)(so |now |and )?(the )?(sealant|fork oil|brake fluid|(two-stroke |bar |gear )?oil|coolant)[.!?,:]\s*$/;
+  /(^\s*|[.!?]\s)(so |now |and )?(the )?(sealant|fork oil|brake fluid|(two-stroke |bar |gear )?oil|coolant)[.!?,:]\s*$/;
 const ACROSS = /\b(gap|depth|level|height|clearance|distance)\b/;
 const LIQUID =
   /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|for (the )?(fuel|oil|petrol|gas|water|coolant|sealant)\b|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;

@@ -12,8 +12,8 @@ export interface UnitAlone {
 }
 
 const LEADS =
-  /^(in|are|all|is|mean|meant|talking|these|those|them|(?:that|it|they|those|these|everything|all)['’](?:s|re|ll))$/;
-const PAUSE = /^[,:;(–—-]$/;
+  /^(in|dc|ac|are|all|is|mean|meant|talking|these|those|them|(?:that|it|they|those|these|everything|all)['’](?:s|re|ll))$/;
+const PAUSE = /^[,:;(–—.?!-]$/;
 /** What may follow it in its clause. */
 const CLOSES = /^(that|by|obviously|not|now|again|here|if|for|i|remember|this|of)$/;
 
@@ -49,7 +49,7 @@ function isMeant({ pieces }: Talk, at: number, unit: UnitHeard): boolean {
 /** So many characters lie at most between a number and the unit said apart from it. */
 const FURTHEST = 130;
 const NEXT_SENTENCE =
-  /^[^.?!]*[.?!]\s+(?:and )?(?:that|it|those|these|they|all|this)(?:['’](?:s|re)| is| are| in)?\s+(?:all )?(?:in )?$/i;
+  /^[^.?!]*[.?!]\s+(?:(?:and )?(?:that|it|those|these|they|all|this)(?:['’](?:s|re)| is| are| in)?\s+(?:all )?(?:in )?)?$/i;
 const STOP = /[.?!]\s/;
 
 /** The unit said alone nearest to a number: behind it in its sentence or as the next one, or before it. */

@@ -157,6 +157,9 @@ const SAME_AGAIN =
 /** `Stage two, twenty.`, `For the kettle, thirteen.` */
 const NAMED_ALONE =
   /^\W*(?!(?:so|well|okay|ok|right|now|yeah|yes|no|oh|and|then)\b)[a-z][a-z'’-]+(?: [a-z'’-]+){0,3}, (about |around )?$|^\W*(and |then |so )?((stage|step|pass|round) \w+|(for|on|in) (the|a|an) [\w'’ -]{2,30}|(rear|front|exhaust|intake|inlet|outlet))[,:] (about |around |to |at )?$/;
+/** `Crosscut's thirty.`: the same of another thing. */
+const OF_ANOTHER =
+  /^\W*(?!(?:it|he|she|that|there|this|class|lunch|mine|what|who|i|we|you|they)\b)(?:the )?[a-z]+(?: [a-z]+){0,2}(?:['’]s| is| are| gets?| wants?| takes?) (?:about |around )?$/;
 const BEGINS = /^\W*(and |then |so |or |maybe |about |around |say |call it |actually )*$/;
 const IN_WHICH_CASE = /^\W*((if|for|on|when|in) \w+|or (less|more|better|under|over|above|below|lower|higher)\b)/;
 
@@ -167,6 +170,7 @@ export function unitOfSentenceBefore(bare: Bare, neighbours: readonly Neighbour[
   const again =
     SAME_AGAIN.test(said.before) ||
     (NAMED_ALONE.test(said.before) && bare.ends) ||
+    (OF_ANOTHER.test(said.before) && bare.ends && neighbours.some(({ value }) => ratio(low.value, value) <= ALIKE)) ||
     (bare.high !== undefined && /\b(from|between|of)\s+$/.test(said.before)) ||
     (decimal && VALUE_FOLLOWS.test(said.before));
   const close = PREDICATE.test(said.before) && neighbours.some(({ value }) => ratio(low.value, value) <= CLOSE);

@@ -3,6 +3,9 @@ import type { Token } from '../tokens.ts';
 import type { InContext } from './trap.ts';
 import { ADJECTIVES, BURDENS, BY_KIND, MEASURED, STOPS } from './words.ts';
 
+/** `I'd start pulling bearings`: a clause begins, and no name goes on. */
+const PRONOUN = /^(i|you|we|they|he|she|it|that|there|who)['’][a-z]+$/;
+
 /** A size in front of what it names: `17 mm deep socket`, `500 ml bottle`, `12-volt battery`. */
 export function namesAThing({ pieces, unit, to }: InContext): boolean {
   const heads = BY_KIND[unit.kind] ?? [];
@@ -18,7 +21,7 @@ export function namesAThing({ pieces, unit, to }: InContext): boolean {
       // `disc thickness`, `tyre tread depth`: what follows the thing says that something else is meant.
       return !isMeasured(pieces, at + 1);
     }
-    if (STOPS.has(token.lower) && !ADJECTIVES.has(token.lower)) return false;
+    if (PRONOUN.test(token.lower) || (STOPS.has(token.lower) && !ADJECTIVES.has(token.lower))) return false;
   }
   return false;
 }
