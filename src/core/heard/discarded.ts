@@ -11,6 +11,8 @@ const THROWN_AWAY =
 /** What is done about it: `if it is over ten thou, shim it`. */
 const SENTENCE_BEGINS = /(^|[.!?]\s)\W*(and |but |so )?$/;
 const WOULD = /^,? (i['’]d|you['’]d|i would|you['’]re|you['’]ve|i start|i['’]m|we['’]d)\b/;
+/** `it'll cut a banana`: what comes of it. */
+const WILL = /^[^,;:]{0,30},? (it|they|you|that|the \w+)['’]ll\b/;
 const ON_CONDITION = /\b(if|when|once|whenever)\b[^,;]*$/;
 const MENDED =
   /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put|charge|refill|top|drain|bleed|flush|warm|cool|let it|wait|there['’]s (?:a |an |some )?(?:corrosion|leak|something|play|air|water|fault|break|bad|crack|problem|moisture|wear))\b/;
@@ -43,7 +45,7 @@ const COME_TO =
 const CONDITION = /\b(once|when|whenever|if|until|as soon as)\b|^\W*at\s+(?:(?:about|around|an?|the)\s+)*$/;
 /** `scrap at`, `replace the chain at`: said before it. */
 const DONE_AT =
-  /\b(scrap|scrapped|reject(?:ed)?|discard(?:ed)?|replace[ds]?|swap(?:ped)?|condemn(?:ed)?|bin(?:ned)?|worn out|finished|done|retired?|toss|chuck)\b(?: [\w'’-]+){0,4} at\s+(?:(?:about|around|an?|the)\s+)*$/;
+  /\b(scrap|scrapped|reject(?:ed)?|discard(?:ed)?|replace[ds]?|swap(?:ped)?|condemn(?:ed)?|bin(?:ned)?|throw (?:the |your |it |them )?(?:\w+ )?away|worn out|finished|done|retired?|toss|chuck)\b(?: [\w'’-]+){0,4} at\s+(?:(?:about|around|an?|the)\s+)*$/;
 
 /** `at half a percent, swap it`, `is the reject size`: which way a thing wears says which side is good. */
 function lastOfAWear(before: string, earlier: string, rest: string): Side | undefined {
@@ -69,6 +71,7 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
   const trouble =
     NO_LONGER_GOOD.test(rest) ||
     (SENTENCE_BEGINS.test(lead) && WOULD.test(rest)) ||
+    (ON_CONDITION.test(lead) && WILL.test(rest)) ||
     (ON_CONDITION.test(lead) && MENDED.test(rest)) ||
     THROWN_AWAY.test(lead) ||
     (ANYTHING.test(lead) && WHAT_COMES.test(rest));

@@ -20,7 +20,7 @@ const FASTENED = /\b(bolts?|nuts?|screws?|studs?|plugs?|caps?|torque\w*|tighten\
 const OF_LIQUID =
   /\b(pour\w*|fill\w*|refill\w*|drain\w*|holds|sealant|oil|fuel|coolant|fluid|quarts?|pints?|gallons?|lit(re|er)s?|millilit(re|er)s?|mls?|ccs?|capacity|crankcase|sump|tank)\b/;
 const FLUID =
-  /^\W*of\s+(\w+\s+){0,2}(\w+-w-?\w+|oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent)\b/;
+  /^\W*of\s+(\w+\s+){0,2}(\w+-w-?\w+|oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|stabili[sz]er|degreaser)\b/;
 
 /** `an ounce for every two gallons`, `two ounces to the litre`. */
 const TO_A_VOLUME =

@@ -26,7 +26,7 @@ export function pastRejected({ pieces, numbers }: Talk, at: number): number | un
 }
 
 const HESITATION = String.raw`((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–—-]+)*`;
-const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|scratch that|strike that|correction|i mean|i meant|make that|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|i tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
+const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|scratch that|strike that|correction|i mean|i meant|make that|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|(?:i )?tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
 /** The slip told: `wrong line`, `I misread it`, `that was for the other one`. */
 const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake)|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
 const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say|for (?:this|that|the) [\w-]+,?|it['’]s|a|an|the)[\s,.…–—-]+)*`;

@@ -52,6 +52,17 @@ const NEXT_SENTENCE =
   /^[^.?!]*[.?!]\s+(?:(?:and )?(?:that|it|those|these|they|all|this)(?:['’](?:s|re)| is| are| in)?\s+(?:all )?(?:in )?)?$/i;
 const STOP = /[.?!]\s/;
 
+/** The index of the first that ends at an offset or behind it. */
+function firstNear(alone: readonly UnitAlone[], offset: number): number {
+  let [low, high] = [0, alone.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((alone[middle]?.end ?? Infinity) < offset) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** The unit said alone nearest to a number: behind it in its sentence or as the next one, or before it. */
 export function unitSaidAlone(
   talk: Talk,
@@ -59,7 +70,10 @@ export function unitSaidAlone(
   start: number,
   end: number,
 ): UnitHeard | undefined {
-  for (const { unit, start: from, end: to } of alone) {
+  // Only those near by are looked at, however many a text holds.
+  for (let at = firstNear(alone, start - FURTHEST); at < alone.length; at++) {
+    const { unit, start: from, end: to } = alone[at] ?? { unit: undefined, start: Infinity, end: Infinity };
+    if (!unit || from - end >= FURTHEST) return undefined;
     if (from >= end && from - end < FURTHEST) {
       const between = talk.text.slice(end, from);
       if (!STOP.test(between) || NEXT_SENTENCE.test(between)) return unit;

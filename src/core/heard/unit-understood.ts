@@ -11,7 +11,7 @@ const ALONG =
   /^(thick|wide|deep|high|long|tall|across|proud|shy|over|under|above|below|past|inside|outside|short|shallow|lower|higher|longer|shorter|thicker|thinner|wider|narrower|oversized?|undersized?)$/;
 /** How much is taken off, or is left. */
 const TAKEN_OFF =
-  /^\W*(at a time|per (pass|side|end)|a (pass|side)|each (pass|side|end|way)|off|proud|from (the|each|either|its)|(of|up|down|in|out) (the|each)|(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|showing|to go))\b/;
+  /^\W*(at a time|per (pass|side|end)|a (pass|side)|each (pass|side|end|way)|off|proud|from (the|each|either|its)|(up|down|in|out) (the|each)|(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|showing|to go))\b/;
 /** `of play`, `of material`: what is measured by it. */
 const OF_LENGTH =
   /^\W*of (\w+ )?(shiny|play|slack|clearance|gap|travel|movement|lift|overhang|stickout|reveal|slop|deflection|runout|material|meat|stock|tread|lining|tooth|cutter|wood|thread|exposed|overlap|set-?back)\b/;

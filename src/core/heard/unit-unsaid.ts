@@ -74,6 +74,10 @@ const SHARER =
 const OF_WHAT =
   /^\W*of (?!(?:them|us|you|those|these|the|my|your|our|all|it|each|his|her|their|which|what|an?)\b)[a-z]+(?<!s)\b/;
 
+/** Measures that the table does not hold. */
+const OTHER_UNIT =
+  /^(hertz|hz|k?hz|megahertz|cycles?|farads?|microfarads?|picofarads?|µf|decibels?|db|points?|lumens?|lux|dollars?|bucks?|quid|euros?|pence|cents?|times|percent|per|and|joules?|kva|va|henr(?:y|ies)|octane|ka|k)$/;
+
 /** A number, or two of a range, that stands like a value and has no unit of its own. */
 export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
   // `one` is the thing more often than the number; an article counts only its noun.
@@ -96,7 +100,8 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
     return { low, ...(high ? { high } : {}), to, said };
   // Decimals count nothing.
   const decimal = !Number.isInteger(low.value) && low.denominator === undefined && VALUE_FOLLOWS.test(said.before);
-  if (decimal && next?.type === 'word') return { low, ...(high ? { high } : {}), to, said };
+  if (decimal && next?.type === 'word' && !OTHER_UNIT.test(next.lower))
+    return { low, ...(high ? { high } : {}), to, said };
   if (next?.type === 'mark' ? !/^[,.;:?!)–—…]$/.test(next.text) : next && !shared && !NO_NOUN.test(next.lower))
     return undefined;
   if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;

@@ -50,7 +50,7 @@ test('of a seventh set, used to tune since, nothing is lost', () => {
   expect(recall).toBe(1);
 });
 
-// What three sets leave without a label by their own rules, and the finder hears: waits, turns of a screw, shares.
+// What four sets leave without a label by their own rules, and the finder hears: waits, turns of a screw, shares.
 const UNLABELLED = ({ kind, unit }: HeardQuantity) =>
   kind === 'time' || unit === 'turn' || (kind === 'ratio' && unit === '%');
 
@@ -58,10 +58,12 @@ const UNLABELLED = ({ kind, unit }: HeardQuantity) =>
 // drawn from the misses of the one before; all fell short of the aims. No label was changed: what tells of them is precision
 // and recall by the labels as they are; then without the kinds left out, and with the names `teeth` and `links` of their kinds read as counts.
 // Ninth: 0.884 and 0.760; 0.938 and 0.767. Tenth: 0.892 and 0.789; 0.907 and 0.770. Eleventh: 0.844 and 0.840; 0.890 and 0.829.
+// Twelfth: 0.802 and 0.762; 0.858 and 0.749.
 test.each([
   ['ninth', 187, 0.95, 0.91, 0.97],
   ['tenth', 194, 0.96, 0.87, 0.97],
-  ['eleventh', 184, 0.93, 0.9, 0.96],
+  ['eleventh', 184, 0.94, 0.92, 0.97],
+  ['twelfth', 191, 0.84, 0.76, 0.87],
 ])('of the %s set, used to tune since, nothing is lost', (name, sentences, precision, recall, withoutUnlabelled) => {
   const { misses, ...figures } = scoreBlind(`${SETS}/${name}-set.json`);
   expect(figures.sentences).toBe(sentences);

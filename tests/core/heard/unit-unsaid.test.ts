@@ -92,6 +92,53 @@ test.each<[string, ...string[]]>([
   ['A clearance of nine thou is the reject size.', 'length ..9 thou'],
   ['Keep it 40 mm from the edge of the board, minimum.', 'length 40.. mm'],
   ['Keep it 40 mm from the edge of the board, please.', 'length 40..40 mm'],
+  // A unit said apart from its numbers, in their sentence or the next.
+  ['Five on the stem, six on the post, newton metres that is.', 'torque 5..5 N·m', 'torque 6..6 N·m'],
+  ['Five on the stem, six on the post, friends that is.'],
+  ['It wants between eight and ten. Newton metres.', 'torque 8..10 N·m'],
+  ['It wants eight. Newton was a physicist.'],
+  // A list up to its last.
+  ['Go to two, then four, then the full five newton metres.', 'torque 2..2 N·m', 'torque 4..4 N·m', 'torque 5..5 N·m'],
+  // The sentence before spoke of it.
+  ['The gap is ten thou. The limit is twelve.', 'length 10..10 thou', 'length ..12 thou'],
+  ['The gap is ten thou. The class has twelve.', 'length 10..10 thou'],
+  ['Rake is ten degrees. The crosscut is thirty.', 'angle 10..10 °', 'angle 30..30 °'],
+  ['Rake is ten degrees. He is thirty.', 'angle 10..10 °'],
+  // A point left unsaid, where what was said before has one.
+  ['One point four bar in the front, one six in the back.', 'pressure 1.4..1.4 bar', 'pressure 1.6..1.6 bar'],
+  ['Four bar in the front, one six-pack in the back.', 'pressure 4..4 bar'],
+  // Trouble begins at a limit; what a thing is made to do there is none.
+  ["Anything over two volts and I'd start looking.", 'voltage ..2 V'],
+  ['Anything over two volts is fine.', 'voltage 2.. V'],
+  ['Anything under thirty volts and the pack shuts off.', 'voltage ..30 V'],
+  ['If it is over ten thou, shim it.', 'length ..10 thou'],
+  ['If it is over ten thou, so be it.', 'length 10.. thou'],
+  ['Scrap the pads at two millimetres.', 'length 2.. mm'],
+  ['Fit the pads at two millimetres.', 'length 2..2 mm'],
+  // A warning behind a value.
+  ["Thirteen thousand rpm, and don't go over it.", 'turning-speed ..13000 rpm'],
+  [
+    "Thirteen thousand rpm, and don't go over it with a cloth while it runs down to five hundred.",
+    'turning-speed ..13000 rpm',
+    'turning-speed 500..500 rpm',
+  ],
+  ['Set it an inch above the work, no higher.', 'length ..1 in'],
+  ['Thirty millimetres and not a hair more.', 'length ..30 mm'],
+  // What a trade understands: revs, parts of an inch, volts from wire to wire, tyres.
+  ['It idles at 1300 revs.', 'turning-speed 1300..1300 rpm'],
+  ['Back it off three revs.', 'angle 3..3 turn'],
+  ['The blade stands an eighth above the board.', 'length 0.125..0.125 in'],
+  ['An eighth of the board is gone.'],
+  ['I read two-forty hot to hot.', 'voltage 240..240 V'],
+  ['I read two-forty to him.'],
+  ['Tires, thirty-three front and thirty-six rear.', 'pressure 33..33 psi', 'pressure 36..36 psi'],
+  ['Tires, four of them at the front.'],
+  // Horsepower; hertz are in no table.
+  ['It makes 6.5 horsepower.', 'power 6.5..6.5 hp'],
+  ['I read 229 volts and 50.1 hertz.', 'voltage 229..229 V'],
+  // Taken back behind its place.
+  ['It is 240 volts between phases, no, sorry, 400.', 'voltage 400..400 V'],
+  ['It is 240 volts between phases, 400 at the board.', 'voltage 240..240 V', 'voltage 400..400 V'],
   // Compound units.
   ['Four foot two and three eighths.', 'length 4.19791666667..4.19791666667 ft'],
   ['It holds one pint four ounces.', 'volume 1.25..1.25 US pt'],
