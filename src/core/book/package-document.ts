@@ -33,6 +33,7 @@ export const BOOK_STYLES = `body { line-height: 1.45; }
 .word { font-weight: bold; margin: 0 0 0.3em; }
 .signal, .key-point, .discuss { border: 2px solid; padding: 0.6em; margin: 0.8em 0; }
 .danger, .warning, .correction { border-width: 4px; }
+.thing { border: 1px solid; border-radius: 0.2em; padding: 0 0.25em; }
 figure { margin: 0.8em 0; }
 img { max-width: 100%; height: auto; }
 table { border-collapse: collapse; width: 100%; }

@@ -9,7 +9,7 @@ export function htmlOf(text: TextShown): string {
         case 'values':
           return valuesHtml(part.values);
         case 'kit':
-          return `<strong>${escapeHtml(part.text)}</strong>`;
+          return `<strong class="thing">${escapeHtml(part.text)}</strong>`;
         case 'key-point': {
           const why = part.why === undefined ? '' : `<p>Because ${escapeHtml(part.why)}.</p>`;
           return `<div class="key-point"><p class="word">Key point</p>${htmlOf(part.text)}${why}</div>`;

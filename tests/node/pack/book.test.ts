@@ -85,6 +85,8 @@ test('chapters, steps, values with their sources, cautions, and a table of conte
     .map(textOf)
     .join('');
   expect(all).toContain('<p class="word">WARNING</p>');
+  // Tools stand beside each other without a comma: each in a frame.
+  expect(all).toContain('<strong class="thing">Breaker bar</strong>');
   expect(all).not.toMatch(/href="\/|src="\//);
 });
 
