@@ -31,6 +31,11 @@ const EXAMPLES: Readonly<Record<FaultId, Examples>> = {
     says: '12:29 expected a closing tag for `<Warning>`',
     good: replaceIn(LESSON, 'Crack it on the wheels.', '<Warning>Crack it on the wheels.</Warning>'),
   },
+  'text-not-read': {
+    bad: replaceIn(LESSON, 'Crack it on the wheels.', `Crack it on the wheels. ${'*'.repeat(401)}`),
+    says: '12:1 this is not read: more than 400 stars, brackets and other marks without an empty line between them',
+    good: SOUND,
+  },
   'key-unknown': {
     bad: replaceIn(RECORDING, 'title:', 'titel: Chain\ntitle:'),
     says: '1:1 "titel" is not a key of a recording',

@@ -53,6 +53,9 @@ function cellsOf(written: SpecRowWritten): string[] {
   });
 }
 
+/** Rows that are taken in from one file: ten times what the table of a machine has. */
+const MOST_ROWS = 5_000;
+
 /** What a merge would do: the new text of the spec table, and what it leaves alone. */
 export interface SpecMerge {
   readonly text: string;
@@ -73,11 +76,17 @@ export function mergeSpecTable(
   rows: readonly (readonly string[])[],
 ): Parsed<SpecMerge> {
   const [names = [], ...body] = rows;
-  const columns = names.map((name) => COLUMNS.find((column) => column.name === name.trim()));
-  const unknown = names.filter((_, index) => !columns[index]);
-  if (unknown.length > 0)
-    return fail(`no column "${unknown[0]}"`, `columns are ${COLUMNS.map(({ name }) => name).join(', ')}`);
+  const known = new Map(COLUMNS.map((column) => [column.name, column]));
+  const unknown = names.find((name) => !known.has(name.trim()));
+  if (unknown !== undefined)
+    return fail(`no column "${unknown}"`, `columns are ${COLUMNS.map(({ name }) => name).join(', ')}`);
+  const columns = names.map((name) => known.get(name.trim()));
   if (!names.includes('id')) return fail('there is no column "id"', 'each row is known by its id');
+  if (body.length > MOST_ROWS)
+    return fail(
+      `the file has ${body.length} rows, more than ${MOST_ROWS}`,
+      'take the table of one machine, in parts where it is as long as that',
+    );
   const present = specTable(machine).slice(1);
   const cell = (row: readonly string[], name: string, order: readonly string[]) =>
     row[order.indexOf(name)]?.trim() ?? '';
@@ -86,11 +95,19 @@ export function mergeSpecTable(
     ['id', 'years', 'variants', 'regions', 'condition'].map((name) => cell(row, name, order)).join('|');
   let text = source;
   const notes: string[] = [];
-  const used = new Set<number>();
+  const added: Record<string, Plain>[] = [];
+  /** By which row of the file each row of the table was found. */
+  const used = new Map<number, number>();
   for (const [line, row] of body.entries()) {
     const alike = present.flatMap((each, index) => (cell(each, 'id', own) === cell(row, 'id', names) ? [index] : []));
     const at =
       alike.length === 1 ? alike[0] : alike.find((index) => key(present[index] ?? [], own) === key(row, names));
+    const before = at === undefined ? undefined : used.get(at);
+    if (before !== undefined)
+      return fail(
+        `rows ${before} and ${line + 2} are the same spec: ${cell(row, 'id', names)}`,
+        'leave one of the two out, or tell them apart by years, variants, regions or condition',
+      );
     const values: { readonly path: Path; readonly value: Plain | undefined }[] = [];
     for (const [index, column] of columns.entries()) {
       const written = row[index]?.trim() ?? '';
@@ -99,11 +116,20 @@ export function mergeSpecTable(
       if (!value.ok) return fail(`row ${line + 2}, ${column.name}: ${value.problem}`, value.help);
       values.push({ path: column.path, value: value.value });
     }
-    const changed = at === undefined ? addRow(text, values) : alter(text, at, values);
+    if (at === undefined) {
+      added.push(newRow(values));
+      notes.push(`row ${line + 2} is new: ${cell(row, 'id', names)}`);
+      continue;
+    }
+    const changed = alter(text, at, values);
     if (!changed.ok) return changed;
     text = changed.value;
-    if (at === undefined) notes.push(`row ${line + 2} is new: ${cell(row, 'id', names)}`);
-    else used.add(at);
+    used.set(at, line + 2);
+  }
+  if (added.length > 0) {
+    const changed = insertYaml(text, ['specs'], Number.MAX_SAFE_INTEGER, ...added);
+    if (!changed.ok) return changed;
+    text = changed.value;
   }
   const kept = present.filter((_, index) => !used.has(index)).map((row) => cell(row, 'id', own));
   if (kept.length > 0) notes.push(`not in the file, and kept: ${kept.join(', ')}`);
@@ -125,7 +151,7 @@ function alter(
   return ok(text);
 }
 
-function addRow(source: string, values: readonly { path: Path; value: Plain | undefined }[]): Parsed<string> {
+function newRow(values: readonly { path: Path; value: Plain | undefined }[]): Record<string, Plain> {
   const row: Record<string, Plain> = {};
   for (const { path, value } of values) {
     const [outer = '', inner] = path.map(String);
@@ -133,7 +159,7 @@ function addRow(source: string, values: readonly { path: Path; value: Plain | un
     if (inner === undefined) row[outer] = value;
     else row[outer] = { ...(row[outer] as Record<string, Plain> | undefined), [inner]: value };
   }
-  return insertYaml(source, ['specs'], Number.MAX_SAFE_INTEGER, row);
+  return row;
 }
 
 function valueOfCell(written: string, as: (typeof COLUMNS)[number]['as']): Parsed<Plain | undefined> {

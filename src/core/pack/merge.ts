@@ -1,4 +1,4 @@
-import { parse } from 'yaml';
+import { parseYaml } from '../read/index.ts';
 import { fail, ok, type Parsed } from '../time/index.ts';
 import { type Plain, setYaml, setYamlList } from '../write/index.ts';
 
@@ -102,17 +102,21 @@ class Merge {
   list(path: string, key: string, ours: Thing, theirs: Thing): void {
     const idOf = (row: Thing) => String(mapOf(row)[key]);
     let wanted = listOf(ours);
+    const ourRows = byKey(wanted, idOf);
+    const added: Thing[] = [];
     let changed = false;
-    for (const id of new Set(listOf(theirs).map(idOf))) {
-      const there = listOf(theirs).filter((row) => idOf(row) === id);
-      const here = wanted.filter((row) => idOf(row) === id);
+    for (const [id, there] of byKey(listOf(theirs), idOf)) {
+      const here = ourRows.get(id) ?? [];
       if (!this.#compare(`${this.#file}#${id}`, here, there)) continue;
       changed = true;
-      const at = here.length > 0 ? wanted.findIndex((row) => idOf(row) === id) : wanted.length;
-      const others = wanted.filter((row) => idOf(row) !== id);
-      wanted = [...others.slice(0, at), ...there, ...others.slice(at)];
+      if (here.length === 0) {
+        added.push(...there);
+        continue;
+      }
+      const at = wanted.findIndex((row) => idOf(row) === id);
+      wanted = wanted.filter((row) => idOf(row) !== id).toSpliced(at, 0, ...there);
     }
-    if (changed) this.write((text) => setYamlList(text, [path], wanted as Plain[]));
+    if (changed) this.write((text) => setYamlList(text, [path], [...wanted, ...added] as Plain[]));
   }
 
   /** @returns true where the package's is to be written */
@@ -137,9 +141,12 @@ class Merge {
 
 function parseBoth(file: string, ours: string, theirs: string): Parsed<{ ours: Things; theirs: Things }> {
   const read = (text: string) => {
+    const document = parseYaml(text);
+    if (document.errors.length > 0) return undefined;
     try {
-      return mapOf(parse(text));
+      return mapOf(document.toJS());
     } catch {
+      // An alias that names nothing, or stands for too much.
       return undefined;
     }
   };
@@ -151,6 +158,17 @@ function parseBoth(file: string, ours: string, theirs: string): Parsed<{ ours: T
 
 function mapOf(value: unknown): Things {
   return typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Things) : {};
+}
+
+function byKey(rows: readonly Thing[], keyOf: (row: Thing) => string): Map<string, Thing[]> {
+  const groups = new Map<string, Thing[]>();
+  for (const row of rows) {
+    const key = keyOf(row);
+    const group = groups.get(key);
+    if (group) group.push(row);
+    else groups.set(key, [row]);
+  }
+  return groups;
 }
 
 /** Never what every object has by nature: an id may be `constructor`. */

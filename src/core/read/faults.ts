@@ -10,6 +10,10 @@ export interface Fault {
 export const FAULTS = {
   'yaml-syntax': { severity: 'error', why: 'Nothing after this point can be trusted to mean what was meant.' },
   'mdx-syntax': { severity: 'error', why: 'The lesson cannot be read, so none of its values is checked or shown.' },
+  'text-not-read': {
+    severity: 'error',
+    why: 'What is not read is neither checked nor shown: a warning in it would be missing without a word.',
+  },
   'key-unknown': { severity: 'error', why: 'What stands under a name nobody reads is lost without a word.' },
   'key-missing': { severity: 'error', why: 'Without it the rest cannot be used.' },
   'value-wrong': { severity: 'error', why: 'A value of the wrong kind would be shown or computed wrongly.' },

@@ -9,8 +9,10 @@ export {
 export { captionTime } from './caption-times.ts';
 export { MOST_CAPTION_TEXT, readCaptions } from './captions.ts';
 export { FAULTS, type Fault, type FaultId } from './faults.ts';
+export { MOST_OF_LESSON } from './lesson-limits.ts';
 export { didYouMean, nearest } from './nearest.ts';
-
+export { frontMatter, parseMarkdown } from './parse-markdown.ts';
 export { CONTENT_FILES, filesNamed, readShop, type Unreadable } from './read-shop.ts';
 export { slug } from './slug.ts';
 export { firstLine, listWords, plural } from './words.ts';
+export { parseYaml } from './yaml-document.ts';

@@ -7,10 +7,19 @@
 export function nearest(wanted: string, known: Iterable<string>, most?: number): string[] {
   const limit = most ?? Math.max(2, Math.floor(wanted.length / 3));
   return [...new Set(known)]
-    .map((name) => ({ name, far: distance(wanted.toLowerCase(), name.toLowerCase()) }))
+    .map((name) => ({ name, far: farApart(wanted, name, limit) }))
     .filter(({ name, far }) => far <= limit || (most === undefined && wanted.length > 3 && name.includes(wanted)))
-    .toSorted((a, b) => a.far - b.far || (a.name < b.name ? -1 : 1))
+    .toSorted((a, b) => (a.far === b.far ? 0 : a.far - b.far) || (a.name < b.name ? -1 : 1))
     .map(({ name }) => name);
+}
+
+/** A name that is longer was never typed by hand. */
+const LONGEST = 200;
+
+/** The distance where it may be within the limit: to compare two texts letter by letter takes the product of their lengths. */
+function farApart(a: string, b: string, limit: number): number {
+  if (Math.abs(a.length - b.length) > limit || Math.max(a.length, b.length) > LONGEST) return Number.POSITIVE_INFINITY;
+  return distance(a.toLowerCase(), b.toLowerCase());
 }
 
 /** Optimal string alignment distance. */

@@ -1,22 +1,16 @@
-import type { Nodes, Root, RootContent } from 'mdast';
-import remarkFrontmatter from 'remark-frontmatter';
-import remarkGfm from 'remark-gfm';
-import remarkMdx from 'remark-mdx';
-import remarkParse from 'remark-parse';
-import { unified } from 'unified';
+import type { Nodes, RootContent } from 'mdast';
 import { VFileMessage } from 'vfile-message';
 import type { Body as BodyText, Chapter, Diagnostic, Passage, Prose, Step } from '../model/index.ts';
 import { type PictureNamed, refusals } from './allow-list.ts';
 import { tell } from './faults.ts';
 import { Gathering } from './gathering.ts';
+import { type Markdown, parseMarkdown } from './parse-markdown.ts';
 import { placeholderLeft } from './placeholders.ts';
 import type { Points } from './points.ts';
 import type { LessonLabelling } from './read-recording.ts';
 import { readText } from './read-text.ts';
 import { type PassageData, passageOf, sections } from './sections.ts';
 import { firstLine } from './words.ts';
-
-const processor = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(remarkGfm).use(remarkMdx);
 
 /** What stands below the front matter of a lesson. */
 export interface Body {
@@ -42,15 +36,25 @@ export function readBody(
   labelling: LessonLabelling,
 ): { body?: Body; diagnostics: Diagnostic[] } {
   const diagnostics: Diagnostic[] = [];
-  let tree: Root;
+  let markdown: Markdown;
   try {
-    tree = processor.parse(text);
+    markdown = parseMarkdown(text);
   } catch (error) {
     if (!(error instanceof VFileMessage)) throw error;
     diagnostics.push(syntaxError(error, points, text));
     return { diagnostics };
   }
 
+  const { tree, unread } = markdown;
+  for (const { start, end, why } of unread)
+    diagnostics.push(
+      tell(
+        'text-not-read',
+        points.place(start, end),
+        `this is not read: ${why}`,
+        'part it with empty lines or into two lessons, or take out what was pasted into it by mistake',
+      ),
+    );
   const { diagnostics: refused, pictures } = refusals(tree, points);
   diagnostics.push(...refused);
   sections(tree);

@@ -1,12 +1,11 @@
 import { type Diagnostic, type FileFacts, type Lesson, lessonSchema, type Recording } from '../model/index.ts';
 import { tell } from './faults.ts';
+import { frontMatter } from './parse-markdown.ts';
 import type { Points } from './points.ts';
 import { readBody } from './read-body.ts';
 import { labellingOf } from './read-recording.ts';
 import { readYaml } from './read-yaml.ts';
 import { plural } from './words.ts';
-
-const FRONT_MATTER = /^---[ \t]*\r?\n([\s\S]*?)^---[ \t]*(?:\r?\n|$)/m;
 
 /** A lesson from its MDX; its times are read with the labels of its recording. */
 export function readLesson(
@@ -16,7 +15,7 @@ export function readLesson(
   recordings: ReadonlyMap<string, Recording>,
   facts: (file: string) => FileFacts,
 ): { lesson?: Lesson; diagnostics: readonly Diagnostic[]; broken?: readonly string[] } {
-  const match = text.startsWith('---') ? FRONT_MATTER.exec(text) : null;
+  const match = frontMatter(text);
   if (!match)
     return {
       diagnostics: [
@@ -28,9 +27,8 @@ export function readLesson(
         ),
       ],
     };
-  const source = match[1] ?? '';
-  const offset = text.indexOf('\n') + 1;
-  const front = readYaml(source, points, offset, lessonSchema, 'a lesson');
+  const [, open = '', source = ''] = match;
+  const front = readYaml(source, points, open.length, lessonSchema, 'a lesson');
   const recording = front.value ? recordings.get(front.value.recording) : undefined;
   const { body, diagnostics: inBody } = readBody(text, points, labellingOf(recording));
   const diagnostics = [...front.diagnostics, ...inBody];

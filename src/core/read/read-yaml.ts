@@ -1,4 +1,4 @@
-import { isMap, isScalar, isSeq, type Node, type ParsedNode, parseDocument } from 'yaml';
+import { isMap, isScalar, isSeq, type Node, type ParsedNode } from 'yaml';
 import type { z } from 'zod';
 import type { Diagnostic, Origin, Place } from '../model/index.ts';
 import { tell } from './faults.ts';
@@ -6,6 +6,7 @@ import { placeholdersIn } from './placeholders.ts';
 import type { Points } from './points.ts';
 import { salvage, type YamlPlaces } from './salvage.ts';
 import { valuesInQuotes } from './typographic-quotes.ts';
+import { parseYaml } from './yaml-document.ts';
 import { meaningFaults, syntaxFaults } from './yaml-faults.ts';
 
 /** A YAML text as read: the value where enough of it is sound, and every problem. */
@@ -32,7 +33,7 @@ export function readYaml<T>(
   schema: z.ZodType<T>,
   what: string,
 ): YamlRead<T> {
-  const doc = parseDocument(source, { prettyErrors: false, version: '1.2', uniqueKeys: true });
+  const doc = parseYaml(source);
   const whole = points.place(offset, offset);
   const places: YamlPlaces = { values: new Map(), keys: new Map() };
   const origin: Origin = { place: whole, places: places.values };

@@ -37,11 +37,11 @@ export function salvage<T>(
   const copy: unknown = JSON.parse(JSON.stringify(raw));
   let issues: readonly Issue[] = first.error.issues;
   for (let round = 0; round < ROUNDS; round++) {
-    const gone: string[] = [];
+    const gone = new Set<string>();
     // From the back, so that list positions still to be removed stay right.
     for (const issue of issues.toReversed()) {
       const path = issue.path.map((part) => (typeof part === 'number' ? part : String(part)));
-      if (gone.some((prefix) => `${path.join('/')}/`.startsWith(`${prefix}/`))) continue;
+      if (path.some((_, depth) => gone.has(path.slice(0, depth + 1).join('/')))) continue;
       const halves = issue.code === 'unrecognized_keys' && issue.keys.some((key) => isHalfNumber(copy, [...path, key]));
       if (issue.code === 'unrecognized_keys' && !halves) {
         for (const key of issue.keys) removeAt(copy, [...path, key]);
@@ -53,7 +53,7 @@ export function salvage<T>(
       if (missing || halves || target.length < path.length || Array.isArray(valueAt(copy, target.slice(0, -1))))
         broken.push(nameOf(copy, target));
       removeAt(copy, target);
-      gone.push(target.join('/'));
+      gone.add(target.join('/'));
     }
     const again = schema.safeParse(copy);
     if (again.success) return { value: again.data, diagnostics, broken };

@@ -30,7 +30,7 @@ export function passageOf(node: RootContent): PassageData | undefined {
  * place. A step before any chapter stays outside. A `#`, which is told elsewhere, is taken for the chapter it should be.
  */
 export function sections(tree: Root): void {
-  const taken = new Set<string>();
+  const taken = new Map<string, number>();
   const out: RootContent[] = [];
   let chapter: MdxJsxFlowElement | undefined;
   let step: MdxJsxFlowElement | undefined;
@@ -60,18 +60,22 @@ export function sections(tree: Root): void {
 
 /** The id on the first `<Cue>` between this heading and the next. */
 function ownCueId(nodes: readonly RootContent[], heading: number): string | undefined {
-  for (const node of nodes.slice(heading + 1)) {
-    if (node.type === 'heading' && node.depth <= 3) return undefined;
+  for (let index = heading + 1; index < nodes.length; index++) {
+    const node = nodes[index];
+    if (!node || (node.type === 'heading' && node.depth <= 3)) return undefined;
     const id = cueIdOf(node);
     if (id !== undefined) return id;
   }
   return undefined;
 }
 
-function unique(wanted: string, taken: Set<string>): string {
+/** @param taken ids with the number that the next one of the same name would get */
+function unique(wanted: string, taken: Map<string, number>): string {
   let id = wanted;
-  for (let n = 2; taken.has(id); n++) id = `${wanted}-${n}`;
-  taken.add(id);
+  let n = taken.get(wanted) ?? 2;
+  for (; taken.has(id); n++) id = `${wanted}-${n}`;
+  taken.set(wanted, n);
+  taken.set(id, taken.get(id) ?? 2);
   return id;
 }
 

@@ -19,7 +19,7 @@ const HELP: Readonly<Partial<Record<YAMLError['code'], string>>> = {
   MISSING_CHAR: 'close the quotes or brackets that were opened on this line or above it',
   BAD_INDENT: 'keys that belong together begin in the same column',
   MULTIPLE_DOCS: 'a file holds one thing: leave out the --- in the middle',
-  RESOURCE_EXHAUSTION: 'no content file needs brackets or dashes inside each other so deep',
+  RESOURCE_EXHAUSTION: 'no content file needs so much: take out what was pasted into it by mistake, or part the file',
   UNEXPECTED_TOKEN: 'put quotes round a text that holds : # [ ] { } or begins with a sign',
 };
 
@@ -38,7 +38,7 @@ export function syntaxFaults(errors: readonly YAMLError[]): YamlFault[] {
       message:
         code === 'TAB_AS_INDENT'
           ? `a tab indents ${tabs > 1 ? `this line and ${tabs - 1} more` : 'this line'}`
-          : code === 'RESOURCE_EXHAUSTION'
+          : code === 'RESOURCE_EXHAUSTION' && !/^(?:More than|The file)/.test(message)
             ? 'brackets or dashes stand inside each other too deep'
             : lower(message),
       help: HELP[code] ?? 'check quotes, indentation and colons on this line and the one before',

@@ -1,16 +1,10 @@
 import type { Root, RootContent } from 'mdast';
-import remarkFrontmatter from 'remark-frontmatter';
-import remarkMdx from 'remark-mdx';
-import remarkParse from 'remark-parse';
-import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
+import { frontMatter, parseMarkdown } from '../read/index.ts';
 import { fail, ok, type Parsed } from '../time/index.ts';
 import { applySplices, lineEnd, type Splice, withoutMark } from './splice.ts';
 import { type Path, setYaml } from './yaml.ts';
 import type { Plain } from './yaml-text.ts';
-
-const reader = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(remarkMdx);
-const FRONT = /^(---[ \t]*\r?\n)([\s\S]*?)(^---[ \t]*$)/m;
 
 /** Sets a value of a lesson's front matter; the lesson itself is not touched. */
 export function setFrontMatter(source: string, path: Path, value: Plain): Parsed<string> {
@@ -19,8 +13,8 @@ export function setFrontMatter(source: string, path: Path, value: Plain): Parsed
 
 function changeFrontMatter(source: string, edit: (yaml: string) => Parsed<string>): Parsed<string> {
   const [mark, text] = withoutMark(source);
-  const match = FRONT.exec(text);
-  if (match?.index !== 0) return fail('the lesson has no front matter', 'begin the file with two lines of ---');
+  const match = frontMatter(text);
+  if (!match) return fail('the lesson has no front matter', 'begin the file with two lines of ---');
   const [, open = '', yaml = ''] = match;
   const changed = edit(yaml);
   return changed.ok ? ok(mark + open + changed.value + text.slice(open.length + yaml.length)) : changed;
@@ -180,7 +174,7 @@ function changeMdx(
 
 function parse(source: string): Parsed<Root> {
   try {
-    return ok(reader.parse(source));
+    return ok(parseMarkdown(source).tree);
   } catch (error) {
     const { reason, line, column } = error as { reason?: string; line?: number; column?: number };
     return fail(

@@ -1,5 +1,5 @@
-import { type Document, isMap, isNode, isSeq, parseDocument, type YAMLMap } from 'yaml';
-import { firstLine } from '../read/index.ts';
+import { type Document, isMap, isNode, isSeq, type YAMLMap } from 'yaml';
+import { firstLine, parseYaml } from '../read/index.ts';
 import { fail, ok, type Parsed } from '../time/index.ts';
 import { applySplices, lineEnd, lineStart, type Splice, withoutMark } from './splice.ts';
 
@@ -51,13 +51,12 @@ export function removeYaml(source: string, path: Path): Parsed<string> {
   });
 }
 
-/** Puts an entry into a list, before the one at `index`; a list that is not there is made. */
-export function insertYaml(source: string, path: Path, index: number, value: Plain): Parsed<string> {
+/** Puts entries into a list, before the one at `index`; a list that is not there is made. */
+export function insertYaml(source: string, path: Path, index: number, ...values: readonly Plain[]): Parsed<string> {
   return change(source, undefined, undefined, (yaml) => {
     const list = yaml.document.getIn(path, true);
-    if (!isSeq(list) || list.items.length === 0)
-      return putList(yaml, path, list, [value]) ?? addKey(yaml, path, [value]);
-    return insertEntries(yaml, list, Math.min(index, list.items.length), [value]);
+    if (!isSeq(list) || list.items.length === 0) return putList(yaml, path, list, values) ?? addKey(yaml, path, values);
+    return insertEntries(yaml, list, Math.min(index, list.items.length), values);
   });
 }
 
@@ -83,7 +82,7 @@ function change(
   plan: (yaml: Yaml) => readonly Splice[] | undefined,
 ): Parsed<string> {
   const [mark, source] = withoutMark(marked);
-  const document = parseDocument(source, { keepSourceTokens: true });
+  const document = parseYaml(source, { keepSourceTokens: true });
   const [error] = document.errors;
   if (error)
     return fail(`the file is not sound YAML: ${firstLine(error.message)}`, 'mend the file by hand, then try again');
@@ -91,7 +90,7 @@ function change(
   const spot = (path ?? []).join('/');
   if (!splices) return fail(`the file has no place for ${spot || 'that value'}`, 'look at what stands there');
   const text = applySplices(source, splices);
-  const check = parseDocument(text);
+  const check = parseYaml(text);
   const found: unknown =
     check.errors.length > 0 ? check.errors : path && (check.toJS() === null ? undefined : valueAt(check, path));
   const same = wanted === undefined || JSON.stringify(found) === JSON.stringify(withoutGaps(wanted));

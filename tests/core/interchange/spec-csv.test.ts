@@ -55,3 +55,17 @@ test('what cannot be read is refused with its row', () => {
     problem: 'no column "weight"',
   });
 });
+
+test('two rows of one spec are refused, and many new rows are put in at once', () => {
+  const [names = [], first = []] = specTable(machine);
+  expect(mergeSpecTable(source, machine, [names, first, first])).toMatchObject({
+    ok: false,
+    problem: `rows 2 and 3 are the same spec: ${first[0]}`,
+  });
+  const fresh = Array.from({ length: 300 }, (_, n) => [`bolt-${n}`, 'Bolt', 'mass', '1', 'g']);
+  const merged = mergeSpecTable(source, machine, [['id', 'title', 'kind', 'nominal', 'unit'], ...fresh]);
+  if (!merged.ok) throw new Error(merged.problem);
+  expect(merged.value.text.match(/id: bolt-\d+/g)).toHaveLength(300);
+  expect(merged.value.text.indexOf('bolt-7')).toBeLessThan(merged.value.text.indexOf('bolt-8'));
+  expect(mergeSpecTable(source, machine, [['id'], ...Array(5_001).fill(['x'])])).toMatchObject({ ok: false });
+});

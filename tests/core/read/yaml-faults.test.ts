@@ -23,7 +23,7 @@ test.each([
   ['<<: {name: x}\n', 'yaml-syntax 1:1 << takes nothing over here'],
   ['? [a, b]\n: c\n', 'yaml-syntax 1:3 a key has to be plain text'],
   ['name: x\n\tunits: [metric]\n\tlanguage: en\n', 'yaml-syntax 2:1 a tab indents this line and 1 more'],
-  [`name: ${'['.repeat(20_000)}`, 'yaml-syntax 1:812 brackets or dashes stand inside each other too deep'],
+  [`name: ${'['.repeat(20_000)}`, 'yaml-syntax 1:1007 more than 1000 brackets are opened and not shut'],
 ])('%j gives one finding', (text, finding) => {
   const [first, ...others] = told(text);
   expect(others).toEqual([]);
@@ -39,4 +39,17 @@ test('a bomb of aliases is told where it first stands for too much, and takes no
 
 test('as many values as a large spec table has may come from aliases', () => {
   expect(told(`${BOMB.split('\n').slice(0, 4).join('\n')}\n`).join()).not.toContain('yaml-syntax');
+});
+
+test('a key that stands twice is told at its second place, and a hundred such keys are enough', () => {
+  expect(told('name: x\nunits: [metric]\nname: y\n')).toEqual(['yaml-syntax 3:1 map keys must be unique']);
+  const many = told(Array.from({ length: 400 }, (_, n) => `k${n >> 1}: 1\n`).join(''));
+  expect(many).toHaveLength(100);
+});
+
+test.each([
+  ['lines', 'a:\n'.repeat(50_001), 'yaml-syntax 50000:3 the file has more than 50000 lines'],
+  ['dashes', `a:\n  ${'- '.repeat(1_001)}x\n`, 'yaml-syntax 2:1 more than 1000 dashes begin one line'],
+])('%s over the limit are told, not parsed', (_, text, finding) => {
+  expect(told(text)).toEqual([finding]);
 });
