@@ -4,7 +4,7 @@ import { findChromium } from './src/node/programs/index.ts';
 const executablePath = await findChromium(process.env);
 const args = ['--no-sandbox', '--disable-gpu', '--disable-background-networking'];
 /** What plays and is timed. */
-const FILM = /(player|player-anywhere|keyboard|cutting-room|cutting-room-\w+)\.spec\.ts/;
+const FILM = /(player|newcomer|player-anywhere|keyboard|cutting-room|cutting-room-\w+)\.spec\.ts/;
 const own = { ...devices['Desktop Chrome'], viewport: { width: 1280, height: 800 } };
 
 export default defineConfig({

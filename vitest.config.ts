@@ -39,6 +39,15 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          name: 'firefox',
+          include: ['tests/firefox/**/*.test.ts'],
+          testTimeout: 1_800_000,
+          hookTimeout: 1_800_000,
+        },
+      },
+      {
+        extends: true,
+        test: {
           name: 'faults',
           include: ['tests/faults/long/*.test.ts', 'tests/media/crash.test.ts'],
           testTimeout: 3_600_000,

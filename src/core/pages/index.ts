@@ -12,7 +12,6 @@ export type { LessonData, TimedPart } from './lesson-data.ts';
 export {
   type ChapterOnPage,
   type LessonPage,
-  type LessonPictures,
   lessonPage,
   type PartHead,
   type StepOnPage,
