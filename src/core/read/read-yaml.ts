@@ -5,7 +5,7 @@ import { tell } from './faults.ts';
 import { placeholdersIn } from './placeholders.ts';
 import type { Points } from './points.ts';
 import { salvage, type YamlPlaces } from './salvage.ts';
-import { valuesInQuotes } from './typographic-quotes.ts';
+import { valuesInQuotes, withoutQuotes } from './typographic-quotes.ts';
 import { parseYaml } from './yaml-document.ts';
 import { meaningFaults, syntaxFaults } from './yaml-faults.ts';
 
@@ -60,15 +60,16 @@ export function readYaml<T>(
       ],
       broken: [],
     };
-  const { value, diagnostics, broken } = salvage(raw, schema, places, whole, what);
   const placeOf = (path: readonly (string | number)[]) => places.values.get(path.join('/')) ?? whole;
+  const quoted = [...valuesInQuotes(raw, placeOf)];
+  // Told once; whatever goes by the value finds the one that is meant.
+  const { value, diagnostics, broken } = salvage(withoutQuotes(raw), schema, places, whole, what);
+  const told = new Set(quoted.map(({ place }) => place.start.offset));
+  const others = diagnostics.filter(({ rule, place }) => rule !== 'value-wrong' || !told.has(place.start.offset));
   const left = placeholdersIn(raw, placeOf);
-  // What no schema can take so has been told.
-  const told = new Set(diagnostics.map(({ place }) => place.start.offset));
-  const quoted = [...valuesInQuotes(raw, placeOf)].filter(({ place }) => !told.has(place.start.offset));
   return {
     origin,
-    diagnostics: [...left, ...diagnostics, ...quoted],
+    diagnostics: [...left, ...others, ...quoted],
     broken,
     ...(value === undefined ? {} : { value }),
   };

@@ -53,3 +53,11 @@ export function* valuesInQuotes(
   else if (typeof value === 'object' && value !== null)
     for (const [key, each] of Object.entries(value)) yield* valuesInQuotes(each, placeOf, [...path, key]);
 }
+
+/** A raw value, each text in it that stands whole in typographic quotes without them. */
+export function withoutQuotes(value: unknown): unknown {
+  if (typeof value === 'string') return enclosedInQuotes(value) ?? value;
+  if (Array.isArray(value)) return value.map(withoutQuotes);
+  if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, each]) => [key, withoutQuotes(each)]));
+}

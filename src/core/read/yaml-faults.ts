@@ -26,11 +26,18 @@ const HELP: Readonly<Partial<Record<YAMLError['code'], string>>> = {
 /** Each of these stands for itself; of every other kind only the first counts, since the rest follows from it. */
 const APART: ReadonlySet<string> = new Set(['DUPLICATE_KEY']);
 
+/** So many characters, tabs themselves, lie between the place of a tab and its key. */
+const BEHIND_A_TAB = 8;
+
 /** What the parser could not read, one fault for one cause, in the order of the text. */
 export function syntaxFaults(errors: readonly YAMLError[]): YamlFault[] {
   const [first, ...others] = errors.filter(({ code }) => !APART.has(code));
-  const tabs = [first, ...others].filter((error) => error?.code === 'TAB_AS_INDENT').length;
-  return [...(first ? [first] : []), ...errors.filter(({ code }) => APART.has(code))]
+  const tabbed = [first, ...others].filter((error) => error?.code === 'TAB_AS_INDENT');
+  const tabs = tabbed.length;
+  // A key behind a tab has slipped among the keys above it: twice there because of the tab.
+  const slipped = ({ pos }: YAMLError) =>
+    tabbed.some((tab) => tab !== undefined && pos[0] >= tab.pos[0] && pos[0] - tab.pos[0] <= BEHIND_A_TAB);
+  return [...(first ? [first] : []), ...errors.filter((error) => APART.has(error.code) && !slipped(error))]
     .toSorted((a, b) => a.pos[0] - b.pos[0])
     .map(({ code, pos, message }) => ({
       start: pos[0],
