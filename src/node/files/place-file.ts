@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { type FileHandle, open, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { type FileHandle, open, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 
 /**
@@ -8,6 +8,15 @@ import { basename, dirname, join } from 'node:path';
  */
 export function besideOf(path: string): string {
   return join(dirname(path), `.${basename(path)}.${randomUUID()}`);
+}
+
+/** Clears away what killed writers of a file have left beside it; for who knows that nobody writes it now. */
+export async function clearBeside(path: string): Promise<void> {
+  const start = `.${basename(path)}.`;
+  const names = await readdir(dirname(path)).catch(() => []);
+  for (const name of names)
+    if (name.startsWith(start) && /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(name.slice(start.length)))
+      await rm(join(dirname(path), name), { force: true });
 }
 
 /**

@@ -1,13 +1,13 @@
 import { hash } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
 import { mkdir, open, rename, rm, stat } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import yazl from 'yazl';
 import { SUMS_FILE } from '../../core/pack/index.ts';
 import { OutsideFailure } from '../failure.ts';
-import { besideOf, diskReason, flushFolder } from '../files/index.ts';
+import { besideOf, clearBeside, diskReason, flushFolder, withLock } from '../files/index.ts';
 import { listEntry, type PackEntry, readEntry, type WrittenFile } from './entry.ts';
 import { isPackageArchive } from './read-archive.ts';
 import { Summing } from './summing.ts';
@@ -20,26 +20,42 @@ const MIMETYPE = 'mimetype';
 const PRESSED = /\.(?:mp4|mov|m4v|mkv|webm|mts|mp3|m4a|jpe?g|png|webp|avif|gif|woff2)$/i;
 
 /**
- * A package as one zip file, whole or not at all, made piece by piece. The same entries make the same bytes.
+ * A package as one zip file, whole or not at all, made piece by piece. The same entries make the same bytes. One at a
+ * time: who comes meanwhile is told, and what a killed run has left beside it goes.
  *
  * @throws OutsideFailure when there is something else in its place, or the disk refuses
  */
 export async function writeZip(entries: readonly PackEntry[], wishes: WriteWishes): Promise<readonly WrittenFile[]> {
-  const { to, signal, wrote, pressAll = false } = wishes;
+  const { to, signal } = wishes;
   await holdFile(to);
-  const beside = besideOf(to);
+  const folder = dirname(to);
   try {
-    await mkdir(dirname(to), { recursive: true });
-    const written = await fill(entries, beside, signal, wrote, pressAll);
-    await rename(beside, to);
-    await flushFolder(dirname(to));
-    return written;
+    await mkdir(folder, { recursive: true });
+    return await withLock(
+      join(folder, `.${basename(to)}.lock`),
+      { what: 'packing', patience: 0, passing: true },
+      async () => {
+        await clearBeside(to);
+        return replace(entries, wishes);
+      },
+    );
   } catch (error) {
     if (error instanceof OutsideFailure || signal.aborted) throw error;
     throw new OutsideFailure(
       `${to} could not be written: ${diskReason(error)}`,
       'what was there before is there still; name a file in a folder that is there, on a disk with room',
     );
+  }
+}
+
+async function replace(entries: readonly PackEntry[], wishes: WriteWishes): Promise<readonly WrittenFile[]> {
+  const { to, signal, wrote, pressAll = false } = wishes;
+  const beside = besideOf(to);
+  try {
+    const written = await fill(entries, beside, signal, wrote, pressAll);
+    await rename(beside, to);
+    await flushFolder(dirname(to));
+    return written;
   } finally {
     await rm(beside, { force: true });
   }

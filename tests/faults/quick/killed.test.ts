@@ -2,6 +2,8 @@ import { mkdir, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { classFolder, inLog, leader, PRESSES, saidKept } from '../support/class-day.ts';
+import { killPacking, leftBy } from '../support/packed.ts';
+import { PACKED } from '../support/packing.ts';
 import { placer } from '../support/placing.ts';
 import { child, contents, countChanges, figures, inFolder } from '../support/run.ts';
 import { saidByAll, saver, threeFiles } from '../support/saving.ts';
@@ -71,4 +73,11 @@ test('what a class was told is kept, is kept: killed here and there, the next st
     expect(Math.max(...clock) - Math.min(...clock)).toBeLessThan(600);
     expect((await readFile(join(folder, 'questions/test.yaml'), 'utf8')).match(/words: /g)).toHaveLength(PRESSES);
   });
+});
+
+test('a package killed while its archive is written leaves the earlier one whole, and the next run clears up', async () => {
+  const { signal, there, beside, again } = await killPacking('chain.zip', true, { bytes: PACKED / 2 });
+  expect([signal, there, leftBy('chain.zip', beside)]).toEqual(['SIGKILL', 'old', []]);
+  expect(beside.length).toBeGreaterThan(0);
+  expect(again).toEqual(['old', 'chain.zip']);
 });
