@@ -35,7 +35,7 @@ export const roomWordSchema = z.discriminatedUnion('kind', [
 export type RoomWord = z.infer<typeof roomWordSchema>;
 
 /** What the window of the one who leads shows to others: made there, and handed on as it is. */
-export const shownSchema = z.strictObject({ lead: z.unknown(), room: z.unknown(), films: z.unknown() });
+export const shownSchema = z.strictObject({ lead: z.unknown(), room: z.unknown(), films: z.unknown().optional() });
 export type Shown = z.infer<typeof shownSchema>;
 
 /**
