@@ -157,7 +157,7 @@ export class LessonPlayer extends HTMLElement {
     this.#goOnAt = seconds;
     const step = partAt(this.#data.steps, seconds, 0);
     const words = button.querySelector('span');
-    if (words) words.textContent = step?.title ?? '';
+    if (words) words.textContent = step?.title ?? 'before the first step';
     if (button.hidden) this.#scope.listen(button, 'click', () => this.#goTo(this.#goOnAt, true));
     button.hidden = false;
   }
