@@ -1,4 +1,4 @@
-export { type BookDocument, lessonDocuments } from './lesson-documents.ts';
+export { lessonDocuments } from './lesson-documents.ts';
 export {
   BOOK_DOCUMENT,
   BOOK_FOLDER,

@@ -44,7 +44,9 @@ export function lessonDocuments(
     link(address) {
       if (/^(?:https?|mailto):/.test(address)) return address;
       if (address.startsWith('#')) return places.get(address.slice(1));
-      return published === undefined ? undefined : new URL(address, new URL(`lessons/${lesson.id}/`, published)).href;
+      if (published === undefined) return undefined;
+      const site = published.replace(/\/*$/, '');
+      return address.startsWith('/') ? `${site}${address}` : `${site}/lessons/${lesson.id}/${address}`;
     },
     picture: (address) => contentPicture(decodeURI(address.replace(/^\/footage\//, ''))),
   };

@@ -2,7 +2,7 @@ export { type BeforeYouStart, beforeYouStart } from './before-you-start.ts';
 export { type ClassHead, type ClassSheet, classPage, classSheet } from './class-page.ts';
 export { DAY_PAPERS, dayPapers } from './class-papers.ts';
 export { type CorrectionNote, correctionNote } from './correction-note.ts';
-export { type ClassInCourse, classInCourse } from './course-of.ts';
+export { classInCourse } from './course-of.ts';
 export { cssString, escapeHtml, scriptJson } from './escape.ts';
 export { findingsHtml, findingsPage } from './findings-html.ts';
 export { frontPage } from './front-page.ts';

@@ -3,7 +3,6 @@ export {
   type Asked,
   askedOf,
   nothingDone,
-  type Progress,
   played,
   progressText,
   readingName,
@@ -12,4 +11,4 @@ export {
 } from './progress.ts';
 export { MOST_SUSPENDED, type Scorm12Api, Scorm12Session, timespan } from './scorm12.ts';
 export { ReadingsTold, type ReadingTaken, type SchoolSession, type SchoolState } from './session.ts';
-export { isoDuration, type Launch, type LaunchData, readLaunch, statement, type Told } from './statements.ts';
+export { type Launch, type LaunchData, readLaunch, statement, type Told } from './statements.ts';
