@@ -61,6 +61,7 @@ async function work(lesson: Page | FrameLocator): Promise<void> {
       .first()
       .evaluate((element: HTMLElement) => element.click());
   await press('.start');
+  await playingIn(lesson);
   await press('[data-action=next]');
   await press('[data-action=next]');
   // The film stands at a step; the clock of its file says nothing of the programme's.

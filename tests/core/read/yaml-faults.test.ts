@@ -50,6 +50,13 @@ test('a key that stands twice is told at its second place, and a hundred such ke
 test.each([
   ['lines', 'a:\n'.repeat(50_001), 'yaml-syntax 50000:3 the file has more than 50000 lines'],
   ['dashes', `a:\n  ${'- '.repeat(1_001)}x\n`, 'yaml-syntax 2:1 more than 1000 dashes begin one line'],
+  ['colons', `a: ${'b: '.repeat(1_000)}x\n`, 'yaml-syntax 1:3002 more than 1000 colons stand in one line'],
+  ['tags', `a:\n${' !x'.repeat(10_001)}\n`, 'yaml-syntax 2:30002 the file has more than 10000 exclamation marks'],
 ])('%s over the limit are told, not parsed', (_, text, finding) => {
   expect(told(text)).toEqual([finding]);
+});
+
+test('colons in one line begin anew with the next, and as many marks as the limit are read', () => {
+  const lines = `name: "${'b: '.repeat(999)}"\nabout: "${'b: '.repeat(999)}${'!'.repeat(10_000)}"\n`;
+  expect(told(lines).join()).not.toContain('yaml-syntax');
 });
