@@ -162,7 +162,7 @@ test('a phone helps to lead and a screen on another machine shows the room; gues
     await expect(lead.locator('.devices .code')).toBeVisible();
     return (await lead.locator('.devices .address').textContent()) ?? '';
   };
-  const forPhone = await code('Let a phone in');
+  const forPhone = await code('Connect a phone');
   const hand = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
   const phone = await hand.newPage();
   await phone.goto(forPhone);
@@ -170,9 +170,9 @@ test('a phone helps to lead and a screen on another machine shows the room; gues
   // The code is good once.
   const guest = await (await browser.newContext()).newPage();
   await guest.goto(forPhone);
-  await expect(guest.getByRole('alert')).toContainText('Not let in');
+  await expect(guest.getByRole('alert')).toContainText('Not connected');
 
-  const forScreen = await code('Let a screen in');
+  const forScreen = await code('Connect a screen');
   const wall = await (await browser.newContext({ viewport: { width: 1280, height: 720 } })).newPage();
   await wall.goto(forScreen);
   await expect(wall.getByRole('heading', { level: 1 })).toBeVisible();
@@ -209,6 +209,6 @@ test('a phone helps to lead and a screen on another machine shows the room; gues
   expect(await lead.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   await lead.screenshot({ path: test.info().outputPath('lead-390.png'), fullPage: true });
 
-  await lead.getByRole('button', { name: 'Let nobody in any more' }).click();
+  await lead.getByRole('button', { name: 'Disconnect all' }).click();
   await expect(phone.getByRole('status')).toContainText('does not answer');
 });

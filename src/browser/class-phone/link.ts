@@ -31,7 +31,7 @@ export async function letIn(): Promise<string | undefined> {
       body: JSON.stringify({ token }),
     });
     const { phone, problem } = (await answer.json()) as { phone?: string; problem?: string };
-    if (phone === undefined) return device === '' ? `Not let in: ${problem}. Ask for a new code.` : undefined;
+    if (phone === undefined) return device === '' ? `Not connected: ${problem}. Ask for a new code.` : undefined;
     device = phone;
     localStorage.setItem(KEPT + location.pathname, phone);
   } catch {

@@ -28,7 +28,7 @@ function draw(): void {
   if (!root) return;
   const focused = document.activeElement?.getAttribute('data-does');
   const link = refused
-    ? 'Not let in any more. Ask for a new code.'
+    ? 'No longer connected. Ask for a new code.'
     : there
       ? said
       : 'The machine that leads the class does not answer; trying again.';

@@ -32,20 +32,20 @@ export function DevicesPanel({ store, devices }: { store: DayStore; devices: Dev
         Phone and second screen{' '}
         {open && (
           <span class="quiet">
-            {open.phones} let in, open at {open.hosts.join(' and ')}
+            {open.phones} connected, open at {open.hosts.join(' and ')}
           </span>
         )}
       </summary>
       <p class="buttons">
         <button type="button" onClick={() => invite('lead', 'a phone')}>
-          Let a phone in
+          Connect a phone
         </button>
         <button type="button" onClick={() => invite('room', 'a screen')}>
-          Let a screen in
+          Connect a screen
         </button>
         {open && (
           <button type="button" onClick={() => void attempt(() => devices.close())}>
-            Let nobody in any more
+            Disconnect all
           </button>
         )}
       </p>

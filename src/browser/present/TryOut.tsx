@@ -96,7 +96,7 @@ function Found({ found }: { found: FitInWords }) {
     ['These cannot all hold', found.conflict],
     ['Left out', found.left],
     ['Groups and stations', found.turns],
-    [found.fits ? 'What would win time' : 'Ways out, best first', found.ways],
+    [found.fits ? 'What would save time' : 'Ways out, best first', found.ways],
   ] as const;
   return (
     <>

@@ -78,7 +78,7 @@ export function printFit(fit: ClassFit): string {
     ...runSheetRows(fit),
     ...section('Left out', leftLines(fit)),
     ...section('Groups and stations', turnLines(fit)),
-    ...section(fit.fits ? 'What would win time' : 'Ways out, best first', adviceLines(fit)),
+    ...section(fit.fits ? 'What would save time' : 'Ways out, best first', adviceLines(fit)),
     ...section('What the edits would have to lose for nothing to be dropped', trimLines(fit)),
     ...riskLines(fit, risk),
   ].join('\n');
