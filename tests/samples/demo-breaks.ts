@@ -631,6 +631,12 @@ export const BREAKS: readonly Break[] = [
     to: 'Go to 50 newton metres. Wipe the seat of the carrier',
   },
   {
+    rule: 'text-not-read',
+    file: CHAIN,
+    from: '### Fit the rear sprocket',
+    to: `${'*so '.repeat(401)}\n\n### Fit the rear sprocket`,
+  },
+  {
     rule: 'text-not-searched',
     file: CHAIN,
     from: 'Wipe the seat of the carrier',
