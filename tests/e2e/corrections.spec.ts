@@ -22,7 +22,9 @@ test.afterAll(async () => {
   await rm(folder, { recursive: true, force: true });
 });
 
-test('a changed spec shows up as correction, feed entry, handout line and card over the picture', async ({ page }) => {
+test('a changed spec shows up as correction, feed entry, handout line and card over the picture', {
+  tag: '@long',
+}, async ({ page }) => {
   const content = join(folder, 'content');
   await cp(join(HOME, 'content'), content, { recursive: true });
   const table = join(content, 'specs/tarn-420.yaml');

@@ -49,7 +49,7 @@ test.afterAll(async () => {
   await discard(content);
 });
 
-test('a phone logs the shoot, also without a network, and the log becomes the first cues', async ({
+test('a phone logs the shoot, also without a network, and the log becomes the first cues', { tag: '@long' }, async ({
   page,
   browser,
 }) => {

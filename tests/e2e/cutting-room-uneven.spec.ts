@@ -38,9 +38,9 @@ test.afterAll(async () => {
   await discard(content);
 });
 
-test('stepping through what a phone wrote shows each picture once, at its time, and a cue lies on one', async ({
-  page,
-}) => {
+test('stepping through what a phone wrote shows each picture once, at its time, and a cue lies on one', {
+  tag: '@long',
+}, async ({ page }) => {
   await page.goto(`${room.address}cutting-room/phone/`);
   await expect(page.locator('.strip .over')).toBeVisible();
   const clock = page.locator('.clocks dd').first();

@@ -273,7 +273,9 @@ test('a server and a browser that are both killed lose nothing that the browser 
   await discard(profile);
 });
 
-test('on a full disk the page says so, keeps the work, and saves it once there is room', async ({ page }) => {
+test('on a full disk the page says so, keeps the work, and saves it once there is room', { tag: '@long' }, async ({
+  page,
+}) => {
   test.skip(!mayMount(), 'this user may not mount a small disk; tests/node/files holds the same with a fault let in');
   const before = await read('lessons/pads.mdx');
   const disk = mountSmallDisk(join(content, 'lessons'));
@@ -316,7 +318,7 @@ test('keys are shown, can be changed, and refuse what belongs to the browser', a
   await keys(page, 'Escape');
 });
 
-test('nothing on the page keeps anyone out', async ({ page }) => {
+test('nothing on the page keeps anyone out', { tag: '@long' }, async ({ page }) => {
   await open(page);
   await expect(page.locator('.entry').first()).toBeVisible();
   const told = async (axe: AxeBuilder) =>

@@ -29,10 +29,10 @@ test('a former value stands under its row, closed, and says until when it held a
 
 for (const colorScheme of ['light', 'dark'] as const)
   test(`opened, former values pass axe and no page grows wider, ${colorScheme}`, {
-    tag: colorScheme === 'dark' ? '@long' : '@quick',
+    tag: '@long',
   }, async ({ page }) => {
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-    for (const width of colorScheme === 'dark' ? [390, 1280, 1920] : [390]) {
+    for (const width of [390, 1280, 1920]) {
       await page.setViewportSize({ width, height: 900 });
       await page.goto('specs/tarn-420/');
       for (const summary of await page.locator('.former summary').all()) await summary.click();
@@ -54,7 +54,9 @@ test('on paper it is open and struck through', async ({ page }) => {
   expect(await seen()).toBe(true);
 });
 
-test('with a machine named, former values of other machines are hidden with their rows', async ({ page }) => {
+test('with a machine named, former values of other machines are hidden with their rows', { tag: '@long' }, async ({
+  page,
+}) => {
   const year = page.getByRole('form', { name: 'My machine' }).getByLabel('Year');
   await page.goto('specs/tarn-420/');
   const axle = former(page, 'Rear axle nut');

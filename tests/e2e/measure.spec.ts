@@ -103,7 +103,9 @@ test('a date code is read as 49 CFR 574.5 lays it down', async ({ page }) => {
   }
 });
 
-test('the cards and the machine are worked by keyboard alone, and axe finds nothing in any state', async ({ page }) => {
+test('the cards and the machine are worked by keyboard alone, and axe finds nothing in any state', {
+  tag: '@long',
+}, async ({ page }) => {
   await page.goto('measure/');
   await axeIsClean(page);
   await tabTo(page, 'What');

@@ -73,7 +73,7 @@ test('the run sheet, its picture and its table say the same, in order', async ({
 });
 
 for (const paper of PAPERS)
-  test(`${paper}: no barrier found, nothing wider than a phone`, async ({ page }) => {
+  test(`${paper}: no barrier found, nothing wider than a phone`, { tag: '@long' }, async ({ page }) => {
     await open(page, paper);
     const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
     expect(found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
