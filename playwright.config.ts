@@ -1,7 +1,8 @@
 import { defineConfig, devices } from '@playwright/test';
-import { findChromium } from './src/node/programs/index.ts';
+import { findChromium, onPath } from './src/node/programs/index.ts';
+import { WINDOWLESS } from './tests/support/second-readers.ts';
 
-const executablePath = await findChromium(process.env);
+const executablePath = (await onPath([WINDOWLESS], process.env)) ?? (await findChromium(process.env));
 const args = ['--no-sandbox', '--disable-gpu', '--disable-background-networking'];
 /** What plays and is timed. */
 const FILM = /(player|newcomer|player-anywhere|keyboard|cutting-room|cutting-room-\w+)\.spec\.ts/;

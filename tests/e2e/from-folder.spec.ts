@@ -61,6 +61,8 @@ test('opened from a folder: play, captions, chapters, search, my machine, measur
     await page.locator('.vjs-play-control').focus();
     await page.keyboard.press('n');
     await expect(page.locator('[aria-current=step]')).toContainText('Measure the chain');
+    // Only once they are there can captions be switched on.
+    await expect(page.locator('.vjs-subs-caps-button li.vjs-menu-item').nth(1)).toBeAttached();
     await page.keyboard.press('c');
     await expect(page.locator('.vjs-text-track-display')).not.toBeEmpty();
     expect(await page.locator('.vjs-chapters-button li.vjs-menu-item').count()).toBe(5);
