@@ -218,6 +218,24 @@ test('a file that fails stops it, with the reason', async () => {
   expect([told, media.paused, media.error?.why]).toEqual([['pause', 'error'], true, 'file']);
 });
 
+// The picture is looked at so many milliseconds after it was asked for, and is at a second of its file by then.
+test.each([
+  ['playing, as far on as the page is late', true, 3000, 12.9, undefined],
+  ['playing, further on than that', true, 3000, 14, 'server'],
+  ['playing, before the place', true, 3000, 9.4, 'server'],
+  ['standing still, where it was sent', false, 3000, 10.4, undefined],
+  ['standing still, anywhere else', false, 3000, 12.9, 'server'],
+] as const)('a picture that is looked at late: %s', async (_, playing, late, at, why) => {
+  await playFrom(2);
+  if (!playing) media.pause();
+  media.currentTime = 10;
+  await settle();
+  vi.advanceTimersByTime(late);
+  onAir().reach(at);
+  await arrive();
+  expect(media.error?.why).toBe(why);
+});
+
 test('disposed of, it rings no timer and hears nothing more', async () => {
   await playFrom(18);
   const before = onAir();
