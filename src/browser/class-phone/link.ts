@@ -1,3 +1,5 @@
+import { linesOf } from '../page/lines.ts';
+
 const KEPT = 'liftside-class-device';
 const AGAIN_MS = 1000;
 /** A link that has said nothing for so long is gone, ms: the server says something every ten seconds. */
@@ -68,17 +70,12 @@ export async function follow<T>(
       let silent = setTimeout(() => ended.abort(), SILENT_MS);
       const answer = await fetch('/now/', { headers: { 'x-liftside-phone': device }, signal: ended.signal });
       refused = answer.status === 401;
-      const reader = answer.ok ? answer.body?.getReader() : undefined;
-      if (!reader) throw new TypeError('nothing to be heard');
+      if (!answer.ok || !answer.body) throw new TypeError('nothing to be heard');
       state(true, false);
-      const decoder = new TextDecoder();
-      let rest = '';
-      for (let part = await reader.read(); !part.done; part = await reader.read()) {
+      for await (const lines of linesOf(answer.body)) {
         clearTimeout(silent);
         silent = setTimeout(() => ended.abort(), SILENT_MS);
-        const lines = (rest + decoder.decode(part.value, { stream: true })).split('\n');
-        rest = lines.pop() ?? '';
-        for (const line of lines.filter((each) => each !== '')) hear(JSON.parse(line) as T);
+        for (const line of lines) hear(JSON.parse(line) as T);
       }
     } catch {
       // Said below.

@@ -1,4 +1,5 @@
-import type { FileFacts } from '../../core/model/index.ts';
+import { encodePath, type FileFacts } from '../../core/model/index.ts';
+import { linesOf } from '../page/lines.ts';
 
 /** What the page was handed when it was opened. */
 export interface DeskData {
@@ -20,6 +21,15 @@ export interface Change {
   readonly file: string;
   readonly was: string | null;
   readonly text: string;
+}
+
+/** What is shown for as long as phones can get in. */
+export interface OpenToPhones {
+  /** With port, as in a web address. */
+  readonly hosts: readonly string[];
+  readonly phones: number;
+  /** Milliseconds since 1970. */
+  readonly until: number;
 }
 
 /** What the local server said no to. */
@@ -74,7 +84,7 @@ export class Api {
 
   /** Address of a file in the content folder, for an element that fetches it itself. */
   media(file: string): string {
-    return `${this.#root}media/${file.split('/').map(encodeURIComponent).join('/')}?token=${this.#token}`;
+    return `${this.#root}media/${encodePath(file)}?token=${this.#token}`;
   }
 
   /** Hands over each piece of news until the signal is aborted; connects again when the server comes back. */
@@ -84,15 +94,9 @@ export class Api {
         const listen = () => fetch(`${this.#root}events/`, { headers: { 'x-liftside-token': this.#token }, signal });
         let answer = await listen();
         if (answer.status === 401 && (await this.#renew())) answer = await listen();
-        const reader = answer.ok ? answer.body?.pipeThrough(new TextDecoderStream()).getReader() : undefined;
-        if (!reader) throw new TypeError('no news to be had');
+        if (!answer.ok || !answer.body) throw new TypeError('no news to be had');
         state(true);
-        let rest = '';
-        for (let part = await reader.read(); !part.done; part = await reader.read()) {
-          const lines = (rest + part.value).split('\n');
-          rest = lines.pop() ?? '';
-          for (const line of lines.filter((l) => l !== '')) hear(JSON.parse(line));
-        }
+        for await (const lines of linesOf(answer.body)) for (const line of lines) hear(JSON.parse(line));
       } catch {
         if (signal.aborted) return;
       }

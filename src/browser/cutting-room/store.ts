@@ -23,7 +23,7 @@ import {
 } from '../../core/edit/index.ts';
 import type { Diagnostic } from '../../core/model/index.ts';
 import type { Ticks } from '../../core/time/index.ts';
-import type { Api, Change, Opened } from './api.ts';
+import type { Api, Change, Opened, OpenToPhones } from './api.ts';
 import type { Budget } from './check-worker.ts';
 import type { Journal } from './journal.ts';
 import { Saver } from './saver.ts';
@@ -38,15 +38,6 @@ export interface Pointed {
 }
 
 const KEYS = 'liftside-cutting-room-keys';
-
-/** What is shown for as long as phones can get in. */
-export interface OpenToPhones {
-  /** With port, as in a web address. */
-  readonly hosts: readonly string[];
-  readonly phones: number;
-  /** Milliseconds since 1970. */
-  readonly until: number;
-}
 
 /** Everything the page shows and does, apart from pixels. */
 export class Store {

@@ -1,5 +1,4 @@
-import type { LessonData } from './lesson-data.ts';
-import { partAt } from './lesson-data.ts';
+import { type LessonData, partAt } from './lesson-data.ts';
 
 /** What is seen of the programme at a place of the rule: its step, and a small picture. */
 export interface SeekPicture {

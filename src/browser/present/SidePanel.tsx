@@ -2,6 +2,7 @@
 import { clockOf, yearsKnown } from '../../core/day/index.ts';
 import type { DayStore } from './day-store.ts';
 import type { LeadDoes } from './lead-keys.ts';
+import { endsWords } from './words.ts';
 
 /** Ways out, people, questions and kit. */
 export function SidePanel({ store, does }: { store: DayStore; does: (what: LeadDoes) => void }) {
@@ -38,7 +39,7 @@ function Ways({ store, does }: { store: DayStore; does: (what: LeadDoes) => void
               <kbd>{place + 1}</kbd>
               <span class="what">{way.text}</span>
               <span class="outcome">
-                ends {clockOf(store.sheet, way.end)}, {Math.round(way.chance * 100)} % in time
+                {endsWords(clockOf(store.sheet, way.end), way.chance)}
                 {way.worthLost > 0
                   ? `, loses ${way.worthLost} worth`
                   : way.worthLost < 0

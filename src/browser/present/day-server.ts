@@ -1,5 +1,6 @@
 import type { DayEvent, DaySheet } from '../../core/day/index.ts';
 import type { FitInWords } from '../../core/fit/index.ts';
+import { type Api, Refused } from '../cutting-room/api.ts';
 import type { Trial } from './trial.ts';
 
 /** What the page was handed when it was opened. */
@@ -16,68 +17,57 @@ export interface DayOpened {
   readonly wall: number;
 }
 
-/** The local server, as the page of a class day reaches it. */
+/** The local server, as the page of a class day reaches it. Whatever it refuses is thrown in words. */
 export class DayServer {
-  readonly #data: DayDeskData;
-  #token: string;
+  readonly #api: Api;
+  readonly #class: string;
 
-  constructor(data: DayDeskData) {
-    this.#data = data;
-    this.#token = data.token;
+  constructor(api: Api, of: string) {
+    this.#api = api;
+    this.#class = of;
   }
 
   open(): Promise<DayOpened> {
-    return this.#ask<DayOpened>(`?class=${this.#data.class}`);
+    return this.#get('');
   }
 
   async time(): Promise<number | null> {
-    return (await this.#ask<{ at: number | null }>(`time/?class=${this.#data.class}`)).at;
+    return (await this.#get<{ at: number | null }>('time/')).at;
   }
 
   /** @throws when they are not on the server's disk */
   send(events: readonly DayEvent[]): Promise<{ at: number; notices: readonly string[] }> {
-    return this.#ask('events/', { class: this.#data.class, events });
+    return this.#post('events/', { events });
   }
 
   afresh(): Promise<unknown> {
-    return this.#ask('afresh/', { class: this.#data.class });
+    return this.#post('afresh/', {});
   }
 
   /** The class fitted with changes that nobody has written. @throws in words where one of them cannot be */
   tryOut(trial: Trial): Promise<FitInWords> {
-    return this.#ask('try/', { class: this.#data.class, ...trial });
+    return this.#post('try/', trial);
   }
 
   /** Writes what was tried into the class file. */
   keepTrial(trial: Trial): Promise<{ kept: string }> {
-    return this.#ask('keep/', { class: this.#data.class, ...trial });
+    return this.#post('keep/', trial);
   }
 
-  async #ask<T>(path: string, body?: unknown): Promise<T> {
-    const send = () =>
-      fetch(`${this.#data.base}cutting-room/api/day/${path}`, {
-        headers: {
-          'x-liftside-token': this.#token,
-          ...(body === undefined ? {} : { 'content-type': 'application/json' }),
-        },
-        ...(body === undefined ? {} : { method: 'POST', body: JSON.stringify(body) }),
-      });
-    let answer = await send();
-    if (answer.status === 401 && (await this.#renew())) answer = await send();
-    const value: unknown = await answer.json();
-    if (answer.ok) return value as T;
-    const { problem = answer.statusText, help } = value as { problem?: string; help?: string };
-    throw new Error(help === undefined ? problem : `${problem}; ${help}`);
+  #get<T>(path: string): Promise<T> {
+    return inWords(this.#api.get<T>(`day/${path}?class=${this.#class}`));
   }
 
-  /** Liftside was started anew under this page: the page's own address hands out the token of the new start. */
-  async #renew(): Promise<boolean> {
-    const page = await fetch(`${this.#data.base}classes/${this.#data.class}/present/`);
-    if (!page.ok) return false;
-    const parts = new DOMParser().parseFromString(await page.text(), 'text/html');
-    const data: unknown = JSON.parse(parts.querySelector('#desk')?.textContent ?? 'null');
-    if (typeof data !== 'object' || data === null || !('token' in data) || typeof data.token !== 'string') return false;
-    this.#token = data.token;
-    return true;
+  #post<T>(path: string, body: object): Promise<T> {
+    return inWords(this.#api.post<T>(`day/${path}`, { class: this.#class, ...body }));
+  }
+}
+
+async function inWords<T>(answer: Promise<T>): Promise<T> {
+  try {
+    return await answer;
+  } catch (error) {
+    if (error instanceof Refused && error.help !== '') throw new Error(`${error.message}; ${error.help}`);
+    throw error;
   }
 }

@@ -14,10 +14,10 @@ import {
   outlookOf,
   type Way,
 } from '../../core/day/index.ts';
+import type { OpenToPhones } from '../cutting-room/api.ts';
 import { newId } from '../page/new-id.ts';
 import type { AdviceOrder, Advised } from './advice-worker.ts';
 import type { Ticker } from './class-ticker.ts';
-import type { OpenToDevices } from './open-to-devices.ts';
 import { MIDDLE } from './pointing.ts';
 import type { Pointing, RoomView } from './room-channel.ts';
 
@@ -48,7 +48,7 @@ export class DayStore {
   readonly roomOpen = signal(false);
   readonly roomRefused = signal(false);
   /** Devices on the shop's network that can get in; nothing where none can. */
-  readonly devices = signal<OpenToDevices | null>(null);
+  readonly devices = signal<OpenToPhones | null>(null);
   /** What is pointed at, and in which showing of a clip: another picture has other things to point at. */
   readonly pointed = signal<(Pointing & { readonly start: number }) | undefined>(undefined);
   readonly #outside: DayOutside;

@@ -1,16 +1,14 @@
-import { Api } from '../cutting-room/api.ts';
-import type { DayDeskData } from './day-server.ts';
+import type { Api, OpenToPhones } from '../cutting-room/api.ts';
 import type { DayStore } from './day-store.ts';
 import { LEAD_KEYS, type LeadDoes } from './lead-keys.ts';
 import { leadView } from './lead-view.ts';
-import type { OpenToDevices } from './open-to-devices.ts';
 import type { RoomWord } from './room-channel.ts';
 
 /** How a device gets in. */
 export interface DeviceInvitation {
   readonly url: string;
   readonly minutes: number;
-  readonly open: OpenToDevices | null;
+  readonly open: OpenToPhones | null;
 }
 
 /** So many presses are remembered: one that comes twice is acted on once. */
@@ -19,13 +17,13 @@ const REMEMBERED = 200;
 interface Heard {
   readonly does: (what: LeadDoes) => void;
   readonly hear: (word: RoomWord | { readonly kind: 'hello' }) => void;
-  readonly phones: (open: OpenToDevices | null) => void;
+  readonly phones: (open: OpenToPhones | null) => void;
 }
 
 /** Devices on the shop's network: what they are shown, and what they say. */
 export class Devices {
   readonly #api: Api;
-  readonly #data: DayDeskData;
+  readonly #class: string;
   readonly #store: DayStore;
   readonly #seen: string[] = [];
   #open = false;
@@ -33,16 +31,15 @@ export class Devices {
   #filmsGiven = false;
   #busy = false;
 
-  constructor(data: DayDeskData, store: DayStore) {
-    const { token, base } = data;
-    this.#api = new Api({ token, base, page: `${base}classes/${data.class}/present/` });
-    this.#data = data;
+  constructor(api: Api, of: string, store: DayStore) {
+    this.#api = api;
+    this.#class = of;
     this.#store = store;
   }
 
   /** Lets one more device in: `lead` a helper's phone, `room` a screen. */
   async invite(as: 'lead' | 'room'): Promise<DeviceInvitation> {
-    return this.#api.post<DeviceInvitation>('phone/open/', { class: this.#data.class, as });
+    return this.#api.post<DeviceInvitation>('phone/open/', { class: this.#class, as });
   }
 
   async close(): Promise<void> {
@@ -52,14 +49,14 @@ export class Devices {
   /** Listens to what devices say. */
   listen(heard: Heard): void {
     const look = async () => {
-      const { open } = await this.#api.get<{ open: OpenToDevices | null }>('phones/');
+      const { open } = await this.#api.get<{ open: OpenToPhones | null }>('phones/');
       this.#open = open !== null;
       heard.phones(open);
     };
     const hear = (news: unknown) => {
       if (typeof news !== 'object' || news === null || !('kind' in news)) return;
       if (news.kind === 'phones') void look().catch(() => undefined);
-      if (!('class' in news) || news.class !== this.#data.class) return;
+      if (!('class' in news) || news.class !== this.#class) return;
       if (news.kind === 'press' && 'press' in news) this.#press(news.press as Pressed, heard.does);
       if (news.kind === 'room-word' && 'word' in news) heard.hear(news.word as RoomWord);
     };
@@ -88,7 +85,7 @@ export class Devices {
     this.#busy = true;
     try {
       const films = this.#filmsGiven ? {} : { films: this.#store.sheet.films };
-      await this.#api.post('day/show/', { class: this.#data.class, ...shown, ...films });
+      await this.#api.post('day/show/', { class: this.#class, ...shown, ...films });
       this.#told = text;
       this.#filmsGiven = true;
     } catch {

@@ -1,6 +1,6 @@
 import { clockOf } from '../../core/day/index.ts';
 import type { DayStore } from './day-store.ts';
-import { behindWords, stretch } from './words.ts';
+import { behindWords, endsWords, stretch } from './words.ts';
 
 /** What a helper's phone shows: words only, made by the window of the one who leads. */
 export interface LeadView {
@@ -44,7 +44,7 @@ export function leadView(store: DayStore): LeadView {
     title: on ? (block?.title ?? '') : state.phase === 'over' ? 'The class is over' : sheet.shopClass.title,
     left: left === null ? '' : left < 0 ? `${stretch(-left)} over its time` : `${stretch(left)} left`,
     behind: on ? behindWords(outlook.behind) : '',
-    ends: on ? `ends about ${clockOf(sheet, outlook.end.expected)}, ${Math.round(outlook.chance * 100)} % in time` : '',
+    ends: on ? endsWords(`about ${clockOf(sheet, outlook.end.expected)}`, outlook.chance) : '',
     late: on && outlook.off === 'late',
     note: [own?.who, own?.bay, own?.note].filter(Boolean).join(' · '),
     next: next && starts !== undefined ? `${clockOf(sheet, starts)} ${next.title}` : '',
@@ -55,7 +55,7 @@ export function leadView(store: DayStore): LeadView {
     dark: state.screen.dark,
     ways: store.ways.value.map(({ text, end, chance, asks }, place) => ({
       text,
-      outcome: `ends ${clockOf(sheet, end)}, ${Math.round(chance * 100)} % in time`,
+      outcome: endsWords(clockOf(sheet, end), chance),
       asks: asks === undefined ? '' : `${store.asked.value === place ? 'Press again' : 'Asks first'}: ${asks}`,
     })),
     undo: state.changed.at(-1)?.text ?? '',

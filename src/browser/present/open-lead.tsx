@@ -3,6 +3,7 @@ import '../cutting-room/policy.ts';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { type DayEvent, drawCourse } from '../../core/day/index.ts';
+import { Api } from '../cutting-room/api.ts';
 import { classTicker } from './class-ticker.ts';
 import { DayMemory } from './day-memory.ts';
 import { type DayDeskData, DayServer } from './day-server.ts';
@@ -33,7 +34,9 @@ async function start(): Promise<void> {
 async function open(place: Element, data: DayDeskData): Promise<void> {
   const asked = new URL(location.href).searchParams.get('rehearse');
   const rehearsal = asked === null ? undefined : Math.min(60, Math.max(1, Number(asked) || 20));
-  const server = new DayServer(data);
+  const { token, base } = data;
+  const api = new Api({ token, base, page: `${base}classes/${data.class}/present/` });
+  const server = new DayServer(api, data.class);
   const memory = await DayMemory.open(data.class);
   const opened = await server.open();
   const ticker = classTicker(rehearsal);
@@ -122,7 +125,7 @@ async function open(place: Element, data: DayDeskData): Promise<void> {
   channel.postMessage({ kind: 'films', films: store.sheet.films });
 
   const does = (what: LeadDoes) => act(store, what);
-  const devices = new Devices(data, store);
+  const devices = new Devices(api, data.class, store);
   devices.listen({
     does,
     hear,

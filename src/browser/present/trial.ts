@@ -1,11 +1,7 @@
-/** Changes to try on a class, as the command line takes them. */
-export interface Trial {
-  readonly attendees?: string;
-  readonly slot?: string;
-  readonly without: readonly string[];
-  readonly with: readonly string[];
-  readonly at: readonly string[];
-}
+import type { WhatIf } from '../../core/fit/index.ts';
+
+/** Changes to try on a class, as the command line takes them; every list is there. */
+export type Trial = WhatIf & Required<Pick<WhatIf, 'without' | 'with' | 'at'>>;
 
 /** The part of a form's name that says which of its fields it is: `way look`, `at soup`. */
 const FIELD = /^(way|at) (.+)$/;

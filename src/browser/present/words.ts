@@ -19,3 +19,8 @@ export function stretch(seconds: number): string {
   const whole = Math.round(Math.abs(seconds));
   return `${seconds < -0.5 ? '−' : ''}${Math.floor(whole / 60)}:${twoDigits(whole % 60)}`;
 }
+
+/** When a class ends and how likely in time, from a clock time in words such as `about 12:04`. */
+export function endsWords(end: string, chance: number): string {
+  return `ends ${end}, ${Math.round(chance * 100)} % in time`;
+}

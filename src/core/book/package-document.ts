@@ -1,4 +1,5 @@
-import { xml } from '../school/index.ts';
+import { encodePath } from '../model/index.ts';
+import { escapeXml } from '../pages/index.ts';
 import type { BookDocument } from './lesson-documents.ts';
 import { documentOf } from './xhtml.ts';
 
@@ -50,7 +51,7 @@ export function titlePage({ title, shop, language, made, invented }: BookAbout):
   const notice = invented
     ? '<div class="signal warning"><p class="word">Invented values</p><p>This shop, its machine and its figures do not exist. Do not work from these values.</p></div>'
     : '';
-  const text = `<section epub:type="titlepage"><h1>${xml(title)}</h1><p>${xml(shop)}</p>${notice}<p>As of ${made}. Values may have been corrected since: ask the shop, or look at its site.</p></section>`;
+  const text = `<section epub:type="titlepage"><h1>${escapeXml(title)}</h1><p>${escapeXml(shop)}</p>${notice}<p>As of ${made}. Values may have been corrected since: ask the shop, or look at its site.</p></section>`;
   return { name: 'title.xhtml', title, text: documentOf(title, language, text), places: [] };
 }
 
@@ -58,9 +59,9 @@ export function titlePage({ title, shop, language, made, invented }: BookAbout):
 export function navigation({ title, language }: BookAbout, documents: readonly BookDocument[]): string {
   const lines = documents.map(({ name, title: heading, places }) => {
     const inside = places
-      .map((place) => `<li><a href="${name}#${xml(place.id)}">${xml(place.title)}</a></li>`)
+      .map((place) => `<li><a href="${name}#${escapeXml(place.id)}">${escapeXml(place.title)}</a></li>`)
       .join('');
-    return `<li><a href="${name}">${xml(heading)}</a>${inside === '' ? '' : `<ol>${inside}</ol>`}</li>`;
+    return `<li><a href="${name}">${escapeXml(heading)}</a>${inside === '' ? '' : `<ol>${inside}</ol>`}</li>`;
   });
   return documentOf(
     title,
@@ -107,19 +108,19 @@ export function packageDocument(
   const items = listed.map((path) => {
     const type = TYPES[/\.([a-z0-9]+)$/i.exec(path)?.[1]?.toLowerCase() ?? ''] ?? 'application/octet-stream';
     const nav = path === `${BOOK_FOLDER}/contents.xhtml` ? ' properties="nav"' : '';
-    const href = path.split('/').map(encodeURIComponent).join('/');
-    return `    <item id="${idOf.get(path)}" href="${xml(href)}" media-type="${type}"${nav}/>`;
+    const href = encodePath(path);
+    return `    <item id="${idOf.get(path)}" href="${escapeXml(href)}" media-type="${type}"${nav}/>`;
   });
   const spine = ['title.xhtml', 'contents.xhtml', ...documents.map(({ name }) => name)];
   const read = [...new Set(spine)].map((name) => `    <itemref idref="${idOf.get(`${BOOK_FOLDER}/${name}`)}"/>`);
   const pictures = listed.some(isBookPicture);
   return `<?xml version="1.0" encoding="UTF-8"?>
-<package xmlns="http://www.idpf.org/2007/opf" version="3.0" unique-identifier="id" xml:lang="${xml(language)}">
+<package xmlns="http://www.idpf.org/2007/opf" version="3.0" unique-identifier="id" xml:lang="${escapeXml(language)}">
   <metadata xmlns:dc="http://purl.org/dc/elements/1.1/">
-    <dc:identifier id="id">${xml(identifier)}</dc:identifier>
-    <dc:title>${xml(title)}</dc:title>
-    <dc:language>${xml(language)}</dc:language>
-    <dc:creator>${xml(shop)}</dc:creator>
+    <dc:identifier id="id">${escapeXml(identifier)}</dc:identifier>
+    <dc:title>${escapeXml(title)}</dc:title>
+    <dc:language>${escapeXml(language)}</dc:language>
+    <dc:creator>${escapeXml(shop)}</dc:creator>
     <meta property="dcterms:modified">${made}T00:00:00Z</meta>
     <meta property="schema:accessMode">textual</meta>
 ${pictures ? '    <meta property="schema:accessMode">visual</meta>\n' : ''}    <meta property="schema:accessModeSufficient">textual</meta>

@@ -1,5 +1,5 @@
 import { type DefaultTreeAdapterTypes, parseFragment } from 'parse5';
-import { xml } from '../school/index.ts';
+import { escapeXml } from '../pages/index.ts';
 
 type Node = DefaultTreeAdapterTypes.ChildNode;
 type Element = DefaultTreeAdapterTypes.Element;
@@ -26,13 +26,13 @@ export function xhtmlOf(html: string, ways: Ways): string {
 const DROPPED = new Set(['loading', 'align']);
 
 function write(node: Node, ways: Ways): string {
-  if (node.nodeName === '#text' && 'value' in node) return xml(node.value);
+  if (node.nodeName === '#text' && 'value' in node) return escapeXml(node.value);
   if (!('tagName' in node)) return '';
   const attributes = new Map(node.attrs.map(({ name, value }) => [name, value]));
   const children = () => node.childNodes.map((child) => write(child, ways)).join('');
   if (node.tagName === 'img') {
     const src = ways.picture(attributes.get('src') ?? '');
-    if (src === undefined) return `<em>${xml(attributes.get('alt') ?? '')}</em>`;
+    if (src === undefined) return `<em>${escapeXml(attributes.get('alt') ?? '')}</em>`;
     attributes.set('src', src);
     attributes.set('alt', attributes.get('alt') ?? '');
   }
@@ -45,7 +45,7 @@ function write(node: Node, ways: Ways): string {
   if (align !== undefined) attributes.set('class', `align-${align}`);
   const written = [...attributes]
     .filter(([name]) => !DROPPED.has(name))
-    .map(([name, value]) => ` ${name}="${xml(value)}"`);
+    .map(([name, value]) => ` ${name}="${escapeXml(value)}"`);
   // A paragraph that was ended early leaves an empty one behind.
   if (node.tagName === 'p' && node.childNodes.every(isBlank)) return '';
   return isVoid(node)
@@ -66,9 +66,9 @@ function isVoid({ tagName }: Element): boolean {
 export function documentOf(title: string, language: string, body: string): string {
   return `<?xml version="1.0" encoding="UTF-8"?>
 <!DOCTYPE html>
-<html xmlns="http://www.w3.org/1999/xhtml" xmlns:epub="http://www.idpf.org/2007/ops" lang="${xml(language)}" xml:lang="${xml(language)}">
+<html xmlns="http://www.w3.org/1999/xhtml" xmlns:epub="http://www.idpf.org/2007/ops" lang="${escapeXml(language)}" xml:lang="${escapeXml(language)}">
 <head>
-<title>${xml(title)}</title>
+<title>${escapeXml(title)}</title>
 <link rel="stylesheet" type="text/css" href="book.css"/>
 </head>
 <body>

@@ -1,5 +1,5 @@
 import type { Log, ReportingDescriptor, Result } from 'sarif';
-import type { Diagnostic, Place, Severity } from '../model/index.ts';
+import { type Diagnostic, encodePath, type Place, type Severity } from '../model/index.ts';
 
 const LEVEL: Readonly<Record<Severity, Result.level>> = { error: 'error', warning: 'warning', info: 'note' };
 
@@ -52,7 +52,7 @@ function relatedLocations({ see, also = [] }: Diagnostic): Pick<Result, 'related
 function location({ file, start, end }: Place) {
   return {
     physicalLocation: {
-      artifactLocation: { uri: file.split('/').map(encodeURIComponent).join('/'), uriBaseId: 'CONTENT' },
+      artifactLocation: { uri: encodePath(file), uriBaseId: 'CONTENT' },
       region: { startLine: start.line, startColumn: start.column, endLine: end.line, endColumn: end.column },
     },
   };

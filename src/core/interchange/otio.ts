@@ -1,4 +1,4 @@
-import type { Recording } from '../model/index.ts';
+import { encodePath, type Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
 import { type FrameRate, ok, type Parsed, parseTimecode } from '../time/index.ts';
 import {
@@ -100,7 +100,7 @@ function clip(recording: Recording, event: CutEvent, rate: FrameRate, marks: rea
         metadata: {},
         available_range: span(label, frames, rate),
         available_image_bounds: null,
-        target_url: file.file.split('/').map(encodeURIComponent).join('/'),
+        target_url: encodePath(file.file),
       },
     },
   };

@@ -1,6 +1,7 @@
 export type { Body, ElementNode } from './body.ts';
+export { classStart } from './class-start.ts';
 export type { Diagnostic, Fix, Severity } from './diagnostic.ts';
-export { outsideReason } from './inside.ts';
+export { encodePath, outsideReason } from './inside.ts';
 export { MARKDOWN_TAGS, PLAIN_HTML, plainElement } from './markup.ts';
 export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';
 export { PLACEHOLDER } from './placeholder.ts';

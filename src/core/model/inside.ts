@@ -19,3 +19,8 @@ export function outsideReason(name: string): string | undefined {
   if (parts.some((part) => part.startsWith('.'))) return 'a name that begins with a dot is hidden';
   return undefined;
 }
+
+/** A path as a part of an address: each name by itself, so that the strokes between them stay (RFC 3986, 3.3). */
+export function encodePath(path: string): string {
+  return path.split('/').map(encodeURIComponent).join('/');
+}

@@ -1,4 +1,4 @@
-import type { Shop, ShopClass } from '../model/index.ts';
+import { classStart, type Shop, type ShopClass } from '../model/index.ts';
 import { listWords } from '../read/index.ts';
 import { classDate } from './class-date.ts';
 
@@ -37,7 +37,7 @@ export function classInCourse({ classes, info }: Shop, shopClass: ShopClass): Cl
   });
   const { course: title } = shopClass;
   const parts = (title === undefined ? [] : classes.filter(({ course }) => course === title))
-    .toSorted((a, b) => `${a.date} ${a.starts}`.localeCompare(`${b.date} ${b.starts}`))
+    .toSorted((a, b) => classStart(a).localeCompare(classStart(b)))
     .map(partOf);
   const presupposes = (shopClass.presupposes ?? [])
     .flatMap((id) => classes.filter((each) => each.id === id))

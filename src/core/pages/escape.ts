@@ -5,6 +5,13 @@ export function escapeHtml(text: string): string {
   return text.replace(/[&<>"']/g, (sign) => NAMED[sign] ?? sign);
 }
 
+/** Text of an XML 1.0 document; signs that it cannot hold (2.2, Char) are left out. */
+export function escapeXml(text: string): string {
+  return text
+    .replace(/[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu, '')
+    .replace(/[&<>"]/g, (sign) => NAMED[sign] ?? sign);
+}
+
 /** A value as JSON inside `<script type="application/json">`: no text in it can end the element or open a comment. */
 export function scriptJson(value: unknown): string {
   return JSON.stringify(value).replace(

@@ -3,7 +3,7 @@ export { type ClassHead, type ClassSheet, classPage, classSheet } from './class-
 export { DAY_PAPERS, dayPapers } from './class-papers.ts';
 export { type CorrectionNote, correctionNote } from './correction-note.ts';
 export { classInCourse } from './course-of.ts';
-export { cssString, escapeHtml, scriptJson } from './escape.ts';
+export { cssString, escapeHtml, escapeXml, scriptJson } from './escape.ts';
 export { findingsHtml, findingsPage } from './findings-html.ts';
 export { frontPage } from './front-page.ts';
 export { glossary } from './glossary.ts';

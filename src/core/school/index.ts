@@ -1,4 +1,4 @@
-export { type Course, cmi5Structure, scormManifest, xml } from './manifests.ts';
+export { type Course, cmi5Structure, scormManifest } from './manifests.ts';
 export {
   type Asked,
   askedOf,

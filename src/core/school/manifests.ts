@@ -1,3 +1,6 @@
+import { encodePath } from '../model/index.ts';
+import { escapeXml } from '../pages/index.ts';
+
 /** A lesson or class as a school's system lists it. */
 export interface Course {
   /** Letters, figures, dots and hyphens; begins with a letter. */
@@ -29,23 +32,23 @@ const MOST_TITLE = 200;
 export function scormManifest({ identifier, title, lessons }: Course, files: readonly string[]): string {
   const items = lessons.map(
     ({ id, title }) => `      <item identifier="item.${id}" identifierref="lesson.${id}">
-        <title>${xml(title.slice(0, MOST_TITLE))}</title>
+        <title>${escapeXml(title.slice(0, MOST_TITLE))}</title>
       </item>`,
   );
-  const file = (path: string) => `      <file href="${xml(path.split('/').map(encodeURIComponent).join('/'))}"/>`;
+  const file = (path: string) => `      <file href="${escapeXml(encodePath(path))}"/>`;
   const pages = new Set(lessons.map(({ page }) => page));
   const shared = files.filter((path) => !pages.has(path)).map(file);
   const resources = lessons.map(
     ({
       id,
       page,
-    }) => `    <resource identifier="lesson.${id}" type="webcontent" adlcp:scormtype="sco" href="${xml(page)}">
+    }) => `    <resource identifier="lesson.${id}" type="webcontent" adlcp:scormtype="sco" href="${escapeXml(page)}">
 ${file(page)}
       <dependency identifierref="shared"/>
     </resource>`,
   );
   return `<?xml version="1.0" encoding="UTF-8"?>
-<manifest identifier="${xml(identifier)}" version="1.0"
+<manifest identifier="${escapeXml(identifier)}" version="1.0"
   xmlns="http://www.imsproject.org/xsd/imscp_rootv1p1p2"
   xmlns:adlcp="http://www.adlnet.org/xsd/adlcp_rootv1p2"
   xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"
@@ -56,7 +59,7 @@ ${file(page)}
   </metadata>
   <organizations default="lessons">
     <organization identifier="lessons">
-      <title>${xml(title.slice(0, MOST_TITLE))}</title>
+      <title>${escapeXml(title.slice(0, MOST_TITLE))}</title>
 ${items.join('\n')}
     </organization>
   </organizations>
@@ -73,30 +76,21 @@ ${shared.join('\n')}
 /** `cmi5.xml`: cmi5 Quartz, 13.1 and 14.1. A lesson is satisfied when it is completed (13.1.4, moveOn). */
 export function cmi5Structure({ iri, title, description, language, lessons }: Course): string {
   const words = (name: string, text: string) =>
-    `    <${name}><langstring lang="${xml(language)}">${xml(text)}</langstring></${name}>`;
+    `    <${name}><langstring lang="${escapeXml(language)}">${escapeXml(text)}</langstring></${name}>`;
   const units = lessons.map(
-    (lesson) => `  <au id="${xml(lesson.iri)}" moveOn="Completed" launchMethod="AnyWindow">
+    (lesson) => `  <au id="${escapeXml(lesson.iri)}" moveOn="Completed" launchMethod="AnyWindow">
 ${words('title', lesson.title)}
 ${words('description', lesson.description)}
-    <url>${xml(lesson.page)}</url>
+    <url>${escapeXml(lesson.page)}</url>
   </au>`,
   );
   return `<?xml version="1.0" encoding="UTF-8"?>
 <courseStructure xmlns="https://w3id.org/xapi/profiles/cmi5/v1/CourseStructure.xsd">
-  <course id="${xml(iri)}">
+  <course id="${escapeXml(iri)}">
 ${words('title', title)}
 ${words('description', description)}
   </course>
 ${units.join('\n')}
 </courseStructure>
 `;
-}
-
-const ESCAPED: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
-
-/** Text of an XML 1.0 document; signs that it cannot hold (2.2, Char) are left out. */
-export function xml(text: string): string {
-  return text
-    .replace(/[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu, '')
-    .replace(/[&<>"]/g, (sign) => ESCAPED[sign] ?? sign);
 }

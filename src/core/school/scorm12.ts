@@ -1,3 +1,4 @@
+import { twoDigits } from '../time/index.ts';
 import { ReadingsTold, type ReadingTaken, type SchoolSession, type SchoolState } from './session.ts';
 
 /** The adapter that a school's system offers to a page: ADL, SCORM 1.2 Run-Time Environment, 3.3. */
@@ -21,7 +22,7 @@ const MOST_NAME = 255;
  */
 export function timespan(milliseconds: number): string {
   const hundredths = Math.min(Math.round(milliseconds / 10), 9999 * 360_000 + 359_999);
-  const two = (n: number) => String(Math.floor(n)).padStart(2, '0');
+  const two = (n: number) => twoDigits(Math.floor(n));
   const hours = String(Math.floor(hundredths / 360_000)).padStart(4, '0');
   return `${hours}:${two((hundredths / 6000) % 60)}:${two((hundredths / 100) % 60)}.${two(hundredths % 100)}`;
 }

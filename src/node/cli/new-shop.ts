@@ -1,6 +1,6 @@
 import { mkdir, readdir, writeFile } from 'node:fs/promises';
 import { dirname, join, relative } from 'node:path';
-import { loadShop, saveTexts } from '../files/index.ts';
+import { errorCode, loadShop, saveTexts } from '../files/index.ts';
 import { writeEditorHelp } from '../site/editor-help.ts';
 import { OutsideFailure } from './command.ts';
 import { type KnownIds, STARTERS, type StarterKind } from './starters.ts';
@@ -27,7 +27,7 @@ media/*.mkv
 media/*.wav
 `;
 
-/** Made by an editor or by hand, read by language servers for MDX: the elements of lessons and every id are completed. */
+/** Language servers for MDX read it, and complete the elements of lessons and every id. */
 const TSCONFIG = `{
   "compilerOptions": {"jsx": "preserve", "module": "preserve", "moduleResolution": "bundler", "noEmit": true, "types": []},
   "include": ["lessons", ".liftside/editor/ids.d.ts"],
@@ -126,14 +126,18 @@ export async function newShop(content: string, cwd: string): Promise<readonly st
     texts.map((each) => ({ ...each, was: undefined })),
   );
   if (!saved.ok) throw new OutsideFailure(saved.problem, saved.help, saved.reason === 'changed');
+  const beside: string[] = [];
   for (const [file, text] of BESIDE) {
     await mkdir(dirname(join(content, file)), { recursive: true });
-    // One that is there already says what whoever wrote it wants.
-    await writeFile(join(content, file), text, { flag: 'wx' }).catch((error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EEXIST') throw error;
-    });
+    try {
+      await writeFile(join(content, file), text, { flag: 'wx' });
+      beside.push(file);
+    } catch (error) {
+      // One that is there already says what whoever wrote it wants.
+      if (errorCode(error) !== 'EEXIST') throw error;
+    }
   }
   const { shop } = await loadShop(content);
   await writeEditorHelp(content, shop);
-  return [...texts.map(({ file }) => file), ...BESIDE.map(([file]) => file)];
+  return [...texts.map(({ file }) => file), ...beside];
 }

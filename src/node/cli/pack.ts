@@ -77,8 +77,6 @@ export default command({
         if (code !== EXIT.fine) return code;
       }
     // Asked for only here: the site builder takes longer to start than most commands to finish.
-    const { assemblePackage } = await import('../pack/assemble.ts');
-    const { assembleBook } = await import('../pack/assemble-book.ts');
     const { ContentErrors } = await import('../site/index.ts');
     try {
       const options = {
@@ -88,8 +86,8 @@ export default command({
       };
       const { entries } =
         format === 'epub'
-          ? await assembleBook(loaded, contents.value, { ...options, env })
-          : await assemblePackage(loaded, contents.value, options);
+          ? await (await import('../pack/assemble-book.ts')).assembleBook(loaded, contents.value, { ...options, env })
+          : await (await import('../pack/assemble.ts')).assemblePackage(loaded, contents.value, options);
       const total = entries.reduce((sum, { bytes }) => sum + bytes, 0);
       const here = relative(cwd, to) || '.';
       say(

@@ -1,4 +1,3 @@
-import { hash } from 'node:crypto';
 import {
   BOOK_DOCUMENT,
   BOOK_FOLDER,
@@ -26,6 +25,7 @@ import { type Assembled, holdNames, type PackOptions } from './assemble.ts';
 import { entryOf, fileEntry, type PackEntry } from './entry.ts';
 import { licenceEntries } from './licences.ts';
 import { sourceOf } from './source.ts';
+import { uuidOf } from './uuid-of.ts';
 
 interface BookOptions extends Pick<PackOptions, 'content' | 'home' | 'signal' | 'footage'> {
   readonly now: () => Date;
@@ -58,7 +58,7 @@ export async function assembleBook(loaded: LoadedShop, contents: Contents, optio
   const about: BookAbout = {
     identifier:
       published === undefined
-        ? `urn:uuid:${uuidOf(texts)}`
+        ? uuidOf(JSON.stringify([...texts]))
         : new URL(`${contents.kind === 'class' ? 'classes' : 'lessons'}/${contents.id}/#book`, published).href,
     title: contents.title,
     shop: shop.info.name,
@@ -108,10 +108,4 @@ export async function assembleBook(loaded: LoadedShop, contents: Contents, optio
   ];
   holdNames(entries);
   return { manifest, entries };
-}
-
-/** A name for what has no address, of its content: RFC 9562, version 8. */
-function uuidOf(texts: ReadonlyMap<string, string>): string {
-  const sum = hash('sha256', JSON.stringify([...texts]));
-  return `${sum.slice(0, 8)}-${sum.slice(8, 12)}-8${sum.slice(13, 16)}-a${sum.slice(17, 20)}-${sum.slice(20, 32)}`;
 }

@@ -124,7 +124,7 @@ export async function assemblePackage(
   });
 }
 
-export interface FilmOf {
+interface FilmOf {
   readonly recording: string;
   readonly plays: PackageManifest['films'][number]['plays'];
   readonly files: readonly string[];
@@ -134,7 +134,7 @@ export interface FilmOf {
 }
 
 /** What plays of each recording. @throws OutsideFailure where a programme is wanted and there is none */
-export async function filmsOf(content: string, { recordings }: Shop, footage: Footage): Promise<readonly FilmOf[]> {
+async function filmsOf(content: string, { recordings }: Shop, footage: Footage): Promise<readonly FilmOf[]> {
   return Promise.all(
     recordings.map(async (recording): Promise<FilmOf> => {
       const { id, files } = recording;

@@ -1,4 +1,3 @@
-import { hash } from 'node:crypto';
 import { join } from 'node:path';
 import type { Shop } from '../../core/model/index.ts';
 import { addressFrom, type Contents, SUMS_FILE } from '../../core/pack/index.ts';
@@ -15,6 +14,7 @@ import {
 import { OutsideFailure } from '../failure.ts';
 import { entryOf, type PackEntry } from './entry.ts';
 import { pageOf, type SchoolScript } from './pages.ts';
+import { uuidOf } from './uuid-of.ts';
 
 /** Open standards by which a school's system records what is done of a lesson. */
 export type SchoolFormat = 'scorm12' | 'cmi5';
@@ -79,10 +79,4 @@ function courseOf({ kind, id, title, lessons }: Contents, shop: Shop): Course {
       page: addressFrom('cmi5.xml', pageOf(lesson.id)),
     })),
   };
-}
-
-/** A name for what has no address, the same whenever it is packed: RFC 9562, version 8. */
-function uuidOf(what: string): string {
-  const sum = hash('sha256', what);
-  return `urn:uuid:${sum.slice(0, 8)}-${sum.slice(8, 12)}-8${sum.slice(13, 16)}-a${sum.slice(17, 20)}-${sum.slice(20, 32)}`;
 }

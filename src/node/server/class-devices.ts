@@ -1,5 +1,6 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { jsonBody } from '../http/index.ts';
+import { answerJson } from './answer-json.ts';
 import { type ClassRelay, pressSchema, roomWordSchema } from './class-relay.ts';
 import { SAFE_HEADERS } from './guard.ts';
 import type { Hub } from './hub.ts';
@@ -36,22 +37,23 @@ export class ClassDevices {
     request: IncomingMessage,
     response: ServerResponse,
   ): Promise<boolean> {
-    if (asked === 'GET /now/') return this.#now(device, response);
-    if (asked === 'POST /press/' && device.as === 'lead') return this.#press(device, request, response);
-    if (asked === 'POST /word/' && device.as === 'room') return this.#word(device, request, response);
     const [method, path = ''] = asked.split(' ');
     const at = FOOTAGE.exec(path);
-    if ((method === 'GET' || method === 'HEAD') && at && device.as === 'room') {
+    if (asked === 'GET /now/') this.#now(device, response);
+    else if (asked === 'POST /press/' && device.as === 'lead') await this.#press(device, request, response);
+    else if (asked === 'POST /word/' && device.as === 'room') await this.#word(device, request, response);
+    else if ((method === 'GET' || method === 'HEAD') && at && device.as === 'room') {
       request.url = path.slice(at.index + at[0].length);
       response.setHeaders(SAFE_HEADERS);
-      await this.#about.footage(request, response, () => json(response, 404, { problem: 'there is no such footage' }));
-      return true;
-    }
-    return false;
+      await this.#about.footage(request, response, () =>
+        answerJson(response, 404, { problem: 'there is no such footage' }),
+      );
+    } else return false;
+    return true;
   }
 
   /** What is shown, now and whenever it changes, one JSON value a line. */
-  #now({ class: of, as }: ClassPairing, response: ServerResponse): true {
+  #now({ class: of, as }: ClassPairing, response: ServerResponse): void {
     const { relay } = this.#about;
     response.setHeaders(SAFE_HEADERS);
     response.writeHead(200, { 'content-type': 'application/x-ndjson; charset=utf-8', 'x-accel-buffering': 'no' });
@@ -71,29 +73,21 @@ export class ClassDevices {
       clearInterval(pulse);
       end();
     });
-    return true;
   }
 
-  async #press({ class: of }: ClassPairing, request: IncomingMessage, response: ServerResponse): Promise<true> {
+  async #press({ class: of }: ClassPairing, request: IncomingMessage, response: ServerResponse): Promise<void> {
     const body = await jsonBody(request, SMALL);
     const read = 'problem' in body ? undefined : pressSchema.safeParse(body.value);
-    if (!read?.success) return json(response, 400, { problem: 'the press is not understood' });
+    if (!read?.success) return answerJson(response, 400, { problem: 'the press is not understood' });
     this.#about.hub.tell({ kind: 'press', class: of, press: read.data });
-    return json(response, 200, { pressed: read.data.id });
+    return answerJson(response, 200, { pressed: read.data.id });
   }
 
-  async #word({ class: of }: ClassPairing, request: IncomingMessage, response: ServerResponse): Promise<true> {
+  async #word({ class: of }: ClassPairing, request: IncomingMessage, response: ServerResponse): Promise<void> {
     const body = await jsonBody(request, SMALL);
     const read = 'problem' in body ? undefined : roomWordSchema.safeParse(body.value);
-    if (!read?.success) return json(response, 400, { problem: 'the word is not understood' });
+    if (!read?.success) return answerJson(response, 400, { problem: 'the word is not understood' });
     this.#about.hub.tell({ kind: 'room-word', class: of, word: read.data });
-    return json(response, 200, { heard: true });
+    return answerJson(response, 200, { heard: true });
   }
-}
-
-function json(response: ServerResponse, status: number, value: unknown): true {
-  response.setHeaders(SAFE_HEADERS);
-  response.writeHead(status, { 'content-type': 'application/json; charset=utf-8' });
-  response.end(JSON.stringify(value));
-  return true;
 }

@@ -3,8 +3,8 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import { z } from 'zod';
 import { errorCode } from '../files/index.ts';
 import { closeServer, jsonBody, readTarget } from '../http/index.ts';
+import { answerJson } from './answer-json.ts';
 import type { ClassDevices } from './class-devices.ts';
-import { SAFE_HEADERS } from './guard.ts';
 import type { Hub } from './hub.ts';
 import { hostOf } from './lan-addresses.ts';
 import {
@@ -219,16 +219,16 @@ export class PhoneDesk {
           ? 'the disk of the cutting room is full'
           : `the cutting room could not keep it (${error instanceof Error ? error.message : String(error)})`;
       if (response.headersSent) response.destroy();
-      else json(response, 507, { problem });
+      else answerJson(response, 507, { problem });
     }
   }
 
   async #route(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const target = readTarget(request.url);
-    if (!target) return json(response, 400, { problem: 'the address is not understood' });
+    if (!target) return answerJson(response, 400, { problem: 'the address is not understood' });
     const { host = '', origin } = request.headers;
     const own = this.open?.hosts.includes(host) && (origin === undefined || origin === `http://${host}`);
-    if (!own) return json(response, 403, { problem: 'the request comes from another site' });
+    if (!own) return answerJson(response, 403, { problem: 'the request comes from another site' });
     const asked = `${request.method} ${target.path}`;
     if (asked === 'GET /') return phonePage(response);
     if (asked === 'GET /lead/') return classPage(response, 'lead');
@@ -236,25 +236,25 @@ export class PhoneDesk {
     if (asked === 'GET /pictures.js') return pictureReader(response);
     if (asked === 'POST /pair/') return this.#pair(request, response);
     const phone = this.#phone(request);
-    if (!phone) return json(response, 401, { problem: 'this phone is not let in any more' });
+    if (!phone) return answerJson(response, 401, { problem: 'this phone is not let in any more' });
     if ('class' in phone) {
       if (await this.#about.devices.answer(asked, phone, request, response)) return;
     } else {
       if (asked === 'GET /list/') return this.#list(phone, response);
       if (asked === 'POST /taps/') return this.#take(request, response);
     }
-    json(response, 404, { problem: 'there is nothing at this address' });
+    answerJson(response, 404, { problem: 'there is nothing at this address' });
   }
 
   /** One code lets one phone in: whoever comes second with it, or too late, stays out. */
   async #pair(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const body = await jsonBody(request, 1024);
-    if ('problem' in body) return json(response, body.status, { problem: body.problem });
+    if ('problem' in body) return answerJson(response, body.status, { problem: body.problem });
     const given = z.strictObject({ token: z.string().max(100) }).safeParse(body.value);
     const invitation = this.#invitation;
     const now = this.#about.now();
     if (!given.success || !invitation || now >= invitation.until || !sameToken(given.data.token, invitation.hash))
-      return json(response, 401, { problem: 'this code was used already or is too old' });
+      return answerJson(response, 401, { problem: 'this code was used already or is too old' });
     this.#invitation = undefined;
     const token = randomBytes(32).toString('base64url');
     if (this.#opening) {
@@ -264,24 +264,24 @@ export class PhoneDesk {
     // A film is fetched by its element, which says no header of ours.
     if ('as' in invitation.purpose && invitation.purpose.as === 'room')
       response.setHeader('set-cookie', `${COOKIE}=${token}; HttpOnly; SameSite=Strict; Path=/`);
-    json(response, 200, { phone: token });
+    answerJson(response, 200, { phone: token });
   }
 
   async #list({ lesson }: Extract<Pairing, { lesson: string }>, response: ServerResponse): Promise<void> {
     const list = await this.#about.listOf(lesson);
-    if (!list) return json(response, 404, { problem: 'the lesson of this code is there no more' });
-    json(response, 200, { ...list, taps: await readTaps(this.#about.content, lesson) });
+    if (!list) return answerJson(response, 404, { problem: 'the lesson of this code is there no more' });
+    answerJson(response, 200, { ...list, taps: await readTaps(this.#about.content, lesson) });
   }
 
   /** Each tap goes into the log of its own lesson; the answer comes when it is on the disk. */
   async #take(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const body = await jsonBody(request, TAPS_LIMIT);
-    if ('problem' in body) return json(response, body.status, { problem: body.problem });
+    if ('problem' in body) return answerJson(response, body.status, { problem: body.problem });
     const read = tapsSchema.safeParse(body.value);
-    if (!read.success) return json(response, 400, { problem: 'the taps are not understood' });
+    if (!read.success) return answerJson(response, 400, { problem: 'the taps are not understood' });
     const grown = await addTaps(this.#about.content, read.data.taps);
     for (const lesson of grown) this.#about.hub.tell({ kind: 'shoot-log', lesson });
-    json(response, 200, { kept: read.data.taps.map(({ id }) => id) });
+    answerJson(response, 200, { kept: read.data.taps.map(({ id }) => id) });
   }
 
   #phone(request: IncomingMessage): Pairing | undefined {
@@ -290,12 +290,6 @@ export class PhoneDesk {
     if (typeof given !== 'string' || !this.#opening || now >= this.#opening.until) return undefined;
     return this.#opening.phones.find((phone) => now < phone.until && sameToken(given, phone.hash));
   }
-}
-
-function json(response: ServerResponse, status: number, value: unknown): void {
-  response.setHeaders(SAFE_HEADERS);
-  response.writeHead(status, { 'content-type': 'application/json; charset=utf-8' });
-  response.end(JSON.stringify(value));
 }
 
 /** What stands in our own cookie, for reading only: nothing that changes anything is asked for by an element. */

@@ -39,3 +39,10 @@ test('what a class builds on stands on its papers, with the day', () => {
 test('a class that stands alone says nothing of it', () => {
   expect(of('saturday').seen).toBe(undefined);
 });
+
+test('two classes of one day stand in the order of their hours', () => {
+  const at = (starts: string) => part('Brakes', '2027-01-09').replace(/^starts: .*$/m, `starts: "${starts}"`);
+  const { shop: day } = smallShop({ 'classes/a.yaml': at('10:00'), 'classes/b.yaml': at('09:30') });
+  const [first] = day.classes;
+  expect(first && classInCourse(day, first)?.course?.parts.map(({ id }) => id)).toEqual(['b', 'a']);
+});

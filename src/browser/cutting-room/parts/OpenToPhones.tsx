@@ -1,7 +1,7 @@
 /** @jsxImportSource preact */
 import { useEffect } from 'preact/hooks';
-import { Refused } from '../api.ts';
-import type { OpenToPhones as Open, Store } from '../store.ts';
+import { type OpenToPhones as Open, Refused } from '../api.ts';
+import type { Store } from '../store.ts';
 
 /** Says, for as long as it is so, that phones can get in, where, and how many have; ends it. */
 export function OpenToPhones({ store }: { readonly store: Store }) {

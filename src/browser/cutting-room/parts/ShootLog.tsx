@@ -12,8 +12,8 @@ import {
   takesOf,
   timecodeAt,
 } from '../../../core/edit/index.ts';
-import { Refused } from '../api.ts';
-import type { OpenToPhones, Store } from '../store.ts';
+import { type OpenToPhones, Refused } from '../api.ts';
+import type { Store } from '../store.ts';
 import { TakeInTaps } from './TakeInTaps.tsx';
 
 interface Log {

@@ -1,4 +1,4 @@
-import { placeOf, type ShopClass } from '../../model/index.ts';
+import { classStart, placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { rule } from '../rule.ts';
 import { SOUND_SHOP } from '../sample.ts';
@@ -35,7 +35,7 @@ export default rule({
               classes.map((each) => each.id),
             ),
           };
-        else if (!isBefore(other, shopClass))
+        else if (classStart(other) >= classStart(shopClass))
           yield {
             place,
             message: `presupposes ${id}, which is not before it but on ${other.date}`,
@@ -45,7 +45,3 @@ export default rule({
       }
   },
 });
-
-function isBefore(a: ShopClass, b: ShopClass): boolean {
-  return `${a.date} ${a.starts.padStart(5, '0')}` < `${b.date} ${b.starts.padStart(5, '0')}`;
-}
