@@ -1,7 +1,16 @@
 /** @jsxImportSource preact */
 import { useComputed, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import { ariaKey, type CommandRow, commandOf, findCommand, keyName, keyText } from '../../core/edit/index.ts';
+import {
+  applyFix,
+  ariaKey,
+  type CommandRow,
+  canApply,
+  commandOf,
+  findCommand,
+  keyName,
+  keyText,
+} from '../../core/edit/index.ts';
 import { showAngles } from './angle-pictures.ts';
 import type { DeskData } from './api.ts';
 import { sortFindings } from './findings.ts';
@@ -67,6 +76,7 @@ export function Room({ store, footage, data }: Props) {
     else if (row.screen === 'zoom-all') control.peek()?.whole();
     else if (row.screen === 'zoom-chosen') control.peek()?.chosen();
     else if (row.screen === 'next-diagnostic') nextFinding(store, finding);
+    else if (row.screen === 'remedy') mendFinding(store, finding.current);
   };
   useKeys(store, perform);
 
@@ -255,4 +265,15 @@ function nextFinding(store: Store, last: { current: number }): void {
   last.current = (last.current + 1) % Math.max(1, all.length);
   const next = all[last.current];
   if (next) follow(store, next, false);
+}
+
+/** Does what mends the finding that was gone to last; else the first that can be mended by a key. */
+function mendFinding(store: Store, at: number): void {
+  const session = store.session.peek();
+  const all = sortFindings(store.diagnostics.peek(), session);
+  const shown = all[at];
+  const first = all.find(({ fix }) => fix && canApply(fix, session));
+  const finding = shown?.fix ? shown : at === -1 ? first : undefined;
+  if (finding?.fix) store.run(applyFix(finding.fix, store.checkedTexts));
+  else store.say(shown ? `by hand: ${shown.help}` : 'the check found nothing that a key could mend');
 }

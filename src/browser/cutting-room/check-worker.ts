@@ -27,6 +27,8 @@ export interface Checked {
   readonly number: number;
   readonly diagnostics: readonly Diagnostic[];
   readonly budgets: readonly Budget[];
+  /** The texts it read, to which the places of the diagnostics belong. */
+  readonly texts: ReadonlyMap<string, string>;
 }
 
 function budgetsOf(shop: Shop): Budget[] {
@@ -40,6 +42,6 @@ function budgetsOf(shop: Shop): Budget[] {
 addEventListener('message', ({ data }: MessageEvent<CheckOrder>) => {
   const { shop, diagnostics } = readShop(data.texts, (file) => data.facts[file] ?? { state: 'missing' });
   const found = check(shop, diagnostics, { today: data.today, speech: data.speech });
-  const checked: Checked = { number: data.number, diagnostics: found, budgets: budgetsOf(shop) };
+  const checked: Checked = { number: data.number, diagnostics: found, budgets: budgetsOf(shop), texts: data.texts };
   postMessage(checked);
 });

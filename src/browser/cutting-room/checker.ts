@@ -26,6 +26,7 @@ export function startChecker(store: Store, footage: Footage, recording: string, 
   worker.addEventListener('message', ({ data }: MessageEvent<Checked>) => {
     if (data.number !== number) return;
     store.diagnostics.value = data.diagnostics;
+    store.checkedTexts = data.texts;
     store.budgets.value = data.budgets;
     store.checking.value = false;
   });

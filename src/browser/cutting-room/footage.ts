@@ -1,5 +1,5 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Peaks } from '../../core/edit/index.ts';
+import type { Peaks, Suggestion } from '../../core/edit/index.ts';
 import type { Range } from '../../core/time/index.ts';
 import type { Thumbs } from './strip/scene.ts';
 
@@ -16,6 +16,8 @@ export class Footage {
   readonly silences: Signal<readonly Range<'recording'>[]> = signal([]);
   readonly speech: Signal<readonly Range<'recording'>[]> = signal([]);
   readonly captions: Signal<readonly Caption[]> = signal([]);
+  /** Cuts that an analysis proposes. */
+  readonly cuts: Signal<readonly Suggestion[]> = signal([]);
   /** True where nobody has looked through the footage yet. */
   readonly missing = signal(false);
   /** Words about an analysis that runs, or why there is none. */

@@ -1,4 +1,4 @@
-import { buildPeaks, inOrder } from '../../core/edit/index.ts';
+import { buildPeaks, inOrder, proposeSteps } from '../../core/edit/index.ts';
 import { suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { readShop } from '../../core/read/index.ts';
@@ -35,6 +35,7 @@ export async function loadFootage(store: Store, footage: Footage, recording: str
   const { found } = store.session.peek();
   store.patch({ found: { ...found, caption: inOrder(footage.captions.peek().map(({ range }) => range.start)) } });
   footage.missing.value = false;
+  propose(store, footage);
   try {
     const analysis = await store.api.get<Analysis>(`analysis/?recording=${recording}`);
     if (read) takeIn(store, footage, read, analysis);
@@ -83,8 +84,16 @@ function takeIn(store: Store, footage: Footage, recording: Recording, analysis: 
       scene: inOrder(analysis.scenes.map(({ at }) => moment(at))),
       keyframe: inOrder(analysis.keyFrames.map(moment)),
     },
-    suggestions: suggestions.map(({ kind, cut, reason }) => ({ id: `${kind} ${cut.start}`, range: cut, reason })),
   });
+  footage.cuts.value = suggestions.map(({ kind, cut, reason }) => ({ id: `${kind} ${cut.start}`, range: cut, reason }));
+  propose(store, footage);
+}
+
+/** Cuts and steps in one row, in the order of the recording. */
+function propose(store: Store, footage: Footage): void {
+  const steps = proposeSteps(footage.captions.peek()).map((step) => ({ ...step, id: `step ${step.range.start}` }));
+  const all = [...footage.cuts.peek(), ...steps];
+  store.patch({ suggestions: all.toSorted((a, b) => a.range.start - b.range.start) });
 }
 
 const moment = (at: number): Ticks<'recording'> => ticks(at);

@@ -1,4 +1,4 @@
-import { batch, computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { batch, computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import {
   addEntry,
   type Bindings,
@@ -12,7 +12,9 @@ import {
   mergeTexts,
   openSession,
   printBindings,
+  printDecisions,
   readBindings,
+  readDecisions,
   rebase,
   redo,
   replaceNow,
@@ -38,6 +40,7 @@ export interface Pointed {
 }
 
 const KEYS = 'liftside-cutting-room-keys';
+const DECIDED = 'liftside-cutting-room-decided ';
 
 /** Everything the page shows and does, apart from pixels. */
 export class Store {
@@ -53,6 +56,8 @@ export class Store {
   readonly said = signal('');
   readonly bindings: Signal<Bindings>;
   readonly diagnostics = signal<readonly Diagnostic[]>([]);
+  /** The texts that the diagnostics are about. */
+  checkedTexts: ReadonlyMap<string, string> = new Map();
   readonly checking = signal(false);
   readonly budgets = signal<readonly Budget[]>([]);
   /** The stretch of text that a finding is about: in a chapter or step, or in a file of the desk. */
@@ -80,7 +85,7 @@ export class Store {
     const started = unsaved.find(({ file }) => file.startsWith('lessons/'))?.file;
     const desk: Desk = { recordingFile: opened.recordingFile, lessonFile: opened.lessonFiles[0] ?? started, facts };
     const disk = new Map(Object.entries(opened.texts));
-    const session = openSession(desk, disk);
+    const session = openSession(desk, disk, readDecisions(localStorage.getItem(DECIDED + opened.recordingFile)));
     this.desk = signal(desk);
     this.session = signal(session);
     this.history = signal(begin(session.content));
@@ -89,6 +94,13 @@ export class Store {
     this.bindings = signal(readBindings(localStorage.getItem(KEYS)));
     const work = { texts: () => this.session.peek().content.texts, takeIn: this.#takeIn.bind(this) };
     this.saver = new Saver(api, work, disk, journal);
+    const decided = computed(() => this.session.value.content.decided);
+    let kept = session.content.decided;
+    effect(() => {
+      if (decided.value === kept) return;
+      kept = decided.value;
+      localStorage.setItem(DECIDED + opened.recordingFile, printDecisions(kept));
+    });
     this.#recover(unsaved);
   }
 
@@ -198,7 +210,8 @@ export class Store {
   /** Puts another lesson of the recording on the table. */
   chooseLesson(file: string): void {
     const desk = { ...this.desk.peek(), lessonFile: file };
-    const session = openSession(desk, this.session.peek().content.texts);
+    const { texts, decided } = this.session.peek().content;
+    const session = openSession(desk, texts, decided);
     const { playhead, marks, snapping, snapTo, jumpBy, found, suggestions, transport } = this.session.peek();
     const next = { ...session, playhead, marks, snapping, snapTo, jumpBy, found, suggestions, transport };
     batch(() => {
@@ -214,7 +227,7 @@ export class Store {
     const session = this.session.peek();
     const texts = new Map(session.content.texts).set(file, text);
     const desk = { ...this.desk.peek(), lessonFile: file };
-    const next = openSession(desk, texts);
+    const next = openSession(desk, texts, session.content.decided);
     const { playhead, found, suggestions } = session;
     batch(() => {
       this.desk.value = desk;

@@ -2,12 +2,14 @@ export { angleAt, anglesOf, switchAngle } from './commands/angle.ts';
 export { dragCue } from './commands/cue.ts';
 export { dragEdge } from './commands/cut.ts';
 export { writeFile } from './commands/file.ts';
+export { applyFix, canApply } from './commands/fix.ts';
 export { chooseById, goTo } from './commands/move.ts';
 export type { EditCommand } from './commands/outcome.ts';
 export { answerQuestion, dismissQuestion, type OpenQuestion, openQuestions } from './commands/question.ts';
 export { SNAP_CHOICES, snap, snapChoice, snapToOther } from './commands/snap.ts';
 export { textOf, writeText } from './commands/structure.ts';
 export { COMMANDS, type CommandRow, findCommand, GROUPS } from './commands/table.ts';
+export { printDecisions, readDecisions } from './decisions.ts';
 export {
   type Edge,
   edgesOf,
@@ -44,18 +46,21 @@ export {
 } from './landmarks.ts';
 export { type Merge, mergedText, mergeTexts, type Side, settle } from './merge.ts';
 export { frameLength, labelsOf, onFrame, timecodeAt, writeMoment } from './moments.ts';
+export { openSuggestions } from './open-suggestions.ts';
 export { bodyOf, type Passage } from './passages.ts';
 export { buildPeaks, levelFor, type Peaks } from './peaks.ts';
 export { overCut } from './programme-view.ts';
+export { proposeSteps } from './propose-steps.ts';
 export { framing, lineOf, momentAt, rulerStep, type Scale, scroll, showing, wholeScale, zoom } from './scale.ts';
 export {
   type Content,
   chosenOf,
+  type Decision,
   type Desk,
   openSession,
-  openSuggestions,
   releaseTransport,
   type Session,
+  type Suggestion,
   withContent,
 } from './session.ts';
 export {

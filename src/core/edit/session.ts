@@ -3,7 +3,7 @@ import { readShop } from '../read/index.ts';
 import { type EditList, type Range, type Ticks, ticks } from '../time/index.ts';
 import { entriesOf } from './entries.ts';
 import { inOrder, type LandmarkKind, type Landmarks, NO_LANDMARKS } from './landmarks.ts';
-import { type Labels, labelsOf, onFrame } from './moments.ts';
+import { type Labels, labelsOf } from './moments.ts';
 import { type Passage, passagesOf } from './passages.ts';
 
 type Moment = Ticks<'recording'>;
@@ -15,8 +15,8 @@ export interface Content {
   readonly texts: Texts;
   /** Id of the chosen chapter or step. */
   readonly chosen?: string | undefined;
-  /** Suggested cuts that were refused, by id. */
-  readonly refused: readonly string[];
+  /** Proposals that were answered with yes or no: they are not made again, whatever became of what they proposed. */
+  readonly decided: readonly Decision[];
 }
 
 /** Which files are on the table. */
@@ -40,11 +40,23 @@ export interface View {
   readonly length: Moment;
 }
 
-/** A cut worth making, with its reason. */
+/** A cut worth making or where a step seems to begin, with its reason. */
 export interface Suggestion {
   readonly id: string;
   readonly range: Range<'recording'>;
   readonly reason: string;
+  /** Title of the step that begins here; a cut where there is none. */
+  readonly title?: string;
+}
+
+/** A proposal that was answered. It is known again by where it lies: footage that is measured anew moves it a little. */
+export interface Decision {
+  readonly kind: 'cut' | 'step';
+  /** Ticks of recording time. */
+  readonly start: number;
+  readonly end: number;
+  /** The lesson a step was proposed for. */
+  readonly lesson?: string | undefined;
 }
 
 /**
@@ -103,13 +115,17 @@ export function viewOf(desk: Desk, texts: Texts): View {
   };
 }
 
-/** A session over the texts of a recording and a lesson; the first chapter or step without a cue is chosen. */
-export function openSession(desk: Desk, texts: Texts): Session {
+/**
+ * A session over the texts of a recording and a lesson; the first chapter or step without a cue is chosen.
+ *
+ * @param decided proposals that were answered before
+ */
+export function openSession(desk: Desk, texts: Texts, decided: readonly Decision[] = []): Session {
   const view = viewOf(desk, texts);
   const first = view.passages.find((passage) => !passage.cue) ?? view.passages[0];
   return {
     desk,
-    content: { texts, chosen: first?.id, refused: [] },
+    content: { texts, chosen: first?.id, decided },
     view,
     playhead: ticks(0),
     transport: { speed: 0, programme: false },
@@ -139,15 +155,9 @@ export function chosenOf({ content, view }: Session): Passage | undefined {
 export function landmarksOf({ view, found }: Session): Landmarks {
   return {
     ...found,
+    // Who jumps from word to word does not want those that nobody will hear.
+    caption: found.caption.filter((at) => view.kept.some(({ start, end }) => start <= at && at < end)),
     cut: inOrder(view.kept.flatMap((kept) => [kept.start, kept.end])),
     cue: inOrder(view.passages.flatMap(({ cue }) => (cue ? [cue.at] : []))),
   };
-}
-
-/** Suggested cuts that still stand: neither refused nor already cut, counted in whole frames as cuts are made. */
-export function openSuggestions({ suggestions, content, view }: Session): Suggestion[] {
-  return suggestions.filter(({ id, range }) => {
-    const [start, end] = [onFrame(range.start, view.labels), onFrame(range.end, view.labels)];
-    return !content.refused.includes(id) && view.kept.some((kept) => kept.start < end && start < kept.end);
-  });
 }

@@ -145,6 +145,8 @@ export interface Cue {
   readonly at: Ticks<'recording'>;
   readonly until?: Ticks<'recording'>;
   readonly place: Place;
+  /** Of its attribute `at`. */
+  readonly atPlace?: Place;
 }
 
 export const SIGNAL_WORDS = ['danger', 'warning', 'caution', 'notice'] as const;

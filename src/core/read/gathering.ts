@@ -142,6 +142,7 @@ export class Gathering {
     const at = this.#moment(element, 'at');
     const until = this.#moment(element, 'until');
     if (at === undefined) return;
+    const atPlace = this.#place(attributeOf(element, 'at') ?? element);
     if (this.cue) {
       this.#tell(
         'attribute-wrong',
@@ -159,10 +160,10 @@ export class Gathering {
         `the cue ends at ${printClockTime(until)}, not after its start ${printClockTime(at)}`,
         'until is the first moment that no longer belongs to the step',
       );
-      this.cue = { at, place };
+      this.cue = { at, place, atPlace };
       return;
     }
-    this.cue = { at, place, ...(until === undefined ? {} : { until }) };
+    this.cue = { at, place, atPlace, ...(until === undefined ? {} : { until }) };
   }
 
   #moment(element: JsxElement, name: string) {

@@ -161,3 +161,19 @@ test('keys that were changed are there for the next page', () => {
   expect([...kept.values()]).toEqual([printBindings(bindings as typeof store.bindings.value)]);
   expect(made().bindings.value).toEqual(store.bindings.value);
 });
+
+test('an answer to a proposal is there for the next page; undone it is not', () => {
+  const first = made();
+  const proposal = { id: 'a', range: { start: at(60), end: at(70) }, reason: 'nobody speaks' };
+  first.patch({ suggestions: [proposal] });
+  first.seek(at(60));
+  first.run(command('refuse'));
+  const next = made();
+  next.patch({ suggestions: [proposal] });
+  next.run(command('suggestion'));
+  expect(next.said.value).toBe('no proposal is left');
+  first.undo();
+  const third = made();
+  third.patch({ suggestions: [proposal] });
+  expect(third.run(command('suggestion'))).toBe(true);
+});

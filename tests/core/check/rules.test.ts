@@ -30,6 +30,22 @@ describe.each(examples)('$id', ({ id, severity, why, bad, says, good }) => {
     expect(told(good).map((d) => `${d.rule} ${line(d)}`)).toEqual([]);
   });
 
+  test('a remedy that it offers mends it', () => {
+    const [first] = told(bad);
+    if (!first?.fix) return;
+    const files = { ...bad.files };
+    for (const { place, text } of first.fix.edits.toReversed()) {
+      const { texts } = sampleContent({ ...bad, files });
+      const before = texts.get(place.file) ?? '';
+      files[place.file] = before.slice(0, place.start.offset) + text + before.slice(place.end.offset);
+    }
+    expect(
+      told({ ...bad, files })
+        .filter(({ rule }) => rule === id)
+        .map(line),
+    ).toEqual([]);
+  });
+
   test('speaks to people', () => {
     const [first] = told(bad);
     expect(first!.message).toMatch(/^[^A-Z]|^[A-Z]{2}/);

@@ -1,8 +1,10 @@
 import { expect, test } from 'vitest';
 import { anglesOf, type Session, snap, snapToOther, switchAngle, writeFile } from '../../../src/core/edit/index.ts';
+import type { FileFacts } from '../../../src/core/model/index.ts';
 import {
   at,
   diffLines,
+  facts,
   keptText,
   LESSON,
   lessonText,
@@ -76,4 +78,12 @@ test('a file is written whole as typed, and refused while nobody could read it',
   const outcome = writeFile('recordings/pads.yaml')(open(), 'title: [');
   expect(outcome).toEqual({ refused: 'recordings/pads.yaml could not be read like this' });
   expect(writeFile('kit.yaml')(open(), 'x')).toEqual({ refused: 'kit.yaml is not on the table' });
+});
+
+test('the angle key never chooses a sound recorder: it has no picture', () => {
+  const recorder = (file: string): FileFacts =>
+    file === 'media/above.mp4' ? { state: 'media', media: { duration: at(1800) } } : facts()(file);
+  const session = playheadAt(open(TWO, LESSON, recorder), 60);
+  expect(anglesOf(session)).toEqual(['close']);
+  expect(recordingText(run(run(session, 'angle'), 'angle'))).toBe(TWO);
 });

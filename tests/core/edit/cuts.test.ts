@@ -138,7 +138,10 @@ test('suggested cuts are accepted or refused one by one, and a refused one stays
   expect(keptText(second)).toBe('0:00:10-0:01:00 0:01:20-0:05:00 0:06:00-0:30:00');
   expect(second.playhead).toBe(at(120));
   const none = run(second, 'refuse');
-  expect(none.content.refused).toEqual(['s2']);
+  expect(none.content.decided.map(({ kind, start }) => [kind, start])).toEqual([
+    ['cut', at(60.013)],
+    ['cut', at(120)],
+  ]);
   expect(keptText(none)).toBe(keptText(second));
-  expect(refusal(none, 'accept')).toBe('no suggested cut is left');
+  expect(refusal(none, 'accept')).toBe('no proposal is left');
 });

@@ -37,6 +37,14 @@ test('a join is heard two seconds either side, and afterwards it plays as it did
   expect(refusal(open('title: x\nfiles: [{file: media/pads.mp4}]\nrate: "25"\n'), 'audition')).toMatch(/no join/);
 });
 
+test('the programme key plays without what is cut, from what is kept on; while it plays it switches', () => {
+  const playing = run(playheadAt(open(), 310), 'programme');
+  expect([playing.transport, playing.playhead]).toEqual([{ speed: 1, programme: true }, at(360)]);
+  const whole = run(playing, 'programme');
+  expect(whole.transport).toEqual({ speed: 1, programme: false });
+  expect(run(run(playing, 'stop'), 'programme').transport).toEqual({ speed: 1, programme: true });
+});
+
 test('the end is the last frame, by key and by whoever goes past it', () => {
   const last = at(1800 - 1 / 25);
   expect(run(open(), 'end').playhead).toBe(last);

@@ -1,5 +1,5 @@
 /** @jsxImportSource preact */
-import { bodyOf, chooseById, goTo } from '../../../core/edit/index.ts';
+import { applyFix, bodyOf, canApply, chooseById, goTo } from '../../../core/edit/index.ts';
 import type { Diagnostic } from '../../../core/model/index.ts';
 import { passageOf, sortFindings, timeOf } from '../findings.ts';
 import type { Store } from '../store.ts';
@@ -70,6 +70,7 @@ export function Findings({ store }: { readonly store: Store }) {
                 {diagnostic.place.file}:{diagnostic.place.start.line}
               </span>
             </button>
+            <Remedy store={store} diagnostic={diagnostic} />
           </li>
         ))}
       </ol>
@@ -89,5 +90,19 @@ export function Findings({ store }: { readonly store: Store }) {
         </details>
       )}
     </section>
+  );
+}
+
+function Remedy({ store, diagnostic: { fix, message } }: { readonly store: Store; readonly diagnostic: Diagnostic }) {
+  if (!fix || !canApply(fix, store.session.value)) return null;
+  return (
+    <button
+      type="button"
+      class="remedy"
+      aria-label={`${fix.title}: ${message}`}
+      onClick={() => store.run(applyFix(fix, store.checkedTexts))}
+    >
+      {fix.title}
+    </button>
   );
 }

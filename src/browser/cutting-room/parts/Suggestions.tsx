@@ -1,39 +1,61 @@
 /** @jsxImportSource preact */
-import { findCommand, openSuggestions, timecodeAt } from '../../../core/edit/index.ts';
+import { findCommand, openSuggestions, type Suggestion, timecodeAt } from '../../../core/edit/index.ts';
 import { toSeconds } from '../../../core/time/index.ts';
 import type { Store } from '../store.ts';
 
-/** Cuts worth making, each with its reason and what it wins; none is made without a yes. */
+/** Shown at once: the next ones from the playhead on. */
+const ROWS = 40;
+
+/** Cuts worth making and steps that seem to begin, in the order of the recording; nothing is done without a yes. */
 export function Suggestions({ store }: { readonly store: Store }) {
   const session = store.session.value;
   const open = openSuggestions(session);
   if (session.suggestions.length === 0) return null;
-  const [accept, refuse] = [findCommand('accept'), findCommand('refuse')];
-  const total = open.reduce((sum, { range }) => sum + range.end - range.start, 0);
+  const cuts = open.filter(({ title }) => title === undefined);
+  const total = cuts.reduce((sum, { range }) => sum + range.end - range.start, 0);
   return (
     <section class="suggestions" aria-labelledby="suggestions-title">
       <h2 id="suggestions-title">
-        Suggested cuts{' '}
+        Proposals{' '}
         <small>
-          {open.length} left, {Math.round(toSeconds(total))} s to win
+          {cuts.length} cuts, {Math.round(toSeconds(total))} s to win; {open.length - cuts.length} steps
         </small>
       </h2>
       <ol>
-        {open.slice(0, 40).map(({ id, range, reason }) => (
-          <li key={id}>
-            <span class="at">{timecodeAt(range.start, session.view.labels)}</span>
-            <span class="reason">
-              {reason}, {Math.round(toSeconds(range.end - range.start))} s
-            </span>
-            <button type="button" onClick={() => accept && store.perform(accept, id)} aria-label={`Cut ${reason}`}>
-              Yes
-            </button>
-            <button type="button" onClick={() => refuse && store.perform(refuse, id)} aria-label={`Keep ${reason}`}>
-              No
-            </button>
-          </li>
+        {open.slice(0, ROWS).map((one) => (
+          <Row key={one.id} store={store} one={one} />
         ))}
       </ol>
     </section>
+  );
+}
+
+function Row({ store, one }: { readonly store: Store; readonly one: Suggestion }) {
+  const { id, range, reason, title } = one;
+  const [accept, refuse] = [findCommand('accept'), findCommand('refuse')];
+  const what = title === undefined ? reason : `step “${title}”`;
+  return (
+    <li>
+      <span class="at">{timecodeAt(range.start, store.session.value.view.labels)}</span>
+      <span class="reason">
+        {title === undefined ? (
+          `${reason}, ${Math.round(toSeconds(range.end - range.start))} s`
+        ) : (
+          <>
+            <b>{title}</b> {reason}
+          </>
+        )}
+      </span>
+      <button
+        type="button"
+        onClick={() => accept && store.perform(accept, id)}
+        aria-label={title === undefined ? `Cut ${what}` : `Add the ${what}`}
+      >
+        Yes
+      </button>
+      <button type="button" onClick={() => refuse && store.perform(refuse, id)} aria-label={`No: ${what}`}>
+        No
+      </button>
+    </li>
   );
 }

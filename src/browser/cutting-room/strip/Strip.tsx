@@ -224,7 +224,9 @@ function contentsOf(store: Store, footage: Footage, look: Look): Contents {
     numbers: numbersOf(view.passages),
     chosen: content.chosen,
     marks,
-    suggested: openSuggestions(session).map(({ range }) => range),
+    suggested: openSuggestions(session).map(({ range, title }) =>
+      title === undefined ? range : { start: range.start, end: range.start },
+    ),
     found,
     silences: footage.silences.peek(),
     speech: footage.speech.peek(),

@@ -25,6 +25,7 @@ export interface Contents {
   readonly numbers: ReadonlyMap<string, string>;
   readonly chosen: string | undefined;
   readonly marks: { readonly in?: number | undefined; readonly out?: number | undefined };
+  /** Cuts that are proposed; a step that is proposed has no length here. */
   readonly suggested: readonly Range<'recording'>[];
   readonly found: Landmarks;
   readonly silences: readonly Range<'recording'>[];

@@ -1,5 +1,6 @@
 import { placeOf } from '../../model/index.ts';
 import { printClockTime, toProgramme } from '../../time/index.ts';
+import { startText } from '../remedy.ts';
 import { rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { timesOf } from './find.ts';
@@ -38,7 +39,14 @@ export default rule({
             severity: 'warning',
             place: cue.place,
             message: `the start of "${title}" lies in a cut of ${recording.id}: its first ${printClockTime(cut.end - span.start)} are not shown`,
-            help: `move the cue to ${printClockTime(cut.end)}, or keep more of the recording`,
+            help: `move the cue to ${startText(cut.end)}, or keep more of the recording`,
+            ...(cue.atPlace && {
+              fix: {
+                title: `move the cue to ${startText(cut.end)}`,
+                sure: false,
+                edits: [{ place: cue.atPlace, text: `at="${startText(cut.end)}"` }],
+              },
+            }),
             builtOn,
           };
       }

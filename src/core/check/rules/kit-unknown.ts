@@ -1,5 +1,6 @@
 import { type KitGroup, type Place, placeOf } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
+import { nameFix } from '../remedy.ts';
 import { type Finding, rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { kitIds, passagesOf } from './find.ts';
@@ -16,14 +17,24 @@ export default rule({
 
   *check({ lessons, kit, machines, classes, broken }) {
     if (broken.has('kit.yaml')) return;
-    const unlessListed = function* (group: KitGroup, id: string, place: Place): Generator<Finding> {
+    const unlessListed = function* (
+      group: KitGroup,
+      id: string,
+      place: Place,
+      write?: (id: string) => string,
+    ): Generator<Finding> {
       const ids = kitIds(kit, group);
       if (!ids.includes(id) && !broken.has(id))
-        yield { place, message: `no ${group} "${id}" in the kit`, help: didYouMean(id, ids, 'list it in kit.yaml') };
+        yield {
+          place,
+          message: `no ${group} "${id}" in the kit`,
+          help: didYouMean(id, ids, 'list it in kit.yaml'),
+          ...nameFix(id, ids, place, write),
+        };
     };
     for (const lesson of lessons)
       for (const { uses } of passagesOf(lesson))
-        for (const { group, id, place } of uses) yield* unlessListed(group, id, place);
+        for (const { group, id, place } of uses) yield* unlessListed(group, id, place, (near) => `${group}="${near}"`);
     for (const shopClass of classes)
       for (const [index, { kit: needs = [] }] of shopClass.blocks.entries())
         for (const [at, use] of needs.entries())

@@ -1,5 +1,6 @@
 import type { Shop } from '../../model/index.ts';
 import { didYouMean, slug } from '../../read/index.ts';
+import { nameFix } from '../remedy.ts';
 import { rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { machineOf, passagesOf } from './find.ts';
@@ -20,7 +21,12 @@ export default rule({
       for (const { cites } of passagesOf(lesson))
         for (const { spec, place } of cites) {
           if (ids.includes(spec) || isBroken(shop, spec)) continue;
-          yield { place, message: `no spec "${spec}" for ${machine.id}`, help: didYouMean(spec, ids) };
+          yield {
+            place,
+            message: `no spec "${spec}" for ${machine.id}`,
+            help: didYouMean(spec, ids),
+            ...nameFix(spec, ids, place, (id) => `of="${id}"`),
+          };
         }
     }
   },

@@ -1,5 +1,6 @@
 import { placeOf, type Shop } from '../../model/index.ts';
 import { didYouMean, plural } from '../../read/index.ts';
+import { nameFix } from '../remedy.ts';
 import type { Finding } from '../rule.ts';
 
 const FOLDERS = { machine: 'specs', recording: 'recordings' } as const;
@@ -21,6 +22,7 @@ export function* unknownInLessons(
       place: placeOf(lesson, key),
       message: `no ${key} "${id}"${more}`,
       help: didYouMean(id, ids, `write ${FOLDERS[key]}/${id}.yaml`),
+      ...nameFix(id, ids, placeOf(lesson, key)),
     };
   }
 }

@@ -7,9 +7,10 @@ import { type EditCommand, refuse } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
 
-/** Further cameras of the recording, by id; files of one camera share it. */
+/** Further cameras of the recording, by id; files of one camera share it. A sound recorder has no picture to show. */
 export function anglesOf({ view }: Session): string[] {
-  return [...new Set(view.recording?.angles.map(({ id }) => id))];
+  const cameras = view.recording?.angles.filter(({ facts }) => facts.state !== 'media' || facts.media.width) ?? [];
+  return [...new Set(cameras.map(({ id }) => id))];
 }
 
 /** What the angle keys act on: what lies between the points or, without points, the kept range under the playhead. */

@@ -40,9 +40,13 @@ export const slow =
     return move(at(session, speed), speedText(speed));
   };
 
-/** Leaves out what is cut while playing, or plays the recording through. */
+/** Plays without what is cut; while it plays, leaves out what is cut or plays the recording through. */
 export const playAsProgramme: EditCommand = (session) => {
   const transport = releaseTransport(session.transport);
+  if (transport.speed === 0) {
+    const playing = { ...session, transport: { ...transport, programme: true, speed: 1 } };
+    return move(toKept(playing), 'plays as programme');
+  }
   const programme = !transport.programme;
   const next = { ...session, transport: { ...transport, programme } };
   return move(programme ? toKept(next) : next, programme ? 'plays as programme' : 'plays the whole recording');

@@ -19,7 +19,7 @@ import type { EditCommand } from './outcome.ts';
 import { audition, backwards, faster, playAsProgramme, playOrStop, slow, stop } from './play.ts';
 import { snapToOther, toggleSnapping } from './snap.ts';
 import { addChapter, addStep, chooseWhatPlays, merge, removePassage, rename, reorder, split } from './structure.ts';
-import { acceptSuggestion, nextSuggestion, refuseSuggestion } from './suggested.ts';
+import { acceptAsChapter, acceptSuggestion, refuseSuggestion, toSuggestion } from './suggested.ts';
 
 /** What the page does itself, because only it knows how. */
 export type ScreenAction =
@@ -31,7 +31,8 @@ export type ScreenAction =
   | 'zoom-out'
   | 'zoom-all'
   | 'zoom-chosen'
-  | 'next-diagnostic';
+  | 'next-diagnostic'
+  | 'remedy';
 
 /** A command asks for words before it runs. */
 export interface Asks {
@@ -60,7 +61,7 @@ export const GROUPS = [
   'Cutting',
   'Cues',
   'Chapters and steps',
-  'Suggested cuts',
+  'Proposals',
   'View',
   'Everything',
 ] as const;
@@ -260,9 +261,23 @@ export const COMMANDS: readonly CommandRow[] = [
     run: removePassage,
   },
 
-  { id: 'suggestion', title: 'To the next suggested cut', group: 'Suggested cuts', keys: ['g'], run: nextSuggestion },
-  { id: 'accept', title: 'Accept it (yes)', group: 'Suggested cuts', keys: ['y'], run: acceptSuggestion },
-  { id: 'refuse', title: 'Refuse it (no)', group: 'Suggested cuts', keys: ['n'], run: refuseSuggestion },
+  {
+    id: 'suggestion',
+    title: 'To the next proposed cut or step',
+    group: 'Proposals',
+    keys: ['g'],
+    run: toSuggestion(1),
+  },
+  { id: 'suggestion-back', title: 'To the one before', group: 'Proposals', keys: ['Shift+g'], run: toSuggestion(-1) },
+  { id: 'accept', title: 'Yes: make the cut, add the step', group: 'Proposals', keys: ['y'], run: acceptSuggestion },
+  {
+    id: 'accept-chapter',
+    title: 'Yes, as a chapter',
+    group: 'Proposals',
+    keys: ['Shift+y'],
+    run: acceptAsChapter,
+  },
+  { id: 'refuse', title: 'No, and not again', group: 'Proposals', keys: ['n'], run: refuseSuggestion },
 
   { id: 'zoom-in', title: 'Zoom in', group: 'View', keys: ['+', '='], screen: 'zoom-in', repeats: true },
   { id: 'zoom-out', title: 'Zoom out', group: 'View', keys: ['-'], screen: 'zoom-out', repeats: true },
@@ -274,6 +289,13 @@ export const COMMANDS: readonly CommandRow[] = [
     group: 'View',
     keys: ['d'],
     screen: 'next-diagnostic',
+  },
+  {
+    id: 'remedy',
+    title: 'Do what the check says mends it',
+    group: 'View',
+    keys: ['Shift+d'],
+    screen: 'remedy',
   },
 
   { id: 'undo', title: 'Undo', group: 'Everything', keys: ['Mod+z'], screen: 'undo', repeats: true },
