@@ -57,7 +57,9 @@ test.skipIf(!mayMount()).each(['full', 'read-only'] as const)(
       const { '.liftside/lock': _lock, ...after } = await contents(content);
       expect(after).toEqual(before);
       expect((await call(['new', 'lesson', 'brakes'], { content })).code).toBe(0);
-      expect(await readFile(join(content, 'lessons/brakes.mdx'), 'utf8')).toBe(STARTERS.lesson.text('brakes'));
+      expect(await readFile(join(content, 'lessons/brakes.mdx'), 'utf8')).toBe(
+        STARTERS.lesson.text('brakes', { recording: 'chain', machine: 'tarn-420' }),
+      );
       expect(await readdir(join(content, 'lessons'))).toEqual(['brakes.mdx', 'chain.mdx']);
     });
     figures(`a disk that is ${how}`, { writers: refused, 'half files': 0 });

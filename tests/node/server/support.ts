@@ -130,7 +130,8 @@ export function send(
   { method = 'GET', headers = {}, body }: { method?: string; headers?: Record<string, string>; body?: string | Buffer },
 ): Promise<Answer> {
   return new Promise((done, failed) => {
-    const request = httpRequest({ host: '127.0.0.1', port, path, method, headers }, (response) => {
+    // A connection of its own: one that the server has closed meanwhile is no answer.
+    const request = httpRequest({ host: '127.0.0.1', port, path, method, headers, agent: false }, (response) => {
       const chunks: Buffer[] = [];
       response.on('data', (chunk: Buffer) => chunks.push(chunk));
       response.on('end', () =>

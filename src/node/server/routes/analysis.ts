@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import send from 'send';
+import { parseJsonText } from '../../../core/interchange/json-text.ts';
 import { insideFolder } from '../../files/index.ts';
 import { refusal, route } from '../route.ts';
 
@@ -16,7 +17,10 @@ export const analysis = route({
     const text = ID.test(id) ? await readFile(path, 'utf8').catch(() => undefined) : undefined;
     if (text === undefined)
       return refusal(404, 'the footage is not analysed yet', `run: npx liftside analyse ${ID.test(id) ? id : ''}`);
-    return { json: JSON.parse(text) };
+    const kept = parseJsonText(text, 'analysis');
+    if (!kept.ok)
+      return refusal(404, 'what an earlier analysis has kept cannot be read', `run: npx liftside analyse ${id}`);
+    return { json: kept.value };
   },
 });
 

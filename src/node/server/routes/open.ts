@@ -1,4 +1,4 @@
-import type { FileFacts, Shop } from '../../../core/model/index.ts';
+import { type FileFacts, idSchema, type Shop } from '../../../core/model/index.ts';
 import { refusal, route } from '../route.ts';
 
 /** Everything the page starts with: all content texts, what is known of the footage, the lessons of the recording. */
@@ -9,7 +9,7 @@ export default route({
     const id = url.searchParams.get('recording') ?? '';
     // Links that lead out of the folder are not read, so what they lead to is not among them.
     const { shop, texts } = await room.load();
-    if (!texts.has(`recordings/${id}.yaml`))
+    if (!idSchema.safeParse(id).success || !texts.has(`recordings/${id}.yaml`))
       return refusal(
         404,
         `there is no recording "${id}"`,
