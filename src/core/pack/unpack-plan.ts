@@ -7,7 +7,9 @@ export interface UnpackPlan {
   readonly compared: readonly Compared[];
   /** Texts to write, by path in the content folder, and what they say now; nothing where they are new. */
   readonly texts: readonly { readonly file: string; readonly text: string; readonly was: string | undefined }[];
-  /** Other files of the content to put there. */
+  /** Other files of the content that the package brings, the same ones too. */
+  readonly others: readonly string[];
+  /** Those of them to put there. */
   readonly copies: readonly string[];
   /** Names of what differs and nobody has decided; while there is one, nothing is written. */
   readonly undecided: readonly string[];
@@ -48,7 +50,7 @@ export function planUnpack(
   const undecided = compared
     .filter(({ name, state }) => state === 'differs' && choose(name) === undefined)
     .map(({ name }) => name);
-  return ok({ compared, texts, copies, undecided });
+  return ok({ compared, texts, others: [...others.keys()], copies, undecided });
 }
 
 /** True for a path that a content text has: only such texts of a package are unpacked. */

@@ -15,11 +15,13 @@ import { OutsideFailure } from '../failure.ts';
 import { readContentTexts } from '../files/content-texts.ts';
 import {
   besideOf,
+  clearBeside,
   diskReason,
   errorCode,
   fileInside,
   flushFolder,
   saveTexts,
+  sweep,
   withContentLock,
 } from '../files/index.ts';
 import type { PackageState } from './check-package.ts';
@@ -97,9 +99,11 @@ export async function unpack(
   signal: AbortSignal,
 ): Promise<readonly string[]> {
   await mkdir(content, { recursive: true });
+  await sweep(content);
   const placed: string[] = [];
   try {
     await withContentLock(content, 'unpacking', async () => {
+      for (const file of plan.others) await clearBeside(fileInside(content, file));
       for (const file of plan.copies) if (await placeCopy(files, content, file, plan)) placed.push(file);
     });
     if (plan.texts.length > 0) {

@@ -68,5 +68,15 @@ fs.writeFileSync = (
     return real(path, data, ...rest);
   }
 )(fs.writeFileSync);
+// Streams open and write by these two.
+for (const name of ['open', 'write'])
+  fs[name] = (
+    (real) =>
+    (...words) => {
+      if (name === 'write') change(() => writeSync(words[0], halfOf(words[1])));
+      else if (typeof words[1] === 'string' && writes(words[1])) change();
+      return real.apply(fs, words);
+    }
+  )(fs[name]);
 syncBuiltinESMExports();
 if (at === 0 && count) process.on('exit', () => writeSync(openSync(count, 'w'), String(changes)));
