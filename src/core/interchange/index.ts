@@ -4,7 +4,7 @@ export { writeFfmetadata } from './ffmetadata.ts';
 export type { Exported } from './format.ts';
 export { FORMATS, type Format } from './formats.ts';
 export { writeIcs } from './ics.ts';
-
+export { parseJsonText } from './json-text.ts';
 export { lessonJsonLd } from './jsonld.ts';
 export { clockOf } from './merge-captions.ts';
 export { type PlannedText, planImport } from './plan-import.ts';

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import send from 'send';
-import { parseJsonText } from '../../../core/interchange/json-text.ts';
+import { parseJsonText } from '../../../core/interchange/index.ts';
 import { insideFolder } from '../../files/index.ts';
 import { refusal, route } from '../route.ts';
 
