@@ -21,6 +21,7 @@ const CORE = [
   'book',
   'pack',
   'edit',
+  'collections',
 ];
 /** Families a file may import from. Only pages ask for the shop; what they are made of is handed plain values. */
 const MAY: Readonly<Record<string, readonly string[]>> = {

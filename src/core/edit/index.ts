@@ -44,7 +44,7 @@ export {
   inOrder,
   type Landmarks,
 } from './landmarks.ts';
-export { type Merge, mergedText, mergeTexts, type Side, settle } from './merge.ts';
+export { type Clash, type Merge, mergedText, mergeTexts, type Side, settle } from './merge.ts';
 export { frameLength, labelsOf, onFrame, timecodeAt, writeMoment } from './moments.ts';
 export { openSuggestions } from './open-suggestions.ts';
 export { bodyOf, type Passage } from './passages.ts';

@@ -1,12 +1,14 @@
 export type { Body, ElementNode } from './body.ts';
 export { classStart } from './class-start.ts';
 export type { Diagnostic, Fix, Severity } from './diagnostic.ts';
+export { fingerprint, sameFingerprint, thumbprintText } from './fingerprint.ts';
 export { encodePath, outsideReason } from './inside.ts';
 export { MARKDOWN_TAGS, PLAIN_HTML, plainElement } from './markup.ts';
 export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';
 export { PLACEHOLDER } from './placeholder.ts';
 export { actualSchema } from './schema/actual.ts';
 export { classSchema } from './schema/class.ts';
+export { type CollectionManifest, collectionSchema, collectionsSchema } from './schema/collections.ts';
 export { type AmountWritten, id as idSchema } from './schema/common.ts';
 export { correctionsSchema } from './schema/corrections.ts';
 export { kitSchema } from './schema/kit.ts';
@@ -25,6 +27,7 @@ export {
   type Chapter,
   type Cite,
   type ClassQuestions,
+  type Collections,
   type Correction,
   type Cue,
   type Discussion,
@@ -39,6 +42,7 @@ export {
   type Passage,
   type Prose,
   type Recording,
+  type SharedCollection,
   type Shop,
   type ShopClass,
   type ShopInfo,

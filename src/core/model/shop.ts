@@ -5,6 +5,7 @@ import type { Body } from './body.ts';
 import type { Place, Read } from './place.ts';
 import type { actualSchema } from './schema/actual.ts';
 import type { classSchema } from './schema/class.ts';
+import type { collectionsSchema } from './schema/collections.ts';
 import type { correctionsSchema } from './schema/corrections.ts';
 import type { kitSchema } from './schema/kit.ts';
 import type { lessonSchema } from './schema/lesson.ts';
@@ -311,6 +312,27 @@ export interface Correction extends Read, Readonly<z.infer<typeof correctionsSch
   readonly moment: Ticks<'recording'>;
 }
 
+/** A collection of another shop that is in use, as its publisher has signed it. */
+export interface SharedCollection extends Read {
+  readonly name: string;
+  /** SemVer. */
+  readonly version: string;
+  readonly title: string;
+  /** The shop it comes from. */
+  readonly publisher: string;
+  readonly licence: string;
+  /** Known where somebody has compared the key of its signer. */
+  readonly signer: 'known' | 'unknown';
+  /** Its spec tables, as published. */
+  readonly machines: readonly Machine[];
+}
+
+/** What a shop takes from others and gives; `uses` and `publishes` as written. */
+export interface Collections extends Read, z.infer<typeof collectionsSchema> {
+  /** Those that are in use and lie in the content folder, in the order of `uses`. */
+  readonly kept: readonly SharedCollection[];
+}
+
 /** All that a content folder says. */
 export interface Shop {
   readonly info: ShopInfo;
@@ -323,6 +345,7 @@ export interface Shop {
   readonly actuals: readonly Actual[];
   readonly questions: readonly ClassQuestions[];
   readonly corrections: readonly Correction[];
+  readonly collections: Collections;
   /** Ids of files and rows that stand in the content but could not be read; a diagnostic has said why. */
   readonly broken: ReadonlySet<string>;
 }

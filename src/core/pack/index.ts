@@ -12,8 +12,9 @@ export {
   readManifest,
   SUMS_FILE,
 } from './manifest.ts';
-export type { Choose, Compared } from './merge.ts';
+export { type Choose, type Compared, type Decide, type Decision, isTable, mergeTable, type Sides } from './merge.ts';
 export { nameClashes, packageNameReason } from './names.ts';
 export { readMePage } from './read-me.ts';
 export { readSums, sumsText } from './sums.ts';
+export { differing, equal, mapOf, own, type Thing, type Things } from './things.ts';
 export { filesNamedIn, isContentText, planUnpack, type UnpackPlan } from './unpack-plan.ts';

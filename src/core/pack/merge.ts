@@ -1,13 +1,17 @@
 import { parseYaml } from '../read/index.ts';
 import { fail, ok, type Parsed } from '../time/index.ts';
 import { type Plain, setYaml, setYamlList } from '../write/index.ts';
+import { differing, equal, listOf, mapOf, own, type Thing, type Things } from './things.ts';
 
 /** One thing of a package against the content it is unpacked into: a file, a row, a tool, a word. */
 export interface Compared {
   /** As it is named on the command line: `lessons/chain.mdx`, `specs/tarn-420.yaml#rear-axle-nut`. */
   readonly name: string;
-  /** `own`: of the shop itself, such as its name, which no package changes. */
-  readonly state: 'new' | 'same' | 'differs' | 'own';
+  /**
+   * `own`: of the shop itself, such as its name, which no package changes. `changed`: by the publisher alone, and taken;
+   * only where an earlier version of both is known.
+   */
+  readonly state: 'new' | 'same' | 'changed' | 'differs' | 'own';
   /** Both sides in a line each, where they differ and a line can say it. */
   readonly here?: string;
   readonly there?: string;
@@ -22,8 +26,47 @@ export interface Merged {
   readonly text: string;
 }
 
-type Thing = Plain | undefined;
-type Things = Readonly<Record<string, Thing>>;
+/** What is said of one thing by each side; nothing where a side does not have it. A spec id may have several rows. */
+export interface Sides {
+  /** An earlier version that both come from; empty where none is known. */
+  readonly base: readonly Thing[];
+  readonly here: readonly Thing[];
+  readonly there: readonly Thing[];
+}
+
+export interface Decision extends Omit<Compared, 'name'> {
+  /** What is to stand there from now on; left out where it stays as it is. */
+  readonly write?: readonly Thing[];
+}
+
+/** What becomes of one thing. @param part of the file it stands in: `specs`, `tools`, `words`, … */
+export type Decide = (name: string, sides: Sides, part: string) => Decision;
+
+/** Two versions of a text, and the earlier one both come from where it is known. */
+export interface Versions {
+  readonly ours: string;
+  readonly theirs: string;
+  readonly base?: string | undefined;
+  /** What theirs comes in, for messages: "the package". */
+  readonly from: string;
+}
+
+/** Without an earlier version: what is new is taken, what differs is a choice. */
+export function decideByChoice(choose: Choose): Decide {
+  return (name, { here, there }) => {
+    if (here.length === 0) return { state: 'new', write: there };
+    if (there.length === 0 || equal(here, there)) return { state: 'same' };
+    return {
+      ...{ state: 'differs', here: differing(here, there), there: differing(there, here) },
+      ...(choose(name) === 'take' ? { write: there } : {}),
+    };
+  };
+}
+
+/** True for a text that is merged by the ids of what stands in it. */
+export function isTable(file: string): boolean {
+  return file === 'kit.yaml' || file === 'words.yaml' || file.startsWith('specs/');
+}
 
 /**
  * Merges a text of a package into the shop's text of the same name: tables by the ids of their rows, all else whole.
@@ -34,55 +77,62 @@ export function mergeText(file: string, ours: string, theirs: string, choose: Ch
   if (file === 'shop.yaml')
     return ok({ compared: [{ name: file, state: ours === theirs ? 'same' : 'own' }], text: ours });
   if (ours === theirs) return ok({ compared: [{ name: file, state: 'same' }], text: ours });
-  if (file === 'kit.yaml') return mergeKit(file, ours, theirs, choose);
-  if (file === 'words.yaml') return mergeWords(file, ours, theirs, choose);
-  if (file.startsWith('specs/')) return mergeSpecs(file, ours, theirs, choose);
+  if (isTable(file)) return mergeTable(file, { ours, theirs, from: 'the package' }, decideByChoice(choose));
   return ok({ compared: [{ name: file, state: 'differs' }], text: choose(file) === 'take' ? theirs : ours });
 }
 
-/** Tools, parts, supplies and protective equipment by id. How many a shop has is its own affair. */
-function mergeKit(file: string, ours: string, theirs: string, choose: Choose): Parsed<Merged> {
-  const both = parseBoth(file, ours, theirs);
-  if (!both.ok) return both;
-  const merge = new Merge(file, ours, choose);
-  for (const [group, things] of Object.entries(both.value.theirs))
+/**
+ * Merges a table by the ids of what stands in it: spec rows (all rows of an id together, since one more row for other
+ * years may contradict the one that is there), documents, tools and the like, words.
+ *
+ * @returns refused where one of the texts cannot be read, or written safely
+ */
+export function mergeTable(file: string, versions: Versions, decide: Decide): Parsed<Merged> {
+  const parsed = parseAll(file, versions);
+  if (!parsed.ok) return parsed;
+  const merge = new Merge(file, versions.ours, decide);
+  if (file === 'kit.yaml') mergeKit(merge, parsed.value);
+  else if (file === 'words.yaml') mergeWords(merge, parsed.value);
+  else mergeSpecs(merge, parsed.value);
+  return merge.done();
+}
+
+interface ParsedVersions {
+  readonly ours: Things;
+  readonly theirs: Things;
+  readonly base: Things;
+}
+
+/** How many of a thing a shop has is its own affair. */
+function mergeKit(merge: Merge, { ours, theirs, base }: ParsedVersions): void {
+  for (const [group, things] of Object.entries(theirs))
     for (const [id, thing] of Object.entries(mapOf(things)))
-      merge.one([group, id], own(own(both.value.ours, group), id), thing, withoutCount);
-  return merge.done();
+      merge.one([group, id], own(own(ours, group), id), thing, own(own(base, group), id), withoutCount);
 }
 
-/** Rows by id, all rows of an id together: one more row for other years may contradict the one that is there. */
-function mergeSpecs(file: string, ours: string, theirs: string, choose: Choose): Parsed<Merged> {
-  const both = parseBoth(file, ours, theirs);
-  if (!both.ok) return both;
-  const merge = new Merge(file, ours, choose);
-  merge.one(['machine'], both.value.ours.machine, both.value.theirs.machine);
-  for (const [id, document] of Object.entries(mapOf(both.value.theirs.documents)))
-    merge.one(['documents', id], own(both.value.ours.documents, id), document);
-  merge.list('specs', 'id', both.value.ours.specs, both.value.theirs.specs);
-  return merge.done();
+function mergeSpecs(merge: Merge, { ours, theirs, base }: ParsedVersions): void {
+  merge.one(['machine'], ours.machine, theirs.machine, base.machine);
+  for (const [id, document] of Object.entries(mapOf(theirs.documents)))
+    merge.one(['documents', id], own(ours.documents, id), document, own(base.documents, id));
+  merge.list('specs', 'id', { ours: ours.specs, theirs: theirs.specs, base: base.specs });
 }
 
-function mergeWords(file: string, ours: string, theirs: string, choose: Choose): Parsed<Merged> {
-  const both = parseBoth(file, ours, theirs);
-  if (!both.ok) return both;
-  const merge = new Merge(file, ours, choose);
-  merge.list('words', 'say', both.value.ours.words, both.value.theirs.words);
-  const skipped = listOf(both.value.ours.skip);
-  const more = listOf(both.value.theirs.skip).filter((word) => !skipped.includes(word));
+function mergeWords(merge: Merge, { ours, theirs, base }: ParsedVersions): void {
+  merge.list('words', 'say', { ours: ours.words, theirs: theirs.words, base: base.words });
+  const skipped = listOf(ours.skip);
+  const more = listOf(theirs.skip).filter((word) => !skipped.includes(word));
   if (more.length > 0) merge.write((text) => setYamlList(text, ['skip'], [...skipped, ...more] as Plain[]));
-  return merge.done();
 }
 
 class Merge {
   readonly #file: string;
-  readonly #choose: Choose;
+  readonly #decide: Decide;
   readonly #compared: Compared[] = [];
   #text: Parsed<string>;
 
-  constructor(file: string, ours: string, choose: Choose) {
+  constructor(file: string, ours: string, decide: Decide) {
     this.#file = file;
-    this.#choose = choose;
+    this.#decide = decide;
     this.#text = ok(ours);
   }
 
@@ -91,46 +141,55 @@ class Merge {
   }
 
   /** A value at a path. */
-  one(path: readonly string[], ours: Thing, theirs: Thing, seen: (thing: Thing) => Thing = (thing) => thing): void {
+  one(
+    path: readonly string[],
+    ours: Thing,
+    theirs: Thing,
+    base: Thing,
+    seen: (thing: Thing) => Thing = (thing) => thing,
+  ): void {
     if (theirs === undefined || theirs === null) return;
-    const name = `${this.#file}#${path.at(-1)}`;
-    if (this.#compare(name, ours === undefined ? [] : [seen(ours)], [seen(theirs)]))
-      this.write((text) => setYaml(text, [...path], theirs));
+    const side = (thing: Thing) => (thing === undefined || thing === null ? [] : [seen(thing)]);
+    const written = this.#decideOn(
+      path.at(-1) ?? '',
+      { base: side(base), here: side(ours), there: side(theirs) },
+      path[0] ?? '',
+    );
+    if (!written) return;
+    const [wanted] = written;
+    // What is new comes with its count, which says nothing of this shop yet; what changes keeps the shop's own.
+    const count = own(ours ?? theirs, 'count');
+    const whole = count === undefined || seen(theirs) === theirs ? wanted : { ...mapOf(wanted), count };
+    this.write((text) => setYaml(text, [...path], whole as Plain));
   }
 
   /** Entries of a list that say by one key which thing they are about. */
-  list(path: string, key: string, ours: Thing, theirs: Thing): void {
+  list(path: string, key: string, { ours, theirs, base }: { ours: Thing; theirs: Thing; base: Thing }): void {
     const idOf = (row: Thing) => String(mapOf(row)[key]);
     let wanted = listOf(ours);
-    const ourRows = byKey(wanted, idOf);
+    const [ourRows, theirRows, baseRows] = [ours, theirs, base].map((rows) => byKey(listOf(rows), idOf));
     const added: Thing[] = [];
     let changed = false;
-    for (const [id, there] of byKey(listOf(theirs), idOf)) {
-      const here = ourRows.get(id) ?? [];
-      if (!this.#compare(`${this.#file}#${id}`, here, there)) continue;
+    for (const id of new Set([...(theirRows?.keys() ?? []), ...(baseRows?.keys() ?? [])])) {
+      const sides = { base: baseRows?.get(id) ?? [], here: ourRows?.get(id) ?? [], there: theirRows?.get(id) ?? [] };
+      const written = this.#decideOn(id, sides, path);
+      if (!written) continue;
       changed = true;
-      if (here.length === 0) {
-        added.push(...there);
+      if (sides.here.length === 0) {
+        added.push(...written);
         continue;
       }
       const at = wanted.findIndex((row) => idOf(row) === id);
-      wanted = wanted.filter((row) => idOf(row) !== id).toSpliced(at, 0, ...there);
+      wanted = wanted.filter((row) => idOf(row) !== id).toSpliced(at, 0, ...written);
     }
     if (changed) this.write((text) => setYamlList(text, [path], [...wanted, ...added] as Plain[]));
   }
 
-  /** @returns true where the package's is to be written */
-  #compare(name: string, here: readonly Thing[], there: readonly Thing[]): boolean {
-    if (here.length === 0) {
-      this.#compared.push({ name, state: 'new' });
-      return true;
-    }
-    if (JSON.stringify(here.map(inOrder)) === JSON.stringify(there.map(inOrder))) {
-      this.#compared.push({ name, state: 'same' });
-      return false;
-    }
-    this.#compared.push({ name, state: 'differs', here: differing(here, there), there: differing(there, here) });
-    return this.#choose(name) === 'take';
+  #decideOn(id: string, sides: Sides, part: string): readonly Thing[] | undefined {
+    const name = `${this.#file}#${id}`;
+    const { write, ...compared } = this.#decide(name, sides, part);
+    this.#compared.push({ name, ...compared });
+    return write;
   }
 
   done(): Parsed<Merged> {
@@ -139,7 +198,7 @@ class Merge {
   }
 }
 
-function parseBoth(file: string, ours: string, theirs: string): Parsed<{ ours: Things; theirs: Things }> {
+function parseAll(file: string, { ours, theirs, base, from }: Versions): Parsed<ParsedVersions> {
   const read = (text: string) => {
     const document = parseYaml(text);
     if (document.errors.length > 0) return undefined;
@@ -150,14 +209,10 @@ function parseBoth(file: string, ours: string, theirs: string): Parsed<{ ours: T
       return undefined;
     }
   };
-  const [a, b] = [read(ours), read(theirs)];
-  if (!a) return fail(`${file} of the shop is not sound YAML`, 'liftside check says where; mend it, then unpack again');
-  if (!b) return fail(`${file} of the package is not sound YAML`, 'the package was not made by pack');
-  return ok({ ours: a, theirs: b });
-}
-
-function mapOf(value: unknown): Things {
-  return typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Things) : {};
+  const [a, b, c] = [read(ours), read(theirs), base === undefined ? {} : read(base)];
+  if (!a) return fail(`${file} of the shop is not sound YAML`, 'liftside check says where; mend it, then do it again');
+  if (!b || !c) return fail(`${file} of ${from} is not sound YAML`, 'take it afresh from where it came');
+  return ok({ ours: a, theirs: b, base: c });
 }
 
 function byKey(rows: readonly Thing[], keyOf: (row: Thing) => string): Map<string, Thing[]> {
@@ -171,44 +226,7 @@ function byKey(rows: readonly Thing[], keyOf: (row: Thing) => string): Map<strin
   return groups;
 }
 
-/** Never what every object has by nature: an id may be `constructor`. */
-function own(value: unknown, key: string): Thing {
-  const map = mapOf(value);
-  return Object.hasOwn(map, key) ? map[key] : undefined;
-}
-
-function listOf(value: unknown): readonly Thing[] {
-  return Array.isArray(value) ? value : [];
-}
-
 function withoutCount(thing: Thing): Thing {
   const { count: _, ...rest } = mapOf(thing);
   return rest as Plain;
-}
-
-/** Keys in one order, so that only what they say is compared. */
-function inOrder(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(inOrder);
-  if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(
-    Object.entries(value)
-      .toSorted()
-      .map(([key, inner]) => [key, inOrder(inner)]),
-  );
-}
-
-/** What one side says that the other does not, in a line. */
-function differing(side: readonly Thing[], other: readonly Thing[]): string {
-  return side
-    .map((row, index) => {
-      const against = mapOf(other[index]);
-      const told = Object.entries(mapOf(row)).filter(
-        ([key, value]) => JSON.stringify(inOrder(value)) !== JSON.stringify(inOrder(against[key])),
-      );
-      return told
-        .map(([key, value]) => `${key}: ${typeof value === 'object' ? JSON.stringify(value) : value}`)
-        .join(', ');
-    })
-    .filter((row) => row !== '')
-    .join('; ');
 }

@@ -53,8 +53,12 @@ export function planUnpack(
   return ok({ compared, texts, others: [...others.keys()], copies, undecided });
 }
 
-/** True for a path that a content text has: only such texts of a package are unpacked. */
+/**
+ * True for a path that a content text has: only such texts of a package are unpacked. Whom a shop trusts it writes
+ * itself.
+ */
 export function isContentText(file: string): boolean {
+  if (file === CONTENT_FILES.collections) return false;
   return Object.values(CONTENT_FILES).some((kind) => (typeof kind === 'string' ? kind === file : kind.test(file)));
 }
 

@@ -24,6 +24,7 @@ import {
 import { tell } from './faults.ts';
 import { didYouMean, nearest } from './nearest.ts';
 import { Points } from './points.ts';
+import { readCollections } from './read-collections.ts';
 import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
 import { readMachine } from './read-machine.ts';
@@ -35,6 +36,7 @@ export const CONTENT_FILES = {
   shop: 'shop.yaml',
   kit: 'kit.yaml',
   words: 'words.yaml',
+  collections: 'collections.yaml',
   recording: /^recordings\/([^/]+)\.yaml$/,
   lesson: /^lessons\/([^/]+)\.mdx$/,
   machine: /^specs\/([^/]+)\.yaml$/,
@@ -152,6 +154,8 @@ export function readShop(
     const read = readCorrections(id, text, points, lessons, byId);
     return keep(read, read.corrections);
   }).flat();
+  const collections = readCollections(texts);
+  if (texts.has(CONTENT_FILES.collections)) keep(collections, undefined);
   for (const { file } of sources) {
     const astray = Object.values(CONTENT_FILES).some((kind) => isOf(kind, file)) ? null : ASTRAY.exec(file);
     if (!astray) continue;
@@ -179,6 +183,7 @@ export function readShop(
     actuals,
     questions,
     corrections,
+    collections: collections.collections,
     broken,
   };
   return { shop, diagnostics };
@@ -239,7 +244,7 @@ function withoutMark(text: string): { text: string } {
 }
 
 /** Content files that stand at the top. */
-const TOP = [CONTENT_FILES.shop, CONTENT_FILES.kit, CONTENT_FILES.words];
+const TOP = [CONTENT_FILES.shop, CONTENT_FILES.kit, CONTENT_FILES.words, CONTENT_FILES.collections];
 
 /** Which of the files at the top a mistyped name stands for. */
 function whatItIs(file: string): string | undefined {
@@ -248,6 +253,7 @@ function whatItIs(file: string): string | undefined {
 
 function whereItBelongs(file: string): string {
   const folder = file.split('/')[0] ?? '';
-  if (!file.includes('/')) return didYouMean(file, TOP, 'at the top stand shop.yaml, kit.yaml and words.yaml');
+  if (!file.includes('/'))
+    return didYouMean(file, TOP, 'at the top stand shop.yaml, kit.yaml, words.yaml and collections.yaml');
   return folder === 'lessons' ? 'a lesson ends in .mdx' : `what stands in ${folder}/ ends in .yaml`;
 }

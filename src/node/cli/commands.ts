@@ -33,6 +33,8 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   pack: () => import('./pack.ts'),
   'check-pack': () => import('./check-pack.ts'),
   unpack: () => import('./unpack.ts'),
+  // What shops share.
+  collections: () => import('./collections.ts'),
 };
 
 /** The command that a line names; all of them where it names none, for help and for suggestions. */

@@ -3,7 +3,8 @@ import type { Compared } from '../../core/pack/index.ts';
 import { plural } from '../../core/read/index.ts';
 import { checkPackage, openPackage, PackageRefused, prepareUnpacking, unpack } from '../pack/index.ts';
 import { ByteProgress } from './byte-progress.ts';
-import { command, EXIT, type Flags, OutsideFailure } from './command.ts';
+import { choiceOf, holdNames, planLines } from './choices.ts';
+import { command, EXIT } from './command.ts';
 
 export default command({
   name: 'unpack',
@@ -38,9 +39,9 @@ export default command({
         if (!state.manifest)
           throw new PackageRefused('package.json is not as it was packed', 'take the package afresh');
         const { plan, left } = await prepareUnpacking(files, state, content, choiceOf(flags));
-        holdNames(flags, plan.compared);
+        holdNames(flags, plan.compared, 'nothing was unpacked');
         say(`${state.manifest.kind} “${state.manifest.title}” of ${state.manifest.shop}`);
-        for (const line of planLines(plan.compared, choiceOf(flags))) say(line);
+        for (const line of planLines(plan.compared, choiceOf(flags), 'in package')) say(line);
         for (const file of left) say(`no content, left in the package: ${file}`);
         if (!state.whole) say('the pages of the package are not whole; its content is');
         const writes = !flags.has('dry-run') && plan.undecided.length === 0;
@@ -76,48 +77,3 @@ export default command({
     }
   },
 });
-
-/** What is named wins over "all". */
-function choiceOf(flags: Flags): (name: string) => 'take' | 'keep' | undefined {
-  const [take, keep] = [new Set(flags.texts('take')), new Set(flags.texts('keep'))];
-  return (name) => {
-    if (take.has(name)) return 'take';
-    if (keep.has(name)) return 'keep';
-    return take.has('all') ? 'take' : keep.has('all') ? 'keep' : undefined;
-  };
-}
-
-/** @throws OutsideFailure when a choice names nothing that differs, or both ways at once */
-function holdNames(flags: Flags, compared: readonly Compared[]): void {
-  const differing = compared.filter(({ state }) => state === 'differs').map(({ name }) => name);
-  const given = [...flags.texts('take'), ...flags.texts('keep')];
-  const twice = given.find((name, index) => given.indexOf(name) !== index);
-  if (twice !== undefined)
-    throw new OutsideFailure(`"${twice}" is named twice`, 'take it or keep it; nothing was unpacked', true);
-  const wrong = given.find((name) => name !== 'all' && !differing.includes(name));
-  if (wrong !== undefined)
-    throw new OutsideFailure(
-      `nothing of the name "${wrong}" differs`,
-      differing.length > 0
-        ? `what differs: ${differing.join(', ')}; nothing was unpacked`
-        : 'nothing differs; nothing was unpacked',
-      true,
-    );
-}
-
-function planLines(compared: readonly Compared[], choose: (name: string) => 'take' | 'keep' | undefined): string[] {
-  const lines: string[] = [];
-  const same = compared.filter(({ state }) => state === 'same').length;
-  for (const { name, state } of compared) if (state === 'new') lines.push(`new: ${name}`);
-  for (const { name, state, here, there } of compared) {
-    if (state === 'own') lines.push(`this shop’s own, not touched: ${name}`);
-    if (state !== 'differs') continue;
-    const chosen = choose(name);
-    const word = chosen === 'take' ? 'differs, overwritten' : chosen === 'keep' ? 'differs, kept' : 'differs';
-    lines.push(`${word}: ${name}`);
-    if (here || there)
-      lines.push(`  here        ${here || '(nothing more)'}`, `  in package  ${there || '(nothing more)'}`);
-  }
-  if (same > 0) lines.push(`the same here: ${same}`);
-  return lines;
-}

@@ -7,7 +7,7 @@ import { placeFile } from './place-file.ts';
 export const MARKER = '.liftside-made.json';
 
 /** What a folder of files can hold, in the words that people are told. */
-export type Holds = 'a site' | 'a rendered programme' | 'a package';
+export type Holds = 'a site' | 'a rendered programme' | 'a package' | 'a collection';
 
 const schema = z.strictObject({
   madeBy: z.literal('Liftside'),

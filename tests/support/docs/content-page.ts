@@ -2,6 +2,8 @@ import { z } from 'zod';
 import {
   actualSchema,
   classSchema,
+  collectionSchema,
+  collectionsSchema,
   kitSchema,
   lessonSchema,
   PLAIN_HTML,
@@ -45,6 +47,16 @@ const FILES = [
   ['words.yaml', wordsSchema, 'What people call things: search finds them by any of their names.'],
   ['classes/<id>.yaml', classSchema, 'One event: its slot, and the blocks that may fill it.'],
   ['classes/<id>.actual.yaml', actualSchema, 'What a class really took; written by hand, or on the day of the class.'],
+  [
+    'collections.yaml',
+    collectionsSchema,
+    'What the shop takes from other shops, and what it gives: [collections](collections.md).',
+  ],
+  [
+    'collection.yaml',
+    collectionSchema,
+    'What a published collection is, at its top; written by `liftside collections publish`.',
+  ],
   ['questions/<class>.yaml', questionsSchema, 'Questions set aside in class; written on the day.'],
 ] as const;
 
