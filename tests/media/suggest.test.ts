@@ -38,8 +38,10 @@ test('what is proposed for the demo lies where nothing was meant to stay, finds 
     execa(process.execPath, ['src/node/cli/main.ts', 'suggest', 'take', '--content', content, ...flags]);
   const answer = JSON.parse((await run('--json')).stdout) as {
     savesSeconds: number;
+    speechBy: string;
     cuts: { kind: string; start: number; end: number; reason: string; savesSeconds: number }[];
   };
+  expect(answer.speechBy).toBe('network');
   const chain = SHOOTS.find(({ id }) => id === 'chain')!;
   const shots = shotsOf(chain)
     .map(({ scene, start, end }) => ({ kind: scene.kind, start: start / 10, end: end / 10 }))
@@ -59,6 +61,9 @@ test('what is proposed for the demo lies where nothing was meant to stay, finds 
     expect([kind, found.length]).toEqual([kind, meant.length]);
   }
   expect(new Set(answer.cuts.map(({ kind }) => kind))).toEqual(new Set(['slate', 'retake', 'dead-air']));
+  // An empty bench and a door without anybody are known for what they are.
+  const empty = answer.cuts.filter(({ reason }) => reason.includes('nobody is there'));
+  expect(empty.length).toBeGreaterThanOrEqual(3);
   for (const { reason, savesSeconds } of answer.cuts) {
     expect(reason).toMatch(/\w+ \w+/);
     expect(savesSeconds).toBeGreaterThan(1);

@@ -36,7 +36,11 @@ function told(all: ReadonlyMap<string, string>, heard?: Break['heard']) {
     const text = all.get(file);
     return text === undefined ? (facts.get(file) ?? { state: 'missing' }) : { state: 'text', text };
   });
-  const speech = heard && new Map([['chain', edit(heard.map(([start, end]) => `${start}-${end}`).join(' '))]]);
+  const speech =
+    heard &&
+    new Map([
+      ['chain', { by: 'loudness' as const, stretches: edit(heard.map(([start, end]) => `${start}-${end}`).join(' ')) }],
+    ]);
   return check(shop, diagnostics, { today: TODAY, ...(speech && { speech }) });
 }
 

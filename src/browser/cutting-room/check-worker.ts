@@ -1,9 +1,9 @@
 import './policy.ts';
 import { check } from '../../core/check/index.ts';
 import { partLookup, type TrimTargets, toPlan, trimTargets } from '../../core/fit/index.ts';
+import type { HeardSpeech } from '../../core/media/index.ts';
 import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
 import { readShop } from '../../core/read/index.ts';
-import type { EditList } from '../../core/time/index.ts';
 
 /** What is to be checked. */
 export interface CheckOrder {
@@ -12,7 +12,7 @@ export interface CheckOrder {
   readonly facts: Readonly<Record<string, FileFacts>>;
   readonly today: string;
   /** Where somebody is heard, by recording that was looked through. */
-  readonly speech: ReadonlyMap<string, EditList>;
+  readonly speech: ReadonlyMap<string, HeardSpeech>;
 }
 
 /** What a class leaves for the chapters it shows. */

@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Peaks, Suggestion } from '../../core/edit/index.ts';
+import type { SpeechBy } from '../../core/media/index.ts';
 import type { Range } from '../../core/time/index.ts';
 import type { Thumbs } from './strip/scene.ts';
 
@@ -15,6 +16,8 @@ export class Footage {
   readonly thumbs: Signal<Thumbs | undefined> = signal(undefined);
   readonly silences: Signal<readonly Range<'recording'>[]> = signal([]);
   readonly speech: Signal<readonly Range<'recording'>[]> = signal([]);
+  /** How speech was found. */
+  readonly speechBy: Signal<SpeechBy> = signal('loudness');
   readonly captions: Signal<readonly Caption[]> = signal([]);
   /** Cuts that an analysis proposes. */
   readonly cuts: Signal<readonly Suggestion[]> = signal([]);

@@ -1,8 +1,8 @@
 import { buildPeaks, inOrder, proposeSteps } from '../../core/edit/index.ts';
-import { suggestCuts } from '../../core/media/index.ts';
+import { type SpeechBy, suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { readShop } from '../../core/read/index.ts';
-import { fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
+import { editList, fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
 import { Refused } from './api.ts';
 import type { Footage } from './footage.ts';
 import type { Store } from './store.ts';
@@ -11,7 +11,10 @@ import type { Thumbs } from './strip/scene.ts';
 /** What `analyse` keeps of a recording, as far as the page uses it; times in ticks. */
 interface Analysis {
   readonly length: number;
+  readonly speechBy: SpeechBy;
   readonly speech: readonly TickPair[];
+  readonly work: readonly TickPair[];
+  readonly nobody: readonly TickPair[];
   readonly silence: readonly TickPair[];
   readonly scenes: readonly { readonly at: number }[];
   readonly black: readonly TickPair[];
@@ -65,6 +68,7 @@ function readCaptions(store: Store): Recording | undefined {
 function takeIn(store: Store, footage: Footage, recording: Recording, analysis: Analysis): void {
   const silence = rangesOf(analysis.silence);
   footage.silences.value = silence;
+  footage.speechBy.value = analysis.speechBy;
   footage.speech.value = rangesOf(analysis.speech);
   const { found } = store.session.peek();
   const suggestions = suggestCuts({
@@ -76,6 +80,14 @@ function takeIn(store: Store, footage: Footage, recording: Recording, analysis: 
     claps: analysis.claps.map(moment),
     starts: recording.files.map(({ span }) => span.start),
     captions: (recording.captions?.cues ?? []).map(({ at, text }) => ({ at, text })),
+    presence:
+      analysis.speechBy === 'network'
+        ? {
+            talk: editList(rangesOf(analysis.speech)),
+            work: editList(rangesOf(analysis.work)),
+            nobody: editList(rangesOf(analysis.nobody)),
+          }
+        : undefined,
   });
   store.patch({
     found: {

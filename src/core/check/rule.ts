@@ -1,5 +1,5 @@
+import type { HeardSpeech } from '../media/index.ts';
 import type { Diagnostic, Fix, Place, Severity, Shop } from '../model/index.ts';
-import type { EditList } from '../time/index.ts';
 import type { Sample } from './sample.ts';
 
 /** What a rule may know besides the shop. */
@@ -7,7 +7,7 @@ export interface CheckContext {
   /** The day of the check, YYYY-MM-DD; it comes from outside, as core has no clock. */
   readonly today: string;
   /** Where somebody is heard, by recording; only those whose sound was looked through. */
-  readonly speech?: ReadonlyMap<string, EditList>;
+  readonly speech?: ReadonlyMap<string, HeardSpeech>;
 }
 
 /** What a rule found. */

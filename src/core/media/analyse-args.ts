@@ -17,17 +17,21 @@ export const COARSE_RATE = 8000;
 /** One small picture every so many seconds; so many in a row and on a sheet. */
 export const THUMBNAILS = { every: 10, width: 160, columns: 10, rows: 10 } as const;
 
+/** The picture as it is looked at for movement: so many grey cells, so many times a second. */
+export const GRID = { columns: 32, rows: 18, perSecond: 2 } as const;
+
 /** Names of what one pass over a file leaves in its working folder. */
 export const LOGS = {
   picture: 'picture.txt',
   loudness: 'loudness.txt',
   sound: 'sound.s16',
+  grid: 'grid.grey',
   sheets: 'sheet-%d.jpg',
 } as const;
 
 /**
  * Arguments that decode a file once and write down everything asked of it: loudness (EBU R 128), coarse sound, scene
- * changes, black, freeze and small pictures. Pictures are made few and small before they are looked at: decoding is
+ * changes, black, freeze, movement and small pictures. Pictures are made few and small before they are looked at: decoding is
  * nearly all of the cost.
  */
 export function analyseArgs(path: string, params: AnalyseParams): string[] {
@@ -37,11 +41,13 @@ export function analyseArgs(path: string, params: AnalyseParams): string[] {
     const step = Math.max(1, Math.floor(params.framesPerSecond / LOOKED_AT));
     chains.push(
       `[0:${params.picture}]setpts=PTS-STARTPTS,framestep=${step}${params.deinterlace ? ',bwdif=mode=send_frame' : ''},` +
-        `scale=${THUMBNAILS.width}:-2:flags=fast_bilinear,format=yuv420p,split[look][small]`,
+        `scale=${THUMBNAILS.width}:-2:flags=fast_bilinear,format=yuv420p,split=3[look][small][tiny]`,
       `[look]scdet=threshold=8,blackdetect=d=0.5:pix_th=0.1,freezedetect=n=0.001:d=3,metadata=mode=print:file=${LOGS.picture}[looked]`,
       `[small]fps=fps=1/${THUMBNAILS.every}:round=up,tile=${THUMBNAILS.columns}x${THUMBNAILS.rows}[sheets]`,
+      `[tiny]fps=${GRID.perSecond},scale=${GRID.columns}:${GRID.rows}:flags=area,format=gray[grid]`,
     );
     outputs.push('-map', '[looked]', '-f', 'null', '-', '-map', '[sheets]', '-q:v', '5', '-f', 'image2', LOGS.sheets);
+    outputs.push('-map', '[grid]', '-f', 'rawvideo', LOGS.grid);
   }
   if (params.sound !== null) {
     chains.push(

@@ -3,9 +3,11 @@ export {
   type AnalyseParams,
   analyseArgs,
   COARSE_RATE,
+  GRID,
   LOGS,
   readLoudnessLog,
   readPictureLog,
+  type Stretch,
   THUMBNAILS,
 } from './analyse-args.ts';
 export { angleFrames, anglesUsed, type PictureRun, pictureRuns, usedOf } from './angle-plan.ts';
@@ -27,11 +29,13 @@ export { type Job, type JobInput, jobText } from './job.ts';
 export { frameTotal, type KeptFrames, keptFrames } from './kept-frames.ts';
 export { type FootageFile, type Look, planLook, shownSize } from './look.ts';
 export {
+  blocksWithin,
   integratedLoudness,
   type Levelling,
   MOST_GAIN,
   planLevelling,
 } from './loudness.ts';
+export { findStill } from './movement.ts';
 export {
   type ParameterSets,
   readConfiguration,
@@ -40,6 +44,7 @@ export {
 } from './parameter-sets.ts';
 export { type PictureSource, type PictureUnit, piecesOf, planPicture, sharesOf } from './picture-plan.ts';
 export { planStills, type StillPlan, stillMoment } from './plan-stills.ts';
+export { type HeardSpeech, presenceOf, type SpeechBy } from './presence.ts';
 export {
   planSeekPictures,
   readSeekPictures,
@@ -72,3 +77,4 @@ export {
   webmTrialArgs,
   withBitRates,
 } from './versions.ts';
+export { VOICE_RATE, VOICE_SETTINGS, VOICE_WINDOW, voiceArgs } from './voice-args.ts';

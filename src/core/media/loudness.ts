@@ -26,6 +26,23 @@ function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
+/** Between the ends of two blocks, and from the begin of one to its end, s. */
+const STEP = 0.1;
+const BLOCK = 0.4;
+
+/**
+ * Loudness of speech alone: of the blocks that lie whole within it.
+ *
+ * @param blocks the first of them ends `STEP` after the sound began: the first three are not whole
+ * @param speech s from the beginning of the sound
+ */
+export function blocksWithin(blocks: Blocks, speech: readonly (readonly [start: number, end: number])[]): Blocks {
+  return speech.flatMap(([start, end]) => {
+    const first = Math.max(3, Math.ceil((start + BLOCK) / STEP - 1 - 1e-9));
+    return blocks.slice(first, Math.max(first, Math.floor(end / STEP + 1e-9)));
+  });
+}
+
 /** What was measured of one stretch of sound. */
 export interface Measured {
   readonly blocks: Blocks;

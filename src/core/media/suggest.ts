@@ -14,6 +14,7 @@ import {
   within,
   without,
 } from '../time/index.ts';
+import type { Presence } from './presence.ts';
 
 /** What is known of a recording when cuts are proposed, in recording time. */
 export interface SuggestFrom {
@@ -26,9 +27,11 @@ export interface SuggestFrom {
   /** First moments of the camera files. */
   readonly starts: readonly Ticks<'recording'>[];
   readonly captions: readonly { readonly at: Range<'recording'>; readonly text: string }[];
+  /** Talk, work and nobody; only where talk was told from other sound, not where loudness stands for it. */
+  readonly presence?: Presence | undefined;
 }
 
-export type SuggestionKind = 'dead-air' | 'black' | 'slate' | 'retake';
+export type SuggestionKind = 'dead-air' | 'wait' | 'black' | 'slate' | 'retake';
 
 /** A cut worth making. */
 export interface Suggestion {
@@ -43,6 +46,11 @@ export interface Suggestion {
 /** Quiet this long with nothing moving is dead air, s; quiet with hands at work is looked at only when longer, s. */
 const STILL = 4;
 const QUIET = 20;
+/** Nothing heard and nothing moving for this long is an empty bench, not somebody who thinks, s. */
+const EMPTY = 8;
+/** Work that nobody says a word to for this long is a wait, s; so much of it is left at both ends, s. (Common practice, no source.) */
+const WAIT = 60;
+const SHOWN = 5;
 /** What is left of a rest at both sides, s: speech needs room to breathe. */
 const BREATH = 0.6;
 /** Cuts that win less are not worth a join, s. */
@@ -69,6 +77,7 @@ const FEWEST_WORDS = 5;
  */
 export function suggestCuts(from: SuggestFrom): Suggestion[] {
   const found = [...slates(from), ...retakes(from), ...blacks(from), ...deadAir(from)];
+  found.push(...waits(from, editList(found.map(({ cut }) => cut))));
   const whole = range(ticks<'recording'>(0), from.length);
   const taken: Suggestion[] = [];
   for (const one of found) {
@@ -83,17 +92,48 @@ export function suggestCuts(from: SuggestFrom): Suggestion[] {
 
 type Candidate = Omit<Suggestion, 'wins'>;
 
-function deadAir({ silence, freeze, length }: SuggestFrom): Candidate[] {
-  return silence.flatMap((quiet): Candidate[] => {
+function deadAir({ silence, freeze, length, presence }: SuggestFrom): Candidate[] {
+  // Quiet talk is talk, however far below the noise of the tools.
+  const quietest = presence ? without(editList(silence), presence.talk) : silence;
+  return quietest.flatMap((quiet): Candidate[] => {
     const cut = inner(quiet, length);
     if (!cut) return [];
     const seconds = toSeconds(lengthOf(quiet));
+    const words = inWords(seconds);
     const still = freeze.reduce((sum, frozen) => sum + toSeconds(lengthOf(intersect(frozen, quiet) ?? empty)), 0);
-    const words = seconds < 60 ? `${Math.round(seconds)} s` : `${(seconds / 60).toFixed(1)} min`;
     if (still >= STILL && still >= seconds / 2)
       return [{ kind: 'dead-air', cut, reason: `${words} without a word, and the picture stands still` }];
-    return seconds >= QUIET ? [{ kind: 'dead-air', cut, reason: `${words} without a word` }] : [];
+    if (!presence) return seconds >= QUIET ? [{ kind: 'dead-air', cut, reason: `${words} without a word` }] : [];
+    const nobody = toSeconds(runtime(within(presence.nobody, quiet)));
+    if (nobody >= EMPTY && nobody >= seconds / 2)
+      return [
+        { kind: 'dead-air', cut, reason: `${words} without a word or a sound, and nothing moves: nobody is there` },
+      ];
+    return seconds >= QUIET
+      ? [{ kind: 'wait', cut, reason: `${words} without a word or a sound, though something moves in the picture` }]
+      : [];
   });
+}
+
+/**
+ * Long work with its sounds and no word, outside of what is proposed already: its beginning and its end are enough to
+ * see. In a recording in which nobody ever speaks, silence says nothing.
+ */
+function waits({ presence, length }: SuggestFrom, proposed: EditList): Candidate[] {
+  if (!presence || presence.talk.length === 0) return [];
+  const whole = editList(length > 0 ? [range(ticks<'recording'>(0), length)] : []);
+  return without(without(whole, presence.talk), proposed).flatMap((silent): Candidate[] => {
+    const seconds = toSeconds(lengthOf(silent));
+    const worked = toSeconds(runtime(within(presence.work, silent)));
+    if (seconds < WAIT || worked < seconds / 2) return [];
+    const shown = fromSeconds<'recording'>(SHOWN);
+    const cut = range(ticks<'recording'>(silent.start + shown), ticks<'recording'>(silent.end - shown));
+    return [{ kind: 'wait', cut, reason: `${inWords(seconds)} of work without a word: a long wait to watch` }];
+  });
+}
+
+function inWords(seconds: number): string {
+  return seconds < 60 ? `${Math.round(seconds)} s` : `${(seconds / 60).toFixed(1)} min`;
 }
 
 const empty = range<'recording'>(ticks(0), ticks(0));

@@ -30,7 +30,7 @@ export default command({
 });
 
 function report(found: Analysis): string {
-  const { loudness, speech, silence, scenes, black, freeze, keyFrames, claps, angles } = found;
+  const { loudness, speechBy, speech, work, nobody, silence, scenes, black, freeze, keyFrames, claps, angles } = found;
   const sum = (spans: readonly (readonly [number, number])[]) =>
     inWords(spans.reduce((all, [start, end]) => all + toSeconds(end - start), 0));
   const level = (value: number | undefined, unit: string) =>
@@ -38,7 +38,12 @@ function report(found: Analysis): string {
   return [
     `length        ${printClockTime(found.length)}`,
     `loudness      ${level(loudness.integrated, 'LUFS')}, range ${level(loudness.range, 'LU')}, true peak ${level(loudness.truePeak, 'dBTP')}`,
-    `speech        ${sum(speech)} in ${speech.length} stretches`,
+    `of speech     ${level(loudness.speech, 'LUFS')}`,
+    speechBy === 'network'
+      ? `speech        ${sum(speech)} in ${speech.length} stretches, told from other sound by a network`
+      : `speech        ${sum(speech)} in ${speech.length} stretches, by loudness alone: tools count as speech`,
+    `work          ${sum(work)} without a word, but something is heard or moves`,
+    `nobody        ${sum(nobody)} without a word, and nothing is heard or moves`,
     `quiet         ${sum(silence)} in ${silence.length} stretches`,
     `black         ${black.length === 0 ? 'none' : `${sum(black)} in ${black.length} stretches`}`,
     `standing still ${freeze.length === 0 ? 'never' : `${sum(freeze)} in ${freeze.length} stretches`}`,

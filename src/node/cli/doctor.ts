@@ -1,6 +1,7 @@
 import { readdir, stat, statfs } from 'node:fs/promises';
 import { totalmem } from 'node:os';
 import { dirname, join } from 'node:path';
+import { findListener, VOICE_MODEL } from '../media/listener.ts';
 import { findTools } from '../media/tools.ts';
 import { findChromium } from '../programs/index.ts';
 import { command, EXIT } from './command.ts';
@@ -24,7 +25,7 @@ export default command({
   options: [{ name: 'json', help: 'one JSON document' }],
 
   async run(_, flags, { content, env, out }) {
-    const findings = [node(), await ffmpeg(env), await chromium(env), memory(), await disk(content)];
+    const findings = [node(), await ffmpeg(env), await chromium(env), await listener(), memory(), await disk(content)];
     out(flags.has('json') ? JSON.stringify({ findings }, null, 2) : findings.map(inWords).join('\n\n'));
     return EXIT.fine;
   },
@@ -64,6 +65,16 @@ async function chromium(env: Readonly<Record<string, string | undefined>>): Prom
       : { found }),
     needed,
   };
+}
+
+async function listener(): Promise<Finding> {
+  const what = 'network for speech';
+  const needed =
+    'tells speech from tools when footage is analysed; without it loudness serves, and loud work counts as speech';
+  const found = await findListener();
+  return found.ok
+    ? { what, found: `${found.value.name}, ${VOICE_MODEL}`, needed }
+    : { what, needed, help: `${found.problem}: ${found.help}` };
 }
 
 function memory(): Finding {

@@ -32,8 +32,10 @@ export default command({
       ));
     const captions = recording.captions?.cues ?? [];
     if (captions.length === 0) say('note: without captions retakes cannot be found');
+    if (analysis.speechBy === 'loudness')
+      say('note: speech was told by loudness alone; liftside doctor says what a better ear needs');
     const found = suggestionsFor(recording, analysis, captions);
-    if (flags.has('json')) out(JSON.stringify(suggestJson(recording.id, found), null, 2));
+    if (flags.has('json')) out(JSON.stringify(suggestJson(recording.id, analysis, found), null, 2));
     else if (flags.has('edit')) out(editText(recording, found));
     else out(table(recording, found));
     return EXIT.fine;
@@ -53,12 +55,21 @@ export function suggestionsFor(recording: Recording, analysis: Analysis, caption
     claps: analysis.claps.map((at) => ticks<'recording'>(at)),
     starts: recording.files.map(({ span }) => span.start),
     captions,
+    presence:
+      analysis.speechBy === 'network'
+        ? {
+            talk: editList(rangesOf(analysis.speech)),
+            work: editList(rangesOf(analysis.work)),
+            nobody: editList(rangesOf(analysis.nobody)),
+          }
+        : undefined,
   });
 }
 
-function suggestJson(recording: string, found: readonly Suggestion[]) {
+function suggestJson(recording: string, { speechBy }: Analysis, found: readonly Suggestion[]) {
   return {
     recording,
+    speechBy,
     savesSeconds: toSeconds(found.reduce((sum, { wins }) => sum + wins, 0)),
     cuts: found.map(({ kind, cut, reason, wins }) => ({
       kind,

@@ -1,4 +1,4 @@
-import { mkdir, readdir, readFile, rename, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import {
@@ -6,6 +6,7 @@ import {
   analyseArgs,
   COARSE_RATE,
   findClaps,
+  findStill,
   LOGS,
   listenFor,
   peakPairs,
@@ -24,7 +25,10 @@ export const fileAnalysis = z.object({
   scenes: z.array(z.object({ at: z.number(), score: z.number() })),
   black: stretches,
   freeze: stretches,
-  speech: stretches,
+  /** Where nothing moves in the picture; all of a file without one. */
+  still: stretches,
+  /** Where it is louder than the room. */
+  sound: stretches,
   silence: stretches,
   claps: z.array(z.number()),
   momentary: z.array(z.number()),
@@ -50,7 +54,7 @@ export const RESULT = { facts: 'facts.json', peaks: 'peaks.s8', sound: LOGS.soun
 /** Looks through a camera file in one decoding pass; the result is a folder. */
 export const analyseFile: Task<AnalyseFileParams> = {
   name: 'analyse',
-  version: 1,
+  version: 2,
   extension: 'found',
   async run(params, [path = ''], output, { tools, signal, onSeconds }) {
     await mkdir(output, { recursive: true });
@@ -67,7 +71,10 @@ export const analyseFile: Task<AnalyseFileParams> = {
       black: picture.black.map(([start, end]) => [start, end]),
       freeze: picture.freeze.map(([start, end]) => [start, end]),
       scenes: [...picture.scenes],
-      speech: heard.speech.map(([start, end]) => [late(start), late(end)]),
+      still: findStill(await readFile(join(output, LOGS.grid)).catch(() => Buffer.alloc(0)), params.length).map(
+        ([start, end]) => [start, end],
+      ),
+      sound: heard.speech.map(([start, end]) => [late(start), late(end)]),
       silence: heard.silence.map(([start, end]) => [late(start), late(end)]),
       claps: findClaps(samples, COARSE_RATE).map(late),
       ...loudness,
@@ -75,6 +82,7 @@ export const analyseFile: Task<AnalyseFileParams> = {
       heard: samples.length / COARSE_RATE,
       sheets: (await readdir(output)).filter((name) => name.endsWith('.jpg')).toSorted(bySheet),
     };
+    await rm(join(output, LOGS.grid), { force: true });
     await writeFile(join(output, RESULT.peaks), peakPairs(samples, COARSE_RATE, PEAKS_PER_SECOND));
     await writeFile(join(output, 'facts.part'), JSON.stringify(facts));
     await rename(join(output, 'facts.part'), join(output, RESULT.facts));

@@ -4,19 +4,25 @@ import { EncodedPacketSink } from 'mediabunny';
 import {
   type Alignment,
   alignSound,
+  blocksWithin,
   COARSE_RATE,
   integratedLoudness,
   peakLevels,
+  presenceOf,
+  type Stretch,
   THUMBNAILS,
+  VOICE_SETTINGS,
 } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
-import { fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
+import { type EditList, fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
 import { errorCode } from '../files/error-code.ts';
 import { fileInside } from '../files/inside.ts';
 import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
 import { openMedia } from './camera-formats.ts';
 import { type Examined, examine } from './examine.ts';
-import { type Analysis, analysisFolder } from './kept-analysis.ts';
+import { findVoice, foundVoice } from './find-voice.ts';
+import { type Analysis, analysisFolder, rangesOf } from './kept-analysis.ts';
+import { findListener, type Listener } from './listener.ts';
 import { needFiles } from './need-files.ts';
 import { runJobs, type Wanted, type Workplace, want } from './pool.ts';
 
@@ -24,6 +30,8 @@ interface Looked {
   readonly file: Examined;
   readonly at: Range<'recording'>;
   readonly folder: string;
+  /** Where somebody speaks, s from its first picture; absent where nothing listened. */
+  readonly talk?: readonly Stretch[];
 }
 
 /**
@@ -58,8 +66,18 @@ export async function analyseRecording(content: string, recording: Recording, pl
     ...files.map(({ file, at }) => lookThrough(file, (at.end - at.start) / TICKS_PER_SECOND)),
     ...others.map(({ file }) => lookThrough({ ...file, ...without }, file.sounds[0]?.length ?? 0)),
   ];
-  const folders = await runJobs(wanted, place);
-  const looked = files.map(({ file, at }, i): Looked => ({ file, at, folder: folders[i] ?? '' }));
+  const listener = await listenerOf(place);
+  const listening = files.map(({ file, at }) =>
+    listener ? listenTo(file, (at.end - at.start) / TICKS_PER_SECOND, listener) : undefined,
+  );
+  const results = await runJobs([...wanted, ...listening.flatMap((one) => one ?? [])], place);
+  const [folders, heard] = [results.slice(0, wanted.length), results.slice(wanted.length)];
+  const looked: Looked[] = [];
+  for (const [i, { file, at }] of files.entries()) {
+    const result = listening[i] ? heard.shift() : undefined;
+    const talk = result === undefined ? [] : foundVoice.parse(JSON.parse(await readFile(result, 'utf8'))).talk;
+    looked.push({ file, at, folder: folders[i] ?? '', ...(listener && { talk }) });
+  }
   const analysis = await together(recording, looked, place);
   const aligned: Analysis['angles'][number][] = [];
   if (others.length > 0) {
@@ -74,6 +92,30 @@ export async function analyseRecording(content: string, recording: Recording, pl
   const whole = { ...analysis, angles: aligned };
   await keep(analysisFolder(content, recording.id), whole, looked, place);
   return whole;
+}
+
+/** What is to listen: what the place says, else what this machine has. */
+async function listenerOf({ listener }: Workplace): Promise<Listener | undefined> {
+  if (listener !== undefined) return listener ?? undefined;
+  const found = await findListener();
+  return found.ok ? found.value : undefined;
+}
+
+/** The job that listens to one file; none where it has no sound. @param length of its picture, s */
+function listenTo(
+  { path, content, picture, sounds }: Examined,
+  length: number,
+  listener: Listener,
+): Wanted | undefined {
+  const [sound] = sounds;
+  if (!sound) return undefined;
+  const params = {
+    sound: sound.stream,
+    soundLate: picture ? sound.start - picture.start : 0,
+    listener: listener.name,
+    settings: VOICE_SETTINGS,
+  };
+  return want(findVoice(listener), [{ path, content }], params, length);
 }
 
 const without = { picture: undefined };
@@ -116,8 +158,30 @@ async function together(
       fileAnalysis.parse(JSON.parse(await readFile(join(folder, RESULT.facts), 'utf8'))),
     ),
   );
-  const spans = (key: 'speech' | 'silence' | 'black' | 'freeze') =>
+  const spans = (key: 'sound' | 'silence' | 'black' | 'freeze' | 'still') =>
     found.flatMap((one, i) => one[key].flatMap((stretch) => clampToFile(stretch, looked[i]?.at)));
+  const speechBy = looked.some(({ talk }) => talk) ? 'network' : 'loudness';
+  const length = recording.length ?? looked.at(-1)?.at.end ?? ticks(0);
+  const sound = joinTouching(spans('sound'));
+  const speech =
+    speechBy === 'loudness'
+      ? sound
+      : joinTouching(looked.flatMap(({ talk = [], at }) => talk.flatMap((stretch) => clampToFile(stretch, at))));
+  const { work, nobody } = presenceOf(
+    length,
+    rangesOf(speech),
+    rangesOf(sound),
+    rangesOf(joinTouching(spans('still'))),
+  );
+  const spoken = integratedLoudness(
+    looked.flatMap(({ talk = [], file }, i) => {
+      const late = file.picture ? (file.sounds[0]?.start ?? file.picture.start) - file.picture.start : 0;
+      return blocksWithin(
+        found[i]?.momentary ?? [],
+        talk.map(([start, end]): Stretch => [start - late, end - late]),
+      );
+    }),
+  );
   const times = (values: (one: (typeof found)[number]) => readonly number[]) =>
     found.flatMap((one, i) => values(one).map((time) => moment(time, looked[i]?.at)));
   const blocks = found.flatMap(({ momentary }) => momentary.slice(3));
@@ -127,16 +191,20 @@ async function together(
   const keyFrames = (await Promise.all(looked.map(({ file, at }) => keyFramesOf(file.path, at)))).flat();
   place.signal.throwIfAborted();
   return {
-    version: 1,
+    version: 2,
     recording: recording.id,
     inputs: recording.files.map(({ file }, i) => ({ file, content: looked[i]?.file.content ?? '' })),
-    length: recording.length ?? looked.at(-1)?.at.end ?? 0,
+    length,
     loudness: {
       ...(integrated !== undefined && { integrated }),
       ...(ranges.length > 0 && { range: Math.max(...ranges) }),
       ...(peaks.length > 0 && { truePeak: Math.max(...peaks) }),
+      ...(spoken !== undefined && { speech: spoken }),
     },
-    speech: joinTouching(spans('speech')),
+    speechBy,
+    speech,
+    work: pairsOf(work),
+    nobody: pairsOf(nobody),
     silence: joinTouching(spans('silence')).filter(([start, end]) => end - start >= LEAST_SILENCE),
     scenes: found.flatMap(({ scenes }, i) => scenes.map(({ at, score }) => ({ at: moment(at, looked[i]?.at), score }))),
     black: spans('black'),
@@ -173,6 +241,8 @@ function clampToFile([start, end]: readonly [number, number], at: Range<'recordi
   const [from, until] = [moment(start, at), moment(end, at)];
   return until > from ? [[from, until]] : [];
 }
+
+const pairsOf = (list: EditList) => list.map(({ start, end }): [number, number] => [start, end]);
 
 /** Stretches that touch where one camera file ends and the next begins are one. */
 function joinTouching(spans: readonly [number, number][]): [number, number][] {

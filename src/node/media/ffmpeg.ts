@@ -44,6 +44,33 @@ export async function runFfmpeg(tools: Tools, args: readonly string[], watch: Wa
 }
 
 /**
+ * Runs ffmpeg and hands on what it writes to its standard output, part by part, as fast as it is taken.
+ *
+ * @throws as `runFfmpeg` does, once all parts were taken
+ */
+export async function* streamFfmpeg(
+  tools: Tools,
+  args: readonly string[],
+  { signal }: Pick<Watch, 'signal'> = {},
+): AsyncGenerator<Uint8Array> {
+  signal?.throwIfAborted();
+  const running = execa(tools.ffmpeg, ['-hide_banner', '-nostdin', '-v', 'error', ...args], {
+    stdin: 'ignore',
+    encoding: 'buffer',
+    buffer: { stdout: false, stderr: true },
+    forceKillAfterDelay: 3000,
+    ...(signal && { cancelSignal: signal }),
+  });
+  try {
+    for await (const part of running.iterable({ binary: true })) yield part;
+    await running;
+  } catch (error) {
+    signal?.throwIfAborted();
+    throw inWords(error, tools);
+  }
+}
+
+/**
  * Runs ffprobe on a media file and reads its JSON.
  *
  * @param asked what to show
@@ -73,7 +100,8 @@ const NO_ROOM = /No space left on device|Disk quota exceeded|File too large|Erro
 
 function inWords(error: unknown, tools: Tools): Error {
   if (!(error instanceof ExecaError)) return error instanceof Error ? error : new Error(String(error));
-  const words = lastWords(String(error.stderr ?? ''));
+  const written: unknown = error.stderr;
+  const words = lastWords(written instanceof Uint8Array ? Buffer.from(written).toString() : String(written ?? ''));
   if (error.signal === 'SIGXFSZ' || NO_ROOM.test(words)) return noRoom(tools, words);
   const ended = error.signal ? `the system stopped it with ${error.signal}` : `it ended with code ${error.exitCode}`;
   return new OutsideFailure(

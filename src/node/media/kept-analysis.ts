@@ -1,8 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
+import type { HeardSpeech } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
-import { type EditList, editList, type Range, range, ticks } from '../../core/time/index.ts';
+import { editList, type Range, range, ticks } from '../../core/time/index.ts';
 import { fileInside } from '../files/inside.ts';
 import { fingerprint } from './fingerprint.ts';
 
@@ -19,7 +20,7 @@ const angle = z.object({
 
 /** What is known of a whole recording, in ticks of recording time. */
 export const analysisSchema = z.object({
-  version: z.literal(1),
+  version: z.literal(2),
   recording: z.string(),
   /** Camera files by content, so that it can be told whether this still holds. */
   inputs: z.array(z.object({ file: z.string(), content: z.string() })),
@@ -28,8 +29,16 @@ export const analysisSchema = z.object({
     integrated: z.number().optional(),
     range: z.number().optional(),
     truePeak: z.number().optional(),
+    /** Of speech alone, LUFS; absent where speech was told by loudness. */
+    speech: z.number().optional(),
   }),
+  /** How speech was found: by a network made for it, or by loudness, which takes tools for speech. */
+  speechBy: z.enum(['network', 'loudness']),
   speech: z.array(span),
+  /** Where nobody speaks, but something is heard or moves. */
+  work: z.array(span),
+  /** Where nobody speaks, and nothing is heard or moves. */
+  nobody: z.array(span),
   silence: z.array(span),
   scenes: z.array(z.object({ at: z.number().int(), score: z.number() })),
   black: z.array(span),
@@ -88,11 +97,12 @@ export function rangesOf(spans: readonly (readonly [number, number])[]): Range<'
 export async function findSpeech(
   content: string,
   recordings: readonly Recording[],
-): Promise<ReadonlyMap<string, EditList>> {
+): Promise<ReadonlyMap<string, HeardSpeech>> {
   const found = await Promise.all(
     recordings.map(async (recording) => {
       const analysis = await findAnalysis(content, recording);
-      return analysis ? [[recording.id, editList(rangesOf(analysis.speech))] as const] : [];
+      if (!analysis) return [];
+      return [[recording.id, { by: analysis.speechBy, stretches: editList(rangesOf(analysis.speech)) }] as const];
     }),
   );
   return new Map(found.flat());

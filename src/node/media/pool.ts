@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import type { z } from 'zod';
 import type { Job, JobInput } from '../../core/media/index.ts';
+import type { Listener } from './listener.ts';
 import type { Progress } from './progress.ts';
 import { sideBySide } from './side-by-side.ts';
 import type { Store } from './store.ts';
@@ -62,6 +63,8 @@ export interface Workplace {
   readonly progress: Progress;
   /** How many jobs run side by side; the number of processors when left out. */
   readonly workers?: number;
+  /** What tells speech from other sound; what this machine has when left out, loudness when `null`. */
+  readonly listener?: Listener | null;
 }
 
 /**

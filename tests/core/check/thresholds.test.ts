@@ -10,6 +10,7 @@ import {
 } from '../../../src/core/check/index.ts';
 import { cues } from '../../../src/core/check/rules/captions.ts';
 import { ANGLES } from '../../../src/core/check/sample.ts';
+import type { SpeechBy } from '../../../src/core/media/index.ts';
 import { readShop } from '../../../src/core/read/index.ts';
 import { range, TICKS_PER_SECOND, ticks } from '../../../src/core/time/index.ts';
 
@@ -18,12 +19,12 @@ import { range, TICKS_PER_SECOND, ticks } from '../../../src/core/time/index.ts'
 
 type Heard = readonly (readonly [from: number, to: number])[];
 
-/** Messages of one rule for a sample. @param heard where the sound of "chain" has speech, s */
-function told(rule: string, sample: Sample, heard?: Heard): string[] {
+/** Messages of one rule for a sample. @param heard where the sound of "chain" has speech, s, and how it was found */
+function told(rule: string, sample: Sample, heard?: Heard, by: SpeechBy = 'loudness'): string[] {
   const { texts, facts } = sampleContent(sample);
   const { shop, diagnostics } = readShop(texts, facts);
   const at = (seconds: number) => ticks<'recording'>(Math.round(seconds * TICKS_PER_SECOND));
-  const speech = heard && new Map([['chain', heard.map(([from, to]) => range(at(from), at(to)))]]);
+  const speech = heard && new Map([['chain', { by, stretches: heard.map(([from, to]) => range(at(from), at(to))) }]]);
   return check(shop, diagnostics, { today: sample.today ?? SAMPLE_TODAY, ...(speech ? { speech } : {}) })
     .filter((each) => each.rule === rule)
     .map(({ message }) => message);
@@ -75,6 +76,15 @@ describe('caption-gap', () => {
   ])('without captions for %d s of what is heard', (seconds, count) =>
     expect(told('caption-gap', GAP(seconds), [[360, 540]])).toHaveLength(count),
   );
+
+  test.each([
+    [5, 0],
+    [5.1, 1],
+  ])('without captions for %d s of what a network takes for speech', (seconds, count) => {
+    const found = told('caption-gap', GAP(seconds), [[360, 540]], 'network');
+    expect(found).toHaveLength(count);
+    if (count > 0) expect(found[0]).toBe('after 0:06:10 no caption comes for 0:00:02.1 of speech');
+  });
 
   test('where nothing is heard, nothing is missing', () =>
     expect(told('caption-gap', GAP(100), [[360, 370]])).toEqual([]));

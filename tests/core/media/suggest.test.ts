@@ -117,6 +117,44 @@ describe('a slate', () => {
   });
 });
 
+describe('where talk was told from other sound', () => {
+  const presence = (talk: string, work: string, nobody: string) => ({
+    talk: edit(talk),
+    work: edit(work),
+    nobody: edit(nobody),
+  });
+  test('an empty bench is dead air after eight seconds, half of which nobody need be there', () => {
+    const silence = [span('100-108'), span('200-207.9'), span('300-310'), span('400-450')];
+    const talk = '0-100 108-200 207.9-300 310-400 450-600';
+    expect(told({ silence, presence: presence(talk, '', '100-108 200-207.9 300-307.9 400-424.9') })).toEqual([
+      ['dead-air', 100.6, 107.4, 6.8, '8 s without a word or a sound, and nothing moves: nobody is there'],
+      ['wait', 400.6, 449.4, 48.8, '50 s without a word or a sound, though something moves in the picture'],
+    ]);
+  });
+
+  test('quiet talk is never dead air, and divides it', () => {
+    const found = told({
+      silence: [span('100-140')],
+      presence: presence('0-95 119-121 140-600', '95-100', '100-119 121-140'),
+    });
+    expect(found.map(([kind, start, end]) => [kind, start, end])).toEqual([
+      ['dead-air', 100.6, 118.4],
+      ['dead-air', 121.6, 139.4],
+    ]);
+  });
+
+  test('a minute of work without a word is a wait; its beginning and end stay', () => {
+    const waited = (from: number, until: number) =>
+      told({ presence: presence(`0-${from} ${until}-600`, `${from}-${until}`, '') });
+    expect(waited(100, 159.9)).toEqual([]);
+    expect(waited(100, 160)).toEqual([['wait', 105, 155, 50, '1.0 min of work without a word: a long wait to watch']]);
+    // In a film without a voice nothing waits for one.
+    expect(told({ presence: presence('', '0-600', '') })).toEqual([]);
+    // Where mostly nobody is there, it is no wait.
+    expect(told({ presence: presence('0-100 200-600', '100-149', '149-200') })).toEqual([]);
+  });
+});
+
 test('long quiet is cut to a breath; short quiet only where nothing moves; black always', () => {
   expect(
     told({

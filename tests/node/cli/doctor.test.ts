@@ -13,12 +13,14 @@ const doctor = async (env: Record<string, string>) => {
 
 test('what is there is told with its place, what is missing with what to type', async () => {
   const here = await doctor({ LIFTSIDE_FFMPEG: process.execPath, LIFTSIDE_CHROMIUM: '/usr/bin/some-chromium' });
-  const [node, ffmpeg, chromium, memory, disk] = here;
-  expect(here).toHaveLength(5);
+  const [node, ffmpeg, chromium, listener, memory, disk] = here;
+  expect(here).toHaveLength(6);
   expect(node?.found).toContain(process.version);
   // A program that is no ffmpeg is not taken for one.
   expect([ffmpeg?.what, ffmpeg?.found, ffmpeg?.help]).toEqual(['ffmpeg', undefined, expect.stringContaining('ffmpeg')]);
   expect([chromium?.what, chromium?.found]).toEqual(['Chromium', '/usr/bin/some-chromium']);
+  expect(listener).toMatchObject({ what: 'network for speech', needed: expect.stringContaining('loudness serves') });
+  expect(listener?.found ?? listener?.help).toMatch(/models.voice-activity|no program for this machine/);
   expect(memory?.found).toMatch(/^\d+\.\d GB$/);
   expect(disk?.found).toMatch(/GB free where/);
   for (const { needed } of here) expect(needed).not.toBe('');

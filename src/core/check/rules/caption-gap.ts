@@ -1,3 +1,4 @@
+import type { HeardSpeech } from '../../media/index.ts';
 import { placeOf } from '../../model/index.ts';
 import {
   common,
@@ -21,6 +22,8 @@ const MOST = 60 * TICKS_PER_SECOND;
  * a minute at most before a word is said. (Common practice, no source.)
  */
 const MOST_HEARD = 30 * TICKS_PER_SECOND;
+/** Of speech that was told from other sound: what fills a caption of its own. (Common practice, no source.) */
+const MOST_SPOKEN = 2 * TICKS_PER_SECOND;
 /** A caption may come this much before the words and stay as long after: BBC guidelines, as quoted in a W3C note. */
 const AROUND = 1.5 * TICKS_PER_SECOND;
 
@@ -37,31 +40,61 @@ export default rule({
       const { recording, cues } = one;
       const { edit } = recording;
       const heard = speech?.get(recording.id);
-      const kept = heard ? common(edit, heard) : edit;
-      const found = gaps(one, heard ? AROUND : 0).flatMap((gap) => {
+      const { most, around, of, help, all } = heard ? BY[heard.by] : UNHEARD;
+      const kept = heard ? common(edit, heard.stretches) : edit;
+      const found = gaps(one, around).flatMap((gap) => {
         const missed = runtime(within(kept, gap));
-        return missed > (heard ? MOST_HEARD : MOST) ? [{ gap, missed }] : [];
+        return missed > most ? [{ gap, missed }] : [];
       });
       yield* first(
         found.map(({ gap, missed }) => {
           const ahead = cues.findLast(({ at }) => at.end <= gap.start);
           const from = printClockTime(ahead?.at.end ?? gap.start);
-          const length = printClockTime(missed);
           return {
             place: ahead?.place ?? placeOf(recording, 'captions'),
-            message: heard
-              ? `after ${from} no caption comes for ${length} of speech or work`
-              : `after ${from} no caption comes for ${length}`,
-            help: heard
-              ? 'write what is said there, or name what is heard, such as [ratchet]'
-              : 'write what is heard there, or say [no speech]',
+            message: `after ${from} no caption comes for ${printClockTime(missed)}${of}`,
+            help,
           };
         }),
-        heard ? 'stretches where something is heard have no caption' : 'stretches over a minute have no caption',
+        all,
       );
     }
   },
 });
+
+interface Weighed {
+  /** Ticks that may pass without a caption. */
+  readonly most: number;
+  /** Ticks that a caption stands for before its start and after its end. */
+  readonly around: number;
+  readonly of: string;
+  readonly help: string;
+  readonly all: string;
+}
+
+const UNHEARD: Weighed = {
+  most: MOST,
+  around: 0,
+  of: '',
+  help: 'write what is heard there, or say [no speech]',
+  all: 'stretches over a minute have no caption',
+};
+const BY: Readonly<Record<HeardSpeech['by'], Weighed>> = {
+  loudness: {
+    most: MOST_HEARD,
+    around: AROUND,
+    of: ' of speech or work',
+    help: 'write what is said there, or name what is heard, such as [ratchet]',
+    all: 'stretches where something is heard have no caption',
+  },
+  network: {
+    most: MOST_SPOKEN,
+    around: AROUND,
+    of: ' of speech',
+    help: 'write what is said there',
+    all: 'stretches where somebody speaks have no caption',
+  },
+};
 
 /** What lies between captions, each taken so much longer at both ends. */
 function gaps({ recording, cues }: Captioned, around: number): readonly Range<'recording'>[] {

@@ -1,0 +1,26 @@
+import { cameraInput } from './input-args.ts';
+
+/** What the network for speech listens to: samples a second, and samples it takes at a time. */
+export const VOICE_RATE = 16_000;
+export const VOICE_WINDOW = 512;
+
+/**
+ * How the network decides. The threshold is low because a word that is missed costs more than a breath that is kept;
+ * it and the shortest speech were chosen on one of the demo's recordings, and are judged on others.
+ */
+export const VOICE_SETTINGS = {
+  /** Probability, 0 … 1. */
+  threshold: 0.2,
+  /** s */
+  minSpeechDuration: 0.1,
+  /** A rest shorter than this is part of speech, s. */
+  minSilenceDuration: 0.4,
+  /** Longer speech is told in parts that touch, so that memory stays bounded, s. */
+  maxSpeechDuration: 20,
+} as const;
+
+/** Arguments that write a file's sound to the standard output as the network takes it: one channel, 32-bit floats. */
+export function voiceArgs(path: string, stream: number): string[] {
+  const chain = `[0:${stream}]aresample=async=1,asetpts=PTS-STARTPTS,aresample=${VOICE_RATE},aformat=sample_fmts=flt:channel_layouts=mono[voice]`;
+  return [...cameraInput(path), '-filter_complex', chain, '-map', '[voice]', '-f', 'f32le', 'pipe:1'];
+}
