@@ -225,3 +225,30 @@ test('a range is shown by another camera, by key and by menu', async ({ page }) 
   await keys(page, 'End');
   await expect(page.getByLabel('Camera here')).toHaveValue('');
 });
+
+test('the programme is rendered, stopped, rendered again and looked at from the page, and exported @long', async ({
+  page,
+}) => {
+  await open(page);
+  const work = page.locator('.film-work');
+  const render = work.locator('.job', { hasText: 'Render the programme' });
+  await work.getByRole('button', { name: 'Render the programme' }).click();
+  await work.getByRole('button', { name: 'Stop: Render the programme' }).click();
+  await expect(render).toContainText('stopped');
+  await work.getByRole('button', { name: 'Render the programme' }).click();
+  await expect(render).toContainText('done');
+  await expect(render.locator('pre')).toContainText('of programme in');
+  await expect(work.locator('.finished')).toContainText('0:01:20');
+  // The lesson cites a spec that is not there: nothing is burnt in.
+  await work.getByRole('button', { name: 'Render with cards in the picture' }).click();
+  await expect(work.locator('.job.failed')).toContainText('while errors are open');
+  await work.getByRole('button', { name: 'Open: Programme' }).click();
+  const film = page.locator('dialog.film video');
+  await expect.poll(() => film.evaluate((video: HTMLVideoElement) => Math.round(video.duration))).toBe(80);
+  await page.keyboard.press('Escape');
+  await expect(film).toHaveCount(0);
+  await work.getByRole('combobox').selectOption('edl');
+  const saving = page.waitForEvent('download');
+  await work.getByRole('button', { name: 'Save the file' }).click();
+  expect((await saving).suggestedFilename()).toBe('pads.edl');
+});

@@ -20,6 +20,7 @@ import { BudgetBar } from './parts/BudgetBar.tsx';
 import { Choices } from './parts/Choices.tsx';
 import { Clashes } from './parts/Clashes.tsx';
 import { Clocks } from './parts/Clocks.tsx';
+import { FilmWork, StartButton } from './parts/FilmWork.tsx';
 import { Findings, follow } from './parts/Findings.tsx';
 import { Help } from './parts/Help.tsx';
 import { NewLesson } from './parts/NewLesson.tsx';
@@ -30,6 +31,7 @@ import { ShootLog } from './parts/ShootLog.tsx';
 import { Steps } from './parts/Steps.tsx';
 import { StepText } from './parts/StepText.tsx';
 import { Suggestions } from './parts/Suggestions.tsx';
+import { WorkWord } from './parts/WorkWord.tsx';
 import { Player } from './player.ts';
 import type { Store } from './store.ts';
 import { Strip, type StripControl } from './strip/Strip.tsx';
@@ -90,6 +92,7 @@ export function Room({ store, footage, data }: Props) {
           {view.recording?.title ?? data.recording} <span class="what">Cutting room</span>
         </h1>
         <LessonChoice store={store} />
+        <WorkWord store={store} />
         <SaveWord store={store} />
       </header>
       <OpenToPhones store={store} />
@@ -122,11 +125,7 @@ export function Room({ store, footage, data }: Props) {
             {footage.words.value !== '' && (
               <p class="hint">
                 {footage.words}{' '}
-                {footage.missing.value && (
-                  <button type="button" onClick={() => void lookThrough(store, footage, data.recording)}>
-                    Analyse the footage
-                  </button>
-                )}
+                {footage.missing.value && <StartButton store={store} work="analyse" recording={data.recording} />}
               </p>
             )}
             {!lesson && <NewLesson store={store} id={data.recording} />}
@@ -137,6 +136,7 @@ export function Room({ store, footage, data }: Props) {
             {lesson && <Questions store={store} />}
             <Suggestions store={store} />
             <Findings store={store} />
+            <FilmWork store={store} recording={data.recording} />
             {lesson && <ShootLog store={store} />}
           </div>
         </div>
@@ -145,16 +145,6 @@ export function Room({ store, footage, data }: Props) {
       {state.kind === 'clash' && <Clashes key={state.file} store={store} state={state} />}
     </div>
   );
-}
-
-async function lookThrough(store: Store, footage: Footage, recording: string): Promise<void> {
-  footage.missing.value = false;
-  footage.words.value = 'Looking through the footage';
-  try {
-    await store.api.post('analyse/', { recording });
-  } catch {
-    footage.words.value = 'Liftside does not answer.';
-  }
 }
 
 function Picture({ store, footage }: { readonly store: Store; readonly footage: Footage }) {

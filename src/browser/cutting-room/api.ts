@@ -32,6 +32,29 @@ export interface OpenToPhones {
   readonly until: number;
 }
 
+/** Work on footage that the local server does, as it tells of it. */
+export interface Job {
+  readonly id: number;
+  readonly recording: string;
+  readonly work: 'analyse' | 'align' | 'render' | 'burn';
+  readonly state: 'waiting' | 'running' | 'done' | 'failed' | 'stopped';
+  /** 0 … 1. */
+  readonly share?: number;
+  readonly now: string;
+  readonly lines: readonly string[];
+}
+
+/** A programme that is rendered. */
+export interface MadeProgramme {
+  readonly burnt: boolean;
+  readonly name: string;
+  readonly captions?: string;
+  /** Ticks. */
+  readonly length: number;
+  /** It still is what the content says. */
+  readonly current: boolean;
+}
+
 /** What the local server said no to. */
 export class Refused extends Error {
   readonly status: number;
@@ -85,6 +108,12 @@ export class Api {
   /** Address of a file in the content folder, for an element that fetches it itself. */
   media(file: string): string {
     return `${this.#root}media/${encodePath(file)}?token=${this.#token}`;
+  }
+
+  /** Address of a file of a rendered programme, for an element that fetches it itself. */
+  programmeFile(recording: string, burnt: boolean, name: string): string {
+    const path = `${burnt ? 'burnt' : 'plain'}/${recording}/${encodeURIComponent(name)}`;
+    return `${this.#root}programme-file/${path}?token=${this.#token}`;
   }
 
   /** Hands over each piece of news until the signal is aborted; connects again when the server comes back. */

@@ -41,6 +41,7 @@ export async function loadFootage(store: Store, footage: Footage, recording: str
   propose(store, footage);
   try {
     const analysis = await store.api.get<Analysis>(`analysis/?recording=${recording}`);
+    footage.words.value = '';
     if (read) takeIn(store, footage, read, analysis);
     const finest = analysis.peaks.bytes[0] ?? 0;
     const bytes = new Int8Array(await store.api.bytes(`analysis-file/${recording}/peaks.s8`));

@@ -1,7 +1,7 @@
 /** @jsxImportSource preact */
 import './policy.ts';
 import { render } from 'preact';
-import { Api, type DeskData, type Opened, Refused } from './api.ts';
+import { Api, type DeskData, type Job, type Opened, Refused } from './api.ts';
 import { startChecker } from './checker.ts';
 import { Footage } from './footage.ts';
 import { Journal } from './journal.ts';
@@ -27,7 +27,15 @@ async function start(): Promise<void> {
     void api.news(
       ended.signal,
       (news) => hear(store, footage, data.recording, news),
-      (there) => there && store.saver.noteChange(),
+      (there) => {
+        if (!there) return;
+        store.saver.noteChange();
+        void api
+          .get<{ jobs: Job[] }>('jobs/')
+          .then(({ jobs }) => hearJobs(store, footage, data.recording, jobs))
+          // The page says already when nobody answers.
+          .catch(() => undefined);
+      },
     );
     void loadFootage(store, footage, data.recording);
     (document.querySelector<HTMLElement>('#new-title') ?? document.querySelector<HTMLElement>('.strip .over'))?.focus();
@@ -50,10 +58,20 @@ function hear(store: Store, footage: Footage, recording: string, news: unknown):
     store.saver.noteForeignChange(file, text);
   } else if (news.kind === 'shoot-log') store.logged.value++;
   else if (news.kind === 'phones') store.phonesHeard.value++;
-  else if (news.kind === 'analysis' && 'words' in news && typeof news.words === 'string' && 'done' in news) {
-    footage.words.value = news.done ? news.words : `Looking through the footage: ${news.words}`;
-    if (news.done && news.words === '') void loadFootage(store, footage, recording);
-  }
+  else if (news.kind === 'jobs' && 'jobs' in news && Array.isArray(news.jobs))
+    hearJobs(store, footage, recording, news.jobs as Job[]);
+}
+
+/** Takes in how work on this recording goes on; what an analysis found is loaded when it has ended. */
+function hearJobs(store: Store, footage: Footage, recording: string, all: readonly Job[]): void {
+  const before = new Map(store.jobs.peek().map((job) => [job.id, job.state]));
+  const jobs = all.filter((job) => job.recording === recording);
+  store.jobs.value = jobs;
+  const ended = jobs.some(
+    ({ id, work, state }) =>
+      (work === 'analyse' || work === 'align') && state === 'done' && before.has(id) && before.get(id) !== 'done',
+  );
+  if (ended) void loadFootage(store, footage, recording);
 }
 
 void start();

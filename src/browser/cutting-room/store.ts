@@ -25,7 +25,7 @@ import {
 } from '../../core/edit/index.ts';
 import type { Diagnostic } from '../../core/model/index.ts';
 import type { Ticks } from '../../core/time/index.ts';
-import type { Api, Change, Opened, OpenToPhones } from './api.ts';
+import type { Api, Change, Job, Opened, OpenToPhones } from './api.ts';
 import type { Budget } from './check-worker.ts';
 import type { Journal } from './journal.ts';
 import { Saver } from './saver.ts';
@@ -66,6 +66,8 @@ export class Store {
   >(undefined);
   /** Counts up with each piece of news from a phone. */
   readonly logged = signal(0);
+  /** Work on this recording that runs, waits or has ended lately. */
+  readonly jobs = signal<readonly Job[]>([]);
   /** Where phones can get in; nothing when none can. */
   readonly phones = signal<OpenToPhones | undefined>(undefined);
   /** Counts up when phones were let in or shut out. */

@@ -1,6 +1,7 @@
 export { check, count } from './check.ts';
 export { EXPLAINABLE, type Explained, explain, explainText } from './explain.ts';
 export { FAR_FROM_NEIGHBOUR, LIMITS_APART, TOLERANCE_UNLIKE, TOLERANCE_WIDE, TORQUE_TIGHT } from './likely.ts';
+export { programmeFindings } from './programme-findings.ts';
 export { READ_FAULTS } from './read-faults.ts';
 export { reportJson } from './report-json.ts';
 export { reportSarif } from './report-sarif.ts';

@@ -1,4 +1,4 @@
-export { angleAt, anglesOf, switchAngle } from './commands/angle.ts';
+export { angleAt, anglesOf, anglesToAlign, switchAngle } from './commands/angle.ts';
 export { dragCue } from './commands/cue.ts';
 export { dragEdge } from './commands/cut.ts';
 export { writeFile } from './commands/file.ts';

@@ -1,12 +1,14 @@
 import { relative, resolve } from 'node:path';
+import { check, programmeFindings } from '../../core/check/index.ts';
 import { VERSIONS, type Version } from '../../core/media/index.ts';
-import type { Recording, Shop } from '../../core/model/index.ts';
+import type { Diagnostic, Recording, Shop } from '../../core/model/index.ts';
 import { programmeCards } from '../../core/programme/index.ts';
-import { didYouMean } from '../../core/read/index.ts';
-import { printClockTime } from '../../core/time/index.ts';
+import { didYouMean, plural } from '../../core/read/index.ts';
+import { isoDay, printClockTime } from '../../core/time/index.ts';
 import { mendFolder } from '../files/index.ts';
 import { CardDesk } from '../media/draw-cards.ts';
 import { inlaysOf } from '../media/inlays.ts';
+import { findSpeech } from '../media/kept-analysis.ts';
 import { prepare } from '../media/prepare.ts';
 import { renderReport } from '../media/render.ts';
 import { renderRecording } from '../media/render-recording.ts';
@@ -38,7 +40,7 @@ export default command({
 
   async run([id = ''], flags, context) {
     const { load, say, out, content, cwd } = context;
-    const { shop } = await load();
+    const { shop, diagnostics } = await load();
     const recording = findRecording(shop, id, context);
     if (typeof recording === 'number') return recording;
     const target = targetOf(flags.text('loudness'));
@@ -52,6 +54,16 @@ export default command({
       return EXIT.callIsWrong;
     }
     const to = flags.text('to');
+    const speech = await findSpeech(content, shop.recordings);
+    const found = check(shop, diagnostics, { today: isoDay(context.now()), speech });
+    const open = programmeFindings(shop, recording, found);
+    for (const line of openInWords(open)) say(line);
+    if (flags.has('burn') && open.some(({ severity }) => severity === 'error')) {
+      say(
+        'nothing is burnt into the picture while errors are open: what a video host shows cannot be mended afterwards',
+      );
+      return EXIT.contentHasErrors;
+    }
     const cards = flags.has('burn') ? programmeCards(shop, recording) : undefined;
     const folder = to === undefined ? renderedFolder(content, recording.id, cards !== undefined) : resolve(cwd, to);
     const here = relative(cwd, folder) || '.';
@@ -98,6 +110,23 @@ export function findRecording(shop: Shop, id: string, { say }: Pick<Context, 'sa
   const ids = shop.recordings.map((r) => r.id);
   say(`no recording "${id}": ${didYouMean(id, ids)}`);
   return EXIT.callIsWrong;
+}
+
+/** Named at each render, worst first. */
+const NAMED = 12;
+
+/** The findings that are open when a programme is made, a line each. */
+function openInWords(open: readonly Diagnostic[]): string[] {
+  if (open.length === 0) return [];
+  const rows = open.slice(0, NAMED).map(({ severity, place: { file, start }, message }) => {
+    return `  ${severity}  ${file}:${start.line}  ${message}`;
+  });
+  const more = open.length > NAMED ? [`  and ${open.length - NAMED} more`] : [];
+  return [
+    `note: ${plural(open.length, 'finding')} of this programme ${open.length === 1 ? 'is' : 'are'} open:`,
+    ...rows,
+    ...more,
+  ];
 }
 
 function targetOf(text: string | undefined): number | undefined | 'wrong' {

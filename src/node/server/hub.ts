@@ -1,9 +1,11 @@
 import type { Press, RoomWord } from './class-relay.ts';
+import type { Job } from './jobs.ts';
 
 /** Something the page is told. */
 export type News =
   | { readonly kind: 'file'; readonly file: string; readonly text: string | null }
-  | { readonly kind: 'analysis'; readonly recording: string; readonly done: boolean; readonly words: string }
+  /** Work on footage began, went on or ended. */
+  | { readonly kind: 'jobs'; readonly jobs: readonly Job[] }
   | { readonly kind: 'shoot-log'; readonly lesson: string }
   /** Something has happened in a class. */
   | { readonly kind: 'day'; readonly class: string }

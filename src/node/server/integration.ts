@@ -13,6 +13,7 @@ import { readClock } from './day-clock.ts';
 import { DayDesk } from './day-desk.ts';
 import { gate, readAddressesFirst } from './gate.ts';
 import { Hub } from './hub.ts';
+import { commandWorker, Jobs } from './jobs.ts';
 import { type OpenToPhones, PhoneDesk } from './phone-desk.ts';
 import { presentPages } from './present-pages.ts';
 import type { Room } from './room.ts';
@@ -63,12 +64,14 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
         await sweep(real).catch(() => undefined);
         const hub = new Hub();
         const relay = new ClassRelay();
+        const jobs = new Jobs(commandWorker(home, real), (all) => hub.tell({ kind: 'jobs', jobs: all }));
         const room: Room = {
           content: real,
           home,
           base,
           token: randomBytes(32).toString('base64url'),
           hub,
+          jobs,
           phone: new PhoneDesk({
             content: real,
             hub,
@@ -104,6 +107,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
         });
         server.httpServer?.on('close', () => {
           texts.stop();
+          jobs.close();
           void room.phone.stop();
         });
         let told = '';

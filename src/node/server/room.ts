@@ -2,6 +2,7 @@ import type { LoadedShop } from '../files/index.ts';
 import type { ClassRelay } from './class-relay.ts';
 import type { DayDesk } from './day-desk.ts';
 import type { Hub } from './hub.ts';
+import type { Jobs } from './jobs.ts';
 import type { PhoneDesk } from './phone-desk.ts';
 
 /** What the cutting room's routes work with. */
@@ -15,6 +16,7 @@ export interface Room {
   /** Of this start; our page alone is given it. */
   readonly token: string;
   readonly hub: Hub;
+  readonly jobs: Jobs;
   readonly phone: PhoneDesk;
   readonly day: DayDesk;
   readonly relay: ClassRelay;

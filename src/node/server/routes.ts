@@ -1,12 +1,13 @@
 import type { Route } from './route.ts';
-import analyse from './routes/analyse.ts';
 import { analysis, analysisFile } from './routes/analysis.ts';
 import { dayAfresh, dayTime, keepTrial, openDay, showClass, takeDayEvents, tryClass } from './routes/day.ts';
 import events from './routes/events.ts';
+import { jobs, startJob, stopJob } from './routes/jobs.ts';
 import media from './routes/media.ts';
 import open from './routes/open.ts';
 import page from './routes/page.ts';
 import { closePhone, openPhone, phones, shootLog, takeTaps } from './routes/phone.ts';
+import { exported, programme, programmeFile } from './routes/programme.ts';
 import save from './routes/save.ts';
 
 /** Every address below `/cutting-room/`. The page comes last, because it takes whatever is left. */
@@ -15,7 +16,12 @@ export const ROUTES: readonly Route[] = [
   save,
   events,
   media,
-  analyse,
+  jobs,
+  startJob,
+  stopJob,
+  programme,
+  programmeFile,
+  exported,
   analysis,
   analysisFile,
   openPhone,

@@ -8,6 +8,7 @@ import { ClassDevices } from '../../../src/node/server/class-devices.ts';
 import { ClassRelay } from '../../../src/node/server/class-relay.ts';
 import { DayDesk } from '../../../src/node/server/day-desk.ts';
 import { Hub } from '../../../src/node/server/hub.ts';
+import { Jobs, type StartWorker } from '../../../src/node/server/jobs.ts';
 import { PhoneDesk } from '../../../src/node/server/phone-desk.ts';
 import type { Room } from '../../../src/node/server/room.ts';
 import { router } from '../../../src/node/server/router.ts';
@@ -47,8 +48,11 @@ const DAY_SHEET = sheetOf([
   talk('end', [{ id: 'full', worth: 10, minutes: 5 }]),
 ]);
 
+/** Work that never says anything and never ends by itself. */
+const idle: StartWorker = () => ({ ended: new Promise(() => {}), stop: () => {} });
+
 /** The cutting room's server over a small content folder of its own. */
-export async function serve(): Promise<Served> {
+export async function serve(worker: StartWorker = idle): Promise<Served> {
   const content = await realpath(await mkdtemp(join(tmpdir(), 'liftside-room-')));
   for (const folder of ['recordings', 'lessons', 'media', 'specs']) await mkdir(join(content, folder));
   await writeFile(join(content, 'shop.yaml'), 'name: Millrace Community Garage\n');
@@ -73,6 +77,7 @@ export async function serve(): Promise<Served> {
     base: '/',
     token: TOKEN,
     hub,
+    jobs: new Jobs(worker, (all) => hub.tell({ kind: 'jobs', jobs: all })),
     phone,
     relay,
     day: new DayDesk({

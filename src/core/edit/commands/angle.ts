@@ -13,6 +13,11 @@ export function anglesOf({ view }: Session): string[] {
   return [...new Set(cameras.map(({ id }) => id))];
 }
 
+/** True where further cameras or recorders are named, whose places can be found. */
+export function anglesToAlign({ view }: Session): boolean {
+  return (view.recording?.angles.length ?? 0) > 0;
+}
+
 /** What the angle keys act on: what lies between the points or, without points, the kept range under the playhead. */
 export function angleRange(session: Session): Range<'recording'> | undefined {
   const { view, playhead } = session;
