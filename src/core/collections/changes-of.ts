@@ -35,7 +35,7 @@ function silent(old: Spec, now: Machine, version: string): Diagnostic[] {
       why: 'Shops that took the old value have recordings that say it: by its history they find them.',
       help: row
         ? `write it under history:, with the last day it was right: - {until: YYYY-MM-DD, …}`
-        : 'keep the row, with what became of its value',
+        : 'keep the row, with withdrawn: {on: YYYY-MM-DD, why: …} where no value holds any more',
     },
   ];
 }

@@ -5,6 +5,7 @@ import {
   differing,
   equal,
   mapOf,
+  own,
   type Sides,
   type Thing,
 } from '../pack/index.ts';
@@ -20,7 +21,7 @@ import { type Comparison, changeOfRows } from './merge-rows.ts';
 export function decideByBase(
   choose: Choose,
   comparison: Comparison | undefined,
-  values: (name: string, change: { readonly critical: boolean; readonly taken: boolean }) => void,
+  values: (name: string, change: { readonly uncompared: boolean; readonly taken: boolean }) => void,
 ): Decide {
   return (name, sides, part) => {
     const { base, here, there } = sides;
@@ -30,7 +31,8 @@ export function decideByBase(
     if (part !== 'specs') return ofThing(name, sides, choose, part === 'machine');
     const { value, collides, taken, kept, critical } = changeOfRows(sides, comparison);
     const chosen = choose(name);
-    if (value) values(name, { critical, taken: chosen === 'take' });
+    const uncompared = critical && !comparison && taken.some((row) => own(row, 'withdrawn') === undefined);
+    if (value) values(name, { uncompared, taken: chosen === 'take' });
     if (!value && !collides) return { state: 'changed', write: taken, ...lines(sides) };
     return asked(chosen, sides, taken, kept);
   };

@@ -1,16 +1,6 @@
+import { partOfRow } from '../model/index.ts';
 import { equal, mapOf, own, type Sides, type Thing, type Things } from '../pack/index.ts';
 import { mergeKeys, withGroups } from './merge-keys.ts';
-
-/** What a row says apart from its value: whatever is not listed here is part of the value, as keys to come will be. */
-const BESIDE = new Set(['title', 'note', 'source', 'replace', 'part', 'reviewMonths', 'history', 'fastener']);
-/** Who compared it, and when: one thing. */
-const COMPARED = new Set(['checkedBy', 'checkedOn']);
-
-/** The group of a row's key: what it says of the machine (numbers, unit, for whom, whether it can hurt) is one. */
-function groupOf(key: string): string {
-  if (COMPARED.has(key)) return 'compared';
-  return BESIDE.has(key) ? key : 'value';
-}
 
 /** Somebody of the shop who has compared the new values with their source. */
 export interface Comparison {
@@ -39,7 +29,8 @@ export interface RowsChange {
 export function changeOfRows({ base, here, there }: Sides, comparison?: Comparison): RowsChange {
   const critical = [...base, ...here, ...there].some((row) => own(row, 'critical') === true);
   const anew = (row: Things): Things => {
-    if (!critical) return row;
+    // What is taken back needs nobody who has compared it.
+    if (!critical || row.withdrawn !== undefined) return row;
     const { checkedBy: _, checkedOn: __, ...rest } = row;
     return comparison ? { ...rest, checkedBy: comparison.by, checkedOn: comparison.on } : rest;
   };
@@ -52,11 +43,11 @@ export function changeOfRows({ base, here, there }: Sides, comparison?: Comparis
   }
   const rows = here.map((row, index) => {
     const [was, ours, theirs] = [mapOf(base[index]), mapOf(row), mapOf(there[index])];
-    const { collided, taken } = mergeKeys(was, ours, theirs, groupOf);
+    const { collided, taken } = mergeKeys(was, ours, theirs, partOfRow);
     // Whoever compared it here goes on standing for it; whoever did there does so where nobody has here.
     const collisions = collided.filter((group) => group !== 'compared');
     const value = [...taken, ...collisions].includes('value');
-    const from = (groups: readonly string[]) => (key: string) => groups.includes(groupOf(key));
+    const from = (groups: readonly string[]) => (key: string) => groups.includes(partOfRow(key));
     const takes = [...taken, ...collisions, ...(value ? ['compared'] : [])];
     const whole = withGroups(ours, theirs, from(takes));
     // A value that is kept keeps its source and its history.

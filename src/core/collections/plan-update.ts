@@ -67,11 +67,11 @@ export function planUpdate(
       continue;
     }
     const valueNames = new Set<string>();
-    const decide = decideByBase(choose, comparison, (name, { critical, taken }) => {
+    const decide = decideByBase(choose, comparison, (name, { uncompared: nobody, taken }) => {
       valueNames.add(name);
       if (!taken) return;
       values.push(specName(name));
-      if (critical && !comparison) uncompared.push(name);
+      if (nobody) uncompared.push(name);
     });
     const versions = { ours: here, theirs: there, base: base.get(file), from };
     const merged = isTable(file) ? mergeTable(file, versions, decide) : ok(mergeLesson(file, versions, choose));

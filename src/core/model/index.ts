@@ -6,6 +6,7 @@ export { encodePath, outsideReason } from './inside.ts';
 export { MARKDOWN_TAGS, PLAIN_HTML, plainElement } from './markup.ts';
 export { type Origin, type Place, type Point, placeOf, type Read, startOf } from './place.ts';
 export { PLACEHOLDER } from './placeholder.ts';
+export { partOfRow } from './row-parts.ts';
 export { actualSchema } from './schema/actual.ts';
 export { classSchema } from './schema/class.ts';
 export { type CollectionManifest, collectionSchema, collectionsSchema } from './schema/collections.ts';

@@ -1,6 +1,5 @@
 import type { Machine, Shop, Spec } from '../model/index.ts';
-import { type RowShown, sourceInWords } from '../programme/index.ts';
-import { showQuantity } from '../spec/index.ts';
+import { type RowShown, rowShown, sourceInWords } from '../programme/index.ts';
 import { MissingValue } from './missing-value.ts';
 import { specAnchor } from './spec-anchor.ts';
 
@@ -42,15 +41,21 @@ export function valueShown(
   { row, whose, verdict }: RowShown & { readonly verdict?: string },
 ): ValueShown {
   const source = sourceInWords(shop, machine.id, row);
-  if (!row.quantity || !source) throw new MissingValue(row.id);
+  const shown = rowShown(row, shop.info.units);
+  if (!shown || !source) throw new MissingValue(row.id);
   return {
     ...(whose ? { whose } : {}),
-    value: { ...showQuantity(row.quantity, shop.info.units), source },
+    value: { ...shown, source: row.written.withdrawn ? withdrawnInWords(row.written.withdrawn) : source },
     ...(row.written.critical ? { critical: true as const } : {}),
     ...(verdict ? { verdict } : {}),
     holds: holdsFor(machine.id, row),
     path: `specs/${machine.id}/#${specAnchor(machine, row)}`,
   };
+}
+
+/** Stands where the source would: what is gone has none. */
+function withdrawnInWords({ on, why }: { readonly on: string; readonly why: string }): string {
+  return `since ${on}: ${why}; look it up in the service manual`;
 }
 
 export function valuesShown(

@@ -1,8 +1,8 @@
 import type { Lesson, Machine, Passage, Recording, Shop, SignalWord } from '../model/index.ts';
-import { showQuantity } from '../spec/index.ts';
 import { type Range, range, runtime, TICKS_PER_SECOND, ticks } from '../time/index.ts';
 import { correctionsShown } from './corrections.ts';
 import { lessonTimes } from './lesson-times.ts';
+import { rowShown } from './row-shown.ts';
 import { citedSpecs, type RowShown } from './rows-for.ts';
 import { SAFETY_WORDS } from './safety-words.ts';
 import { sourceInWords } from './source-in-words.ts';
@@ -135,7 +135,7 @@ function passageCard(
 
 function cardValue(shop: Shop, machine: Machine, { row, whose, verdict }: RowShown & { verdict?: string }): CardValue {
   const source = sourceInWords(shop, machine.id, row);
-  const shown = row.quantity && source ? showQuantity(row.quantity, shop.info.units) : {};
+  const shown = (source && rowShown(row, shop.info.units)) || {};
   return {
     title: row.title,
     ...(whose && { whose }),

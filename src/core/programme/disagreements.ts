@@ -15,6 +15,7 @@ import type { Ticks } from '../time/index.ts';
 import { type PassageWords, wordsOfPassages } from './passage-words.ts';
 import { rowsOfLesson, whoseRow } from './rows-for.ts';
 import { type RowPart, rowsMeant } from './rows-meant.ts';
+import { beforeWithdrawal } from './withdrawn.ts';
 
 /** A row that a value in speech disagrees with. */
 export interface RowAgainst {
@@ -66,7 +67,8 @@ function listen(shop: Shop): readonly Disagreement[] {
     const recording = shop.recordings.find(({ id }) => id === lesson.recording);
     const machine = shop.machines.find(({ id }) => id === lesson.machine);
     if (!recording || !machine) return [];
-    const rows = rowsOfLesson(machine, lesson);
+    // What was withdrawn is still what the words mean; it is told by itself, since no value can be held against it.
+    const rows = rowsOfLesson(machine, lesson).map(beforeWithdrawal);
     return wordsOfPassages(lesson, recording)
       .flatMap((words) => inPassage(words, rows, machine).map((found) => ({ lesson, recording, ...found })))
       .toSorted((a, b) => a.at - b.at);
@@ -143,7 +145,7 @@ function rowsOf(own: readonly RowPart[], heard: HeardQuantity): { right: RowPart
 
 function rowAgainst(heard: HeardQuantity, { row, part }: RowPart, machine: Machine): RowAgainst[] {
   const off = difference(heard, part);
-  if (!off) return [];
+  if (!off || row.written.withdrawn) return [];
   const held = row.former.find(({ quantity }) => quantity && partsOf(quantity).some((old) => agrees(heard, old)));
   return [
     {

@@ -5,6 +5,7 @@ export {
 } from './captions.ts';
 export { type CardValue, type PictureCard, type PlacedCard, programmeCards } from './cards.ts';
 export { offInWords } from './corrected-rows.ts';
+export { type Acceptance, type CorrectionText, correctionTexts } from './correction-texts.ts';
 export { type CorrectionShown, changedAfterClass, correctionsShown } from './corrections.ts';
 export { correctionOf, type Disagreement, disagreements, type RowAgainst } from './disagreements.ts';
 export { type LengthenedWrench, lengthenedWrench } from './lengthened-wrench.ts';
@@ -30,7 +31,10 @@ export {
   playPlan,
   programmeMoment,
 } from './play-plan.ts';
-export { citedSpecs, labelledRows, type RowShown, rowsById, rowsCited, rowsFor } from './rows-for.ts';
+export { comparisonInWords, provenanceOf } from './provenance.ts';
+export { rowShown } from './row-shown.ts';
+export { citedSpecs, labelledRows, type RowShown, rowsById, rowsCited, rowsFor, rowsOfLesson } from './rows-for.ts';
 export { SAFETY_WORDS } from './safety-words.ts';
 export { sourceInWords } from './source-in-words.ts';
 export { webvttTime } from './webvtt-time.ts';
+export { correctionOfWithdrawn, type WithdrawnSaid, withdrawnSaid } from './withdrawn.ts';

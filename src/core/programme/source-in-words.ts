@@ -1,12 +1,20 @@
 import type { Shop, Spec } from '../model/index.ts';
+import { provenanceInWords, provenanceOf } from './provenance.ts';
 
-/** Where a row's value comes from, short: document, section, page. Nothing when the row names no document. */
-export function sourceInWords(shop: Shop, machineId: string, { written }: Spec): string | undefined {
+/**
+ * Where a row's value comes from, short: document, section, page; of a shared one also from whom, and whether that is
+ * unchecked. Nothing when the row names no document.
+ */
+export function sourceInWords(shop: Shop, machineId: string, row: Spec): string | undefined {
+  const { written } = row;
   const { source } = written;
   if (!source) return undefined;
   const machine = shop.machines.find(({ id }) => id === machineId);
   const document = machine?.written.documents?.[source.document]?.title ?? source.document;
-  return [document, source.section, source.page === undefined ? undefined : `p. ${source.page}`]
+  const where = [document, source.section, source.page === undefined ? undefined : `p. ${source.page}`]
     .filter((part) => part !== undefined)
     .join(', ');
+  const from = provenanceOf(shop, machineId, row);
+  const shared = from && provenanceInWords(from);
+  return shared === undefined ? where : `${where}; ${shared}`;
 }

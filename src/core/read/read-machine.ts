@@ -43,10 +43,15 @@ export function readMachine(
       title: row.title,
       origin: own,
       years: rowYears.ok ? rowYears.value : years.value,
-      former: before.former,
+      former: row.withdrawn
+        ? [
+            { until: row.withdrawn.on, bulletin: row.withdrawn.why, ...(quantity ? { quantity } : {}) },
+            ...before.former,
+          ]
+        : before.former,
       problems: [...problems, ...before.problems],
       written: row,
-      ...(quantity ? { quantity } : {}),
+      ...(quantity && !row.withdrawn ? { quantity } : {}),
     };
   });
   return {

@@ -24,6 +24,7 @@ export {
 } from './read-quantity.ts';
 export { judgeReading, readingScale, type Verdict } from './reading.ts';
 export {
+  type Shown,
   showQuantity,
   showTorqueTimes,
   stageKind,

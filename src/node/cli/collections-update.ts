@@ -4,7 +4,14 @@ import type { Comparison } from '../../core/collections/index.ts';
 import type { Compared } from '../../core/pack/index.ts';
 import { listWords, plural } from '../../core/read/index.ts';
 import { isoDay } from '../../core/time/index.ts';
-import { type Fetched, fetchCollection, planFetched, takeFetched, type Use } from '../collections/index.ts';
+import {
+  correctionsAfter,
+  type Fetched,
+  fetchCollection,
+  planFetched,
+  takeFetched,
+  type Use,
+} from '../collections/index.ts';
 import { type LoadedShop, loadShop } from '../files/index.ts';
 import { PackageRefused } from '../pack/index.ts';
 import { choiceOf, holdNames, planLines } from './choices.ts';
@@ -65,7 +72,7 @@ async function take(
   one: Fetched,
   flags: Flags,
   comparison: Comparison | undefined,
-  { content, cwd, say, out }: Context,
+  { content, cwd, now, say, out }: Context,
 ): Promise<Outcome> {
   const { manifest, signer } = one.there;
   const about = { name: one.use.name, version: manifest.version };
@@ -96,7 +103,12 @@ async function take(
     say('nothing was changed');
     return { ...about, state: 'planned' };
   }
-  const written = await takeFetched(loaded, one, plan, []);
+  const { by } = comparison ?? {};
+  const note = `changed by ${about.name} ${about.version}, of ${manifest.publisher}`;
+  const corrections = correctionsAfter(loaded, one, plan, { on: isoDay(now()), by, note });
+  const written = await takeFetched(loaded, one, plan, corrections);
+  for (const { count, file } of corrections)
+    say(`${plural(count, 'correction')} written to ${file}, where a recording says the old value`);
   say(
     `took ${about.name} ${about.version}: ${plural(written.length, 'file')} written; liftside check says what is left to do`,
   );

@@ -1,7 +1,16 @@
-import { correctionOf, type Disagreement, disagreements, offInWords } from '../../core/programme/index.ts';
+import {
+  correctionOf,
+  correctionOfWithdrawn,
+  correctionTexts,
+  type Disagreement,
+  disagreements,
+  offInWords,
+  type WithdrawnSaid,
+  withdrawnSaid,
+} from '../../core/programme/index.ts';
+import { plural } from '../../core/read/index.ts';
 import { writtenAmount } from '../../core/spec/index.ts';
 import { isoDay, printClockTime } from '../../core/time/index.ts';
-import { insertYaml } from '../../core/write/index.ts';
 import { saveText } from '../files/save.ts';
 import { command, EXIT } from './command.ts';
 
@@ -24,57 +33,41 @@ export default command({
     }
     const found = disagreements(shop).filter((each) => lesson === undefined || each.lesson.id === lesson);
     const open = found.filter((each) => !correctionOf(shop, each));
-    if (flags.has('json')) out(JSON.stringify({ open: open.map(asJson), accepted: shop.corrections.length }));
+    const gone = withdrawnSaid(shop).filter(
+      (each) => (lesson === undefined || each.lesson.id === lesson) && !correctionOfWithdrawn(shop, each),
+    );
+    if (flags.has('json'))
+      out(
+        JSON.stringify({
+          open: open.map(asJson),
+          withdrawn: gone.map(goneAsJson),
+          accepted: shop.corrections.length,
+        }),
+      );
     else
       out(
-        open.length === 0
+        open.length + gone.length === 0
           ? 'nothing said or shown disagrees with the spec table, or it is corrected'
-          : open.map(inWords).join('\n'),
+          : [...open.map(inWords), ...gone.map(goneInWords)].join('\n'),
       );
     if (!flags.has('accept')) return EXIT.fine;
-    for (const [id, own] of byLesson(open)) {
-      const file = `corrections/${id}.yaml`;
-      let text = texts.get(file);
-      for (const each of own) {
-        const entry = {
-          step: each.passage.id,
-          at: printClockTime(each.at),
-          spec: each.spec,
-          [each.how]: each.heard.text.replaceAll(/\s+/g, ' '),
-          on: isoDay(now()),
-          by: flags.text('by'),
-          note: flags.text('note'),
-        };
-        const given = Object.fromEntries(Object.entries(entry).filter(([, value]) => value !== undefined));
-        const source: string = text ?? 'corrections: []\n';
-        const change = insertYaml(source, ['corrections'], Number.MAX_SAFE_INTEGER, given as Record<string, string>);
-        if (!change.ok) {
-          say(`${file}: ${change.problem}; ${change.help}`);
-          return EXIT.contentHasErrors;
-        }
-        text = change.value;
-      }
-      const saved = await saveText(content, { file, was: texts.get(file), text: text ?? '' });
+    const acceptance = { on: isoDay(now()), by: flags.text('by'), note: flags.text('note') };
+    const changes = correctionTexts([...open, ...gone], texts, acceptance);
+    if (!changes.ok) {
+      say(`${changes.problem}; ${changes.help}`);
+      return EXIT.contentHasErrors;
+    }
+    for (const { count, ...change } of changes.value) {
+      const saved = await saveText(content, change);
       if (!saved.ok) {
         say(`${saved.problem}; ${saved.help}`);
         return EXIT.outsideFailed;
       }
-      say(`${own.length} ${own.length === 1 ? 'correction' : 'corrections'} written to ${file}`);
+      say(`${plural(count, 'correction')} written to ${change.file}`);
     }
     return EXIT.fine;
   },
 });
-
-/** One of each step and row: the card stays until the step ends. */
-function byLesson(open: readonly Disagreement[]): ReadonlyMap<string, readonly Disagreement[]> {
-  const groups = new Map<string, Disagreement[]>();
-  for (const each of open) {
-    const own = groups.get(each.lesson.id) ?? [];
-    if (!own.some(({ passage, spec }) => passage.id === each.passage.id && spec === each.spec)) own.push(each);
-    groups.set(each.lesson.id, own);
-  }
-  return groups;
-}
 
 function asJson({ lesson, passage, at, heard, spec, rows, critical, how }: Disagreement) {
   const each = rows.map(({ whose, heldUntil, difference: { part, off, slip } }) => ({
@@ -105,4 +98,17 @@ function inWords(each: Disagreement): string {
       `${row.for ? `${row.for}: ` : ''}${row.expected}, ${offInWords(row.off, row.unit)}${row.heldUntil ? `, right until ${row.heldUntil}` : ''}`,
   );
   return `${lesson} ${at} ${step}: "${each.heard.text}" is ${each.how}, ${spec} is ${values.join('; ')}${critical ? ' (critical)' : ''}`;
+}
+
+function goneAsJson({ lesson, passage, at, heard, how, spec, row }: WithdrawnSaid) {
+  const { withdrawn, critical } = row.written;
+  return {
+    ...{ lesson: lesson.id, step: passage.id, at: printClockTime(at), [how]: heard.text, spec },
+    ...{ withdrawn, critical: critical === true },
+  };
+}
+
+function goneInWords(each: WithdrawnSaid): string {
+  const { lesson, at, step, spec, critical, withdrawn } = goneAsJson(each);
+  return `${lesson} ${at} ${step}: "${each.heard.text}" is ${each.how}, ${spec} was withdrawn on ${withdrawn?.on}: ${withdrawn?.why}${critical ? ' (critical)' : ''}`;
 }

@@ -9,13 +9,24 @@ import {
   planUpdate,
   type UpdatePlan,
 } from '../../core/collections/index.ts';
+import type { Lesson } from '../../core/model/index.ts';
 import type { Choose } from '../../core/pack/index.ts';
-import { keptFolder } from '../../core/read/index.ts';
+import {
+  type Acceptance,
+  type CorrectionText,
+  correctionOf,
+  correctionOfWithdrawn,
+  correctionTexts,
+  disagreements,
+  withdrawnSaid,
+} from '../../core/programme/index.ts';
+import { keptFolder, readShop } from '../../core/read/index.ts';
 import { setYaml } from '../../core/write/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { errorCode, fileInside, type LoadedShop, placeFile, saveTexts } from '../files/index.ts';
 import { readPlain } from '../files/read-plain.ts';
 import { PackageRefused } from '../pack/index.ts';
+import { factsIn } from '../pack/source.ts';
 import { dropVersions, keepVersion, readKept } from './keep.ts';
 import { openSource } from './sources.ts';
 import type { Fetching, Use } from './use.ts';
@@ -101,8 +112,34 @@ async function stateOf(content: string, file: string, there: Buffer, base: Buffe
   return was === ours ? 'changed' : 'differs';
 }
 
-/** A text that is written beside those of the plan. */
-export type TextToSave = UpdatePlan['texts'][number];
+/**
+ * Corrections for every recording that still says a value which the plan changes or takes back.
+ *
+ * @throws PackageRefused where a file of corrections cannot be written into
+ */
+export function correctionsAfter(
+  { shop, texts }: LoadedShop,
+  { there }: Fetched,
+  plan: UpdatePlan,
+  acceptance: Acceptance,
+): readonly CorrectionText[] {
+  if (plan.values.length === 0) return [];
+  const next = new Map([...texts, ...plan.texts.map(({ file, text }) => [file, text] as const)]);
+  const known = factsIn(shop);
+  const after = readShop(next, (file) => {
+    const bytes = plan.copies.includes(file) ? there.files.get(file) : undefined;
+    return bytes ? { state: 'text', text: bytes.toString('utf8') } : known(file);
+  }).shop;
+  const changed = ({ lesson, spec }: { readonly lesson: Lesson; readonly spec: string }) =>
+    plan.values.includes(`${lesson.machine}#${spec}`);
+  const wrong = [
+    ...disagreements(after).filter((each) => changed(each) && !correctionOf(after, each)),
+    ...withdrawnSaid(after).filter((each) => changed(each) && !correctionOfWithdrawn(after, each)),
+  ];
+  const changes = correctionTexts(wrong, texts, acceptance);
+  if (!changes.ok) throw new PackageRefused(changes.problem, changes.help);
+  return changes.value;
+}
 
 /**
  * Takes a version: captions and pictures first, since texts name them, then all texts and the lock at once.
@@ -115,7 +152,7 @@ export async function takeFetched(
   { content, texts }: LoadedShop,
   { use, there }: Fetched,
   plan: UpdatePlan,
-  more: readonly TextToSave[],
+  more: readonly CorrectionText[],
 ): Promise<readonly string[]> {
   for (const file of plan.copies) {
     const target = fileInside(content, file);
@@ -125,7 +162,7 @@ export async function takeFetched(
   const was = texts.get(LIST);
   const saved = await saveTexts(content, [
     ...plan.texts,
-    ...more,
+    ...more.map(({ file, text, was }) => ({ file, text, was })),
     { file: LIST, text: locked(was ?? '', use, there), was },
   ]);
   if (!saved.ok) throw new OutsideFailure(saved.problem, saved.help);

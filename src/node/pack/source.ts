@@ -14,7 +14,10 @@ export async function sourceOf(
 ): Promise<{ readonly part: LoadedShop; readonly source: readonly PackEntry[] }> {
   const { content } = loaded;
   const texts = new Map(contents.texts.map((file) => [file, loaded.texts.get(file) ?? '']));
-  const part: LoadedShop = { content, texts, notes: [], ...readShop(texts, factsIn(loaded.shop)) };
+  // Pages say from whom a shared value is; whom this shop trusts stays its own affair, and does not travel.
+  const shared = [...loaded.texts].filter(([file]) => file.startsWith('collections'));
+  const read = readShop(new Map([...texts, ...shared]), factsIn(loaded.shop));
+  const part: LoadedShop = { content, texts, notes: [], ...read };
   const source = await Promise.all([
     ...[...texts].map(([file, text]) => entryOf(`${SOURCE}/${file}`, text)),
     ...[...contents.media, ...(cameraFiles ? contents.cameraFiles : [])].map((file) =>
@@ -25,7 +28,7 @@ export async function sourceOf(
 }
 
 /** What is known of the files that the content names, as the shop has read them. */
-function factsIn({ recordings, lessons }: Shop): (file: string) => FileFacts {
+export function factsIn({ recordings, lessons }: Shop): (file: string) => FileFacts {
   const known = new Map<string, FileFacts>([
     ...lessons.flatMap(({ pictures }) => pictures.map(({ file, facts }) => [file, facts] as const)),
     ...recordings.flatMap(({ files, angles, captions }) =>

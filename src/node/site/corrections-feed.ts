@@ -1,6 +1,5 @@
 import { Feed } from 'feed';
-import { correctionsShown } from '../../core/programme/index.ts';
-import { showQuantity } from '../../core/spec/index.ts';
+import { correctionsShown, rowShown } from '../../core/programme/index.ts';
 import type { Site } from './open-site.ts';
 
 /**
@@ -26,7 +25,7 @@ export function correctionsFeed({ shop, now }: Site, address: URL | undefined, b
   });
   for (const { id, correction, passage, lesson, rows } of corrections) {
     const values = rows.map(({ row, whose, verdict }) => {
-      const shown = row.quantity && showQuantity(row.quantity, shop.info.units);
+      const shown = rowShown(row, shop.info.units);
       if (!shown) throw new Error(`${row.id} has no value to show`);
       const value = `${shown.primary}${shown.secondary ? ` (${shown.secondary})` : ''}`;
       const critical = row.written.critical ? ', critical' : '';

@@ -23,6 +23,7 @@ import classOrderImpossible from './class-order-impossible.ts';
 import classPartUnknown from './class-part-unknown.ts';
 import classPresupposes from './class-presupposes.ts';
 import classTimeOutsideSlot from './class-time-outside-slot.ts';
+import collectionNotKept from './collection-not-kept.ts';
 import correctionAstray from './correction-astray.ts';
 import correctionNeedless from './correction-needless.ts';
 import cueInCut from './cue-in-cut.ts';
@@ -57,6 +58,7 @@ import releaseMissing from './release-missing.ts';
 import reviewOverdue from './review-overdue.ts';
 import rowIncomplete from './row-incomplete.ts';
 import rowYearsOutside from './row-years-outside.ts';
+import sharedValueUnchecked from './shared-value-unchecked.ts';
 import shownValueWrong from './shown-value-wrong.ts';
 import signalWordMissing from './signal-word-missing.ts';
 import slotOverrun from './slot-overrun.ts';
@@ -64,6 +66,7 @@ import soundEndsEarly from './sound-ends-early.ts';
 import specHole from './spec-hole.ts';
 import specOverlap from './spec-overlap.ts';
 import specUnknown from './spec-unknown.ts';
+import specWithdrawn from './spec-withdrawn.ts';
 import specWithoutSource from './spec-without-source.ts';
 import spokenValueWrong from './spoken-value-wrong.ts';
 import stepTitleTwice from './step-title-twice.ts';
@@ -88,6 +91,7 @@ import valueMissing from './value-missing.ts';
 import valueUnlikely from './value-unlikely.ts';
 import variantUnknown from './variant-unknown.ts';
 import weekdayWrong from './weekday-wrong.ts';
+import withdrawnValueSaid from './withdrawn-value-said.ts';
 import wordTwice from './word-twice.ts';
 import wrenchLowOnScale from './wrench-low-on-scale.ts';
 import wrenchOutOfRange from './wrench-out-of-range.ts';
@@ -190,4 +194,8 @@ export const RULES: readonly Rule[] = [
   wrenchOutOfRange,
   wrenchTooCoarse,
   yearsAhead,
+  collectionNotKept,
+  sharedValueUnchecked,
+  specWithdrawn,
+  withdrawnValueSaid,
 ];

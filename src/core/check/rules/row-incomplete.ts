@@ -18,6 +18,7 @@ export default rule({
   *check({ machines }) {
     for (const { specs } of machines)
       for (const spec of specs) {
+        if (spec.written.withdrawn) continue;
         const lacks = lacking(spec);
         if (lacks.length === 0) continue;
         yield {

@@ -59,6 +59,13 @@ export const specRow = z.strictObject({
   source: source.optional(),
   checkedBy: text.optional().meta({ description: 'Role of who compared the row with its source' }),
   checkedOn: day.optional(),
+  withdrawn: z
+    .strictObject({
+      on: day.meta({ description: 'Last day the value was held for right' }),
+      why: text.meta({ description: 'Why it was taken back, without the value' }),
+    })
+    .optional()
+    .meta({ description: 'The value holds no more and no other is known: pages say so instead of it' }),
   reviewMonths: z.number().int().positive().optional().meta({ description: 'Compare again after so many months' }),
   history: z
     .array(

@@ -1,0 +1,31 @@
+import { type Sample, SOUND_SHOP } from '../sample.ts';
+
+/** Fingerprint of the invented publisher's key. */
+export const KEY = '"3f2a 91c0 77de 0b14 a8c3 52e9 6d1f 4b80"';
+
+const SUM = '0'.repeat(64);
+
+/** The table of the sound shop as another invented shop publishes it, with its first row alone. */
+const TABLE = (SOUND_SHOP['specs/tarn-420.yaml'] ?? '').replace(/ {2}- id: chain-slack[\s\S]*/, '');
+
+const LIST = `format: liftside-collection
+name: tarn-values
+version: 1.0.0
+title: Values of the Tarn 420
+publisher: Weir Bank Workshop
+licence: CC-BY-4.0
+key: ${'A'.repeat(43)}
+files:
+  - {path: specs/tarn-420.yaml, bytes: ${TABLE.length}, sha256: "${SUM}"}
+signature: ${'A'.repeat(86)}
+`;
+
+/** The sound shop with a collection in use. @param more lines of its entry in `collections.yaml` */
+export function shared(more: string, without: readonly string[] = []): Sample {
+  const files = {
+    'collections.yaml': `uses:\n  - name: tarn-values\n    folder: ../shelf\n${more}    lock: {version: 1.0.0, sum: "${SUM}", signer: ${KEY}}\n`,
+    'collections/tarn-values/1.0.0/collection.yaml': LIST,
+    'collections/tarn-values/1.0.0/specs/tarn-420.yaml': TABLE,
+  };
+  return { files, without };
+}

@@ -1,0 +1,80 @@
+import { partOfRow, type SharedCollection, type Shop, type Spec } from '../model/index.ts';
+
+/** Where a row comes from that a collection shares. */
+export interface Provenance {
+  readonly collection: SharedCollection;
+  /** The row as its publisher has signed it. */
+  readonly published: Spec;
+  /** `own`: this shop has put another value over it. */
+  readonly value: 'shared' | 'own';
+  /**
+   * Who has compared it with its source: somebody here; the publisher, where it is known whom that is; or nobody who
+   * counts, and then it is shown as unchecked.
+   */
+  readonly compared: 'here' | 'there' | 'unchecked';
+}
+
+/** From whom a shop has a row; nothing for a row of its own. @param machineId id of its machine */
+export function provenanceOf({ collections }: Shop, machineId: string, row: Spec): Provenance | undefined {
+  const candidates = collections.kept.flatMap((collection) =>
+    collection.machines
+      .filter(({ id }) => id === machineId)
+      .flatMap(({ specs }) => specs.filter(({ id }) => id === row.id))
+      .map((published) => ({ collection, published })),
+  );
+  const [nearest] = [sameValue, sameMachines]
+    .map((same) => candidates.find(({ published }) => same(published, row)))
+    .filter(Boolean);
+  const found = nearest ?? candidates[0];
+  if (!found) return undefined;
+  const value = sameValue(found.published, row) ? 'shared' : 'own';
+  return { ...found, value, compared: comparedBy(found.collection, found.published, row, value) };
+}
+
+function comparedBy(
+  { signer }: SharedCollection,
+  published: Spec,
+  { written }: Spec,
+  value: Provenance['value'],
+): Provenance['compared'] {
+  if (written.checkedBy === undefined || written.checkedOn === undefined) return 'unchecked';
+  const theirs = written.checkedBy === published.written.checkedBy && written.checkedOn === published.written.checkedOn;
+  if (!theirs) return 'here';
+  // Whoever compared the published value has not compared the one that was put over it.
+  return signer === 'known' && value === 'shared' ? 'there' : 'unchecked';
+}
+
+function sameMachines(a: Spec, b: Spec): boolean {
+  return a.years.from === b.years.from && a.years.to === b.years.to;
+}
+
+function sameValue(a: Spec, b: Spec): boolean {
+  return valueText(a) === valueText(b);
+}
+
+function valueText({ written }: Spec): string {
+  return JSON.stringify(
+    Object.entries(written)
+      .filter(([key]) => partOfRow(key) === 'value')
+      .toSorted(([a], [b]) => (a < b ? -1 : 1)),
+  );
+}
+
+/** A row's provenance in a few words, for beside its source; nothing where its value is the shop's own. */
+export function provenanceInWords({ collection, value, compared }: Provenance): string | undefined {
+  const { publisher, name, version } = collection;
+  const unchecked = compared === 'unchecked' ? ', unchecked' : '';
+  return value === 'shared' ? `shared by ${publisher} (${name} ${version})${unchecked}` : undefined;
+}
+
+/** Who has compared a shared row with its source, and when, in a sentence. */
+export function comparisonInWords({ collection, value, compared }: Provenance, { written }: Spec): string {
+  const { publisher, name, version, signer } = collection;
+  const by = `${written.checkedBy ?? ''}, ${written.checkedOn ?? ''}`;
+  if (compared === 'here') return `Compared here by ${by}.`;
+  if (compared === 'there') return `Compared by ${by}, of ${publisher}.`;
+  if (value === 'own') return `Unchecked: this shop’s own value over that of ${name} ${version}.`;
+  return signer === 'known'
+    ? 'Unchecked: nobody has compared it with its source.'
+    : `Unchecked: nobody here has compared it, nor the key of ${publisher}.`;
+}
