@@ -99,6 +99,33 @@ export class Api {
     });
   }
 
+  /**
+   * Hands a file over as it is.
+   *
+   * @param hear how many bytes have gone
+   * @throws Refused when the server says no
+   * @throws TypeError when it cannot be reached, or the signal is aborted
+   */
+  upload<T>(path: string, file: Blob, hear: (done: number) => void, signal: AbortSignal): Promise<T> {
+    return new Promise((done, failed) => {
+      // Only this kind of request tells how far it is.
+      const request = new XMLHttpRequest();
+      request.open('POST', this.#root + path);
+      request.setRequestHeader('x-liftside-token', this.#token);
+      request.setRequestHeader('content-type', 'application/octet-stream');
+      request.upload.onprogress = ({ loaded }) => hear(loaded);
+      request.onerror = () => failed(new TypeError('the file could not be handed over'));
+      request.onabort = request.onerror;
+      request.onload = () => {
+        const told = JSON.parse(request.responseText) as { problem?: string; help?: string };
+        if (request.status < 300) done(told as T);
+        else failed(new Refused(request.status, told.problem ?? request.statusText, told.help ?? '', {}));
+      };
+      signal.addEventListener('abort', () => request.abort(), { once: true });
+      request.send(file);
+    });
+  }
+
   async bytes(path: string): Promise<ArrayBuffer> {
     const answer = await fetch(this.#root + path, { headers: { 'x-liftside-token': this.#token } });
     if (!answer.ok) throw new Refused(answer.status, answer.statusText, '', {});

@@ -63,6 +63,8 @@ export {
 } from './sound-plan.ts';
 export { findClaps, listenFor, peakLevels, peakPairs } from './speech.ts';
 export { type SuggestFrom, type Suggestion, suggestCuts } from './suggest.ts';
+export { planTake, type TakeFile, type TakePlan } from './take-plan.ts';
+export { takeText } from './take-text.ts';
 export {
   bitRates,
   ENCODERS,

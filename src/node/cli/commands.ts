@@ -16,6 +16,7 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   quantities: () => import('./quantities.ts'),
   corrections: () => import('./corrections.ts'),
   // Footage.
+  ingest: () => import('./ingest.ts'),
   analyse: () => import('./analyse.ts'),
   align: () => import('./align.ts'),
   suggest: () => import('./suggest.ts'),

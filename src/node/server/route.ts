@@ -13,7 +13,10 @@ export interface Ask {
 }
 
 /** What a route answers; nothing where it wrote the answer itself. */
-export type Answer = { readonly status?: number; readonly json: unknown } | { readonly html: string } | undefined;
+export type Answer =
+  | { readonly status?: number; readonly json: unknown }
+  | { readonly status?: number; readonly html: string }
+  | undefined;
 
 /** One address of the local server. */
 export interface Route {
@@ -21,6 +24,8 @@ export interface Route {
   /** Below `/cutting-room/`; with `below`, everything under it too. */
   readonly path: string;
   readonly below?: boolean;
+  /** True where the body is not JSON: the route reads the request itself. */
+  readonly raw?: boolean;
   /** True for what a person opens by its address: no token can be there yet. */
   readonly open?: boolean;
   handle(ask: Ask, room: Room): Promise<Answer>;

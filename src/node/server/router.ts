@@ -38,7 +38,7 @@ export function router(room: Room, routes: readonly Route[] = ROUTES) {
         json: { problem: 'there is nothing at this address' },
       });
     try {
-      const body = route.method === 'POST' ? await jsonBody(request) : { value: undefined };
+      const body = route.method === 'POST' && !route.raw ? await jsonBody(request) : { value: undefined };
       if ('problem' in body) {
         if (!request.complete) response.setHeader('connection', 'close');
         return send(response, { status: body.status, json: { problem: body.problem } });
@@ -65,7 +65,7 @@ function headerOf(request: IncomingMessage, name: string): string | undefined {
 function send(response: ServerResponse, answer: Answer): void {
   if (!answer || response.headersSent) return;
   const html = 'html' in answer;
-  response.statusCode = html ? 200 : (answer.status ?? 200);
+  response.statusCode = answer.status ?? 200;
   response.setHeader('content-type', html ? 'text/html; charset=utf-8' : 'application/json; charset=utf-8');
   response.end(html ? answer.html : JSON.stringify(answer.json));
 }

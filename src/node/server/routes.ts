@@ -2,6 +2,7 @@ import type { Route } from './route.ts';
 import { analysis, analysisFile } from './routes/analysis.ts';
 import { dayAfresh, dayTime, keepTrial, openDay, showClass, takeDayEvents, tryClass } from './routes/day.ts';
 import events from './routes/events.ts';
+import { plannedTake, takeFile, writeTake } from './routes/footage.ts';
 import { jobs, startJob, stopJob } from './routes/jobs.ts';
 import media from './routes/media.ts';
 import open from './routes/open.ts';
@@ -16,6 +17,9 @@ export const ROUTES: readonly Route[] = [
   save,
   events,
   media,
+  takeFile,
+  plannedTake,
+  writeTake,
   jobs,
   startJob,
   stopJob,
