@@ -57,7 +57,7 @@ function asked(chosen: ReturnType<Choose>, sides: Sides, taken: readonly Thing[]
 
 function lines({ here, there }: Sides): Pick<Decision, 'here' | 'there'> {
   return {
-    here: here.length === 0 ? '(not here)' : differing(here, there),
+    here: here.length === 0 ? '(not here)' : there.length === 0 ? '(as it stands)' : differing(here, there),
     there: there.length === 0 ? '(taken away)' : differing(there, here),
   };
 }

@@ -325,12 +325,23 @@ export interface SharedCollection extends Read {
   readonly signer: 'known' | 'unknown';
   /** Its spec tables, as published. */
   readonly machines: readonly Machine[];
+  /** Its texts by path in the content folder, and whether this shop has changed them. */
+  readonly texts: ReadonlyMap<string, 'as published' | 'changed'>;
+}
+
+/** A version that was fetched, and is not in use: somebody has something to choose. */
+export interface WaitingCollection {
+  readonly name: string;
+  readonly version: string;
+  /** Which entry of `uses` it is. */
+  readonly at: number;
 }
 
 /** What a shop takes from others and gives; `uses` and `publishes` as written. */
 export interface Collections extends Read, z.infer<typeof collectionsSchema> {
   /** Those that are in use and lie in the content folder, in the order of `uses`. */
   readonly kept: readonly SharedCollection[];
+  readonly waiting: readonly WaitingCollection[];
 }
 
 /** All that a content folder says. */

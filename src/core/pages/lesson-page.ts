@@ -106,6 +106,8 @@ export interface LessonPage {
   readonly title: string;
   readonly summary?: string;
   readonly level?: string;
+  /** From whom it is, in words, with its licence and whether this shop has changed it; of a shared lesson. */
+  readonly shared?: string;
   readonly machine?: { readonly id: string; readonly title: string };
   /** Model years, in words. */
   readonly years?: string;
@@ -181,6 +183,7 @@ export function lessonPage(
     title: lesson.title,
     ...(lesson.summary ? { summary: lesson.summary } : {}),
     ...(lesson.level ? { level: lesson.level } : {}),
+    ...sharedFrom(shop, lesson),
     ...(machine ? { machine: { id: machine.id, title: machine.title } } : {}),
     ...(years?.ok ? { years: printYears(years.value) } : {}),
     length,
@@ -268,4 +271,13 @@ function playerData(
     steps: timesOf(chapters.flatMap(({ steps }) => steps)),
     ...(corrections.length > 0 ? { corrections } : {}),
   };
+}
+
+/** Licences that shops share by ask who it is from, under which licence, and whether it was changed. */
+function sharedFrom({ collections }: Shop, { id }: Lesson): Pick<LessonPage, 'shared'> {
+  const file = `lessons/${id}.mdx`;
+  const from = collections.kept.find(({ texts }) => texts.has(file));
+  if (!from) return {};
+  const changed = from.texts.get(file) === 'changed' ? ', changed here' : '';
+  return { shared: `${from.publisher}, ${from.name} ${from.version}, ${from.licence}${changed}` };
 }

@@ -11,6 +11,7 @@ import { readMachine } from './read-machine.ts';
 import { originAt, readYaml } from './read-yaml.ts';
 
 const FILE = 'collections.yaml';
+const KEPT = /^collections\/[^/]+\/([^/]+)\/collection\.yaml$/;
 const MACHINE = /^specs\/([^/]+)\.yaml$/;
 
 /** Folder of the content in which a version of a collection is kept as it was published. */
@@ -48,15 +49,27 @@ export function readCollections(texts: ReadonlyMap<string, string>): {
       return machine ? [machine] : [];
     });
     const { title, publisher, licence } = about;
+    const changes = about.files.flatMap(({ path }) => {
+      const [here, there] = [texts.get(path), texts.get(`${folder}/${path}`)];
+      return here === undefined || there === undefined
+        ? []
+        : [[path, here === there ? 'as published' : 'changed'] as const];
+    });
     const signer = key !== undefined && sameFingerprint(key, lock.signer) ? 'known' : 'unknown';
     return [
       {
-        ...{ name, version: lock.version, title, publisher, licence, signer, machines },
+        ...{ name, version: lock.version, title, publisher, licence, signer, machines, texts: new Map(changes) },
         origin: originAt(origin, 'uses', index),
       },
     ];
   });
-  return { collections: { ...value, kept, origin }, diagnostics, broken };
+  const waiting = (value?.uses ?? []).flatMap(({ name, lock }, at) =>
+    [...texts.keys()].flatMap((file) => {
+      const [, version] = file.startsWith(`collections/${name}/`) ? (KEPT.exec(file) ?? []) : [];
+      return version === undefined || version === lock?.version ? [] : [{ name, version, at }];
+    }),
+  );
+  return { collections: { ...value, kept, waiting, origin }, diagnostics, broken };
 }
 
 function manifestOf(text: string | undefined) {

@@ -50,7 +50,8 @@ export async function publishCollection(
   }
   const files = await filesOf(loaded, wanted);
   const wrong = check(loaded.shop, loaded.diagnostics, { today: isoDay(now()) }).filter(
-    ({ severity, place }) => severity === 'error' && files.has(place.file),
+    // The film itself does not go along.
+    ({ rule, severity, place }) => severity === 'error' && rule !== 'footage-missing' && files.has(place.file),
   );
   const target = resolve(cwd, output);
   const before = await versionBefore(target, signal);

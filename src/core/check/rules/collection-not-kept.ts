@@ -13,6 +13,7 @@ export default rule({
   *check({ collections }) {
     for (const [index, { name, lock }] of (collections.uses ?? []).entries()) {
       if (collections.kept.some((one) => one.name === name)) continue;
+      if (!lock && collections.waiting.some((one) => one.name === name)) continue;
       yield {
         place: placeOf(collections, 'uses', index),
         message: lock

@@ -24,6 +24,7 @@ import classPartUnknown from './class-part-unknown.ts';
 import classPresupposes from './class-presupposes.ts';
 import classTimeOutsideSlot from './class-time-outside-slot.ts';
 import collectionNotKept from './collection-not-kept.ts';
+import collectionNotTaken from './collection-not-taken.ts';
 import correctionAstray from './correction-astray.ts';
 import correctionNeedless from './correction-needless.ts';
 import cueInCut from './cue-in-cut.ts';
@@ -195,6 +196,7 @@ export const RULES: readonly Rule[] = [
   wrenchTooCoarse,
   yearsAhead,
   collectionNotKept,
+  collectionNotTaken,
   sharedValueUnchecked,
   specWithdrawn,
   withdrawnValueSaid,
