@@ -28,7 +28,11 @@ export function decideByBase(
     if (base.length === 0 && here.length === 0) return { state: 'new', write: there };
     if (equal(here, there)) return { state: 'same' };
     if (base.length > 0 && equal(base, there)) return { state: 'own' };
-    if (part !== 'specs') return ofThing(name, sides, choose, part === 'machine');
+    if (part !== 'specs') {
+      const thing = ofThing(name, sides, choose, part === 'machine');
+      if (thing.asks) values(name, { uncompared: false, taken: false });
+      return thing.decision;
+    }
     const { value, collides, taken, kept, critical } = changeOfRows(sides, comparison);
     const chosen = choose(name);
     const uncompared = critical && !comparison && taken.some((row) => own(row, 'withdrawn') === undefined);
@@ -38,15 +42,27 @@ export function decideByBase(
   };
 }
 
-function ofThing(name: string, sides: Sides, choose: Choose, isValue: boolean): Decision {
+/** What was measured at a shop's own tool, or keeps people from harm: nobody else changes it unasked. */
+const MEASURED = new Set(['range', 'resolution', 'lever', 'extension', 'amount', 'hazard', 'signal', 'replace']);
+
+function ofThing(
+  name: string,
+  sides: Sides,
+  choose: Choose,
+  isMachine: boolean,
+): { readonly decision: Decision; readonly asks: boolean } {
+  const plain = (decision: Decision) => ({ decision, asks: false });
   const [was, ours, theirs] = [sides.base, sides.here, sides.there].map(([thing]) => mapOf(thing));
-  if (!was || !ours || !theirs || sides.there.length === 0) return { state: 'own' };
-  if (sides.here.length === 0) return asked(choose(name), sides, sides.there, []);
+  if (!was || !ours || !theirs || sides.there.length === 0) return plain({ state: 'own' });
+  if (sides.here.length === 0) return plain(asked(choose(name), sides, sides.there, []));
   const { merged, collided, taken } = mergeKeys(was, ours, theirs);
-  if (collided.length === 0 && !isValue)
-    return taken.length === 0 ? { state: 'own' } : { state: 'changed', write: [merged as Thing], ...lines(sides) };
+  const asks = isMachine || taken.some((key) => MEASURED.has(key));
+  if (collided.length === 0 && !asks)
+    return plain(
+      taken.length === 0 ? { state: 'own' } : { state: 'changed', write: [merged as Thing], ...lines(sides) },
+    );
   const whole = withGroups(ours, theirs, (key) => taken.includes(key) || collided.includes(key));
-  return asked(choose(name), sides, [whole as Thing], [(isValue ? ours : merged) as Thing]);
+  return { decision: asked(choose(name), sides, [whole as Thing], [(asks ? ours : merged) as Thing]), asks };
 }
 
 function asked(chosen: ReturnType<Choose>, sides: Sides, taken: readonly Thing[], kept: readonly Thing[]): Decision {

@@ -45,17 +45,12 @@ export function valueShown(
   if (!shown || !source) throw new MissingValue(row.id);
   return {
     ...(whose ? { whose } : {}),
-    value: { ...shown, source: row.written.withdrawn ? withdrawnInWords(row.written.withdrawn) : source },
+    value: { ...shown, source },
     ...(row.written.critical ? { critical: true as const } : {}),
     ...(verdict ? { verdict } : {}),
     holds: holdsFor(machine.id, row),
     path: `specs/${machine.id}/#${specAnchor(machine, row)}`,
   };
-}
-
-/** Stands where the source would: what is gone has none. */
-function withdrawnInWords({ on, why }: { readonly on: string; readonly why: string }): string {
-  return `since ${on}: ${why}; look it up in the service manual`;
 }
 
 export function valuesShown(

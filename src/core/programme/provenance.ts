@@ -1,4 +1,4 @@
-import { partOfRow, type SharedCollection, type Shop, type Spec } from '../model/index.ts';
+import { type Collections, partOfRow, type SharedCollection, type Shop, type Spec } from '../model/index.ts';
 
 /** Where a row comes from that a collection shares. */
 export interface Provenance {
@@ -14,14 +14,34 @@ export interface Provenance {
   readonly compared: 'here' | 'there' | 'unchecked';
 }
 
+interface Candidate {
+  readonly collection: SharedCollection;
+  readonly published: Spec;
+}
+
+/** Pages ask for the provenance of every value they show. */
+const known = new WeakMap<Collections, ReadonlyMap<string, readonly Candidate[]>>();
+
+/** Rows of all collections in use, by machine and id. */
+function publishedRows(collections: Collections): ReadonlyMap<string, readonly Candidate[]> {
+  const found = known.get(collections);
+  if (found) return found;
+  const rows = new Map<string, Candidate[]>();
+  for (const collection of collections.kept)
+    for (const { id, specs } of collection.machines)
+      for (const published of specs) {
+        const name = `${id}#${published.id}`;
+        const others = rows.get(name);
+        if (others) others.push({ collection, published });
+        else rows.set(name, [{ collection, published }]);
+      }
+  known.set(collections, rows);
+  return rows;
+}
+
 /** From whom a shop has a row; nothing for a row of its own. @param machineId id of its machine */
 export function provenanceOf({ collections }: Shop, machineId: string, row: Spec): Provenance | undefined {
-  const candidates = collections.kept.flatMap((collection) =>
-    collection.machines
-      .filter(({ id }) => id === machineId)
-      .flatMap(({ specs }) => specs.filter(({ id }) => id === row.id))
-      .map((published) => ({ collection, published })),
-  );
+  const candidates = publishedRows(collections).get(`${machineId}#${row.id}`) ?? [];
   const [nearest] = [sameValue, sameMachines]
     .map((same) => candidates.find(({ published }) => same(published, row)))
     .filter(Boolean);
@@ -70,6 +90,8 @@ export function provenanceInWords({ collection, value, compared }: Provenance): 
 /** Who has compared a shared row with its source, and when, in a sentence. */
 export function comparisonInWords({ collection, value, compared }: Provenance, { written }: Spec): string {
   const { publisher, name, version, signer } = collection;
+  if (written.withdrawn)
+    return value === 'shared' ? `Withdrawn by ${publisher} (${name} ${version}).` : 'Withdrawn here.';
   const by = `${written.checkedBy ?? ''}, ${written.checkedOn ?? ''}`;
   if (compared === 'here') return `Compared here by ${by}.`;
   if (compared === 'there') return `Compared by ${by}, of ${publisher}.`;

@@ -3,12 +3,13 @@ import { provenanceInWords, provenanceOf } from './provenance.ts';
 
 /**
  * Where a row's value comes from, short: document, section, page; of a shared one also from whom, and whether that is
- * unchecked. Nothing when the row names no document.
+ * unchecked; of a withdrawn one since when and why there is none. Nothing when the row names no document.
  */
 export function sourceInWords(shop: Shop, machineId: string, row: Spec): string | undefined {
   const { written } = row;
-  const { source } = written;
+  const { source, withdrawn } = written;
   if (!source) return undefined;
+  if (withdrawn) return `since ${withdrawn.on}: ${withdrawn.why}; look it up in the service manual`;
   const machine = shop.machines.find(({ id }) => id === machineId);
   const document = machine?.written.documents?.[source.document]?.title ?? source.document;
   const where = [document, source.section, source.page === undefined ? undefined : `p. ${source.page}`]

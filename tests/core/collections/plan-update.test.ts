@@ -118,10 +118,14 @@ test.each<[string, Change]>([
   ['for which years', [TABLE, 'nominal: 98', 'years: 2020-\n    nominal: 98']],
   ['the state of the threads', [TABLE, 'nominal: 98', 'condition: dry\n    nominal: 98']],
   ['that it is withdrawn', [TABLE, 'nominal: 98', 'withdrawn: {on: 2026-11-20, why: x}\n    nominal: 98']],
+  ['that a fastener is used once', [TABLE, 'nominal: 98', 'replace: always\n    nominal: 98']],
+  ['the scale of a wrench', ['kit.yaml', 'max: 200', 'max: 210']],
+  ['what a tool can do to a person', ['kit.yaml', '    hazard: throws sparks and splinters\n', '']],
+  ['that a part is used once', ['kit.yaml', '    replace: always\n', '    count: 2\n']],
   ['the years of the machine', [TABLE, 'years: 2019-2025', 'years: 2017-2025']],
 ])('%s is never taken silently', (_, change) => {
   const plan = planned([], [change]);
-  expect([plan.open.length, plan.texts, plan.values]).toEqual([1, [], []]);
+  expect([plan.open.map(({ rule }) => rule), plan.texts, plan.values]).toEqual([['shared-value-changed'], [], []]);
 });
 
 test('a row that the publisher drops, or adds for other years, is a choice; a new one is taken', () => {

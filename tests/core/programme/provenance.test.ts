@@ -72,11 +72,13 @@ test('another value over it is the shop’s own; the publisher’s comparison do
 });
 
 test('a withdrawn value is shown as none, with the day and the reason, in its place', () => {
-  const { shop, machine, row } = said(KNOWN, (table) =>
+  const { shop, machine, row, words, rules } = said(KNOWN, (table) =>
     table.replace('    nominal: 98', '    withdrawn: {on: 2026-11-20, why: the bolt was changed}\n    nominal: 98'),
   );
   const { value } = valueShown(shop, machine, { row });
   expect(value.primary).toBe('no value: withdrawn');
   expect(value.source).toBe('since 2026-11-20: the bolt was changed; look it up in the service manual');
   expect(JSON.stringify(value)).not.toContain('98');
+  // The shop itself has withdrawn it, over the published value.
+  expect([words, rules]).toEqual(['Withdrawn here.', ['warning spec-withdrawn']]);
 });

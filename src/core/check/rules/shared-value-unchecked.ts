@@ -17,6 +17,7 @@ export default rule({
     for (const { id, specs } of shop.machines)
       for (const spec of specs) {
         // Where nobody at all has compared it, that is told of every row alike.
+        if (spec.written.withdrawn) continue;
         if (spec.written.checkedBy === undefined || spec.written.checkedOn === undefined) continue;
         const from = provenanceOf(shop, id, spec);
         if (from?.compared !== 'unchecked') continue;
