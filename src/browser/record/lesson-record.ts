@@ -21,6 +21,9 @@ export class LessonRecord extends HTMLElement {
   connectedCallback(): void {
     this.#scope = new Scope();
     this.#sheet = JSON.parse(this.querySelector('script')?.textContent ?? 'null') ?? undefined;
+    // A reading that was typed before this script had come is kept like any other.
+    for (const field of document.querySelectorAll<HTMLInputElement>('[data-reading] input'))
+      if (field.value !== '') this.#stepChanged(field);
     this.#draw();
     // Letter by letter: who leaves the page in the middle of a word keeps what is there of it.
     this.#scope.listen(document, 'input', ({ target }) => this.#changed(target));

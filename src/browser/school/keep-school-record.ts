@@ -27,7 +27,9 @@ const WORTH_SECONDS = 20;
  * Tells the system of a school what is watched and measured on the page of a lesson, and says so on the page. What
  * stands in the browser itself stays as it is.
  */
-export function keepSchoolRecord(session: SchoolSession): void {
+export async function keepSchoolRecord(session: SchoolSession): Promise<void> {
+  // Their scripts may come after this one; before that nobody takes down what is watched and typed.
+  await Promise.all(['lesson-player', 'lesson-record'].map((name) => customElements.whenDefined(name)));
   const player = document.querySelector<LessonPlayer>('lesson-player');
   const record = document.querySelector<LessonRecord>('lesson-record');
   const sheet = islandOf<JobSheet>(record);

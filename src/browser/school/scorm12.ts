@@ -24,4 +24,4 @@ function findApi(start: Around | null): Scorm12Api | undefined {
 
 const api = findApi(window) ?? findApi(window.opener);
 // Opened from a folder, the lesson is what it is everywhere.
-if (api) keepSchoolRecord(new Scorm12Session(api, () => new Date()));
+if (api) void keepSchoolRecord(new Scorm12Session(api, () => new Date()));
