@@ -78,6 +78,7 @@ function view(now: LeadView): HTMLElement[] {
         ]
       : []),
     ...(now.undo === '' ? [] : [key('undo', `Undo: ${now.undo}`, { class: 'way' })]),
+    element('h2', {}, 'Who came'),
     element(
       'div',
       { class: 'keys people' },
