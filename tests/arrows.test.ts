@@ -17,6 +17,7 @@ const CORE = [
   'search',
   'pages',
   'day',
+  'keep',
   'school',
   'book',
   'pack',

@@ -10,7 +10,8 @@ const PAGES = PACKAGE_FOLDERS.pages;
 const RECORDS = 'search.json';
 const MODULE = /<script type="module" src="\/([^"]+)"><\/script>/g;
 /** Files of a site that say nothing without a server, or that stand in the pages themselves. */
-const LEFT_OUT = /^(?:404\.html|corrections\/(?:atom|rss)\.xml)$|\.vtt$|\.js$|(?:^|\/)\.[^/]*$/;
+const LEFT_OUT =
+  /^(?:404\.html|kept\/index\.html|site\.webmanifest|corrections\/(?:atom|rss)\.xml)$|\.vtt$|\.js$|(?:^|\/)\.[^/]*$/;
 
 interface SiteInFolder {
   /** Absolute path of the built site. */

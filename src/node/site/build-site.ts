@@ -5,6 +5,7 @@ import { stepRecords } from '../../core/search/index.ts';
 import type { OutsideFailure } from '../failure.ts';
 import { holdOutput, type LoadedShop, placeFolder } from '../files/index.ts';
 import { ContentErrors, errorReport } from './content-errors.ts';
+import { writeKeepLists } from './keep-lists.ts';
 import { LICENCES, licenceFile, licencesOf } from './licences.ts';
 import { ScriptSizes } from './script-sizes.ts';
 import { ShippedPackages } from './shipped-packages.ts';
@@ -81,6 +82,11 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     await build({ root: home, configFile: false, logLevel: 'error', ...siteConfig(wishes, source, sizes, last) });
     await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, shipped.folders)));
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
+    if (!options.part && !options.draft)
+      await writeKeepLists({
+        ...{ site: next, base: baseOf(options.base), home, shop },
+        made: (madeAs ?? now()).toISOString().slice(0, 10),
+      });
     // Here, not in a hook of the build: Astro would call it an unhandled error.
     sizes.hold();
   });
@@ -92,4 +98,9 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     ...(taken?.without && { withoutStills: taken.without }),
     unrendered: shop.recordings.map(({ id }) => id).filter((id) => taught.has(id) && !site.rendered.has(id)),
   };
+}
+
+/** With a slash at its end, as pages write it. */
+function baseOf(base = '/'): string {
+  return base.endsWith('/') ? base : `${base}/`;
 }

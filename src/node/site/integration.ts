@@ -26,6 +26,8 @@ export interface BuildParts {
   /** Errors of the content do not stop the build. */
   readonly draft: boolean;
   readonly shipped?: ShippedPackages;
+  /** The site goes to a web server, where its lessons can be kept on a device. */
+  readonly keepable: boolean;
   /** Absolute path of the site of the last build. */
   readonly last?: string;
 }
@@ -33,7 +35,7 @@ export interface BuildParts {
 /** What ties the shop's content to Astro: reading, checking, footage, help for editors. */
 export function liftside(
   source: SiteSource,
-  { sizes, footage, editorHelp, draft, shipped, last }: BuildParts,
+  { sizes, footage, editorHelp, draft, keepable, shipped, last }: BuildParts,
 ): AstroIntegration {
   let base = '/';
   let building = false;
@@ -48,7 +50,10 @@ export function liftside(
         updateConfig({
           vite: {
             ...(building ? { ...SELF_CONTAINED, plugins: [sizes.plugin(), shipped?.plugin(), solverInPlace] } : {}),
-            define: { 'import.meta.env.BUILT': JSON.stringify(building) },
+            define: {
+              'import.meta.env.BUILT': JSON.stringify(building),
+              'import.meta.env.KEEPABLE': JSON.stringify(building && keepable),
+            },
           },
         });
       },

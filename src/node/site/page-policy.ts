@@ -52,6 +52,7 @@ function policy(more: Readonly<Record<string, readonly string[]>>): string {
     'font-src': ["'self'", 'data:'],
     'media-src': ["'self'"],
     'worker-src': ["'self'"],
+    'manifest-src': ["'self'"],
     'form-action': ["'self'"],
     'base-uri': ["'none'"],
     ...more,

@@ -68,6 +68,7 @@ export function siteConfig(
         footage: footage !== 'none' && !part,
         editorHelp: !part && !draft,
         draft: draft === true,
+        keepable: !part && !draft,
         ...(shipped && { shipped }),
         ...(last !== undefined && { last }),
       }),

@@ -1,0 +1,190 @@
+import '../page/within-policy.ts';
+import { type Changed, type KeepList, sizeInWords, whatChanged } from '../../core/keep/index.ts';
+import { Scope } from '../page/scope.ts';
+import { Copies } from './copies.ts';
+import { KeepingStopped } from './keep-pieces.ts';
+import type { Kept } from './kept-store.ts';
+
+/** Keeps the lesson of this page on the device; says in a copy what has changed since. */
+class KeepLesson extends HTMLElement {
+  #scope = new Scope();
+  #copies: Copies | undefined;
+  #work: AbortController | undefined;
+  #now: KeepList | undefined;
+
+  connectedCallback(): void {
+    this.#scope = new Scope();
+    const hindrance = Copies.hindrance();
+    if (hindrance !== undefined) {
+      this.#say(hindrance);
+      return;
+    }
+    this.#copies = new Copies(this.dataset.base ?? '/');
+    const details = this.querySelector('details');
+    if (details) this.#scope.listen(details, 'toggle', () => details.open && void this.#look(true));
+    this.#press('[data-keep]', () => void this.#keep());
+    this.#press('[data-stop]', () => this.#work?.abort());
+    this.#press('[data-remove]', () => void this.#remove());
+    this.#scope.listen(window, 'online', () => void this.#kept().then((kept) => kept && this.#look(false)));
+    // Nothing is asked of the site for who keeps nothing.
+    void this.#kept().then((kept) => kept && this.#look(false));
+  }
+
+  disconnectedCallback(): void {
+    this.#work?.abort();
+    this.#scope.end();
+  }
+
+  get #lesson(): string {
+    return this.dataset.lesson ?? '';
+  }
+
+  #press(key: string, does: () => void): void {
+    const button = this.querySelector(key);
+    if (button) this.#scope.listen(button, 'click', does);
+  }
+
+  async #kept(): Promise<Kept | undefined> {
+    return this.#copies?.store.lesson(this.#lesson);
+  }
+
+  /** What holds now comes first, before anything else of a newer copy. */
+  async #look(wanted: boolean): Promise<void> {
+    const copies = this.#copies;
+    if (!copies || this.#work) return;
+    this.#now = await copies.look(this.#lesson);
+    const kept = this.#now ? await copies.noteLook(this.#lesson, this.#now) : await this.#kept();
+    this.#tellChanges(kept);
+    if (wanted || kept) await this.#draw(kept);
+  }
+
+  async #keep(): Promise<void> {
+    const copies = this.#copies;
+    if (!copies || this.#work) return;
+    const list = this.#now ?? (await copies.look(this.#lesson)) ?? (await this.#kept())?.next;
+    if (!list) return this.#say('The site cannot be reached. Try again when there is a connection.');
+    this.#work = new AbortController();
+    const { all } = await copies.sizes(list);
+    const bar = this.querySelector('progress');
+    this.#buttons({ stop: true });
+    if (bar) Object.assign(bar, { hidden: false, max: all, value: 0 });
+    try {
+      await copies.keep(list, this.#work.signal, (bytes) => {
+        if (bar) bar.value = bytes;
+        this.#say(`${sizeInWords(bytes)} of ${sizeInWords(all)} are here.`);
+      });
+      this.#work = undefined;
+      if (bar) bar.hidden = true;
+      // What this page plays belongs to the copy that was there before.
+      if (document.documentElement.dataset.kept !== undefined) location.reload();
+      else await this.#draw(await this.#kept());
+    } catch (error) {
+      const stopped = this.#work?.signal.aborted ?? true;
+      this.#work = undefined;
+      if (bar) bar.hidden = true;
+      await this.#draw(await this.#kept());
+      if (error instanceof KeepingStopped) this.#say(`${sentence(error.message)} ${sentence(error.help)}`);
+      else if (!stopped) this.#say('Keeping stopped. Try again: what has arrived stays.');
+    }
+  }
+
+  async #remove(): Promise<void> {
+    await this.#copies?.remove(this.#lesson);
+    await this.#draw(undefined);
+  }
+
+  async #draw(kept: Kept | undefined): Promise<void> {
+    const copies = this.#copies;
+    const { list } = kept ?? {};
+    const wanted = this.#now ?? kept?.next;
+    if (!copies) return;
+    const { missing, all } = wanted ? await copies.sizes(wanted) : { missing: 0, all: 0 };
+    const key = this.querySelector('[data-keep]');
+    const note = this.querySelector('[data-state]');
+    if (note) note.textContent = list ? 'kept' : kept ? 'not whole yet' : '';
+    if (list && (!this.#now || this.#now.edition === list.edition)) {
+      this.#say(`Kept with its film: it opens here without a network. ${lookedInWords(kept)}`);
+      this.#buttons({ remove: true });
+    } else if (list) {
+      this.#say(
+        `Kept, as it was on ${dayInWords(list.made)}. The site has a newer one: ${sizeInWords(missing)} to fetch.`,
+      );
+      if (key) key.textContent = 'Bring it up to date';
+      this.#buttons({ keep: true, remove: true });
+    } else if (!wanted) {
+      this.#say('This page is not offered to be kept, or the site cannot be reached.');
+      this.#buttons({});
+    } else {
+      const part = kept ? ` ${sizeInWords(all - missing)} of it are here.` : '';
+      this.#say(`The lesson with its film, values and corrections: ${sizeInWords(all)}.${part}`);
+      if (key) key.textContent = kept ? 'Go on' : 'Keep this lesson';
+      this.#buttons({ keep: true, remove: kept !== undefined });
+    }
+  }
+
+  /** In a copy: that it is one, when was last asked what holds, and what holds otherwise now. */
+  #tellChanges(kept: Kept | undefined): void {
+    const { kept: made } = document.documentElement.dataset;
+    document.querySelector('.kept-note')?.remove();
+    if (made === undefined || !kept?.list) return;
+    const changed = whatChanged(kept.list, kept.words);
+    const note = document.createElement('aside');
+    note.className = changed.some(({ critical }) => critical) ? 'kept-note grave' : 'kept-note';
+    note.setAttribute('role', changed.length > 0 ? 'alert' : 'status');
+    const first = document.createElement('p');
+    first.textContent = `Your copy of ${dayInWords(made)}. ${lookedInWords(kept)}`;
+    note.append(first);
+    if (changed.length > 0) {
+      const title = document.createElement('p');
+      const strong = document.createElement('strong');
+      strong.textContent = 'This holds now, not what stands below or is said in the film:';
+      title.append(strong);
+      const lines = document.createElement('ul');
+      lines.append(...changed.map(lineOf));
+      note.append(title, lines);
+    }
+    document.querySelector('main h1')?.after(note);
+  }
+
+  #say(words: string): void {
+    const place = this.querySelector('[data-words]');
+    if (place && place.textContent !== words) place.textContent = words;
+  }
+
+  #buttons(shown: { readonly keep?: boolean; readonly stop?: boolean; readonly remove?: boolean }): void {
+    for (const name of ['keep', 'stop', 'remove'] as const) {
+      const button = this.querySelector<HTMLElement>(`[data-${name}]`);
+      if (button) button.hidden = !shown[name];
+    }
+  }
+}
+
+function lineOf({ title, was, now, critical }: Changed): HTMLElement {
+  const line = document.createElement('li');
+  const value = document.createElement('strong');
+  value.textContent = now ?? 'no value any more: ask the shop';
+  line.append(`${critical ? 'Critical: ' : ''}${title}: `, value, was === undefined ? '' : `, not ${was}`);
+  return line;
+}
+
+function lookedInWords(kept: Kept | undefined): string {
+  return kept ? `Values looked up ${momentInWords(kept.looked)}.` : '';
+}
+
+const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+
+function dayInWords(day: string): string {
+  return new Intl.DateTimeFormat(document.documentElement.lang || 'en', { dateStyle: 'long', timeZone: 'UTC' }).format(
+    new Date(`${day}T00:00:00Z`),
+  );
+}
+
+/** A moment in the reader's own time. */
+function momentInWords(moment: string): string {
+  return new Intl.DateTimeFormat(document.documentElement.lang || 'en', {
+    dateStyle: 'long',
+    timeStyle: 'short',
+  }).format(new Date(moment));
+}
+
+customElements.define('keep-lesson', KeepLesson);

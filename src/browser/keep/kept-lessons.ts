@@ -1,0 +1,87 @@
+import '../page/within-policy.ts';
+import { bytesOf, piecesOf, sizeInWords } from '../../core/keep/index.ts';
+import { Scope } from '../page/scope.ts';
+import { Copies } from './copies.ts';
+import type { Kept } from './kept-store.ts';
+
+/** Everything that is kept in this browser: to open, to see how old it is, to remove. */
+class KeptLessons extends HTMLElement {
+  #scope = new Scope();
+
+  connectedCallback(): void {
+    this.#scope = new Scope();
+    const hindrance = Copies.hindrance();
+    if (hindrance !== undefined) {
+      this.#say(hindrance);
+      return;
+    }
+    const copies = new Copies(this.dataset.base ?? '/');
+    this.#scope.listen(this, 'click', ({ target }) => {
+      const lesson = target instanceof HTMLElement ? target.dataset.remove : undefined;
+      if (lesson !== undefined) void copies.remove(lesson).then(() => this.#draw(copies));
+    });
+    void this.#lookAll(copies);
+    // Reached in place of another page: there is no network, and that page is not kept.
+    const elsewhere = !location.pathname.endsWith('/kept/');
+    const away = this.querySelector<HTMLElement>('[data-away]');
+    if (away) away.hidden = !elsewhere;
+  }
+
+  disconnectedCallback(): void {
+    this.#scope.end();
+  }
+
+  /** What is kept at once, then what the site says of it now. */
+  async #lookAll(copies: Copies): Promise<void> {
+    await this.#draw(copies);
+    for (const { list, next } of await copies.store.lessons()) {
+      const lesson = (list ?? next)?.lesson;
+      const now = lesson === undefined ? undefined : await copies.look(lesson);
+      if (lesson !== undefined && now) await copies.noteLook(lesson, now);
+    }
+    await this.#draw(copies);
+  }
+
+  async #draw(copies: Copies): Promise<void> {
+    const all = await copies.store.lessons();
+    const lists = all.flatMap(({ list, next }) => [list ?? [], next ?? []].flat());
+    this.#say(
+      all.length === 0
+        ? 'Nothing is kept yet. Open a lesson, and “Keep on this device” below it.'
+        : `${all.length === 1 ? 'One lesson is' : `${all.length} lessons are`} kept, ${sizeInWords(bytesOf(piecesOf(lists).values()))} in this browser and nowhere else.`,
+    );
+    this.querySelector('ul')?.replaceChildren(...all.map((kept) => this.#line(kept)));
+  }
+
+  #line(kept: Kept): HTMLElement {
+    const line = document.createElement('li');
+    const { list, next, looked } = kept;
+    const shown = list ?? next;
+    if (!shown) return line;
+    const link = document.createElement('a');
+    link.href = `${this.dataset.base}lessons/${shown.lesson}/`;
+    link.textContent = shown.title;
+    const when = new Intl.DateTimeFormat(document.documentElement.lang || 'en', {
+      dateStyle: 'long',
+      timeStyle: 'short',
+    });
+    const words = document.createElement('p');
+    words.className = 'quiet';
+    words.textContent = `${sizeInWords(bytesOf(piecesOf([shown]).values()))}${list ? '' : ', not whole yet'}. Values looked up ${when.format(new Date(looked))}.`;
+    const remove = document.createElement('button');
+    remove.type = 'button';
+    remove.className = 'key';
+    remove.dataset.remove = shown.lesson;
+    remove.setAttribute('aria-label', `Remove ${shown.title}`);
+    remove.textContent = 'Remove';
+    line.append(link, words, remove);
+    return line;
+  }
+
+  #say(words: string): void {
+    const place = this.querySelector('[data-words]');
+    if (place) place.textContent = words;
+  }
+}
+
+customElements.define('kept-lessons', KeptLessons);

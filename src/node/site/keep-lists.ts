@@ -1,0 +1,123 @@
+import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { readdir, readFile, writeFile } from 'node:fs/promises';
+import { extname, join, relative, sep } from 'node:path';
+import { rolldown } from 'rolldown';
+import {
+  KEPT_PAGE,
+  KEPT_SCRIPT,
+  type KeepList,
+  type KeptFile,
+  keepListPath,
+  keptWords,
+  PIECE_BYTES,
+  type Piece,
+} from '../../core/keep/index.ts';
+import { encodePath, type Lesson, type Shop } from '../../core/model/index.ts';
+
+/** Media types (RFC 9110, 8.3) of what a site holds; a copy answers with them. */
+const TYPES: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.json': 'application/json; charset=utf-8',
+  '.vtt': 'text/vtt; charset=utf-8',
+  '.txt': 'text/plain; charset=utf-8',
+  '.xml': 'application/xml; charset=utf-8',
+  '.webmanifest': 'application/manifest+json',
+  '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.jpg': 'image/jpeg',
+  '.jpeg': 'image/jpeg',
+  '.webp': 'image/webp',
+  '.avif': 'image/avif',
+  '.woff2': 'font/woff2',
+  '.mp4': 'video/mp4',
+  '.m4v': 'video/mp4',
+  '.mov': 'video/quicktime',
+  '.webm': 'video/webm',
+};
+
+/** What every page of the site may need, by path in it. */
+const SHARED = /^(?:_astro\/.*|mark\.svg)$/;
+/** Pages that a lesson is read with, besides its own and its machine's. */
+const BESIDE = [KEPT_PAGE, 'corrections/', 'measure/', 'record/'];
+
+export interface KeepListOptions {
+  /** Absolute path of the built site. */
+  readonly site: string;
+  /** Path that it is served under. */
+  readonly base: string;
+  /** Absolute path of Liftside itself. */
+  readonly home: string;
+  readonly shop: Shop;
+  /** Day of the build, YYYY-MM-DD. */
+  readonly made: string;
+}
+
+/**
+ * For each lesson of a built site a list of what it takes to open it without a network, each piece with its sum, and
+ * what it says; and the script that answers from what was kept.
+ */
+export async function writeKeepLists({ site, base, home, shop, made }: KeepListOptions): Promise<void> {
+  const files = await filesBelow(site);
+  const shared = files.filter((file) => SHARED.test(file));
+  const summed = new Map<string, Promise<KeptFile>>();
+  const sum = (file: string) => {
+    const known = summed.get(file) ?? fileOf(site, file);
+    summed.set(file, known);
+    return known;
+  };
+  for (const lesson of shop.lessons.filter(({ draft }) => !draft)) {
+    const pages = [`lessons/${lesson.id}/`, ...(lesson.machine ? [`specs/${lesson.machine}/`] : []), ...BESIDE]
+      .map((page) => `${page}index.html`)
+      .filter((page) => files.includes(page));
+    const texts = await Promise.all(pages.map((page) => readFile(join(site, page), 'utf8')));
+    // Whatever file of the site a page names, by attribute or in its data, it may ask for.
+    const named = files.filter(
+      (file) => !file.endsWith('.html') && texts.some((text) => text.includes(`${base}${encodePath(file)}`)),
+    );
+    const wanted = [...new Set([...pages, ...shared, ...named])].filter((file) => file !== keepListPath(lesson.id));
+    await writeFile(
+      join(site, keepListPath(lesson.id)),
+      listText(shop, lesson, made, await Promise.all(wanted.map(sum))),
+    );
+  }
+  await writeFile(join(site, KEPT_SCRIPT), await keptScript(home));
+}
+
+function listText(shop: Shop, lesson: Lesson, made: string, files: readonly KeptFile[]): string {
+  const edition = createHash('sha256').update(JSON.stringify(files)).digest('hex').slice(0, 20);
+  const list: KeepList = {
+    ...{ format: 'kept lesson', version: 1, lesson: lesson.id, title: lesson.title, made, edition },
+    ...keptWords(shop, lesson),
+    files,
+  };
+  return JSON.stringify(list);
+}
+
+async function fileOf(site: string, file: string): Promise<KeptFile> {
+  const pieces: Piece[] = [];
+  for await (const chunk of createReadStream(join(site, file), { highWaterMark: PIECE_BYTES }))
+    pieces.push({ bytes: chunk.length, sha256: createHash('sha256').update(chunk).digest('hex') });
+  const type = TYPES[extname(file).toLowerCase()] ?? 'application/octet-stream';
+  return { path: encodePath(file.replace(/(^|\/)index\.html$/, '$1')), type, pieces };
+}
+
+async function keptScript(home: string): Promise<string> {
+  const bundle = await rolldown({ input: join(home, 'src/browser/keep/kept-script.ts'), logLevel: 'silent' });
+  try {
+    const { output } = await bundle.generate({ format: 'iife', minify: true, codeSplitting: false });
+    return output[0].code;
+  } finally {
+    await bundle.close();
+  }
+}
+
+async function filesBelow(site: string): Promise<string[]> {
+  const entries = await readdir(site, { recursive: true, withFileTypes: true });
+  return entries
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(site, join(entry.parentPath, entry.name)).split(sep).join('/'))
+    .toSorted();
+}
