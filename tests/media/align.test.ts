@@ -23,7 +23,7 @@ function talk(seconds: number, seed: number): Float64Array {
 
 /** What another device makes of it: later or earlier, its clock off, quieter, with noise of its own. */
 function heardBy(sound: Float64Array, from: number, seconds: number, drift: number, gain: number, noise: number) {
-  const next = dice(99);
+  const next = dice(99 + Math.round(from));
   return Int16Array.from({ length: Math.round(seconds * RATE) }, (_, i) => {
     const at = from * RATE + i / (1 + drift / 1e6);
     const [k, part] = [Math.floor(at), at - Math.floor(at)];
@@ -54,6 +54,40 @@ test('a camera that began earlier lies before the start', () => {
   const later = heardBy(said, 20, 160, 0, 1, 0.01);
   const aligned = alignSound(later, heardBy(said, 7.5, 120, 0, 0.5, 0.02), RATE);
   expect(aligned.ok && aligned.value.offset).toBeCloseTo(-12.5, 2);
+});
+
+/** Somebody speaks a few seconds at a time, and is quiet for much longer: then each device hears its own noise alone. */
+function seldom(seconds: number, seed: number, share: number): Float64Array {
+  const next = dice(seed);
+  const sound = talk(seconds, seed);
+  for (let at = 0; at < seconds; ) {
+    const speaks = 4 + next() * 8;
+    const rests = (speaks / share) * (1 - share) * (0.5 + next());
+    sound.fill(0, Math.round((at + speaks) * RATE), Math.round((at + speaks + rests) * RATE));
+    at += speaks + rests;
+  }
+  return sound;
+}
+
+test.each([
+  [0.3, 0.02],
+  [0.15, 0.05],
+])('a camera with real quiet in it, %d of it sound, is found by what both hear', (share, noise) => {
+  const world = seldom(400, 21, share);
+  const aligned = alignSound(heardBy(world, 0, 400, 0, 1, noise), heardBy(world, 33.25, 340, 30, 0.5, noise), RATE);
+  if (!aligned.ok) throw new Error(aligned.reason);
+  expect(Math.abs(aligned.value.offset - 33.25)).toBeLessThan(0.005);
+  expect(aligned.value.confidence).toBeGreaterThan(0.7);
+});
+
+test('sound of another day with real quiet in it is refused, and the likeliest place named', () => {
+  const aligned = alignSound(
+    heardBy(seldom(300, 21, 0.3), 0, 300, 0, 1, 0.02),
+    heardBy(seldom(200, 5, 0.3), 0, 200, 0, 1, 0.02),
+    RATE,
+  );
+  expect(aligned.ok ? aligned.value : 'refused').toBe('refused');
+  expect(aligned.ok ? undefined : aligned.candidate).toBeTypeOf('number');
 });
 
 test.each([8, 9, 10])('sound of another day is refused (%d)', (seed) => {

@@ -14,7 +14,12 @@ export interface Alignment {
 
 export type Aligned =
   | { readonly ok: true; readonly value: Alignment }
-  | { readonly ok: false; readonly reason: string };
+  | {
+      readonly ok: false;
+      readonly reason: string;
+      /** The likeliest offset, s: unsure, to be heard before anybody writes it. */
+      readonly candidate?: number;
+    };
 
 /** Stretches compared for the fine offset: this long, and so many at most. */
 const STRETCH = 4;
@@ -32,14 +37,25 @@ const MOST_DRIFT = 200;
 const AGREE = 0.004;
 /** The next best place may reach this share of the best. */
 const UNIQUE = 0.7;
+/** Loudness is looked at in steps of this to tell sound from quiet, s. */
+const LOOK = 1;
+/** The quietest and the loudest that count, as shares of all steps. */
+const FLOOR = 0.1;
+const LOUD = 0.99;
+/** A step is sound when it rises above the floor by this share of the way to what is loud; nearer than this all is, dB. */
+const RISE = 0.35;
+const STEADY = 6;
+/** Fewer stretches with sound on both sides than this are no choice: then all are compared. */
+const FEWEST = 3;
 /** Fewer agreeing than this share is no match. */
 const LEAST_CONFIDENCE = 0.5;
 
 /**
  * Finds where a second recording of the same sound lies, by cross-correlation: first roughly, on how the loudness of
  * the whole changes; then finely, on many short stretches, whose offsets make a line: its start is the offset, its
- * slope the drift of one clock against the other. Stretches that do not agree do not count; if most do not, the two
- * are not of the same moments and no offset is given.
+ * slope the drift of one clock against the other. Only stretches with sound on both sides vote: in the quiet between,
+ * each device hears its own noise. Stretches that do not agree do not count; if most do not, the two are not of the same
+ * moments and no offset is given, but the likeliest one is named.
  *
  * @param reference one channel
  * @param other one channel, same rate
@@ -51,9 +67,10 @@ export function alignSound(reference: Int16Array, other: Int16Array, rate: numbe
   const shortest = Math.min(reference.length, other.length) / rate;
   if (shortest < STRETCH) return { ok: false, reason: `less than ${STRETCH} s of sound to compare` };
   const coarse = coarseOffsets(changes(reference, rate), changes(other, rate));
+  const sound = { reference: soundSteps(reference, rate), other: soundSteps(other, rate) };
   let best: Alignment | undefined;
   for (const offset of coarse) {
-    const found = fineAlignment(reference, other, rate, offset / COARSE);
+    const found = fineAlignment(reference, other, rate, offset / COARSE, sound);
     if (found && found.confidence > (best?.confidence ?? 0)) best = found;
     if (best && best.confidence > 0.9) break;
   }
@@ -61,6 +78,7 @@ export function alignSound(reference: Int16Array, other: Int16Array, rate: numbe
     return {
       ok: false,
       reason: 'the two do not hold the same sound: no offset was found on which most of it agrees',
+      ...(coarse[0] !== undefined && { candidate: coarse[0] / COARSE }),
     };
   return { ok: true, value: best };
 }
@@ -103,17 +121,57 @@ function coarseOffsets(a: Float64Array, b: Float64Array): number[] {
   return chosen;
 }
 
-function fineAlignment(reference: Int16Array, other: Int16Array, rate: number, rough: number): Alignment | undefined {
+/** Which steps of a recording hold sound that rises above the quiet of that recording. */
+function soundSteps(samples: Int16Array, rate: number): readonly boolean[] {
+  const size = Math.round(rate * LOOK);
+  const levels = Array.from({ length: Math.floor(samples.length / size) }, (_, step) => {
+    let sum = 1;
+    for (let at = step * size; at < (step + 1) * size; at++) sum += (samples[at] ?? 0) ** 2;
+    return 10 * Math.log10(sum / size);
+  });
+  const sorted = levels.toSorted((a, b) => a - b);
+  const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
+  const [floor, loud] = [at(FLOOR), at(LOUD)];
+  return levels.map((level) => loud - floor < STEADY || level >= floor + RISE * (loud - floor));
+}
+
+interface SoundOfBoth {
+  readonly reference: readonly boolean[];
+  readonly other: readonly boolean[];
+}
+
+/** Starts of stretches of the other that hold sound on both sides, samples; all of them where there are too few. */
+function startsWithSound(from: number, until: number, rate: number, rough: number, sound: SoundOfBoth): number[] {
+  const holds = (steps: readonly boolean[], start: number) =>
+    Array.from({ length: STRETCH / LOOK }, (_, i) => steps[Math.floor(start / (rate * LOOK)) + i]).filter(Boolean)
+      .length >=
+    STRETCH / LOOK / 2;
+  const all = Math.max(1, Math.floor((until - from) / (STRETCH * rate)) + 1);
+  const starts = Array.from({ length: all }, (_, i) => Math.round(from + ((until - from) * i) / Math.max(1, all - 1)));
+  const both = starts.filter(
+    (start) => holds(sound.other, start) && holds(sound.reference, start + Math.round(rough * rate)),
+  );
+  const chosen = both.length >= FEWEST ? both : starts;
+  const count = Math.min(STRETCHES, chosen.length);
+  return Array.from({ length: count }, (_, i) => {
+    return chosen[Math.round(((chosen.length - 1) * i) / Math.max(1, count - 1))] ?? from;
+  });
+}
+
+function fineAlignment(
+  reference: Int16Array,
+  other: Int16Array,
+  rate: number,
+  rough: number,
+  sound: SoundOfBoth,
+): Alignment | undefined {
   const length = STRETCH * rate;
   const reach = Math.round(REACH * rate);
   const from = Math.max(0, -Math.round(rough * rate));
   const until = Math.min(other.length, reference.length - Math.round(rough * rate)) - length;
   if (until < from) return undefined;
-  const count = Math.max(1, Math.min(STRETCHES, Math.floor((until - from) / length) + 1));
   const size = powerOfTwo(length + 2 * reach);
-  const starts = Array.from({ length: count }, (_, i) =>
-    Math.round(from + ((until - from) * i) / Math.max(1, count - 1)),
-  );
+  const starts = startsWithSound(from, until, rate, rough, sound);
   const points: { at: number; offset: number }[] = [];
   const tried = spread(starts, TRIED);
   for (const [i, start] of tried.entries()) {
@@ -124,7 +182,7 @@ function fineAlignment(reference: Int16Array, other: Int16Array, rate: number, r
     const lag = sharpest(correlate(a, b, size, true), 2 * reach, 0.004 * rate);
     if (lag !== undefined) points.push({ at: start / rate, offset: rough + (lag - reach) / rate });
   }
-  return lineThrough(points, count);
+  return lineThrough(points, starts.length);
 }
 
 /** The same values, with some from all along put first. */

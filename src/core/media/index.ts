@@ -1,4 +1,4 @@
-export { type Alignment, alignSound } from './align.ts';
+export { type Aligned, type Alignment, alignSound } from './align.ts';
 export {
   type AnalyseParams,
   analyseArgs,

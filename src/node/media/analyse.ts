@@ -2,6 +2,7 @@ import { copyFile, mkdir, readFile, rename, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { EncodedPacketSink } from 'mediabunny';
 import {
+  type Aligned,
   type Alignment,
   alignSound,
   blocksWithin,
@@ -14,7 +15,15 @@ import {
   VOICE_SETTINGS,
 } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
-import { type EditList, fromSeconds, type Range, TICKS_PER_SECOND, type Ticks, ticks } from '../../core/time/index.ts';
+import {
+  type EditList,
+  fromSeconds,
+  printClockTime,
+  type Range,
+  TICKS_PER_SECOND,
+  type Ticks,
+  ticks,
+} from '../../core/time/index.ts';
 import { errorCode } from '../files/error-code.ts';
 import { fileInside } from '../files/inside.ts';
 import { analyseFile, fileAnalysis, PEAKS_PER_SECOND, RESULT, readSound } from './analyse-file.ts';
@@ -86,12 +95,19 @@ export async function analyseRecording(content: string, recording: Recording, pl
     for (const [i, { id, name, file }] of others.entries()) {
       const other = await readSound(join(folders[files.length + i] ?? '', RESULT.sound));
       const found = alignSound(reference, other, COARSE_RATE);
-      aligned.push({ id, file: name, ...(found.ok ? fromPicture(found.value, file) : { refused: found.reason }) });
+      aligned.push({ id, file: name, ...(found.ok ? fromPicture(found.value, file) : refusedWords(found)) });
     }
   }
   const whole = { ...analysis, angles: aligned };
   await keep(analysisFolder(content, recording.id), whole, looked, place);
   return whole;
+}
+
+/** Why it was not aligned, and where it may lie all the same. */
+function refusedWords({ reason, candidate }: Extract<Aligned, { ok: false }>): { refused: string } {
+  if (candidate === undefined) return { refused: reason };
+  const clock = printClockTime(Math.abs(Math.round(candidate * 100) * (TICKS_PER_SECOND / 100)));
+  return { refused: `${reason}; the likeliest is "${candidate < 0 ? '-' : ''}${clock}": write it and listen there` };
 }
 
 /** What is to listen: what the place says, else what this machine has. */
