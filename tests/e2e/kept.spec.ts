@@ -2,6 +2,7 @@ import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { createServer, request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { loadShop } from '../../src/node/files/index.ts';
 import { closeServer } from '../../src/node/http/index.ts';
@@ -175,6 +176,9 @@ test('a critical value that has changed since stands over the copy; brought up t
     );
     await expect(page.locator('#tighten-the-axle-nut')).toContainText('90 ± 5');
     await look(page, 'old-copy-new-value');
+    await keepPanel(page).locator('summary').click();
+    const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+    expect(found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
 
     served = await serveSite({ dir: site, base: BASE, port: Number(port) });
     await openPanel(page);

@@ -35,8 +35,23 @@ export class KeptStore {
     this.#origin = origin;
   }
 
+  get #cacheName(): string {
+    return `kept ${this.#base}`;
+  }
+
   #cache(): Promise<Cache> {
-    return this.#caches.open(`kept ${this.#base}`);
+    return this.#caches.open(this.#cacheName);
+  }
+
+  /** Without opening it: for who keeps nothing, nothing is begun. */
+  #find(name: string): Promise<Response | undefined> {
+    return this.#caches.match(name, { cacheName: this.#cacheName });
+  }
+
+  async #names(of: 'lessons' | 'pieces' | 'clients'): Promise<string[]> {
+    if (!(await this.#caches.has(this.#cacheName))) return [];
+    const all = this.#name(of, '');
+    return (await (await this.#cache()).keys()).map(({ url }) => url).filter((url) => url.startsWith(all));
   }
 
   #name(of: 'lessons' | 'pieces' | 'clients', id: string): string {
@@ -48,11 +63,7 @@ export class KeptStore {
   }
 
   async lessons(): Promise<readonly Kept[]> {
-    const all = this.#name('lessons', '');
-    const keys = await (await this.#cache()).keys();
-    const kept = await Promise.all(
-      keys.filter(({ url }) => url.startsWith(all)).map(({ url }) => this.#read<Kept>(url)),
-    );
+    const kept = await Promise.all((await this.#names('lessons')).map((name) => this.#read<Kept>(name)));
     return kept.filter((each) => each !== undefined);
   }
 
@@ -62,7 +73,7 @@ export class KeptStore {
   }
 
   async hasPiece({ sha256 }: Piece): Promise<boolean> {
-    return (await (await this.#cache()).match(this.#name('pieces', sha256))) !== undefined;
+    return (await this.#find(this.#name('pieces', sha256))) !== undefined;
   }
 
   /** @throws DOMException named QuotaExceededError where there is no room */
@@ -71,7 +82,7 @@ export class KeptStore {
   }
 
   async piece({ sha256 }: Piece): Promise<ArrayBuffer | undefined> {
-    return (await (await this.#cache()).match(this.#name('pieces', sha256)))?.arrayBuffer();
+    return (await this.#find(this.#name('pieces', sha256)))?.arrayBuffer();
   }
 
   /** Lets go of pieces that no copy needs any more. */
@@ -79,15 +90,15 @@ export class KeptStore {
     const cache = await this.#cache();
     const lists = (await this.lessons()).flatMap(({ list, next }) => [list ?? [], next ?? []].flat());
     const needed = new Set([...piecesOf(lists).keys()].map((sha256) => this.#name('pieces', sha256)));
-    const all = this.#name('pieces', '');
-    for (const { url } of await cache.keys()) if (url.startsWith(all) && !needed.has(url)) await cache.delete(url);
+    for (const name of await this.#names('pieces')) if (!needed.has(name)) await cache.delete(name);
   }
 
   /** @returns true where nothing is kept any more */
   async remove(lesson: string): Promise<boolean> {
-    await (await this.#cache()).delete(this.#name('lessons', lesson));
+    const cache = await this.#cache();
+    await cache.delete(this.#name('lessons', lesson));
     const none = (await this.lessons()).length === 0;
-    if (none) await this.#caches.delete(`kept ${this.#base}`);
+    if (none) await this.#caches.delete(this.#cacheName);
     else await this.tidy();
     return none;
   }
@@ -104,12 +115,12 @@ export class KeptStore {
   async forgetClients(open: ReadonlySet<string>): Promise<void> {
     const cache = await this.#cache();
     const all = this.#name('clients', '');
-    for (const { url } of await cache.keys())
-      if (url.startsWith(all) && !open.has(decodeURIComponent(url.slice(all.length)))) await cache.delete(url);
+    for (const name of await this.#names('clients'))
+      if (!open.has(decodeURIComponent(name.slice(all.length)))) await cache.delete(name);
   }
 
   async #read<T>(name: string): Promise<T | undefined> {
-    const found = await (await this.#cache()).match(name);
+    const found = await this.#find(name);
     return found && ((await found.json()) as T);
   }
 }

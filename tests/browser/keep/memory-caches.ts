@@ -23,11 +23,13 @@ export class MemoryCaches {
               throw new DOMException('no room', 'QuotaExceededError');
             entries.set(key, response);
           },
-          match: async (key: string) => entries.get(key)?.clone(),
           keys: async () => [...entries.keys()].map((url) => ({ url })),
           delete: async (key: string) => entries.delete(key),
         };
       },
+      has: async (name: string) => this.#caches.has(name),
+      match: async (key: string, { cacheName }: { cacheName: string }) =>
+        this.#caches.get(cacheName)?.get(key)?.clone(),
       delete: async (name: string) => this.#caches.delete(name),
     } as unknown as CacheStorage;
   }
