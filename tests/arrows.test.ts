@@ -12,6 +12,7 @@ const CORE = [
   'programme',
   'fit',
   'media',
+  'words',
   'check',
   'interchange',
   'search',

@@ -1,3 +1,6 @@
+import { range, TICKS_PER_SECOND, ticks } from '../../src/core/time/index.ts';
+import { unreadId } from '../../src/core/words/index.ts';
+
 /** One change to the demo shop, and where exactly one rule has to speak up. */
 export interface Break {
   readonly rule: string;
@@ -55,6 +58,12 @@ function stamp(seconds: number, mark = '.'): string {
 /** A caption from one second to another. */
 function caption(start: number, end: number, words: string, mark = '.'): string {
   return `${stamp(start, mark)} --> ${stamp(end, mark)}\n${words}\n`;
+}
+
+/** A caption as a machine leaves it. */
+function unread(start: number, end: number, words: string): string {
+  const at = range(ticks<'recording'>(start * TICKS_PER_SECOND), ticks<'recording'>(end * TICKS_PER_SECOND));
+  return `${unreadId({ at, text: words })}\n${caption(start, end, words)}`;
 }
 
 /** A caption file: one broken piece within the first half minute that is kept, all the rest sound. */
@@ -523,6 +532,18 @@ export const BREAKS: readonly Break[] = [
     toldAt: '00:01:40',
   },
   { rule: 'caption-too-short', ...AT_CAPTIONS, captions: captions(caption(100, 101, 'Mind.')), toldAt: '00:01:40' },
+  {
+    rule: 'caption-unread',
+    ...AT_CAPTIONS,
+    captions: captions(unread(100, 104, 'Mind the chain.')),
+    toldAt: 'unread-',
+  },
+  {
+    rule: 'heard-unread',
+    ...AT_CAPTIONS,
+    captions: captions(unread(100, 104, 'The slack is thirty millimetres.')),
+    toldAt: 'unread-',
+  },
   {
     rule: 'caption-line-long',
     ...AT_CAPTIONS,

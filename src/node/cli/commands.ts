@@ -20,6 +20,7 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   analyse: () => import('./analyse.ts'),
   align: () => import('./align.ts'),
   suggest: () => import('./suggest.ts'),
+  transcribe: () => import('./transcribe.ts'),
   render: () => import('./render.ts'),
   // Open formats.
   export: () => import('./export.ts'),

@@ -1,5 +1,7 @@
 import type { Caption, Recording, Shop } from '../../model/index.ts';
 import { type Retimed, retimeCaptions } from '../../programme/index.ts';
+import { range, TICKS_PER_SECOND, ticks } from '../../time/index.ts';
+import { unreadId } from '../../words/index.ts';
 import type { Finding } from '../rule.ts';
 import { replaceIn, type Sample } from '../sample.ts';
 
@@ -52,4 +54,11 @@ export function cues(text: string, rest = REST): Sample {
   const file = 'media/words.vtt';
   const sample = replaceIn('recordings/chain.yaml', 'media/chain.vtt', file);
   return { ...sample, files: { ...sample.files, [file]: `WEBVTT\n\n${text}\n${rest}` } };
+}
+
+/** A cue as a machine writes it. @param start, end s, below a minute */
+export function unreadCue(start: number, end: number, words: string): string {
+  const at = range(ticks<'recording'>(start * TICKS_PER_SECOND), ticks<'recording'>(end * TICKS_PER_SECOND));
+  const time = (seconds: number) => `00:${String(seconds).padStart(2, '0')}.000`;
+  return `${unreadId({ at, text: words })}\n${time(start)} --> ${time(end)}\n${words}`;
 }

@@ -12,6 +12,7 @@ import captionOverlap from './caption-overlap.ts';
 import captionPastEnd from './caption-past-end.ts';
 import captionTooFast from './caption-too-fast.ts';
 import captionTooShort from './caption-too-short.ts';
+import captionUnread from './caption-unread.ts';
 import captionsMissing from './captions-missing.ts';
 import chapterWithoutSteps from './chapter-without-steps.ts';
 import classBlockTwice from './class-block-twice.ts';
@@ -43,6 +44,7 @@ import filesOverlap from './files-overlap.ts';
 import footageMissing from './footage-missing.ts';
 import gaugeTooCoarse from './gauge-too-coarse.ts';
 import handsOnBeforeSafety from './hands-on-before-safety.ts';
+import heardUnread from './heard-unread.ts';
 import kitUnknown from './kit-unknown.ts';
 import lessonMachineUnknown from './lesson-machine-unknown.ts';
 import lessonRecordingUnknown from './lesson-recording-unknown.ts';
@@ -125,6 +127,7 @@ export const RULES: readonly Rule[] = [
   captionPastEnd,
   captionTooFast,
   captionTooShort,
+  captionUnread,
   captionsMissing,
   chapterWithoutSteps,
   classBlockTwice,
@@ -152,6 +155,7 @@ export const RULES: readonly Rule[] = [
   filesOverlap,
   footageMissing,
   handsOnBeforeSafety,
+  heardUnread,
   kitUnknown,
   lessonMachineUnknown,
   lessonRecordingUnknown,

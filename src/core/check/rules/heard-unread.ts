@@ -1,0 +1,30 @@
+import { findQuantities } from '../../heard/index.ts';
+import { printClockTime } from '../../time/index.ts';
+import { isUnread } from '../../words/index.ts';
+import { rule } from '../rule.ts';
+import { cues, first, recordingsWithCaptions, unreadCue } from './captions.ts';
+
+const WORDS = 'It takes 98 newton metres.';
+
+export default rule({
+  id: 'heard-unread',
+  severity: 'warning',
+  why: 'A number that a machine misheard looks as sure as one that was said, and somebody may set a wrench by it.',
+  bad: cues(unreadCue(12, 15, WORDS)),
+  says: '3:1 at 0:00:12 a machine wrote "98 newton metres", and nobody has listened',
+  good: cues(`00:12.000 --> 00:15.000\n${WORDS}`),
+
+  *check(shop) {
+    for (const { cues } of recordingsWithCaptions(shop))
+      yield* first(
+        cues.filter(isUnread).flatMap(({ text, at, place }) =>
+          findQuantities(text.replaceAll('\n', ' ')).map((heard) => ({
+            place,
+            message: `at ${printClockTime(at.start)} a machine wrote "${heard.text}", and nobody has listened`,
+            help: 'listen to it, mend the value if need be, and take out the line that begins with unread-',
+          })),
+        ),
+        'values written by a machine wait for somebody who listens',
+      );
+  },
+});

@@ -1,0 +1,181 @@
+import { type Looks, NUMBERS } from './looks.ts';
+
+/** Looks of the text that may be under way at once, to either side of the best: a minute. */
+const REACH = 1500;
+/**
+ * Of what two looks taken at random differ by: what a look costs that belongs to nothing, and what it costs to speak
+ * slower or faster than the voice. Chosen on one of the demo's recordings, judged on others and on human speech.
+ */
+const APART = 0.85;
+const PACE = 0.3;
+/** Of that, what a look of a piece costs that is passed over: at double pace it could be laid on half as many. */
+const OVER = 0.5;
+
+/** So many looks of the sound are laid at a time. */
+const OFTEN = 64;
+
+/** Where the looks of a text lie in a sound. */
+export interface Laid {
+  /** For each look of the text the one of the sound; −1 where it has none. */
+  readonly at: Int32Array;
+  /** Mean cost of each piece on the path, 1 for what belongs to nothing; NaN where the piece was passed over. */
+  readonly costs: Float64Array;
+}
+
+/** How the best way came to a state: on the same look, from the one before, from two before, or from a gap. */
+const STAYED = 0;
+const FROM_GAP = 3;
+/** The same for the gap between two pieces: the gap itself, the end of the piece before it, or over that piece. */
+const PIECE_ENDED = 1;
+const PASSED_OVER = 2;
+
+/** One moment of the sound: how the best way came to each state that was under way then. */
+interface Column {
+  readonly from: number;
+  readonly steps: Uint8Array;
+  readonly gapSteps: Uint8Array;
+}
+
+/**
+ * Lays a spoken text on sound by dynamic time warping: along the way on which both sound most alike. Between two pieces
+ * of the text, sound may pass that is not in it; a piece that is not in the sound is passed over.
+ *
+ * @param text looks of the text as a voice speaks it
+ * @param ends of its pieces, each the first look of the next one, the last one `text.count`; no piece is empty
+ * @param sound looks of the sound
+ * Source: Sakoe and Chiba, "Dynamic programming algorithm optimization for spoken word recognition", 1978.
+ */
+export function layText(text: Looks, ends: readonly number[], sound: Looks): Laid {
+  const laying = layingText(text, ends, sound);
+  for (;;) {
+    const next = laying.next();
+    if (next.done) return next.value;
+  }
+}
+
+/** As `layText`, and yields now and then how many looks of the sound are done: it may take a minute. */
+export function* layingText(text: Looks, ends: readonly number[], sound: Looks): Generator<number, Laid> {
+  const starts = Int32Array.from([0, ...ends.slice(0, -1)]);
+  const lasts = Int32Array.from(ends, (end) => end - 1);
+  const pieceAt = new Int32Array(text.count).fill(-1);
+  starts.forEach((start, piece) => {
+    pieceAt[start] = piece;
+  });
+  const usual = usualDistance(text, sound);
+  const [apart, pace] = [APART * usual, PACE * APART * usual];
+  const over = Float64Array.from(starts, (start, piece) => ((ends[piece] ?? 0) - start) * OVER * apart);
+  const never = () => new Float64Array(text.count).fill(Number.POSITIVE_INFINITY);
+  let [before, now] = [never(), never()];
+  let gapsBefore = new Float64Array(ends.length + 1);
+  let gapsNow = new Float64Array(ends.length + 1);
+  over.forEach((cost, piece) => {
+    gapsBefore[piece + 1] = (gapsBefore[piece] ?? 0) + cost;
+  });
+  const columns: Column[] = [];
+  let best = 0;
+  for (let moment = 0; moment < sound.count; moment++) {
+    const from = Math.max(0, best - REACH);
+    const until = Math.min(text.count, best + REACH);
+    const steps = new Uint8Array(until - from);
+    now.fill(Number.POSITIVE_INFINITY);
+    let lowest = Number.POSITIVE_INFINITY;
+    for (let look = from; look < until; look++) {
+      let cost = (before[look] ?? 0) + pace;
+      let step = STAYED;
+      const one = look > 0 ? (before[look - 1] ?? 0) : Number.POSITIVE_INFINITY;
+      if (one < cost) [cost, step] = [one, 1];
+      const two = look > 1 ? (before[look - 2] ?? 0) + pace : Number.POSITIVE_INFINITY;
+      if (two < cost) [cost, step] = [two, 2];
+      const piece = pieceAt[look] ?? -1;
+      if (piece >= 0 && (gapsBefore[piece] ?? 0) < cost) [cost, step] = [gapsBefore[piece] ?? 0, FROM_GAP];
+      if (cost === Number.POSITIVE_INFINITY) continue;
+      cost += distance(text, look, sound, moment);
+      now[look] = cost;
+      steps[look - from] = step;
+      if (cost < lowest) [lowest, best] = [cost, look];
+    }
+    const gapSteps = new Uint8Array(ends.length + 1);
+    for (let gap = 0; gap <= ends.length; gap++) {
+      let cost = (gapsBefore[gap] ?? 0) + apart;
+      if (gap > 0) {
+        const ended = now[lasts[gap - 1] ?? 0] ?? 0;
+        const passed = (gapsNow[gap - 1] ?? 0) + (over[gap - 1] ?? 0);
+        if (ended < cost) [cost, gapSteps[gap]] = [ended, PIECE_ENDED];
+        if (passed < cost) [cost, gapSteps[gap]] = [passed, PASSED_OVER];
+      }
+      gapsNow[gap] = cost;
+      if (cost < lowest) [lowest, best] = [cost, Math.min(text.count - 1, starts[gap] ?? text.count)];
+    }
+    columns.push({ from, steps, gapSteps });
+    if (moment % OFTEN === 0) yield moment;
+    [before, now] = [now, before];
+    [gapsBefore, gapsNow] = [gapsNow, gapsBefore];
+  }
+  return wayBack(columns, { text, sound, starts, lasts, pieceAt, apart });
+}
+
+interface Terms {
+  readonly text: Looks;
+  readonly sound: Looks;
+  readonly starts: Int32Array;
+  readonly lasts: Int32Array;
+  readonly pieceAt: Int32Array;
+  readonly apart: number;
+}
+
+/** From the end of the sound, where all pieces are over, back to its beginning. */
+function wayBack(columns: readonly Column[], { text, sound, starts, lasts, pieceAt, apart }: Terms): Laid {
+  const pieces = starts.length;
+  const at = new Int32Array(text.count).fill(-1);
+  const sums = new Float64Array(pieces);
+  const counts = new Float64Array(pieces);
+  let gap = pieces;
+  let look = -1;
+  let piece = -1;
+  for (let moment = columns.length - 1; moment >= 0; ) {
+    const column = columns[moment];
+    if (!column) break;
+    if (look < 0) {
+      const step = column.gapSteps[gap] ?? 0;
+      if (step === PIECE_ENDED) {
+        piece = gap - 1;
+        look = lasts[piece] ?? 0;
+      } else if (step === PASSED_OVER) gap--;
+      else moment--;
+      continue;
+    }
+    at[look] = moment;
+    sums[piece] = (sums[piece] ?? 0) + distance(text, look, sound, moment) / apart;
+    counts[piece] = (counts[piece] ?? 0) + 1;
+    const step = column.steps[look - column.from] ?? 0;
+    moment--;
+    if (step === FROM_GAP) {
+      gap = pieceAt[look] ?? 0;
+      look = -1;
+      continue;
+    }
+    if (step === 2) at[look - 1] = moment + 1;
+    look -= step;
+    while (piece > 0 && look < (starts[piece] ?? 0)) piece--;
+  }
+  return { at, costs: sums.map((sum, i) => sum / (counts[i] ?? 0)) };
+}
+
+function distance(a: Looks, i: number, b: Looks, j: number): number {
+  let sum = 0;
+  const [x, y] = [i * NUMBERS, j * NUMBERS];
+  for (let n = 0; n < NUMBERS; n++) {
+    const apart = (a.values[x + n] ?? 0) - (b.values[y + n] ?? 0);
+    sum += apart * apart;
+  }
+  return Math.sqrt(sum);
+}
+
+/** What looks of both differ by that have nothing to do with each other: of some thousand, spread over both. */
+function usualDistance(a: Looks, b: Looks): number {
+  const tries = 4000;
+  if (a.count === 0 || b.count === 0) return 1;
+  let sum = 0;
+  for (let i = 0; i < tries; i++) sum += distance(a, (i * 7919) % a.count, b, (i * 104_729) % b.count);
+  return sum / tries;
+}

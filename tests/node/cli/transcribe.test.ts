@@ -1,0 +1,44 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { readLooks, writeLooks } from '../../../src/node/words/looks-file.ts';
+import { samplesOf } from '../../../src/node/words/speak.ts';
+import { call } from '../../support/call.ts';
+import { shopFolder } from '../../support/shop-folder.ts';
+
+test('what cannot be laid is told before anything is done, and nothing is written', async () => {
+  const content = shopFolder();
+  const recording = readFileSync(join(content, 'recordings/chain.yaml'), 'utf8');
+  const said = async (...words: string[]) => {
+    const { code, said } = await call(['transcribe', ...words], { content, env: { PATH: '' }, cwd: content });
+    return [code, said];
+  };
+  expect(await said('chian', '--words', 'a.txt')).toEqual([2, expect.stringContaining('"chain"')]);
+  expect(await said('chain')).toEqual([2, expect.stringContaining('--words')]);
+  expect(await said('chain', '--words', 'none.txt')).toEqual([2, 'none.txt cannot be read']);
+  writeFileSync(join(content, 'sounds.txt'), '[tapping]\n- - -\n');
+  expect(await said('chain', '--words', 'sounds.txt')).toEqual([2, 'sounds.txt has no words']);
+  writeFileSync(join(content, 'said.txt'), 'Now we look.\n');
+  expect(await said('chain', '--words', 'said.txt')).toEqual([
+    3,
+    expect.stringContaining('espeak-ng is not installed'),
+  ]);
+  expect(readFileSync(join(content, 'recordings/chain.yaml'), 'utf8')).toBe(recording);
+});
+
+test('looks come back from their file part by part', () => {
+  const parts = [Float32Array.of(1, 2.5, -3), new Float32Array(0), Float32Array.of(0.25)];
+  expect(readLooks(writeLooks(parts))).toEqual(parts);
+  expect(readLooks(writeLooks([]))).toEqual([]);
+});
+
+test('sound of another rate is brought to that of the looks', () => {
+  const wav = Buffer.alloc(44 + 2 * 8000);
+  wav.write('data', 36);
+  wav.writeUInt32LE(8000, 24);
+  for (let i = 0; i < 8000; i++) wav.writeInt16LE(i % 2 === 0 ? 8192 : -8192, 44 + 2 * i);
+  const samples = samplesOf(wav);
+  expect(samples).toHaveLength(16_000);
+  expect([...samples.subarray(0, 4)]).toEqual([0.25, 0, -0.25, 0]);
+  expect(samplesOf(Buffer.from('no sound'))).toHaveLength(0);
+});
