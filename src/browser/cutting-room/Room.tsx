@@ -42,20 +42,12 @@ interface Props {
   readonly data: DeskData;
 }
 
-const BUTTONS = [
-  'play',
-  'programme',
-  'audition',
-  'in',
-  'out',
-  'cut',
-  'keep',
-  'cue',
-  'add-step',
-  'add-chapter',
-  'undo',
-  'redo',
-  'help',
+/** Buttons by what they are for. */
+const BUTTONS: readonly (readonly [name: string, ids: readonly string[]])[] = [
+  ['Play', ['play', 'programme', 'audition']],
+  ['Cut', ['in', 'out', 'cut', 'keep']],
+  ['Cue', ['cue', 'add-step', 'add-chapter']],
+  ['Undo and keys', ['undo', 'redo', 'help']],
 ];
 
 /** The cutting room's page. */
@@ -65,6 +57,7 @@ export function Room({ store, footage, data }: Props) {
   const help = useSignal(false);
   const write = useSignal(0);
   const finding = useRef(-1);
+  const wide = useMedia('(min-width: 1500px)');
 
   const perform = (row: CommandRow) => {
     if (row.asks) asking.value = row;
@@ -102,10 +95,17 @@ export function Room({ store, footage, data }: Props) {
           <div class="seen">
             <Picture store={store} footage={footage} />
             <Clocks store={store} />
+            <p class="said" role="status" aria-live="polite">
+              {store.said}
+            </p>
             <BudgetBar store={store} />
             <section class="buttons" aria-label="Commands">
-              {BUTTONS.map((id) => (
-                <CommandButton key={id} id={id} store={store} perform={perform} />
+              {BUTTONS.map(([name, ids]) => (
+                <fieldset key={name} aria-label={name}>
+                  {ids.map((id) => (
+                    <CommandButton key={id} id={id} store={store} perform={perform} />
+                  ))}
+                </fieldset>
               ))}
             </section>
             <Choices store={store} />
@@ -119,9 +119,6 @@ export function Room({ store, footage, data }: Props) {
                 }}
               />
             )}
-            <p class="said" role="status" aria-live="polite">
-              {store.said}
-            </p>
             {footage.words.value !== '' && (
               <p class="hint">
                 {footage.words}{' '}
@@ -129,13 +126,23 @@ export function Room({ store, footage, data }: Props) {
               </p>
             )}
             {!lesson && <NewLesson store={store} id={data.recording} />}
+            {wide.value && (
+              <div class="under">
+                <Suggestions store={store} />
+                <Findings store={store} />
+              </div>
+            )}
           </div>
           <div class="lists">
             <StepText store={store} focus={write} />
             {lesson && <Steps store={store} />}
             {lesson && <Questions store={store} />}
-            <Suggestions store={store} />
-            <Findings store={store} />
+            {!wide.value && (
+              <>
+                <Suggestions store={store} />
+                <Findings store={store} />
+              </>
+            )}
             <FilmWork store={store} recording={data.recording} />
             {lesson && <ShootLog store={store} />}
           </div>
@@ -186,13 +193,13 @@ function CommandButton({
   return (
     <button
       type="button"
-      title={row.title}
+      title={keys[0] ? `${row.title} (${keyText(keys[0])})` : row.title}
       aria-label={row.title}
       aria-keyshortcuts={keys.map(ariaKey).join(' ')}
       aria-pressed={on}
       onClick={() => perform(row)}
     >
-      {SHORT[id] ?? row.title} <kbd>{keys[0] && keyText(keys[0])}</kbd>
+      {SHORT[id] ?? row.title}
     </button>
   );
 }
@@ -228,6 +235,18 @@ function LessonChoice({ store }: { readonly store: Store }) {
       </select>
     </label>
   );
+}
+
+/** Whether the window is as a media query says, now and when it changes. */
+function useMedia(query: string) {
+  const matches = useSignal(matchMedia(query).matches);
+  useEffect(() => {
+    const list = matchMedia(query);
+    const hear = () => (matches.value = list.matches);
+    list.addEventListener('change', hear);
+    return () => list.removeEventListener('change', hear);
+  }, []);
+  return matches;
 }
 
 /** Keys act anywhere on the page but in fields; a button keeps space and Enter for itself. */

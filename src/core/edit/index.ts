@@ -51,7 +51,8 @@ export { bodyOf, type Passage } from './passages.ts';
 export { buildPeaks, levelFor, type Peaks } from './peaks.ts';
 export { overCut } from './programme-view.ts';
 export { proposeSteps } from './propose-steps.ts';
-export { framing, lineOf, momentAt, rulerStep, type Scale, scroll, showing, wholeScale, zoom } from './scale.ts';
+export { rulerMarks } from './ruler.ts';
+export { framing, lineOf, momentAt, type Scale, scroll, showing, wholeScale, zoom } from './scale.ts';
 export {
   type Content,
   chosenOf,

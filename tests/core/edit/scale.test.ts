@@ -6,12 +6,12 @@ import {
   levelFor,
   lineOf,
   momentAt,
-  rulerStep,
   scroll,
   showing,
   wholeScale,
   zoom,
 } from '../../../src/core/edit/index.ts';
+import { rulerStep } from '../../../src/core/edit/scale.ts';
 import { at } from './support.ts';
 
 const LENGTH = at(3 * 3600);

@@ -4,7 +4,9 @@ import { useEffect, useRef } from 'preact/hooks';
 import {
   framing,
   openSuggestions,
+  rulerMarks,
   type Scale,
+  type Session,
   showing,
   timecodeAt,
   wholeScale,
@@ -106,7 +108,13 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
     if (stale) {
       contents ??= contentsOf(store, footage, look);
       const seen = held ? withHeld(contents, held) : contents;
-      drawStrip(pen, { ...seen, scale, ...size, label: rulerLabel(store, scale) });
+      drawStrip(pen, {
+        ...seen,
+        scale,
+        ...size,
+        label: rulerLabel(store, scale),
+        marksOf: (at, lines, apart) => rulerMarks(at, lines, apart, store.session.peek().view.labels),
+      });
       stale = false;
     }
     mark.put(scale, store.playhead.peek(), length(), size.height, timecodeAt(store.playhead.peek(), labels));
@@ -224,9 +232,7 @@ function contentsOf(store: Store, footage: Footage, look: Look): Contents {
     numbers: numbersOf(view.passages),
     chosen: content.chosen,
     marks,
-    suggested: openSuggestions(session).map(({ range, title }) =>
-      title === undefined ? range : { start: range.start, end: range.start },
-    ),
+    ...proposalsOf(session),
     found,
     silences: footage.silences.peek(),
     speech: footage.speech.peek(),
@@ -254,4 +260,12 @@ function rulerLabel(store: Store, { ticksPerLine }: Scale): Scene['label'] {
   const signs = ticksPerLine > TICKS_PER_SECOND / 20 ? 8 : 11;
   // The first frame at or after the line: drop-frame labels of whole seconds lie a hair behind it.
   return (moment) => timecodeAt(moment + (labels.rate?.ticksPerFrame ?? 0) * 0.95, labels).slice(0, signs);
+}
+
+function proposalsOf(session: Session): Pick<Contents, 'suggested' | 'proposedSteps'> {
+  const open = openSuggestions(session);
+  return {
+    suggested: open.filter(({ title }) => title === undefined).map(({ range }) => range),
+    proposedSteps: open.filter(({ title }) => title !== undefined).map(({ range }) => range.start),
+  };
 }

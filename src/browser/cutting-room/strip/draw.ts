@@ -1,5 +1,5 @@
-import { firstFrom, lineOf, rulerStep } from '../../../core/edit/index.ts';
-import { TICKS_PER_SECOND, type Ticks } from '../../../core/time/index.ts';
+import { firstFrom, lineOf } from '../../../core/edit/index.ts';
+import type { Ticks } from '../../../core/time/index.ts';
 import { drawLabels } from './labels.ts';
 import { type Columns, columnsOf, type Scene } from './scene.ts';
 import { drawSound } from './sound.ts';
@@ -29,7 +29,6 @@ function until({ scale, height }: Scene): number {
 
 function drawRuler(pen: Pen, scene: Scene, { ruler, sound }: Columns): void {
   const { scale, look, height, label } = scene;
-  const step = rulerStep(scale, 64) * TICKS_PER_SECOND;
   pen.font = `500 12px ${look.figures}`;
   pen.textBaseline = 'middle';
   pen.textAlign = 'right';
@@ -37,10 +36,8 @@ function drawRuler(pen: Pen, scene: Scene, { ruler, sound }: Columns): void {
   pen.lineWidth = 1;
   pen.beginPath();
   pen.fillStyle = look.soft;
-  for (let at = Math.floor(scale.top / step) * step; ; at += step) {
+  for (const at of scene.marksOf(scale, height + 8, 64)) {
     const y = Math.round(lineOf(scale, at)) + 0.5;
-    if (y > height + 8) break;
-    if (at < 0) continue;
     pen.moveTo(ruler.x + ruler.w, y);
     pen.lineTo(sound.x + sound.w, y);
     pen.fillText(label(at), ruler.x + ruler.w - 4, y);
@@ -121,6 +118,14 @@ function drawSuggestions(pen: Pen, scene: Scene, { film, sound }: Columns): void
     pen.strokeRect(film.x - 2, y + 1, sound.x + sound.w - film.x + 4, Math.max(2, h - 2)),
   );
   pen.setLineDash([]);
+  pen.fillStyle = scene.look.warning;
+  const { proposedSteps: steps, scale } = scene;
+  const end = until(scene);
+  for (let i = firstFrom(steps, scale.top); i < steps.length; i++) {
+    const at = steps[i];
+    if (at === undefined || at > end) break;
+    pen.fillRect(sound.x + sound.w + 2, Math.round(lineOf(scale, at)) - 1, 7, 2);
+  }
 }
 
 function drawScenes(pen: Pen, scene: Scene, { film, ruler }: Columns): void {

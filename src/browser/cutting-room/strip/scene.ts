@@ -25,8 +25,10 @@ export interface Contents {
   readonly numbers: ReadonlyMap<string, string>;
   readonly chosen: string | undefined;
   readonly marks: { readonly in?: number | undefined; readonly out?: number | undefined };
-  /** Cuts that are proposed; a step that is proposed has no length here. */
+  /** Cuts that are proposed. */
   readonly suggested: readonly Range<'recording'>[];
+  /** Where steps are proposed to begin. */
+  readonly proposedSteps: readonly Ticks<'recording'>[];
   readonly found: Landmarks;
   readonly silences: readonly Range<'recording'>[];
   readonly speech: readonly Range<'recording'>[];
@@ -43,6 +45,8 @@ export interface Scene extends Contents {
   readonly height: number;
   /** Label of a moment for the ruler. */
   readonly label: (moment: number) => string;
+  /** Moments that the ruler writes, so many lines apart at least. */
+  readonly marksOf: (scale: Scale, lines: number, apart: number) => readonly number[];
 }
 
 /** Colours and face, read from the page's own styles. */
@@ -99,8 +103,10 @@ export function columnsOf(width: number, thumbs: boolean): Columns {
   const whole = { x: 0, w: 18 };
   // As wide as a timecode with its frames.
   const ruler = { x: 22, w: 84 };
-  const film = { x: ruler.x + ruler.w + 6, w: thumbs ? Math.min(112, Math.max(48, width * 0.16 - 16)) : 18 };
-  const sound = { x: film.x + film.w + 4, w: Math.min(120, Math.max(40, width * 0.17 - 20)) };
+  // What labels do not need in a wide strip goes to pictures and sound alike.
+  const spare = Math.max(0, width - 380);
+  const film = { x: ruler.x + ruler.w + 6, w: thumbs ? Math.min(190, 46 + spare * 0.32) : 18 };
+  const sound = { x: film.x + film.w + 4, w: Math.min(190, 42 + spare * 0.32) };
   const labels = { x: sound.x + sound.w + 26, w: 0 };
   return { whole, ruler, film, sound, labels: { ...labels, w: Math.max(60, width - labels.x - 8) } };
 }
