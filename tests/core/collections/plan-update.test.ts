@@ -107,6 +107,16 @@ test('one thing of which both changed different sides becomes both; of which bot
   ]);
 });
 
+test('who keeps what is here takes all the same what only the publisher has changed', () => {
+  const here: Change[] = [['kit.yaml', 'title: Angle grinder', 'title: Our grinder']];
+  const there: Change[] = [['kit.yaml', 'title: Angle grinder\n', 'title: Small angle grinder\n    kind: other\n']];
+  const { tools } = parse(textOf(planned(here, there, { 'kit.yaml#grinder': 'keep' }), 'kit.yaml'));
+  expect(tools.grinder).toMatchObject({ title: 'Our grinder', kind: 'other' });
+  // A hazard is not taken along with it.
+  const gone: Change[] = [...there, ['kit.yaml', '    hazard: throws sparks and splinters\n', '']];
+  expect(planned(here, gone, { 'kit.yaml#grinder': 'keep' }).texts).toEqual([]);
+});
+
 const TABLE = 'specs/tarn-420.yaml';
 
 test.each<[string, Change]>([
@@ -149,4 +159,37 @@ test('who compared it: theirs where nobody here has, ours where somebody here ha
   expect(textOf(planned([], there), TABLE)).toContain('checkedOn: "2026-11-03"');
   const here: Change[] = [[TABLE, 'checkedBy: lead mechanic', 'checkedBy: second mechanic']];
   expect(planned(here, there)).toMatchObject({ open: [], texts: [] });
+});
+
+test('what a plan says it takes, and what of it nobody here has compared', () => {
+  const critical = side([[TABLE, 'nominal: 98', 'critical: true\n    nominal: 98']]);
+  const there = new Map([...critical, [TABLE, (critical.get(TABLE) ?? '').replace('nominal: 98', 'nominal: 105')]]);
+  const wishes = { from: 'x', kept: 'y', choose: () => 'take' as const };
+  const texts = { ours: critical, base: critical, theirs: there };
+  const plan = planUpdate(texts, new Map(), wishes);
+  expect(plan.ok && [plan.value.values, plan.value.uncompared, plan.value.open]).toEqual([
+    ['tarn-420#axle-nut'],
+    [`${TABLE}#axle-nut`],
+    [],
+  ]);
+  const comparison = { by: 'second mechanic', on: '2026-11-25' };
+  const compared = planUpdate(texts, new Map(), { ...wishes, comparison });
+  expect(compared.ok && [compared.value.values, compared.value.uncompared]).toEqual([['tarn-420#axle-nut'], []]);
+});
+
+test('what the shop has taken away stays away until the publisher changes it, and then is a choice', () => {
+  const grinder = / {2}grinder:\n(?: {4}.*\n)+/.exec(base.get('kit.yaml') ?? '')?.[0] ?? '';
+  const here: Change[] = [['kit.yaml', grinder, '']];
+  expect(planned(here, [])).toMatchObject({ open: [], texts: [] });
+  const there: Change[] = [['kit.yaml', 'title: Angle grinder', 'title: Small angle grinder']];
+  expect(openOf(planned(here, there))).toEqual([
+    'kit.yaml:1 shared-text-collides grinder: here (not here) · there title: Small angle grinder, hazard: throws sparks and splinters, signal: warning',
+  ]);
+  const taken = planned(here, there, { 'kit.yaml#grinder': 'take' });
+  expect(parse(textOf(taken, 'kit.yaml')).tools.grinder.title).toBe('Small angle grinder');
+  const ours = new Map(base);
+  ours.delete(LESSON);
+  const wishes = { from: 'x', kept: 'y', choose: () => undefined };
+  const plan = planUpdate({ ours, base, theirs: base }, new Map(), wishes);
+  expect(plan.ok && plan.value.texts).toEqual([]);
 });
