@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import { expect, test } from 'vitest';
+import { check } from '../../src/core/check/index.ts';
 import {
   COARSE_RATE,
   listenFor,
@@ -8,6 +9,18 @@ import {
   VOICE_WINDOW,
   voiceArgs,
 } from '../../src/core/media/index.ts';
+import {
+  common,
+  editList,
+  fromSeconds,
+  type Range,
+  range,
+  runtime,
+  TICKS_PER_SECOND,
+  ticks,
+  within,
+} from '../../src/core/time/index.ts';
+import { loadShop } from '../../src/node/files/index.ts';
 import { streamFfmpeg } from '../../src/node/media/ffmpeg.ts';
 import { inWindows } from '../../src/node/media/find-voice.ts';
 import { findListener } from '../../src/node/media/listener.ts';
@@ -29,6 +42,14 @@ async function heardIn(path: string): Promise<{ talk: Stretch[]; coarse: Int16Ar
     for (let i = 0; i < samples.length; i += VOICE_RATE / COARSE_RATE) coarse.push((samples[i] ?? 0) * 32_767);
   }
   return { talk: [...talk, ...listening.end()], coarse: Int16Array.from(coarse) };
+}
+
+/** The same, listened to once for all tests. */
+const known = new Map<string, ReturnType<typeof heardIn>>();
+function heardOnce(file: string): ReturnType<typeof heardIn> {
+  const heard = known.get(file) ?? heardIn(resolve('content/media', `${file}.mp4`));
+  known.set(file, heard);
+  return heard;
 }
 
 /** Hundredths of a second that lie in one of the stretches. */
@@ -62,7 +83,7 @@ test.each([
     spoken.map(({ start, end }): Stretch => [start, end]),
     seconds,
   );
-  const { talk, coarse } = await heardIn(resolve('content/media', `${file}.mp4`));
+  const { talk, coarse } = await heardOnce(file);
   const network = scores(hundredths(talk, seconds), drawn);
   const loudness = scores(hundredths(listenFor(coarse, COARSE_RATE).speech, seconds), drawn);
   const inWords = ({ recall, precision }: typeof network) =>
@@ -79,4 +100,35 @@ test.each([
   console.log(`${file}: starts off by ${errors[errors.length >> 1]!.toFixed(3)} s in the middle`);
   expect(errors[errors.length >> 1]).toBeLessThan(0.1);
   expect(errors[Math.floor(errors.length * 0.9)]).toBeLessThan(0.5);
+});
+
+test('no speech of the demo lacks its caption; where ten places lose theirs, each is told', async () => {
+  const { shop } = await loadShop(resolve('content'));
+  const recording = shop.recordings.find(({ id }) => id === 'front-brake')!;
+  const captions = recording.captions!;
+  const { talk } = await heardOnce('front-brake');
+  const at = (seconds: number) => fromSeconds<'recording'>(seconds);
+  const stretches = editList(talk.map(([start, end]) => range(at(start), at(end))));
+  const gapsWithout = (place?: Range<'recording'>) => {
+    const cues = captions.cues.filter((cue) => !place || cue.at.end <= place.start || cue.at.start >= place.end);
+    const recordings = shop.recordings.map((one) =>
+      one === recording ? { ...one, captions: { ...captions, cues } } : one,
+    );
+    const speech = new Map([[recording.id, { by: 'network' as const, stretches }]]);
+    return check({ ...shop, recordings }, [], { today: '2026-11-25', speech })
+      .filter(({ rule }) => rule === 'caption-gap')
+      .map(({ message }) => message);
+  };
+  expect(gapsWithout()).toEqual([]);
+  // Quarter minutes of what is kept in which somebody speaks for a third of the time.
+  const places = recording.edit
+    .map(({ start }) => within(common(recording.edit, stretches), range(start, ticks(start + at(40)))).at(0)?.start)
+    .flatMap((start) => (start === undefined ? [] : [range(start, ticks<'recording'>(start + at(15)))]))
+    .filter((place) => runtime(within(common(recording.edit, stretches), place)) > at(7));
+  expect(places.length).toBeGreaterThanOrEqual(10);
+  for (const place of places.slice(0, 10)) {
+    const found = gapsWithout(place);
+    expect([place.start / TICKS_PER_SECOND, found.length]).toEqual([place.start / TICKS_PER_SECOND, 1]);
+    expect(found[0]).toMatch(/no caption comes for .* of speech$/);
+  }
 });

@@ -3,7 +3,7 @@ import { totalmem } from 'node:os';
 import { dirname, join } from 'node:path';
 import { findListener, VOICE_MODEL } from '../media/listener.ts';
 import { findTools } from '../media/tools.ts';
-import { findChromium } from '../programs/index.ts';
+import { findChromium, onPath } from '../programs/index.ts';
 import { command, EXIT } from './command.ts';
 
 /** Something this machine has or lacks. */
@@ -25,7 +25,15 @@ export default command({
   options: [{ name: 'json', help: 'one JSON document' }],
 
   async run(_, flags, { content, env, out }) {
-    const findings = [node(), await ffmpeg(env), await chromium(env), await listener(), memory(), await disk(content)];
+    const findings = [
+      node(),
+      await ffmpeg(env),
+      await chromium(env),
+      await listener(),
+      await espeak(env),
+      memory(),
+      await disk(content),
+    ];
     out(flags.has('json') ? JSON.stringify({ findings }, null, 2) : findings.map(inWords).join('\n\n'));
     return EXIT.fine;
   },
@@ -75,6 +83,18 @@ async function listener(): Promise<Finding> {
   return found.ok
     ? { what, found: `${found.value.name}, ${VOICE_MODEL}`, needed }
     : { what, needed, help: `${found.problem}: ${found.help}` };
+}
+
+async function espeak(env: Readonly<Record<string, string | undefined>>): Promise<Finding> {
+  const found = await onPath(['espeak-ng'], env);
+  const needed = 'speaks a text, so that transcribe can lay it on the sound; all else goes without it';
+  return {
+    what: 'espeak-ng',
+    ...(found === undefined
+      ? { help: 'Debian and Ubuntu: apt-get install espeak-ng; macOS: brew install espeak-ng' }
+      : { found }),
+    needed,
+  };
 }
 
 function memory(): Finding {

@@ -13,8 +13,13 @@ const doctor = async (env: Record<string, string>) => {
 
 test('what is there is told with its place, what is missing with what to type', async () => {
   const here = await doctor({ LIFTSIDE_FFMPEG: process.execPath, LIFTSIDE_CHROMIUM: '/usr/bin/some-chromium' });
-  const [node, ffmpeg, chromium, listener, memory, disk] = here;
-  expect(here).toHaveLength(6);
+  const [node, ffmpeg, chromium, listener, espeak, memory, disk] = here;
+  expect(here).toHaveLength(7);
+  expect([espeak?.what, espeak?.found, espeak?.help]).toEqual([
+    'espeak-ng',
+    undefined,
+    expect.stringContaining('apt-get install espeak-ng'),
+  ]);
   expect(node?.found).toContain(process.version);
   // A program that is no ffmpeg is not taken for one.
   expect([ffmpeg?.what, ffmpeg?.found, ffmpeg?.help]).toEqual(['ffmpeg', undefined, expect.stringContaining('ffmpeg')]);
