@@ -56,7 +56,6 @@ export { framing, lineOf, momentAt, type Scale, scroll, showing, wholeScale, zoo
 export {
   type Content,
   chosenOf,
-  type Decision,
   type Desk,
   openSession,
   releaseTransport,

@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { ROUTES } from '../../../src/node/server/routes.ts';
-import { LESSON, RECORDING, type Served, serve } from './support.ts';
+import { LESSON, RECORDING, type Served, serve, TOKEN } from './support.ts';
 
 /** `npm run mutations` tries many more. */
 const RUNS = Number(process.env.LIFTSIDE_MUTATIONS ?? 30);
@@ -30,6 +30,9 @@ const tap = { id: 'first-tap', lesson: 'pads', kind: 'clap', at: 1_804_327_200_0
 /** What our own pages send to each address that takes something, so that what is changed in it is read far. */
 const SENT: Readonly<Record<string, unknown>> = {
   'api/save/': { changes: [{ file: 'lessons/pads.mdx', was: LESSON, text: `${LESSON}\nmore\n` }] },
+  'api/footage/': { id: 'new-take', title: 'New take', files: ['media/pads.mp4'] },
+  'api/jobs/': { recording: 'pads', work: 'analyse' },
+  'api/jobs/stop/': { id: 1 },
   'api/phone/open/': { class: 'test', as: 'lead', address: '127.0.0.1' },
   'api/phone/close/': {},
   'api/shoot-log/': { taps: [tap, { ...tap, id: 'second-tap' }] },
@@ -46,6 +49,9 @@ const SENT: Readonly<Record<string, unknown>> = {
   'api/day/try/': { class: 'test', attendees: '9', slot: '1:45', without: [], with: ['end=full'], at: ['end=11:00'] },
   'api/day/keep/': { class: 'test', attendees: '9', without: [], with: [], at: [] },
 };
+
+/** What is understood and cannot be done all the same: that file holds no film. */
+const ANSWERED: Readonly<Record<string, number>> = { 'api/footage/': 422 };
 
 /** What stands where something else was meant. */
 const odd: fc.Arbitrary<unknown> = fc.oneof(
@@ -97,9 +103,8 @@ const others = () =>
   Promise.all(['shop.yaml', 'media/pads.mp4'].map((file) => readFile(join(room.content, file), 'latin1')));
 
 test('what our pages send stands here for each address that takes something', () => {
-  const taking = ROUTES.filter(({ method }) => method === 'POST').map(({ path }) => path);
-  // Analysing starts a process for any recording there is; its body is one id, tried by hand.
-  expect(Object.keys(SENT).toSorted()).toEqual(taking.filter((path) => path !== 'api/analyse/').toSorted());
+  const taking = ROUTES.filter(({ method, raw }) => method === 'POST' && !raw).map(({ path }) => path);
+  expect(Object.keys(SENT).toSorted()).toEqual(taking.toSorted());
 });
 
 test.each(Object.keys(SENT))(
@@ -108,7 +113,7 @@ test.each(Object.keys(SENT))(
     const before = await others();
     const answers: Record<number, number> = {};
     // Read as far as it goes: what our page sends is taken.
-    expect(await room.own(`${ROOM}${path}`, SENT[path])).toMatchObject({ status: 200 });
+    expect(await room.own(`${ROOM}${path}`, SENT[path])).toMatchObject({ status: ANSWERED[path] ?? 200 });
     await fc.assert(
       fc.asyncProperty(changes, async (made) => {
         const body = made.reduce(changed, SENT[path]);
@@ -127,6 +132,46 @@ test.each(Object.keys(SENT))(
     expect((await room.own(`${ROOM}api/open/?recording=pads`)).status).toBe(200);
   },
 );
+
+test('a file that is handed in goes under its own name into its own folder, or nowhere', async () => {
+  const names = fc.oneof(
+    fc.string({ unit: 'grapheme' }),
+    fc.constantFrom(
+      '../x.mp4',
+      '..',
+      '.mp4',
+      'a/b.mp4',
+      'a\\b.mp4',
+      'x.mp4\u0000',
+      '\u0000.mp4',
+      'CON.mp4',
+      'x'.repeat(300) + '.mp4',
+    ),
+    fc.constantFrom('take.mp4', 'Take 2.MOV', '%2e%2e%2fx.mp4', '..\u2215x.mp4', 'x.mp4/', './x.mp4', 'x.html'),
+  );
+  const ids = fc.oneof(fc.constantFrom('new', '..', '../..', '', '.liftside', 'new/..', 'NEW'), fc.string());
+  const kept = await others();
+  await fc.assert(
+    fc.asyncProperty(ids, names, async (id, name) => {
+      const query = new URLSearchParams({ id, name });
+      const { status, text } = await room.ask(`${ROOM}api/footage/file/?${query}`, {
+        method: 'POST',
+        headers: {
+          'x-liftside-token': TOKEN,
+          origin: `http://127.0.0.1:${room.port}`,
+          'content-type': 'application/octet-stream',
+          'content-length': '4',
+        },
+        body: 'film',
+      });
+      expect([id, name, status, text]).toSatisfy(([, , code]: [string, string, number]) => code >= 200 && code < 500);
+    }),
+    { numRuns: RUNS * 2, seed: 13 },
+  );
+  expect(await others()).toEqual(kept);
+  const folders = await readdir(join(room.content, 'media'), { withFileTypes: true });
+  expect(folders.filter((entry) => entry.isDirectory()).map(({ name }) => name)).toEqual(['new']);
+});
 
 test('questions in an address: whatever they ask for, no answer is a fault', async () => {
   await room.own(`${ROOM}api/open/?recording=pads`);
