@@ -14,11 +14,12 @@ export function startChecker(store: Store, footage: Footage, recording: string, 
   const end = effect(() => {
     const { texts } = store.session.value.content;
     const heard = footage.speech.value;
+    const facts = store.facts.value;
     const by = footage.speechBy.value;
     clearTimeout(timer);
     store.checking.value = true;
     timer = window.setTimeout(() => {
-      const { facts, today } = store.opened;
+      const { today } = store.opened;
       const speech = new Map(heard.length > 0 ? [[recording, { by, stretches: editList(heard) }]] : []);
       const order: CheckOrder = { number: ++number, texts, facts, today, speech };
       worker.postMessage(order);

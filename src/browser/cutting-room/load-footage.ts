@@ -58,10 +58,10 @@ export async function loadFootage(store: Store, footage: Footage, recording: str
 /** Once: the captions are too long to be read with every command. */
 function readCaptions(store: Store): Recording | undefined {
   const { recordingFile } = store.desk.peek();
-  const text = store.opened.texts[recordingFile] ?? '';
+  const text = store.session.peek().content.texts.get(recordingFile) ?? '';
   const { shop } = readShop(
     new Map([[recordingFile, text]]),
-    (file) => store.opened.facts[file] ?? { state: 'missing' },
+    (file) => store.facts.peek()[file] ?? { state: 'missing' },
   );
   return shop.recordings[0];
 }

@@ -58,7 +58,9 @@ function hear(store: Store, footage: Footage, recording: string, news: unknown):
     store.saver.noteForeignChange(file, text);
   } else if (news.kind === 'shoot-log') store.logged.value++;
   else if (news.kind === 'phones') store.phonesHeard.value++;
-  else if (news.kind === 'jobs' && 'jobs' in news && Array.isArray(news.jobs))
+  else if (news.kind === 'facts' && 'facts' in news) {
+    if (store.takeInFacts(news.facts as Opened['facts'])) void loadFootage(store, footage, recording);
+  } else if (news.kind === 'jobs' && 'jobs' in news && Array.isArray(news.jobs))
     hearJobs(store, footage, recording, news.jobs as Job[]);
 }
 
@@ -69,7 +71,10 @@ function hearJobs(store: Store, footage: Footage, recording: string, all: readon
   store.jobs.value = jobs;
   const ended = jobs.some(
     ({ id, work, state }) =>
-      (work === 'analyse' || work === 'align') && state === 'done' && before.has(id) && before.get(id) !== 'done',
+      (work === 'analyse' || work === 'align') &&
+      state === 'done' &&
+      before.get(id) !== 'done' &&
+      (before.has(id) || footage.missing.peek()),
   );
   if (ended) void loadFootage(store, footage, recording);
 }

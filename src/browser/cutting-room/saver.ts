@@ -55,8 +55,12 @@ export class Saver {
   /** Somebody else wrote a file. */
   noteForeignChange(file: string, theirs: string | null): void {
     const base = this.#disk.get(file);
-    if (theirs === null || base === undefined || theirs === base || theirs === this.#sending.get(file)) return;
-    this.#reconcile(file, theirs);
+    if (theirs === null || theirs === base || theirs === this.#sending.get(file)) return;
+    if (base === undefined && !this.#work.texts().has(file)) {
+      // A file that was not there when the page was opened.
+      this.#disk.set(file, theirs);
+      this.#work.takeIn(file, '', theirs, theirs);
+    } else this.#reconcile(file, theirs);
   }
 
   /** A person has settled a clash. */

@@ -13,6 +13,7 @@ import {
   openSession,
   printBindings,
   printDecisions,
+  readAgain,
   readBindings,
   readDecisions,
   rebase,
@@ -47,6 +48,8 @@ export class Store {
   readonly api: Api;
   readonly desk: Signal<Desk>;
   readonly opened: Opened;
+  /** What is known of the files that recordings name. */
+  readonly facts: Signal<Opened['facts']>;
   readonly session: Signal<Session>;
   readonly history: Signal<History<Content>>;
   /** Apart from the session, because it moves with every frame. */
@@ -82,7 +85,8 @@ export class Store {
   constructor(api: Api, opened: Opened, journal: Journal, unsaved: readonly Change[]) {
     this.api = api;
     this.opened = opened;
-    const facts = (file: string) => opened.facts[file] ?? ({ state: 'missing' } as const);
+    this.facts = signal(opened.facts);
+    const facts = (file: string) => this.facts.peek()[file] ?? ({ state: 'missing' } as const);
     // A lesson that was only just started may be in the journal alone.
     const started = unsaved.find(({ file }) => file.startsWith('lessons/'))?.file;
     const desk: Desk = { recordingFile: opened.recordingFile, lessonFile: opened.lessonFiles[0] ?? started, facts };
@@ -207,6 +211,24 @@ export class Store {
   setBindings(bindings: Bindings): void {
     this.bindings.value = bindings;
     localStorage.setItem(KEYS, printBindings(bindings));
+  }
+
+  /**
+   * A camera file, a recorder's sound or a caption file appeared, changed or went.
+   *
+   * @returns whether that is news
+   */
+  takeInFacts(facts: Opened['facts']): boolean {
+    const known = this.facts.peek();
+    const same = Object.keys({ ...facts, ...known }).every(
+      (file) => JSON.stringify(facts[file]) === JSON.stringify(known[file]),
+    );
+    if (same) return false;
+    batch(() => {
+      this.facts.value = facts;
+      this.session.value = readAgain(this.session.peek());
+    });
+    return true;
   }
 
   /** Puts another lesson of the recording on the table. */

@@ -58,6 +58,7 @@ export {
   chosenOf,
   type Desk,
   openSession,
+  readAgain,
   releaseTransport,
   type Session,
   type Suggestion,

@@ -146,6 +146,11 @@ export function withContent(session: Session, content: Content): Session {
   return { ...session, content, view: same ? session.view : viewOf(desk, content.texts) };
 }
 
+/** The session read anew, where more became known of the files that the recording names. */
+export function readAgain(session: Session): Session {
+  return { ...session, view: viewOf(session.desk, session.content.texts) };
+}
+
 /** The chosen chapter or step. */
 export function chosenOf({ content, view }: Session): Passage | undefined {
   return view.passages.find(({ id }) => id === content.chosen);

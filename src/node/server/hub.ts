@@ -1,9 +1,12 @@
+import type { FileFacts } from '../../core/model/index.ts';
 import type { Press, RoomWord } from './class-relay.ts';
 import type { Job } from './jobs.ts';
 
 /** Something the page is told. */
 export type News =
   | { readonly kind: 'file'; readonly file: string; readonly text: string | null }
+  /** What is known of the files that recordings name, all of them. */
+  | { readonly kind: 'facts'; readonly facts: Readonly<Record<string, FileFacts>> }
   /** Work on footage began, went on or ended. */
   | { readonly kind: 'jobs'; readonly jobs: readonly Job[] }
   | { readonly kind: 'shoot-log'; readonly lesson: string }

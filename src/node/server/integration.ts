@@ -5,6 +5,7 @@ import { relative, sep } from 'node:path';
 import type { AstroIntegration } from 'astro';
 import { isoDay } from '../../core/time/index.ts';
 import { loadShop, sweep } from '../files/index.ts';
+import { CAPTIONS, FOOTAGE } from '../media/take-files.ts';
 import { daySheetOf } from '../site/day-sheet-of.ts';
 import { siteFootage } from '../site/site-footage.ts';
 import { ClassDevices } from './class-devices.ts';
@@ -18,7 +19,9 @@ import { type OpenToPhones, PhoneDesk } from './phone-desk.ts';
 import { presentPages } from './present-pages.ts';
 import type { Room } from './room.ts';
 import { router } from './router.ts';
+import { factsOf } from './routes/open.ts';
 import { addressesOf } from './routes/phone.ts';
+import { SettledFacts } from './settled-facts.ts';
 import { SettledTexts } from './settled-text.ts';
 import { shotList } from './shot-list.ts';
 
@@ -100,13 +103,17 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
         if (server.httpServer) readAddressesFirst(server.httpServer);
         server.watcher.add(content);
         const texts = new SettledTexts(hub);
+        const facts = new SettledFacts(hub, async () => factsOf((await room.load()).shop));
         server.watcher.on('all', (_event, path) => {
           const file = relative(content, path).split(sep).join('/');
+          const hidden = file.startsWith('..') || /(^|\/)\./.test(file);
+          if (!hidden && (FOOTAGE.test(file) || CAPTIONS.test(file) || file.startsWith('recordings/'))) facts.note();
           if (file.startsWith('..') || !/\.(ya?ml|mdx?)$/.test(file) || /(^|\/)\./.test(file)) return;
           texts.note(file, path);
         });
         server.httpServer?.on('close', () => {
           texts.stop();
+          facts.stop();
           jobs.close();
           void room.phone.stop();
         });

@@ -186,8 +186,10 @@ test('news of a file: its own echo and what is known are nothing, others’ work
   saver.noteForeignChange(FILE, 'mine\n');
   saver.noteForeignChange(FILE, BASE);
   saver.noteForeignChange(FILE, null);
-  saver.noteForeignChange('lessons/other.mdx', 'x');
   expect(taken).toEqual([]);
+  // A file that was not there before is another's work, too.
+  saver.noteForeignChange('lessons/other.mdx', 'x');
+  expect(taken.splice(0)).toEqual([['lessons/other.mdx', '', 'x', 'x']]);
   await server.yes();
   saver.noteForeignChange(FILE, 'mine\nand theirs\n');
   expect(taken).toEqual([[FILE, 'mine\n', 'mine\nand theirs\n', 'mine\nand theirs\n']]);

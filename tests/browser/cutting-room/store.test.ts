@@ -177,3 +177,20 @@ test('an answer to a proposal is there for the next page; undone it is not', () 
   third.patch({ suggestions: [proposal] });
   expect(third.run(command('suggestion'))).toBe(true);
 });
+
+test('a file that appears is taken in, and what is known of footage too, without a change to save', async () => {
+  const opened = { ...OPENED, facts: { 'media/pads.mp4': { state: 'missing' as const } } };
+  const store = made([], opened);
+  expect(store.view.value.length).toBe(0);
+  store.takeInFacts(OPENED.facts);
+  expect(store.view.value.length).toBe(at(1800));
+  store.saver.noteForeignChange('kit.yaml', 'tools: {}\n');
+  expect(text(store, 'kit.yaml')).toBe('tools: {}\n');
+  // It stays when an earlier step is undone.
+  store.seek(at(20));
+  store.run(command('cue'));
+  store.undo();
+  expect(text(store, 'kit.yaml')).toBe('tools: {}\n');
+  await settle();
+  expect(posted.flat().some(({ file }) => file === 'kit.yaml')).toBe(false);
+});

@@ -3,8 +3,8 @@ import { findCommand, openSuggestions, type Suggestion, timecodeAt } from '../..
 import { toSeconds } from '../../../core/time/index.ts';
 import type { Store } from '../store.ts';
 
-/** Shown at once: the next ones from the playhead on. */
-const ROWS = 40;
+/** Shown at once. */
+const ROWS = 100;
 
 /** Cuts worth making and steps that seem to begin, in the order of the recording; nothing is done without a yes. */
 export function Suggestions({ store }: { readonly store: Store }) {
