@@ -31,6 +31,7 @@ export default command({
       await chromium(env),
       await listener(),
       await espeak(env),
+      await git(env),
       memory(),
       await disk(content),
     ];
@@ -95,6 +96,14 @@ async function espeak(env: Readonly<Record<string, string | undefined>>): Promis
       : { found }),
     needed,
   };
+}
+
+async function git(env: Readonly<Record<string, string | undefined>>): Promise<Finding> {
+  const found = await onPath(['git'], env);
+  const needed =
+    'fetches collections that lie in git repositories; from folders and https addresses they come without it';
+  if (found !== undefined) return { what: 'git', found, needed };
+  return { what: 'git', needed, help: 'install git, where a collection that you use lies in a repository' };
 }
 
 function memory(): Finding {

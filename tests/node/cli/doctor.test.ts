@@ -13,8 +13,8 @@ const doctor = async (env: Record<string, string>) => {
 
 test('what is there is told with its place, what is missing with what to type', async () => {
   const here = await doctor({ LIFTSIDE_FFMPEG: process.execPath, LIFTSIDE_CHROMIUM: '/usr/bin/some-chromium' });
-  const [node, ffmpeg, chromium, listener, espeak, memory, disk] = here;
-  expect(here).toHaveLength(7);
+  const [node, ffmpeg, chromium, listener, espeak, git, memory, disk] = here;
+  expect(here).toHaveLength(8);
   expect([espeak?.what, espeak?.found, espeak?.help]).toEqual([
     'espeak-ng',
     undefined,
@@ -26,6 +26,8 @@ test('what is there is told with its place, what is missing with what to type', 
   expect([chromium?.what, chromium?.found]).toEqual(['Chromium', '/usr/bin/some-chromium']);
   expect(listener).toMatchObject({ what: 'network for speech', needed: expect.stringContaining('loudness serves') });
   expect(listener?.found ?? listener?.help).toMatch(/models.voice-activity|no program for this machine/);
+  // Nothing is on the path of this call.
+  expect([git?.what, git?.found, git?.help]).toEqual(['git', undefined, expect.stringContaining('install git')]);
   expect(memory?.found).toMatch(/^\d+\.\d GB$/);
   expect(disk?.found).toMatch(/GB free where/);
   for (const { needed } of here) expect(needed).not.toBe('');
