@@ -57,6 +57,8 @@ export async function fetchCollection(content: string, use: Use, fetching: Fetch
   if (follows.value === 'same') {
     // A version in use that was deleted or damaged is put back.
     await keepVersion(content, there, fetching.signal);
+    // An update that was killed at its end has left the version before it.
+    await dropVersions(content, use.name, [there.manifest.version]);
     return { use, state: 'same', there };
   }
   const base = await readKept(content, use.name, use.lock, fetching.signal);

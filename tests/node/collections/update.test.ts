@@ -18,7 +18,10 @@ test('a table goes from one shop to the other, is kept for offline, locked, and 
     true,
     { version: '1.0.0', sum: expect.stringMatching(/^[0-9a-f]{64}$/), signer: fingerprint },
   ]);
+  // What an update that was killed at its end leaves goes with the next one.
+  shops.write('takes/collections/tarn-values/0.9.0/collection.yaml', 'name: tarn-values\n');
   expect(await shops.update()).toMatchObject({ code: 0, said: expect.stringContaining('nothing new') });
+  expect(readdirSync(join(shops.cwd, 'takes/collections/tarn-values'))).toEqual(['1.0.0']);
   expect(await shops.run('takes', 'verify')).toMatchObject({ code: 0, said: 'whole: tarn-values 1.0.0' });
   const { out } = await shops.run('takes', 'list', '--json');
   expect(JSON.parse(out)).toEqual([
