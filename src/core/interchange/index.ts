@@ -2,7 +2,6 @@ export { reelNames, writeEdl } from './edl.ts';
 export { eventJsonLd } from './event-jsonld.ts';
 export { exportById } from './export-by-id.ts';
 export { writeFfmetadata } from './ffmetadata.ts';
-export type { Exported } from './format.ts';
 export { FORMATS, type Format } from './formats.ts';
 export { writeIcs } from './ics.ts';
 export { parseJsonText } from './json-text.ts';
