@@ -1,6 +1,6 @@
 import type { Lesson, Shop } from '../model/index.ts';
 import { correctionNote, valueShown } from '../pages/index.ts';
-import { correctionsShown, labelledRows, sourceInWords } from '../programme/index.ts';
+import { correctionsShown, labelledRows, rowShown, sourceInWords } from '../programme/index.ts';
 import type { KeptCorrection, KeptValue, KeptWords } from './keep-list.ts';
 
 /** The values that a lesson cites, for every model year, and its corrections, in words. */
@@ -16,7 +16,7 @@ function valuesOf(shop: Shop, lesson: Lesson): KeptValue[] {
   return [...cited].flatMap((id) => {
     const rows = machine.specs.filter((row) => row.id === id);
     return labelledRows(machine, rows).flatMap((shown): KeptValue[] => {
-      if (!shown.row.quantity || !sourceInWords(shop, machine.id, shown.row)) return [];
+      if (!rowShown(shown.row, shop.info.units) || !sourceInWords(shop, machine.id, shown.row)) return [];
       const { whose, value, critical, path } = valueShown(shop, machine, shown);
       const { primary, secondary } = value;
       return [
