@@ -173,6 +173,24 @@ test('a file that is handed in goes under its own name into its own folder, or n
   expect(folders.filter((entry) => entry.isDirectory()).map(({ name }) => name)).toEqual(['new']);
 });
 
+test('a name that is longer than a disk takes is refused in words', async () => {
+  const long = 'x'.repeat(260);
+  for (const [path, sent] of Object.entries(SENT)) {
+    const body = JSON.parse(JSON.stringify(sent), (key, value) => (/^(class|id|recording)$/.test(key) ? long : value));
+    expect([path, (await room.own(`${ROOM}${path}`, body)).status]).toSatisfy(
+      ([, code]: [string, number]) => code < 500,
+    );
+  }
+  for (const [id, name] of [
+    ['new', `${long}.mp4`],
+    [long, 'take.mp4'],
+  ] as const) {
+    const headers = { 'x-liftside-token': TOKEN, origin: `http://127.0.0.1:${room.port}` };
+    const path = `${ROOM}api/footage/file/?${new URLSearchParams({ id, name })}`;
+    expect((await room.ask(path, { method: 'POST', headers, body: 'film' })).status).toBe(403);
+  }
+});
+
 test('questions in an address: whatever they ask for, no answer is a fault', async () => {
   await room.own(`${ROOM}api/open/?recording=pads`);
   const asked = ROUTES.filter(({ method, path }) => method === 'GET' && path !== 'api/events/');

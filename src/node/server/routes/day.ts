@@ -9,15 +9,17 @@ import type { Room } from '../room.ts';
 import { type Answer, refusal, route } from '../route.ts';
 
 const NO_CLASS = () => refusal(404, 'there is no such class', 'go back to the site and open the class there');
-const events = dayEventsSchema.extend({ class: idSchema });
-const only = z.strictObject({ class: idSchema });
+/** A class has a file of its name, and logs named after it: longer names than that no disk takes. */
+const classId = idSchema.max(200);
+const events = dayEventsSchema.extend({ class: classId });
+const only = z.strictObject({ class: classId });
 
 /** Everything that a class day is run from, and what has happened so far. */
 export const openDay = route({
   method: 'GET',
   path: 'api/day/',
   async handle({ url }, room) {
-    const id = idSchema.safeParse(url.searchParams.get('class'));
+    const id = classId.safeParse(url.searchParams.get('class'));
     const opened = id.success ? await room.day.open(id.data) : undefined;
     return opened ? { json: opened } : NO_CLASS();
   },
@@ -28,7 +30,7 @@ export const dayTime = route({
   method: 'GET',
   path: 'api/day/time/',
   async handle({ url }, room) {
-    const id = idSchema.safeParse(url.searchParams.get('class'));
+    const id = classId.safeParse(url.searchParams.get('class'));
     return id.success ? { json: { at: await room.day.time(id.data) } } : NO_CLASS();
   },
 });
@@ -57,7 +59,7 @@ export const dayAfresh = route({
   },
 });
 
-const shown = shownSchema.extend({ class: idSchema });
+const shown = shownSchema.extend({ class: classId });
 
 /** What the window of the one who leads shows to devices on the shop's network. */
 export const showClass = route({
@@ -74,7 +76,7 @@ export const showClass = route({
 
 const asked = z.array(z.string().max(250)).max(60);
 const trial = z.strictObject({
-  class: idSchema,
+  class: classId,
   attendees: z.string().max(10).optional(),
   slot: z.string().max(10).optional(),
   without: asked,

@@ -12,17 +12,21 @@ import { CAPTIONS, FOOTAGE, findTake } from '../../media/take-files.ts';
 import type { Room } from '../room.ts';
 import { refusal, route } from '../route.ts';
 
+/** Names of files longer than that, bytes, some disks do not take, with what is put before and after them. */
+const LONGEST_NAME = 200;
+const recordingId = idSchema.max(LONGEST_NAME);
 const LOAD_AGAIN = 'load the page again';
 const wanted = z.strictObject({
-  id: idSchema,
+  id: recordingId,
   title: z.string().trim().min(1).max(200),
   files: z.array(z.string().max(300)).min(1).max(200),
 });
 
 /** Where a file of a recording goes, or why not. */
 function placeOf(room: Room, id: string, name: string) {
-  if (!idSchema.safeParse(id).success) return { problem: `"${id}" cannot be the id of a recording` };
+  if (!recordingId.safeParse(id).success) return { problem: `"${id}" cannot be the id of a recording` };
   if (basename(name) !== name || name.startsWith('.')) return { problem: `"${name}" is no name of a file` };
+  if (Buffer.byteLength(name) > LONGEST_NAME) return { problem: `${name.slice(0, 40)}… is too long a name` };
   if (!FOOTAGE.test(name) && !CAPTIONS.test(name)) return { problem: `${name} is no film, sound or caption file` };
   const file = `media/${id}/${name}`;
   const inside = insideFolder(room.content, file);
