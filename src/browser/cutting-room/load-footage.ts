@@ -1,8 +1,8 @@
 import { buildPeaks, inOrder, proposeSteps } from '../../core/edit/index.ts';
-import { type SpeechBy, suggestCuts } from '../../core/media/index.ts';
+import { presenceHeard, type SpeechBy, suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { readShop } from '../../core/read/index.ts';
-import { editList, fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
+import { fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
 import { Refused } from './api.ts';
 import type { Footage } from './footage.ts';
 import type { Store } from './store.ts';
@@ -81,14 +81,11 @@ function takeIn(store: Store, footage: Footage, recording: Recording, analysis: 
     claps: analysis.claps.map(moment),
     starts: recording.files.map(({ span }) => span.start),
     captions: (recording.captions?.cues ?? []).map(({ at, text }) => ({ at, text })),
-    presence:
-      analysis.speechBy === 'network'
-        ? {
-            talk: editList(rangesOf(analysis.speech)),
-            work: editList(rangesOf(analysis.work)),
-            nobody: editList(rangesOf(analysis.nobody)),
-          }
-        : undefined,
+    presence: presenceHeard(analysis.speechBy, {
+      talk: rangesOf(analysis.speech),
+      work: rangesOf(analysis.work),
+      nobody: rangesOf(analysis.nobody),
+    }),
   });
   store.patch({
     found: {

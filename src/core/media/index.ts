@@ -44,7 +44,7 @@ export {
 } from './parameter-sets.ts';
 export { type PictureSource, type PictureUnit, piecesOf, planPicture, sharesOf } from './picture-plan.ts';
 export { planStills, type StillPlan, stillMoment } from './plan-stills.ts';
-export { type HeardSpeech, presenceOf, type SpeechBy } from './presence.ts';
+export { type HeardSpeech, presenceHeard, presenceOf, type SpeechBy } from './presence.ts';
 export {
   planSeekPictures,
   readSeekPictures,

@@ -37,3 +37,12 @@ export function presenceOf(
   const nobody = common(without(rest, editList(sound)), editList(still));
   return { talk: spoken, work: without(rest, nobody), nobody };
 }
+
+/** Talk, work and nobody as an analysis has them; nothing where loudness stands for talk. */
+export function presenceHeard(
+  by: SpeechBy,
+  found: Readonly<Record<keyof Presence, readonly Range<'recording'>[]>>,
+): Presence | undefined {
+  if (by !== 'network') return undefined;
+  return { talk: editList(found.talk), work: editList(found.work), nobody: editList(found.nobody) };
+}

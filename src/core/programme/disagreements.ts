@@ -1,17 +1,7 @@
 import { agrees, type Difference, difference, findQuantities, type HeardQuantity } from '../heard/index.ts';
-import type {
-  Chapter,
-  Correction,
-  Lesson,
-  Machine,
-  Passage,
-  Recording,
-  Shop,
-  Spec,
-  Utterance,
-} from '../model/index.ts';
+import type { Correction, Machine, Shop, Spec } from '../model/index.ts';
 import { partsOf } from '../spec/index.ts';
-import type { Ticks } from '../time/index.ts';
+import type { QuantityInWords } from './in-words.ts';
 import { type PassageWords, wordsOfPassages } from './passage-words.ts';
 import { rowsOfLesson, whoseRow } from './rows-for.ts';
 import { type RowPart, rowsMeant } from './rows-meant.ts';
@@ -29,20 +19,7 @@ export interface RowAgainst {
 }
 
 /** A quantity said or shown in a passage that disagrees with rows it stands for. */
-export interface Disagreement {
-  readonly lesson: Lesson;
-  readonly chapter: Chapter;
-  /** The step; the chapter where no step is on. */
-  readonly passage: Passage;
-  readonly recording: Recording;
-  readonly heard: HeardQuantity;
-  readonly how: 'said' | 'shown';
-  /** The caption, or what was written down of the picture. */
-  readonly words: Utterance;
-  /** When they begin. */
-  readonly at: Ticks<'recording'>;
-  /** Id of the rows. */
-  readonly spec: string;
+export interface Disagreement extends QuantityInWords {
   /** Every row of that id that it disagrees with: first what a bulletin changed, then the nearest. */
   readonly rows: readonly [RowAgainst, ...RowAgainst[]];
   /** True where a wrong value here can hurt someone. */

@@ -1,24 +1,13 @@
 import { agrees, findQuantities, type HeardQuantity, isComparable } from '../heard/index.ts';
-import type { Chapter, Correction, Lesson, Passage, Recording, Shop, Spec, Utterance } from '../model/index.ts';
+import type { Correction, Shop, Spec } from '../model/index.ts';
 import { partsOf } from '../spec/index.ts';
-import type { Ticks } from '../time/index.ts';
+import type { QuantityInWords } from './in-words.ts';
 import { wordsOfPassages } from './passage-words.ts';
 import { rowsOfLesson } from './rows-for.ts';
 import { rowsMeant } from './rows-meant.ts';
 
 /** A withdrawn value that a recording still says or shows. */
-export interface WithdrawnSaid {
-  readonly lesson: Lesson;
-  readonly chapter: Chapter;
-  /** The step; the chapter where no step is on. */
-  readonly passage: Passage;
-  readonly recording: Recording;
-  readonly heard: HeardQuantity;
-  readonly how: 'said' | 'shown';
-  readonly words: Utterance;
-  readonly at: Ticks<'recording'>;
-  /** Id of the row. */
-  readonly spec: string;
+export interface WithdrawnSaid extends QuantityInWords {
   readonly row: Spec;
 }
 

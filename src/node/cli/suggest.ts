@@ -1,5 +1,5 @@
 import { entriesOf, entryTexts, labelsOf } from '../../core/edit/index.ts';
-import { type Suggestion, suggestCuts } from '../../core/media/index.ts';
+import { presenceHeard, type Suggestion, suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { editList, printClockTime, runtime, ticks, toSeconds, without } from '../../core/time/index.ts';
 import { flowText } from '../../core/write/index.ts';
@@ -55,14 +55,11 @@ export function suggestionsFor(recording: Recording, analysis: Analysis, caption
     claps: analysis.claps.map((at) => ticks<'recording'>(at)),
     starts: recording.files.map(({ span }) => span.start),
     captions,
-    presence:
-      analysis.speechBy === 'network'
-        ? {
-            talk: editList(rangesOf(analysis.speech)),
-            work: editList(rangesOf(analysis.work)),
-            nobody: editList(rangesOf(analysis.nobody)),
-          }
-        : undefined,
+    presence: presenceHeard(analysis.speechBy, {
+      talk: rangesOf(analysis.speech),
+      work: rangesOf(analysis.work),
+      nobody: rangesOf(analysis.nobody),
+    }),
   });
 }
 
