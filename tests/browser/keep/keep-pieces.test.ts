@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { afterEach, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
 import { KeepingStopped, keepPieces, missingPieces } from '../../../src/browser/keep/keep-pieces.ts';
 import { KeptStore } from '../../../src/browser/keep/kept-store.ts';
 import type { KeepList, KeptFile } from '../../../src/core/keep/index.ts';
@@ -35,7 +35,7 @@ function listOf(...kept: readonly (readonly [string, string])[]): KeepList {
   };
 }
 
-vi.stubGlobal('fetch', async (address: URL, { headers }: { headers?: Record<string, string> }) => {
+async function site(address: URL, { headers }: { headers?: Record<string, string> }): Promise<Response> {
   const text = files.get(address.href);
   asked.push(`${address.pathname} ${headers?.range ?? ''}`.trim());
   if (text === 'gone away') throw new TypeError('Failed to fetch');
@@ -44,7 +44,10 @@ vi.stubGlobal('fetch', async (address: URL, { headers }: { headers?: Record<stri
   return from === undefined
     ? new Response(text)
     : new Response(text.slice(Number(from), Number(to) + 1), { status: 206 });
-});
+}
+// Other files run in the same process: they ask real servers.
+beforeAll(() => void vi.stubGlobal('fetch', site));
+afterAll(() => void vi.unstubAllGlobals());
 afterEach(() => {
   files.clear();
   asked.length = 0;
