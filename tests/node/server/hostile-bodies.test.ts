@@ -170,7 +170,12 @@ test('a file that is handed in goes under its own name into its own folder, or n
   );
   expect(await others()).toEqual(kept);
   const folders = await readdir(join(room.content, 'media'), { withFileTypes: true });
-  expect(folders.filter((entry) => entry.isDirectory()).map(({ name }) => name)).toEqual(['new']);
+  const made = folders.filter((entry) => entry.isDirectory()).map(({ name }) => name);
+  expect(made).toContain('new');
+  for (const folder of made) {
+    expect(folder).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/);
+    for (const file of await readdir(join(room.content, 'media', folder))) expect(file).toMatch(/^[^./\\][^/\\]*$/);
+  }
 });
 
 test('a name that is longer than a disk takes is refused in words', async () => {
