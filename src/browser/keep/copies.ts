@@ -15,16 +15,15 @@ export class Copies {
   readonly store: KeptStore;
   readonly #site: string;
 
-  /** @param base path of the site */
-  constructor(base: string) {
+  private constructor(base: string) {
     this.#site = new URL(base, location.href).href;
     this.store = new KeptStore(caches, base, location.origin);
   }
 
-  /** Why nothing can be kept here, in words; nothing where it can. */
-  static hindrance(): string | undefined {
+  /** The copies of the site with this base; or in words why nothing can be kept here. */
+  static here(base = '/'): Copies | string {
     if (location.protocol === 'file:') return 'This page was opened from a folder: it is kept already.';
-    if ('serviceWorker' in navigator && 'caches' in globalThis) return undefined;
+    if ('serviceWorker' in navigator && 'caches' in globalThis) return new Copies(base);
     return globalThis.isSecureContext
       ? 'This browser cannot keep pages.'
       : 'Pages can be kept only from an address that begins with https.';

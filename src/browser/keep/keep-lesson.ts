@@ -1,5 +1,6 @@
 import '../page/within-policy.ts';
 import { type Changed, type KeepList, sizeInWords, whatChanged } from '../../core/keep/index.ts';
+import { dayInWords, momentInWords } from '../page/moment-words.ts';
 import { Scope } from '../page/scope.ts';
 import { Copies } from './copies.ts';
 import { KeepingStopped } from './keep-pieces.ts';
@@ -14,12 +15,12 @@ class KeepLesson extends HTMLElement {
 
   connectedCallback(): void {
     this.#scope = new Scope();
-    const hindrance = Copies.hindrance();
-    if (hindrance !== undefined) {
-      this.#say(hindrance);
+    const copies = Copies.here(this.dataset.base);
+    if (typeof copies === 'string') {
+      this.#say(copies);
       return;
     }
-    this.#copies = new Copies(this.dataset.base ?? '/');
+    this.#copies = copies;
     const details = this.querySelector('details');
     if (details) this.#scope.listen(details, 'toggle', () => details.open && void this.#look(true));
     this.#press('[data-keep]', () => void this.#keep());
@@ -172,19 +173,5 @@ function lookedInWords(kept: Kept | undefined): string {
 }
 
 const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
-
-function dayInWords(day: string): string {
-  return new Intl.DateTimeFormat(document.documentElement.lang || 'en', { dateStyle: 'long', timeZone: 'UTC' }).format(
-    new Date(`${day}T00:00:00Z`),
-  );
-}
-
-/** A moment in the reader's own time. */
-function momentInWords(moment: string): string {
-  return new Intl.DateTimeFormat(document.documentElement.lang || 'en', {
-    dateStyle: 'long',
-    timeStyle: 'short',
-  }).format(new Date(moment));
-}
 
 customElements.define('keep-lesson', KeepLesson);

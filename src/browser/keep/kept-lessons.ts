@@ -1,5 +1,6 @@
 import '../page/within-policy.ts';
 import { bytesOf, piecesOf, sizeInWords } from '../../core/keep/index.ts';
+import { momentInWords } from '../page/moment-words.ts';
 import { Scope } from '../page/scope.ts';
 import { Copies } from './copies.ts';
 import type { Kept } from './kept-store.ts';
@@ -10,12 +11,11 @@ class KeptLessons extends HTMLElement {
 
   connectedCallback(): void {
     this.#scope = new Scope();
-    const hindrance = Copies.hindrance();
-    if (hindrance !== undefined) {
-      this.#say(hindrance);
+    const copies = Copies.here(this.dataset.base);
+    if (typeof copies === 'string') {
+      this.#say(copies);
       return;
     }
-    const copies = new Copies(this.dataset.base ?? '/');
     this.#scope.listen(this, 'click', ({ target }) => {
       const lesson = target instanceof HTMLElement ? target.dataset.remove : undefined;
       if (lesson !== undefined) void copies.remove(lesson).then(() => this.#draw(copies));
@@ -61,13 +61,9 @@ class KeptLessons extends HTMLElement {
     const link = document.createElement('a');
     link.href = `${this.dataset.base}lessons/${shown.lesson}/`;
     link.textContent = shown.title;
-    const when = new Intl.DateTimeFormat(document.documentElement.lang || 'en', {
-      dateStyle: 'long',
-      timeStyle: 'short',
-    });
     const words = document.createElement('p');
     words.className = 'quiet';
-    words.textContent = `${sizeInWords(bytesOf(piecesOf([shown]).values()))}${list ? '' : ', not whole yet'}. Values looked up ${when.format(new Date(looked))}.`;
+    words.textContent = `${sizeInWords(bytesOf(piecesOf([shown]).values()))}${list ? '' : ', not whole yet'}. Values looked up ${momentInWords(looked)}.`;
     const remove = document.createElement('button');
     remove.type = 'button';
     remove.className = 'key';

@@ -34,15 +34,16 @@ worker.addEventListener('fetch', (event) => {
 
 /** A page: from the site, so that what it says is what holds; from a copy where the site cannot be reached. */
 async function page({ request, resultingClientId }: AskedEvent, path: string): Promise<Response> {
-  const copies = (await store.lessons()).filter(({ list }) => list !== undefined);
-  const copy = copyWith(copies, path) ?? copyWith(copies, KEPT_PAGE);
-  if (!copy) return fetch(request);
   try {
     const answer = await fetch(request, { signal: AbortSignal.timeout(NETWORK_MS) });
     if (answer.status < 500) return answer;
   } catch {
     // The copy answers.
   }
+  const copies = await store.lessons();
+  const copy = copyWith(copies, path) ?? copyWith(copies, KEPT_PAGE);
+  // The first one is still on its way: there is nothing but the network.
+  if (!copy) return fetch(request);
   const open = await worker.clients.matchAll({ includeUncontrolled: true });
   await store.forgetClients(new Set(open.map(({ id }) => id)));
   const { list, looked } = copy;

@@ -1,4 +1,5 @@
 export { type BeforeYouStart, beforeYouStart } from './before-you-start.ts';
+export { dateLanguage } from './class-date.ts';
 export { type ClassHead, type ClassSheet, classPage, classSheet } from './class-page.ts';
 export { DAY_PAPERS, dayPapers } from './class-papers.ts';
 export { type CorrectionNote, correctionNote } from './correction-note.ts';

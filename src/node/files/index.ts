@@ -2,6 +2,7 @@ export { withContentLock } from './content-lock.ts';
 export { decodeText } from './decode.ts';
 export { diskReason } from './disk-reason.ts';
 export { errorCode } from './error-code.ts';
+export { filesBelow } from './files-below.ts';
 export { fileInside, insideFolder } from './inside.ts';
 export { type LoadedShop, loadShop } from './load-shop.ts';
 export { withLock } from './lock.ts';

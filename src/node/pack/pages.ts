@@ -1,7 +1,8 @@
 import { hash } from 'node:crypto';
-import { readdir, readFile } from 'node:fs/promises';
-import { join, relative, sep } from 'node:path';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { addressFrom, PACKAGE_FOLDERS, READ_ME_FILE, relativePage, relativeStyles } from '../../core/pack/index.ts';
+import { filesBelow } from '../files/index.ts';
 import { FOOTAGE } from '../site/footage-paths.ts';
 import { classicScript } from './classic-scripts.ts';
 
@@ -130,11 +131,4 @@ function inFolder(html: string, script: Script | undefined, to: string): string 
       // Firefox does not count a page in a folder as the site's own where forms lead.
       .replace("form-action 'self'", "form-action 'self' file:")
   );
-}
-
-async function filesBelow(folder: string): Promise<string[]> {
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
-  return entries
-    .filter((entry) => entry.isFile())
-    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'));
 }

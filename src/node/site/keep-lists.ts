@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { readdir, readFile, writeFile } from 'node:fs/promises';
-import { extname, join, relative, sep } from 'node:path';
+import { readFile, writeFile } from 'node:fs/promises';
+import { extname, join } from 'node:path';
 import { rolldown } from 'rolldown';
 import {
   KEPT_PAGE,
@@ -14,6 +14,7 @@ import {
   type Piece,
 } from '../../core/keep/index.ts';
 import { encodePath, type Lesson, type Shop } from '../../core/model/index.ts';
+import { filesBelow } from '../files/index.ts';
 
 /** Media types (RFC 9110, 8.3) of what a site holds; a copy answers with them. */
 const TYPES: Readonly<Record<string, string>> = {
@@ -60,7 +61,7 @@ export interface KeepListOptions {
  * what it says; and the script that answers from what was kept.
  */
 export async function writeKeepLists({ site, base, home, shop, made }: KeepListOptions): Promise<void> {
-  const files = await filesBelow(site);
+  const files = (await filesBelow(site)).toSorted();
   const shared = files.filter((file) => SHARED.test(file));
   const summed = new Map<string, Promise<KeptFile>>();
   const sum = (file: string) => {
@@ -112,12 +113,4 @@ async function keptScript(home: string): Promise<string> {
   } finally {
     await bundle.close();
   }
-}
-
-async function filesBelow(site: string): Promise<string[]> {
-  const entries = await readdir(site, { recursive: true, withFileTypes: true });
-  return entries
-    .filter((entry) => entry.isFile())
-    .map((entry) => relative(site, join(entry.parentPath, entry.name)).split(sep).join('/'))
-    .toSorted();
 }

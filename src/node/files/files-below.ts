@@ -1,0 +1,10 @@
+import { readdir } from 'node:fs/promises';
+import { join, relative, sep } from 'node:path';
+
+/** Paths of all files in a folder and its folders, from that folder, with slashes; in no order. */
+export async function filesBelow(folder: string): Promise<string[]> {
+  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
+  return entries
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'));
+}
