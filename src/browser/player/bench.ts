@@ -35,12 +35,16 @@ export class ReadAloud {
   on = false;
 
   /** Says the title, the warnings and the values; whatever was being said stops. */
-  say(card: HTMLElement | null | undefined): void {
-    if (!this.available) return;
-    speechSynthesis.cancel();
-    if (!this.on || !card) return;
+  say(card: HTMLElement | null): void {
+    this.stop();
+    if (!this.available || !card) return;
     const words = new SpeechSynthesisUtterance(spokenText(card));
     words.lang = document.documentElement.lang;
+    // A voice of the device speaks without a network, and sends nothing.
+    const [language] = words.lang.split('-');
+    words.voice =
+      speechSynthesis.getVoices().find(({ lang, localService }) => localService && lang.split('-')[0] === language) ??
+      null;
     speechSynthesis.speak(words);
   }
 

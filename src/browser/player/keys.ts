@@ -15,6 +15,7 @@ export type KeyAction =
   | 'full-screen'
   | 'bench'
   | 'aloud'
+  | 'listen'
   | 'link'
   | 'small-window'
   | 'help';

@@ -2,11 +2,11 @@ import '../page/within-policy.ts';
 import { planFromJson } from '../../core/programme/index.ts';
 import { fromSeconds, parseFragment, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';
-import { ReadAloud, StayAwake } from './bench.ts';
 import { CONNECTION_LOST } from './connection-lost.ts';
 import { CorrectionCards } from './correction-cards.ts';
 import { CurrentStep } from './current-step.ts';
 import { FullView, type FullViewKind } from './full-view.ts';
+import { HandsFree, type Played } from './hands-free.ts';
 import { actionOf, type KeyAction } from './keys.ts';
 import { frameSeconds, type LessonData, neighbour, partAt, type TimedPart } from './lesson-data.ts';
 import { bindMediaKeys, nameWhatPlays } from './media-keys.ts';
@@ -41,8 +41,7 @@ export class LessonPlayer extends HTMLElement {
   #corrections: CorrectionCards | undefined;
   #transcript: Transcript | undefined;
   #view: FullView | undefined;
-  #awake: StayAwake | undefined;
-  readonly #aloud = new ReadAloud();
+  #handsFree: HandsFree | undefined;
   /** A link's range ends here, programme seconds. */
   #stopAt: number | undefined;
   #repeated: TimedPart | undefined;
@@ -60,7 +59,7 @@ export class LessonPlayer extends HTMLElement {
     this.#current = new CurrentStep(this, data, scope);
     this.#corrections = new CorrectionCards(this, data);
     this.#view = new FullView(stage, this.querySelector('.cards'), scope, (kind) => this.#viewChanged(kind));
-    this.#awake = new StayAwake(scope);
+    this.#handsFree = new HandsFree(this, scope, this.#played);
     const box = this.querySelector<HTMLElement>('.transcript');
     if (box) this.#transcript = new Transcript(box, scope, (seconds) => this.#goTo(seconds, !this.#player?.paused));
     keepPictureInSight(stage, scope);
@@ -76,7 +75,6 @@ export class LessonPlayer extends HTMLElement {
 
   disconnectedCallback(): void {
     this.#scope.end();
-    this.#aloud.stop();
     this.#player?.close();
     this.#player = undefined;
     this.#opening = undefined;
@@ -124,20 +122,54 @@ export class LessonPlayer extends HTMLElement {
     this.#transcript?.show(time, frameSeconds(data));
     if (this.#repeated && time >= this.#repeated.end && !player.paused) player.time = this.#repeated.start;
     else if (this.#stopAt !== undefined && time >= this.#stopAt && !player.paused) {
-      this.#stopAt = undefined;
+      // A picture comes only every quarter of a second: what is shown is still the last of the range.
       player.pause();
+      player.time = Math.max(0, this.#stopAt - frameSeconds(data));
+      this.#stopAt = undefined;
     }
     const step = this.#current?.part;
     if (step && step.id !== this.#named) {
       this.#named = step.id;
       nameWhatPlays(step.title, data.title);
-      this.#aloud.say(this.#card);
+      this.#handsFree?.stepChanged();
     }
     if (Math.abs(time - this.#keptAt) >= KEEP_PLACE_EVERY && !player.paused) this.#keepPlace(player, data);
   }
 
-  get #card(): HTMLElement | null {
-    return this.querySelector<HTMLElement>('[data-card]:not([hidden])');
+  /** What hands-free work sees of this player. */
+  get #played(): Played {
+    const player = () => this.#player;
+    const card = () => this.querySelector<HTMLElement>('[data-card]:not([hidden])');
+    return {
+      get paused() {
+        return player()?.paused ?? true;
+      },
+      get card() {
+        return card();
+      },
+      do: (action) => this.#do(action),
+      playStep: () => this.#playStep(),
+    };
+  }
+
+  /** Plays on, to the end of the step; where the step has ended, the next one. */
+  async #playStep(): Promise<void> {
+    const data = this.#data as LessonData;
+    const player = await this.#open();
+    const frame = frameSeconds(data);
+    const step = partAt(data.steps, player.time, frame);
+    if (step && step.end - player.time < 3 * frame) return this.#do('next');
+    this.#stopAt = step && this.#endToWaitAt(step);
+    await player.play().catch(() => {});
+  }
+
+  /** Going to a step then plays it: the hands that would press Play hold tools. */
+  get #handsAreBusy(): boolean {
+    return this.#view?.kind === 'bench' || this.#handsFree?.waitsAfterSteps === true;
+  }
+
+  #endToWaitAt({ end }: TimedPart): number | undefined {
+    return this.#handsFree?.waitsAfterSteps ? end : undefined;
   }
 
   #keepPlace(player: Player, { id }: LessonData): void {
@@ -194,7 +226,7 @@ export class LessonPlayer extends HTMLElement {
     history.replaceState(null, '', `#${id}`);
     this.#current?.follow();
     if (this.#repeated) this.#repeat(part);
-    this.#goTo(part.start, play);
+    this.#goTo(part.start, play, this.#endToWaitAt(part));
     return true;
   }
 
@@ -248,7 +280,8 @@ export class LessonPlayer extends HTMLElement {
 
   async #do(action: KeyAction): Promise<void> {
     if (action === 'help') return this.querySelector<HTMLDialogElement>('dialog')?.showModal();
-    if (action === 'aloud') return this.#toggleAloud();
+    if (action === 'aloud') return this.#handsFree?.toggleAloud();
+    if (action === 'listen') return this.#handsFree?.toggleListening();
     // Before anything is waited for: a browser lets only the gesture itself fill the screen.
     if (action === 'full-screen') return this.#view?.toggle('screen');
     if (action === 'bench') return this.#view?.toggle('bench');
@@ -261,9 +294,11 @@ export class LessonPlayer extends HTMLElement {
     };
     const step = (places: number) => {
       const found = neighbour(data.steps, player.time, frame, places);
-      if (found) this.#choose(found.id, !player.paused || places === 0 || this.#view?.kind === 'bench');
+      if (found) this.#choose(found.id, !player.paused || places === 0 || this.#handsAreBusy);
     };
-    const work: Readonly<Record<Exclude<KeyAction, 'help' | 'aloud' | 'full-screen' | 'bench'>, () => unknown>> = {
+    const work: Readonly<
+      Record<Exclude<KeyAction, 'help' | 'aloud' | 'listen' | 'full-screen' | 'bench'>, () => unknown>
+    > = {
       toggle: () => (player.paused ? player.play().catch(() => {}) : player.pause()),
       back: () => to(player.time - LEAP),
       on: () => to(player.time + LEAP),
@@ -287,12 +322,6 @@ export class LessonPlayer extends HTMLElement {
     this.#press('repeat', part !== undefined);
   }
 
-  #toggleAloud(): void {
-    this.#aloud.on = !this.#aloud.on;
-    this.#press('aloud', this.#aloud.on);
-    this.#aloud.say(this.#card);
-  }
-
   #press(action: KeyAction, pressed: boolean): void {
     this.querySelector(`[data-action=${action}]`)?.setAttribute('aria-pressed', String(pressed));
   }
@@ -309,9 +338,7 @@ export class LessonPlayer extends HTMLElement {
   }
 
   #viewChanged(kind: FullViewKind | undefined): void {
-    this.#awake?.set(kind === 'bench');
-    this.#press('bench', kind === 'bench');
-    if (kind === undefined && this.#aloud.on) this.#toggleAloud();
+    this.#handsFree?.viewChanged(kind);
     this.#player?.fills(kind !== undefined);
   }
 
