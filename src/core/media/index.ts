@@ -23,6 +23,7 @@ export {
   soundArgs,
 } from './encode-args.ts';
 export { factsOf, type MediaDetails, type Picture, type Sound } from './facts.ts';
+export { type DividePoint, LARGEST_ON_FAT32, planFilmParts, readLargest } from './film-parts.ts';
 export { type CodedPicture, type CopyPoints, copyPoints } from './groups.ts';
 export { cameraInput, joinedInput, ownInput } from './input-args.ts';
 export { type Job, type JobInput, jobText } from './job.ts';

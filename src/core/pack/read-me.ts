@@ -26,6 +26,7 @@ export function readMePage(readMe: ReadMe): string {
   const link = (path: string, words: string) => `<a href="${addressFrom(READ_ME_FILE, path)}">${escapeHtml(words)}</a>`;
   const list = (entries: readonly string[]) => `<ul>${entries.map((entry) => `<li>${entry}</li>`).join('')}</ul>`;
   const without = films.filter(({ plays }) => plays === 'nothing').map(({ recording }) => recording);
+  const divided = films.filter(({ plays, files }) => plays === 'programme' && files.length > 1);
   const from =
     contact === undefined
       ? escapeHtml(shop)
@@ -58,6 +59,7 @@ ${list([
   'The texts it was made from, in <code>source</code>: values with their sources, lessons, captions',
   'The licences of the software and fonts in the pages, in <code>licences</code>',
 ])}
+${divided.map((film) => `<p>The film of ${escapeHtml(film.recording)} lies in ${film.files.length} files, in <code>film</code>, since many sticks take no larger ones. The page plays them as one; another player plays them one after the other, by their numbers.</p>`).join('')}
 ${without.length > 0 ? `<p>The film of ${escapeHtml(without.join(', '))} is not in this package. The text is complete.</p>` : ''}
 <h2>What cannot work from a folder</h2>
 ${list([

@@ -1,15 +1,16 @@
 import type { Chapter, Lesson, Recording, Step } from '../model/index.ts';
-import { finishedPlan, lessonTimes, type PlayFile, type PlayPlan, playPlan } from '../programme/index.ts';
+import {
+  type Finished,
+  finishedPlan,
+  lessonTimes,
+  type PlayFile,
+  type PlayPlan,
+  playPlan,
+} from '../programme/index.ts';
 import { type Range, toSeconds } from '../time/index.ts';
 
 /** Address of a path on the site, under the path it is served from. */
 export type AddressOf = (path: string) => string;
-
-/** A finished programme: its length and that of a frame, ticks. */
-export interface Finished {
-  readonly length: number;
-  readonly frame: number;
-}
 
 /** What plays of a recording: its finished programme, its camera files by the edit list, or nothing. */
 export type Film = Finished | 'uncut' | 'none';
@@ -48,7 +49,7 @@ export function lessonParts(
     recording && film !== 'none'
       ? film === 'uncut'
         ? playPlan(recording, (file) => addressOf(encodeURI(`footage/${file}`)))
-        : finishedPlan(addressOf(`footage/rendered/${recording.id}.mp4`), film)
+        : finishedPlan(recording.id, film, (file) => addressOf(`footage/rendered/${file}`))
       : undefined;
   const withTimes = <P extends Chapter | Step>(
     part: P,

@@ -17,8 +17,10 @@ export {
   type PassageTimes,
 } from './lesson-times.ts';
 export {
+  type Finished,
   filePosition,
   finishedPlan,
+  finishedSpans,
   type PlayFile,
   type PlayPiece,
   type PlayPlan,
@@ -29,6 +31,7 @@ export {
   playLength,
   playPieces,
   playPlan,
+  programmeFile,
   programmeMoment,
 } from './play-plan.ts';
 export { comparisonInWords, provenanceOf } from './provenance.ts';

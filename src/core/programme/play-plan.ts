@@ -19,7 +19,7 @@ export interface PlayFile {
 
 /**
  * What a player needs to play a programme: the uncut camera files with an edit list,
- * or one finished file that is kept whole.
+ * or the finished file, or files, kept whole.
  */
 export interface PlayPlan {
   readonly files: readonly PlayFile[];
@@ -43,14 +43,44 @@ export function playPlan({ files, edit, rate, grid }: Recording, urlOf: (file: s
   };
 }
 
+/** A finished programme: its length and that of a frame, ticks. */
+export interface Finished {
+  readonly length: number;
+  readonly frame: number;
+  /** The files that it lies in, one after the other, by length in ticks; left out, one file holds it whole. */
+  readonly parts?: readonly { readonly length: number }[];
+}
+
+/** The stretch of a finished programme that each of its files holds. */
+export function finishedSpans({ length, parts = [{ length }] }: Finished): readonly Range<'programme'>[] {
+  let end = 0;
+  return parts.map((part) => {
+    const start = end;
+    end += part.length;
+    return range<'programme'>(ticks(start), ticks(end));
+  });
+}
+
+/** Name of the file of a finished programme: `chain.mp4`; of several, counted from 1, `chain.2.mp4`. */
+export function programmeFile(recording: string, part: number, of: number): string {
+  return of > 1 ? `${recording}.${part + 1}.mp4` : `${recording}.mp4`;
+}
+
 /**
- * The plan of a finished programme: one file, kept whole. Its "recording" is the programme itself.
+ * The plan of a finished programme, kept whole. Its "recording" is the programme itself.
  *
- * @param programme length and frame in ticks
+ * @param urlOf address of a file by its name
  */
-export function finishedPlan(url: string, programme: { readonly length: number; readonly frame: number }): PlayPlan {
-  const whole = range<'recording'>(ticks(0), ticks(programme.length));
-  return { files: [{ url, recording: whole }], kept: [whole], frame: programme.frame };
+export function finishedPlan(recording: string, film: Finished, urlOf: (file: string) => string): PlayPlan {
+  const spans = finishedSpans(film);
+  return {
+    files: spans.map(({ start, end }, part) => ({
+      url: urlOf(programmeFile(recording, part, spans.length)),
+      recording: range(ticks(start), ticks(end)),
+    })),
+    kept: [range(ticks(0), ticks(film.length))],
+    frame: film.frame,
+  };
 }
 
 /** A run of one file that plays without a jump. */

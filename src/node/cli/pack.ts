@@ -1,16 +1,17 @@
 import { stat } from 'node:fs/promises';
 import { dirname, relative, resolve } from 'node:path';
+import { readLargest } from '../../core/media/index.ts';
+import type { Recording } from '../../core/model/index.ts';
 import { packageContents } from '../../core/pack/index.ts';
 import { plural } from '../../core/read/index.ts';
 import { spaceAt } from '../media/disk.ts';
-import { findRendered } from '../media/rendered.ts';
+import { findRendered, type RenderedFiles } from '../media/rendered.ts';
 import { writeFolder, writeZip } from '../pack/index.ts';
 import { chromiumFor } from '../programs/index.ts';
 import { ByteProgress, byteText } from './byte-progress.ts';
 import { type Context, command, EXIT, Flags, OutsideFailure } from './command.ts';
-
-/** The largest file that a stick formatted as FAT32 takes, bytes: its size is written in 32 bits. */
-const MOST_ON_FAT = 2 ** 32 - 1;
+import { withDividedProgrammes } from './divided-programmes.ts';
+import { stickNotes } from './stick-notes.ts';
 
 const FORMATS = ['folder', 'zip', 'scorm12', 'cmi5', 'epub'] as const;
 const ENDINGS = { folder: '-package', zip: '.zip', scorm12: '.scorm12.zip', cmi5: '.cmi5.zip', epub: '.epub' } as const;
@@ -46,6 +47,11 @@ export default command({
       choices: ['rendered', 'uncut', 'none'],
       help: 'what plays: the finished programme, as when left out (rendered first where it is not), the camera files whole with all that is cut, or nothing',
     },
+    {
+      name: 'largest-file',
+      value: 'SIZE',
+      help: 'bytes that a file may have, such as 2GB, or none; what a stick formatted as FAT32 takes (4 GiB less a byte) when left out. A programme that is larger goes into several files, divided at chapters, and plays as one',
+    },
     { name: 'without-pdf', help: 'print no papers; the pages themselves can be printed' },
     { name: 'json', help: 'one JSON document about what was packed' },
   ],
@@ -56,6 +62,11 @@ export default command({
     const school = format === 'scorm12' || format === 'cmi5' ? format : undefined;
     const footage =
       flags.text('footage') === 'uncut' ? 'uncut' : flags.text('footage') === 'none' ? 'none' : 'rendered';
+    const largest = readLargest(flags.text('largest-file'));
+    if (largest === undefined) {
+      say('--largest-file takes a size, such as 4GB, 700MB, 2GiB or a number of bytes, or none');
+      return EXIT.callIsWrong;
+    }
     const to = resolve(cwd, flags.text('output') ?? `${id}${ENDINGS[format]}`);
     const loaded = await load();
     const { shop, texts } = loaded;
@@ -76,38 +87,42 @@ export default command({
         const code = await renderFirst(recording.id, context);
         if (code !== EXIT.fine) return code;
       }
-    // Asked for only here: the site builder takes longer to start than most commands to finish.
-    const { ContentErrors } = await import('../site/index.ts');
-    try {
-      const options = {
-        ...({ content, home, now, signal, footage } as const),
-        ...(browser !== undefined && { browser }),
-        ...(school && { school }),
-      };
-      const { entries } =
-        format === 'epub'
-          ? await (await import('../pack/assemble-book.ts')).assembleBook(loaded, contents.value, { ...options, env })
-          : await (await import('../pack/assemble.ts')).assemblePackage(loaded, contents.value, options);
-      const total = entries.reduce((sum, { bytes }) => sum + bytes, 0);
-      const here = relative(cwd, to) || '.';
-      say(
-        `${here}: ${plural(entries.length + 1, 'file')}, ${byteText(total)}${format === 'folder' ? '' : ' before zipping'}`,
-      );
-      for (const note of stickNotes(entries, format === 'folder' ? 0 : total)) say(`note: ${note}`);
-      await holdSpace(dirname(to), total);
-      const progress = new ByteProgress(context, 'packing', total);
-      const write = format === 'folder' ? writeFolder : writeZip;
-      const wishes = { to, content, signal, wrote: (written: number) => progress.add(written) };
-      const files = await write(entries, { ...wishes, ...(school && { pressAll: true }) });
-      const bytes = format === 'folder' ? files.reduce((sum, file) => sum + file.bytes, 0) : (await stat(to)).size;
-      say(`packed ${here}, ${byteText(bytes)}; ${OPENS[format]}`);
-      if (flags.has('json')) out(JSON.stringify({ path: to, format, bytes, files }, null, 2));
-      return EXIT.fine;
-    } catch (error) {
-      if (!(error instanceof ContentErrors)) throw error;
-      say(error.message.replace('the site is not built', 'nothing is packed'));
-      return EXIT.contentHasErrors;
-    }
+    const programmes = await programmesOf(content, contents.value.recordings, footage);
+    const wishes = { programmes, contents: contents.value, largest };
+    return withDividedProgrammes(wishes, context, async (programmeOf) => {
+      // Asked for only here: the site builder takes longer to start than most commands to finish.
+      const { ContentErrors } = await import('../site/index.ts');
+      try {
+        const options = {
+          ...({ content, home, now, signal, footage, programmeOf } as const),
+          ...(browser !== undefined && { browser }),
+          ...(school && { school }),
+        };
+        const { entries } =
+          format === 'epub'
+            ? await (await import('../pack/assemble-book.ts')).assembleBook(loaded, contents.value, { ...options, env })
+            : await (await import('../pack/assemble.ts')).assemblePackage(loaded, contents.value, options);
+        const total = entries.reduce((sum, { bytes }) => sum + bytes, 0);
+        const here = relative(cwd, to) || '.';
+        say(
+          `${here}: ${plural(entries.length + 1, 'file')}, ${byteText(total)}${format === 'folder' ? '' : ' before zipping'}`,
+        );
+        for (const note of stickNotes(entries, format === 'folder' ? 0 : total, largest)) say(`note: ${note}`);
+        await holdSpace(dirname(to), total);
+        const progress = new ByteProgress(context, 'packing', total);
+        const write = format === 'folder' ? writeFolder : writeZip;
+        const writing = { to, content, signal, wrote: (written: number) => progress.add(written) };
+        const files = await write(entries, { ...writing, ...(school && { pressAll: true }) });
+        const bytes = format === 'folder' ? files.reduce((sum, file) => sum + file.bytes, 0) : (await stat(to)).size;
+        say(`packed ${here}, ${byteText(bytes)}; ${OPENS[format]}`);
+        if (flags.has('json')) out(JSON.stringify({ path: to, format, bytes, files }, null, 2));
+        return EXIT.fine;
+      } catch (error) {
+        if (!(error instanceof ContentErrors)) throw error;
+        say(error.message.replace('the site is not built', 'nothing is packed'));
+        return EXIT.contentHasErrors;
+      }
+    });
   },
 });
 
@@ -118,14 +133,19 @@ async function renderFirst(recording: string, context: Context) {
   return render.run([recording], new Flags(), context);
 }
 
-function stickNotes(entries: readonly { readonly path: string; readonly bytes: number }[], zip: number): string[] {
-  const help = 'a stick formatted as FAT32 does not take it, one formatted as exFAT does';
-  return [
-    ...entries
-      .filter(({ bytes }) => bytes > MOST_ON_FAT)
-      .map(({ path, bytes }) => `${path} has ${byteText(bytes)}: ${help}`),
-    ...(zip > MOST_ON_FAT ? [`the zip file may have more than ${byteText(MOST_ON_FAT)}: ${help}`] : []),
-  ];
+/** The finished programmes of recordings; none where none is to play. */
+async function programmesOf(
+  content: string,
+  recordings: readonly Recording[],
+  footage: string,
+): Promise<ReadonlyMap<string, RenderedFiles>> {
+  const found = new Map<string, RenderedFiles>();
+  if (footage !== 'rendered') return found;
+  for (const recording of recordings) {
+    const rendered = await findRendered(content, recording);
+    if (rendered) found.set(recording.id, rendered);
+  }
+  return found;
 }
 
 /** @throws OutsideFailure when the disk has not that much room */

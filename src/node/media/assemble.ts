@@ -1,4 +1,3 @@
-import { open } from 'node:fs/promises';
 import {
   EncodedPacketSink,
   EncodedVideoPacketSource,
@@ -10,6 +9,7 @@ import {
 import { type ParameterSets, readConfiguration, startsAfresh, writeConfiguration } from '../../core/media/index.ts';
 import { openMedia } from './camera-formats.ts';
 import { bytesOf } from './examine.ts';
+import { IndexTimes } from './index-times.ts';
 import type { Bench } from './pool.ts';
 
 /** Whole groups of pictures of a file, to be put into a piece of the programme. */
@@ -76,11 +76,8 @@ export async function assemblePiece(
   { signal, onSeconds }: Pick<Bench, 'signal' | 'onSeconds'>,
 ): Promise<void> {
   const fps = form.rate.numerator / form.rate.denominator;
-  const times: { at: number; bytes: number }[] = [];
-  const format = new Mp4OutputFormat({
-    fastStart: false,
-    onMoov: (moov, from) => times.push(...clockTimes(moov, from)),
-  });
+  const times = new IndexTimes();
+  const format = new Mp4OutputFormat({ fastStart: false, onMoov: times.found });
   const output = new Output({ format, target: new FilePathTarget(path) });
   const source = new EncodedVideoPacketSource('avc');
   output.addVideoTrack(source, { rotation: form.rotation, frameRate: fps });
@@ -120,31 +117,10 @@ export async function assemblePiece(
     }
     source.close();
     await output.finalize();
-    await blankOut(path, times);
+    await times.blankOut(path);
   } catch (error) {
     if (output.state === 'started') await output.cancel();
     throw error;
-  }
-}
-
-/** Boxes that begin with version, flags, time of creation, time of change (ISO/IEC 14496-12, 8.2.2, 8.3.2, 8.4.2). */
-const TIMED_BOXES = ['mvhd', 'tkhd', 'mdhd'];
-
-/** Where an index tells when it was written. The same job is to give the same bytes whenever it is done. */
-function clockTimes(moov: Uint8Array, from: number): { at: number; bytes: number }[] {
-  const index = Buffer.from(moov.buffer, moov.byteOffset, moov.byteLength);
-  return TIMED_BOXES.flatMap((name) => {
-    const body = index.indexOf(name, 0, 'latin1') + name.length;
-    return body < name.length ? [] : [{ at: from + body + 4, bytes: index[body] === 1 ? 16 : 8 }];
-  });
-}
-
-async function blankOut(path: string, places: readonly { at: number; bytes: number }[]): Promise<void> {
-  const file = await open(path, 'r+');
-  try {
-    for (const { at, bytes } of places) await file.write(Buffer.alloc(bytes), 0, bytes, at);
-  } finally {
-    await file.close();
   }
 }
 

@@ -42,6 +42,11 @@ export const manifestSchema = z.strictObject({
   loudness: z.number().optional(),
   /** Fingerprint of the cards burnt into the picture; absent where there are none. */
   cards: z.string().optional(),
+  /**
+   * Where the programme lies in several files: the length of each, ticks. They are of the kinds `part-1`, `part-2` …,
+   * and there is none of the kind `programme`.
+   */
+  parts: z.array(z.number().int()).min(2).optional(),
   /** What was made, by kind: file names in the same folder, and their bytes. */
   files: z.record(z.string(), z.strictObject({ name: z.string(), bytes: z.number().int() })),
 });
@@ -49,13 +54,21 @@ export type Manifest = z.infer<typeof manifestSchema>;
 
 export const MANIFEST = 'manifest.json';
 
+/** A file of a rendered programme. */
+export interface FilmPart {
+  /** Absolute path. */
+  readonly file: string;
+  /** ticks */
+  readonly length: number;
+}
+
 /** A rendered programme that still is what the content says. */
 export interface RenderedFiles {
   /** Absolute path of its folder. */
   readonly folder: string;
   readonly manifest: Manifest;
-  /** Absolute path of the MP4 file. */
-  readonly programme: string;
+  /** Its MP4 files, in the order in which they play; nearly always one. */
+  readonly parts: readonly FilmPart[];
   readonly poster?: string;
   /** WebVTT with pictures for the seek bar, and the sheet of pictures beside it. */
   readonly seekPictures?: { readonly text: string; readonly sheet: string };
@@ -99,12 +112,16 @@ export async function findRendered(
     const name = manifest.files[kind]?.name;
     return name === undefined ? undefined : join(folder, name);
   };
-  const [programme, poster, text, sheet, hls] = ['programme', 'poster', 'seek-pictures', 'sheet', 'hls'].map(path);
-  if (!programme) return undefined;
+  const parts = (manifest.parts ?? [manifest.length]).flatMap((length, part, { length: of }) => {
+    const file = path(of > 1 ? `part-${part + 1}` : 'programme');
+    return file === undefined ? [] : [{ file, length }];
+  });
+  const [poster, text, sheet, hls] = ['poster', 'seek-pictures', 'sheet', 'hls'].map(path);
+  if (parts.length !== (manifest.parts?.length ?? 1)) return undefined;
   return {
     folder,
     manifest,
-    programme,
+    parts,
     ...(poster !== undefined && { poster }),
     ...(text !== undefined && sheet !== undefined && { seekPictures: { text, sheet } }),
     ...(hls !== undefined && { hls }),

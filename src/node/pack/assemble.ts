@@ -1,6 +1,6 @@
 import { join } from 'node:path';
-import { FORMATS } from '../../core/interchange/index.ts';
-import type { Shop } from '../../core/model/index.ts';
+import { FORMATS, writeVtt } from '../../core/interchange/index.ts';
+import type { Recording, Shop } from '../../core/model/index.ts';
 import {
   type Contents,
   lastDayNamed,
@@ -14,10 +14,11 @@ import {
   READ_ME_FILE,
   readMePage,
 } from '../../core/pack/index.ts';
-import { lessonTimes } from '../../core/programme/index.ts';
+import { finishedSpans, lessonTimes, programmeFile, retimeCaptions } from '../../core/programme/index.ts';
+import { type Range, rangeToRecording } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { type LoadedShop, withScratchFolder } from '../files/index.ts';
-import { findRendered } from '../media/rendered.ts';
+import { findRendered, type RenderedFiles } from '../media/rendered.ts';
 import { renderedPath } from '../site/footage-paths.ts';
 import { buildSite } from '../site/index.ts';
 import { ShippedPackages } from '../site/shipped-packages.ts';
@@ -44,6 +45,8 @@ export interface PackOptions {
   readonly browser?: string;
   /** The open standard by which a school's system is told what is done of it. */
   readonly school?: SchoolFormat;
+  /** The finished programme of a recording; the one that lies beside the content when left out. */
+  readonly programmeOf?: (recording: Recording) => Promise<RenderedFiles | undefined>;
 }
 
 /** A package that is ready to be written. */
@@ -67,12 +70,15 @@ export async function assemblePackage(
   options: PackOptions,
 ): Promise<Assembled> {
   const { content, home, now, signal, footage, browser, school } = options;
+  const programmeOf = options.programmeOf ?? ((recording) => findRendered(content, recording));
   const { part, source } = await sourceOf(loaded, contents, footage === 'uncut');
   const { texts } = part;
-  const films = await filmsOf(content, part.shop, footage);
+  const films = await filmsOf(part.shop, footage, programmeOf);
   const playing = new Map([
     ...source.map(({ path }) => [path.slice(SOURCE.length + 1), path] as const),
-    ...films.flatMap(({ recording, entry }) => (entry ? [[renderedPath(recording), entry.path] as const] : [])),
+    ...films.flatMap(({ recording, parts }) =>
+      parts.map(({ path }, part, { length: of }) => [renderedPath(recording, part, of), path] as const),
+    ),
   ]);
 
   return withScratchFolder('package', async (scratch) => {
@@ -82,6 +88,7 @@ export async function assemblePackage(
       ...{ content, out: site, home, now, signal, shipped },
       load: async () => part,
       footage: footage === 'uncut' ? 'camera files' : footage,
+      programmeOf,
       part: true,
       madeAs: new Date(`${lastDayNamed(texts.values())}T00:00:00Z`),
     });
@@ -111,8 +118,8 @@ export async function assemblePackage(
       ...[
         entryOf(MANIFEST_FILE, manifestText(manifest)),
         ...[...pages].map(([path, bytes]) => entryOf(path, bytes)),
-        ...films.flatMap(({ entry, made }) => [entry ?? [], made ?? []].flat()),
-        ...timedTexts(part.shop),
+        ...films.flatMap(({ parts, made }) => [...parts, made ?? []].flat()),
+        ...timedTexts(part.shop, films),
         ...printed,
         ...source,
         ...(await licenceEntries(home, shipped.folders)),
@@ -128,28 +135,44 @@ interface FilmOf {
   readonly recording: string;
   readonly plays: PackageManifest['films'][number]['plays'];
   readonly files: readonly string[];
-  /** The finished programme, and from what it was made. */
-  readonly entry?: PackEntry;
+  /** The files of the finished programme, the stretch of it that each holds, and from what it was made. */
+  readonly parts: readonly PackEntry[];
+  readonly spans: readonly Range<'programme'>[];
   readonly made?: PackEntry;
 }
 
+const NO_PARTS = { parts: [], spans: [] } as const;
+
 /** What plays of each recording. @throws OutsideFailure where a programme is wanted and there is none */
-async function filmsOf(content: string, { recordings }: Shop, footage: Footage): Promise<readonly FilmOf[]> {
+async function filmsOf(
+  { recordings }: Shop,
+  footage: Footage,
+  programmeOf: NonNullable<PackOptions['programmeOf']>,
+): Promise<readonly FilmOf[]> {
   return Promise.all(
     recordings.map(async (recording): Promise<FilmOf> => {
       const { id, files } = recording;
-      if (footage === 'none') return { recording: id, plays: 'nothing', files: [] };
+      if (footage === 'none') return { recording: id, plays: 'nothing', files: [], ...NO_PARTS };
       if (footage === 'uncut')
-        return { recording: id, plays: 'camera files', files: files.map(({ file }) => `${SOURCE}/${file}`) };
-      const rendered = await findRendered(content, recording);
+        return {
+          ...{ recording: id, plays: 'camera files', ...NO_PARTS },
+          files: files.map(({ file }) => `${SOURCE}/${file}`),
+        };
+      const rendered = await programmeOf(recording);
       if (!rendered)
         throw new OutsideFailure(
           `${id} is not rendered`,
           `liftside render ${id}, or pack the camera files whole with --footage uncut`,
         );
-      const entry = await fileEntry(`${FILM}/${id}.mp4`, rendered.programme);
-      const made = entryOf(`${FILM}/${id}.json`, travellingManifest(recording, rendered.manifest));
-      return { recording: id, plays: 'programme', files: [entry.path], entry, made };
+      const parts = await Promise.all(
+        rendered.parts.map(({ file }, part, { length: of }) =>
+          fileEntry(`${FILM}/${programmeFile(id, part, of)}`, file),
+        ),
+      );
+      const lengths = rendered.parts.map(({ length }, part) => ({ length, bytes: parts[part]?.bytes ?? 0 }));
+      const made = entryOf(`${FILM}/${id}.json`, travellingManifest(recording, rendered.manifest, lengths));
+      const spans = finishedSpans({ ...rendered.manifest, parts: lengths });
+      return { recording: id, plays: 'programme', files: parts.map(({ path }) => path), parts, spans, made };
     }),
   );
 }
@@ -189,13 +212,14 @@ function papersOf({ lessons, shopClass }: Contents): Paper[] {
   ];
 }
 
-/** Captions and chapters of each film in programme time, for any player. */
-function timedTexts(shop: Shop): PackEntry[] {
+/** Captions and chapters of each film in programme time, for any player; of one in several files, captions of each. */
+function timedTexts(shop: Shop, films: readonly FilmOf[]): PackEntry[] {
   const made: PackEntry[] = [];
   for (const recording of shop.recordings) {
     const times = shop.lessons
       .filter((one) => one.recording === recording.id)
       .map((one) => lessonTimes(one, recording));
+    made.push(...captionsOfParts(recording, films.find((film) => film.recording === recording.id)?.spans ?? []));
     for (const format of FORMATS) {
       if (format.id === 'vtt' && format.of === 'recording') {
         const written = format.write(recording, times, shop);
@@ -209,6 +233,14 @@ function timedTexts(shop: Shop): PackEntry[] {
     }
   }
   return made;
+}
+
+function captionsOfParts({ id, captions, edit }: Recording, spans: readonly Range<'programme'>[]): PackEntry[] {
+  if (!captions || captions.cues.length === 0 || spans.length < 2) return [];
+  return spans.map((span, part) => {
+    const shown = retimeCaptions(captions.cues, rangeToRecording(edit, span)).captions;
+    return entryOf(`${FILM}/${id}.${part + 1}.captions.vtt`, writeVtt(shown, captions.blocks));
+  });
 }
 
 /** Style sheets and policy of a page in the package, for the one that is made here. */

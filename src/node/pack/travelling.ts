@@ -19,21 +19,37 @@ import type { PackageState } from './check-package.ts';
 import { type PackageFiles, readText } from './package-files.ts';
 
 const { film: FILM } = PACKAGE_FOLDERS;
-/** What a finished programme is called below the content folder. */
-const PROGRAMME = 'programme.mp4';
+/** What the files of a finished programme are called below the content folder, by kind. */
+function partNames(of: number): readonly { readonly kind: string; readonly name: string }[] {
+  if (of < 2) return [{ kind: 'programme', name: 'programme.mp4' }];
+  return Array.from({ length: of }, (_, i) => ({ kind: `part-${i + 1}`, name: `programme-${i + 1}.mp4` }));
+}
+
 const MOST_MANIFEST = 64_000_000;
 
 /**
  * From what a finished programme was made, as it goes along with it: the camera files stay in the shop, and what was
  * found out about them travels, so that every time of the recording keeps its meaning where they are not.
+ *
+ * @param parts the files that it travels in: ticks and bytes
  */
-export function travellingManifest(recording: Recording, manifest: Manifest): string {
+export function travellingManifest(
+  recording: Recording,
+  manifest: Manifest,
+  parts: readonly { readonly length: number; readonly bytes: number }[],
+): string {
   const away = [...recording.files, ...anglesUsed(recording)].flatMap(({ file, facts }) =>
     facts.state === 'media' ? [[file, factsSchema.parse(facts.media)] as const] : [],
   );
-  const { files, away: _, ...rest } = manifest;
-  const programme = { name: PROGRAMME, bytes: files.programme?.bytes ?? 0 };
-  return `${JSON.stringify({ ...rest, away: Object.fromEntries(away), files: { programme } }, null, 1)}\n`;
+  const { files: _files, away: _away, parts: _parts, ...rest } = manifest;
+  const files = partNames(parts.length).map(({ kind, name }, i) => [kind, { name, bytes: parts[i]?.bytes ?? 0 }]);
+  const written = {
+    ...rest,
+    away: Object.fromEntries(away),
+    ...(parts.length > 1 && { parts: parts.map(({ length }) => length) }),
+    files: Object.fromEntries(files),
+  };
+  return `${JSON.stringify(written, null, 1)}\n`;
 }
 
 /**
@@ -50,25 +66,28 @@ export async function placeProgrammes(
 ): Promise<readonly string[]> {
   const placed: string[] = [];
   const films = (state.manifest?.films ?? []).filter(({ plays }) => plays === 'programme');
-  for (const { recording: id } of films) {
-    const [film, made] = [`${FILM}/${id}.mp4`, `${FILM}/${id}.json`];
-    if (!state.sums.has(film) || !state.sums.has(made)) continue;
+  for (const { recording: id, files: paths } of films) {
+    const made = `${FILM}/${id}.json`;
+    if (![...paths, made].every((path) => state.sums.has(path))) continue;
     // Another recording of the same id has other files and times.
     const text = await readFile(fileInside(content, `recordings/${id}.yaml`)).catch(() => Buffer.of());
     const sum = hash('sha256', text);
     if (sum !== state.sums.get(`${PACKAGE_FOLDERS.source}/recordings/${id}.yaml`)) continue;
     const manifest = readTravelling(await readText(files, made, MOST_MANIFEST));
-    if (manifest?.recording !== id || manifest.files.programme?.bytes !== files.sizes.get(film)) continue;
+    const names = partNames(paths.length);
+    if (manifest?.recording !== id || (manifest.parts?.length ?? 1) !== paths.length) continue;
+    if (!names.every(({ kind }, i) => manifest.files[kind]?.bytes === files.sizes.get(paths[i] ?? ''))) continue;
     // Read afresh: it decides by what the content says now.
     const before = (await loadShop(content)).shop.recordings.find((one) => one.id === id);
     if (!before || (await findRendered(content, before))) continue;
     const target = renderedFolder(content, id);
     const wishes = { target, content, own: true, holds: 'a rendered programme', what: 'unpacking', signal } as const;
     await placeFolder(wishes, async (next) => {
-      await pipeline(await files.read(film), createWriteStream(join(next, PROGRAMME)), { signal });
+      for (const [i, path] of paths.entries())
+        await pipeline(await files.read(path), createWriteStream(join(next, names[i]?.name ?? '')), { signal });
       await writeFile(join(next, MANIFEST), JSON.stringify(manifest));
     });
-    placed.push(`.liftside/rendered/${id}/${PROGRAMME}`);
+    placed.push(...names.map(({ name }) => `.liftside/rendered/${id}/${name}`));
   }
   return placed;
 }
@@ -76,7 +95,10 @@ export async function placeProgrammes(
 function readTravelling(text: string): Manifest | undefined {
   try {
     const manifest = manifestSchema.parse(JSON.parse(text));
-    return Object.keys(manifest.files).join() === 'programme' && manifest.files.programme?.name === PROGRAMME
+    const names = partNames(manifest.parts?.length ?? 1);
+    const asNamed = names.every(({ kind, name }) => manifest.files[kind]?.name === name);
+    const whole = manifest.parts?.reduce((sum, length) => sum + length, 0) ?? manifest.length;
+    return asNamed && Object.keys(manifest.files).length === names.length && whole === manifest.length
       ? manifest
       : undefined;
   } catch {

@@ -10,7 +10,7 @@ import { LICENCES, licenceFile, licencesOf } from './licences.ts';
 import { ScriptSizes } from './script-sizes.ts';
 import { ShippedPackages } from './shipped-packages.ts';
 import { SCAFFOLD, type SiteOptions, siteConfig } from './site-config.ts';
-import { siteSourceOf } from './site-source.ts';
+import { type SourceWishes, siteSourceOf } from './site-source.ts';
 import { type StillsTaken, siteStills } from './site-stills.ts';
 
 export interface BuildOptions extends SiteOptions {
@@ -23,6 +23,8 @@ export interface BuildOptions extends SiteOptions {
   readonly load?: () => Promise<LoadedShop>;
   /** The day that the pages are made as on, so that they are the same whenever they are made; now when left out. */
   readonly madeAs?: Date;
+  /** The finished programme of a recording; the one that lies beside the content when left out. */
+  readonly programmeOf?: SourceWishes['programmeOf'];
   /** Where ffmpeg is looked for, to take pictures of lessons and steps; left out, none are taken. */
   readonly env?: Readonly<Record<string, string | undefined>>;
   /** Asked before the site takes its place. */
@@ -48,7 +50,7 @@ export interface Built {
  *   the disk refuses
  */
 export async function buildSite(options: BuildOptions): Promise<Built> {
-  const { content, out, home, now, load, signal, madeAs, env, footage = 'rendered' } = options;
+  const { content, out, home, now, load, signal, madeAs, env, programmeOf, footage = 'rendered' } = options;
   const output = { target: out, holds: 'a site', content } as const;
   // Before the content is read, which may take long.
   await holdOutput(output);
@@ -60,6 +62,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     load,
     {
       ...(madeAs && { madeAs }),
+      ...(programmeOf && { programmeOf }),
       cameraFiles: footage === 'camera files',
       ...(env &&
         footage !== 'none' && {

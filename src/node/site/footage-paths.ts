@@ -1,9 +1,11 @@
+import { programmeFile } from '../../core/programme/index.ts';
+
 /** Folder of the site that holds the camera files. */
 export const FOOTAGE = 'footage';
 
-/** Where in it the rendered programme of a recording lies. */
-export function renderedPath(recording: string): string {
-  return `rendered/${recording}.mp4`;
+/** Where in it a file of the rendered programme of a recording lies. */
+export function renderedPath(recording: string, part = 0, of = 1): string {
+  return `rendered/${programmeFile(recording, part, of)}`;
 }
 
 /** Where in it the small pictures of a rendered programme lie. */

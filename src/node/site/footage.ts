@@ -22,7 +22,7 @@ export function footageOf({ content, shop, rendered, unrendered, stills }: Site)
       const programme = rendered.get(id);
       if (programme)
         return [
-          [renderedPath(id), programme.file],
+          ...programme.parts.map(({ file }, part, { length: of }) => [renderedPath(id, part, of), file] as const),
           ...(programme.seek === undefined ? [] : [[seekPath(id), programme.seek.file] as const]),
         ];
       if (unrendered === 'none') return [];

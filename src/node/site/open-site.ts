@@ -1,17 +1,16 @@
 import type { SeekSheet } from '../../core/media/index.ts';
 import type { Diagnostic, Shop } from '../../core/model/index.ts';
+import type { Finished } from '../../core/programme/index.ts';
 import { FOOTAGE, stillPath } from './footage-paths.ts';
 
-/** A finished programme: its file, and its length and that of a frame in ticks. */
-export interface RenderedProgramme {
-  /** Absolute path. */
-  readonly file: string;
+/** A finished programme: its files, and its length and that of a frame in ticks. */
+export interface RenderedProgramme extends Finished {
+  /** Absolute path and ticks of each. */
+  readonly parts: readonly { readonly file: string; readonly length: number }[];
   /** Absolute path of a picture of it. */
   readonly poster?: string;
   /** Small pictures of it: the sheet's absolute path, and what is where on it. */
   readonly seek?: { readonly file: string; readonly sheet: SeekSheet };
-  readonly length: number;
-  readonly frame: number;
 }
 
 /** Of a recording that is not rendered: its camera files whole, played by the edit list, or nothing. */

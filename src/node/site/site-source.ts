@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import { readSeekPictures } from '../../core/media/index.ts';
-import type { Shop } from '../../core/model/index.ts';
+import type { Recording, Shop } from '../../core/model/index.ts';
 import { type LoadedShop, loadShop } from '../files/index.ts';
-import { findRendered } from '../media/rendered.ts';
+import { findRendered, type RenderedFiles } from '../media/rendered.ts';
 import type { RenderedProgramme, Site, SiteSource, Unrendered } from './open-site.ts';
 
 export interface SourceWishes {
@@ -10,6 +10,8 @@ export interface SourceWishes {
   readonly madeAs?: Date;
   /** Camera files play, though there may be a rendered programme. */
   readonly cameraFiles?: boolean;
+  /** The finished programme of a recording; the one that lies beside the content when left out. */
+  readonly programmeOf?: (recording: Recording) => Promise<RenderedFiles | undefined>;
   /** Takes pictures of lessons, chapters and steps; left out, there are none. */
   readonly takeStills?: (site: Site) => Promise<Site['stills']>;
 }
@@ -26,12 +28,17 @@ export function siteSourceOf(
   now: () => Date,
   unrendered: Unrendered = 'uncut',
   load: () => Promise<LoadedShop> = () => loadShop(content),
-  { madeAs, cameraFiles = false, takeStills }: SourceWishes = {},
+  {
+    madeAs,
+    cameraFiles = false,
+    programmeOf = (recording) => findRendered(content, recording),
+    takeStills,
+  }: SourceWishes = {},
 ): SiteSource {
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
     const { shop, diagnostics, texts } = await load();
-    const rendered = cameraFiles ? new Map() : await findAllRendered(content, shop, takeStills !== undefined);
+    const rendered = cameraFiles ? new Map() : await findAllRendered(shop, programmeOf, takeStills !== undefined);
     const when = madeAs === undefined ? { now: now() } : { now: madeAs, checked: now() };
     const site = { content, shop, diagnostics, texts, rendered, unrendered, stills: new Map(), ...when };
     return takeStills ? { ...site, stills: await takeStills(site) } : site;
@@ -56,18 +63,18 @@ export function siteSourceOf(
 
 /** What is rendered and still is what the content says; the rest is played uncut with its edit list, or not at all. */
 async function findAllRendered(
-  content: string,
   { recordings }: Shop,
+  programmeOf: NonNullable<SourceWishes['programmeOf']>,
   pictures: boolean,
 ): Promise<ReadonlyMap<string, RenderedProgramme>> {
   const found = new Map<string, RenderedProgramme>();
   for (const recording of recordings) {
-    const rendered = await findRendered(content, recording);
+    const rendered = await programmeOf(recording);
     if (!rendered) continue;
     const seekPictures = pictures ? rendered.seekPictures : undefined;
     const sheet = seekPictures && readSeekPictures(await readFile(seekPictures.text, 'utf8').catch(() => ''));
     found.set(recording.id, {
-      file: rendered.programme,
+      parts: rendered.parts,
       ...(rendered.poster !== undefined && { poster: rendered.poster }),
       ...(seekPictures && sheet && { seek: { file: seekPictures.sheet, sheet } }),
       length: rendered.manifest.length,

@@ -1,11 +1,13 @@
 import { join } from 'node:path';
-import { planStills } from '../../core/media/index.ts';
+import { planStills, type StillPlan } from '../../core/media/index.ts';
 import type { Lesson, Recording } from '../../core/model/index.ts';
+import { finishedSpans } from '../../core/programme/index.ts';
+import { toSeconds } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { type StillWanted, takeStills } from '../media/stills.ts';
 import { withWorkplace } from '../media/workplace.ts';
 import { stillPath } from './footage-paths.ts';
-import type { Site } from './open-site.ts';
+import type { RenderedProgramme, Site } from './open-site.ts';
 
 export interface StillsTaken {
   /** Absolute path of each picture, by path below the site's footage. */
@@ -41,8 +43,20 @@ function wantedOf(site: Site, lesson: Lesson): StillWanted[] {
   const programme = site.rendered.get(lesson.recording);
   if (!recording || (!programme && site.unrendered === 'none')) return [];
   return planStills(lesson, recording, programme !== undefined).flatMap((plan) => {
-    const path = programme?.file ?? cameraFile(site, recording, plan.file);
-    return path === undefined ? [] : [{ ...plan, name: stillPath(lesson.id, plan.part), path }];
+    const name = stillPath(lesson.id, plan.part);
+    if (programme) return inPart(programme, plan).map((where) => ({ ...plan, ...where, name }));
+    const path = cameraFile(site, recording, plan.file);
+    return path === undefined ? [] : [{ ...plan, name, path }];
+  });
+}
+
+/** The file of a programme that a stretch of it begins in, and the stretch in that file, s. */
+function inPart(programme: RenderedProgramme, { from, to }: StillPlan): { path: string; from: number; to: number }[] {
+  return finishedSpans(programme).flatMap((span, part) => {
+    const [start, end] = [toSeconds(span.start), toSeconds(span.end)];
+    const path = programme.parts[part]?.file;
+    if (path === undefined || from < start || from >= end) return [];
+    return [{ path, from: from - start, to: Math.min(to, end) - start }];
   });
 }
 

@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   filePosition,
+  finishedPlan,
+  finishedSpans,
   type PlayPlan,
   pieceAt,
   planFromJson,
@@ -120,4 +122,25 @@ test('a plan survives the page as JSON', () => {
       expect(planFromJson(JSON.parse(JSON.stringify(planToJson(p))))).toEqual(p);
     }),
   );
+});
+
+test('a finished programme in several files is one programme: clock, seek and the end of one file into the next', () => {
+  const film = { length: 20, frame: 2, parts: [{ length: 12 }, { length: 8 }] };
+  const divided = finishedPlan('chain', film, (file) => `film/${file}`);
+  expect(divided.files.map(({ url }) => url)).toEqual(['film/chain.1.mp4', 'film/chain.2.mp4']);
+  expect(finishedSpans(film)).toEqual([range(ticks(0), ticks(12)), range(ticks(12), ticks(20))]);
+  expect(playLength(divided)).toBe(20);
+  const pieces = playPieces(divided);
+  expect(pieces.map(({ programme }) => [programme.start, programme.end])).toEqual([
+    [0, 12],
+    [12, 20],
+  ]);
+  // The seventh frame is the first of the second file; a position aims at the middle of a frame.
+  const place = pieceAt(pieces, ticks(12));
+  expect(place).toBe(1);
+  expect(filePosition(divided, pieces[place]!, ticks(12)) * TICKS_PER_SECOND).toBeCloseTo(1, 3);
+  expect(programmeMoment(divided, pieces[place]!, toSeconds(ticks(4)))).toBe(16);
+  expect(finishedPlan('chain', { length: 20, frame: 2 }, (file) => file).files.map(({ url }) => url)).toEqual([
+    'chain.mp4',
+  ]);
 });

@@ -40,7 +40,10 @@ const found = (cards?: string) => findRendered(content, recording, cards);
 
 test('as the content says, it is found with what was made', async () => {
   await written();
-  expect(await found()).toMatchObject({ folder, programme: join(folder, 'chain.mp4') });
+  expect(await found()).toMatchObject({
+    folder,
+    parts: [{ file: join(folder, 'chain.mp4'), length: expect.any(Number) }],
+  });
   expect(await found()).not.toHaveProperty('poster');
   await writeFile(join(folder, 'p.jpg'), 'x');
   const programme = { name: 'chain.mp4', bytes: 9 };

@@ -11,7 +11,7 @@ import { travellingManifest } from '../../../src/node/pack/travelling.ts';
 const FACTS = { duration: 1200 * TICKS_PER_SECOND, framesPerSecond: 25, width: 640, height: 360 };
 
 /** The sound small shop as it is after a package with the finished programme of its recording was unpacked. */
-async function unpacked() {
+async function unpacked(parts = [{ length: 10, bytes: 4 }]) {
   const content = mkdtempSync(join(tmpdir(), 'liftside-away-'));
   onTestFinished(() => rmSync(content, { recursive: true }));
   const write = (file: string, text: string) => {
@@ -35,8 +35,9 @@ async function unpacked() {
       files: { programme: { name: 'programme.mp4', bytes: 4 }, poster: { name: 'p.jpg', bytes: 1 } },
     },
   });
-  write('.liftside/rendered/chain/manifest.json', travellingManifest(known, manifest));
-  write('.liftside/rendered/chain/programme.mp4', 'film');
+  write('.liftside/rendered/chain/manifest.json', travellingManifest(known, manifest, parts));
+  const names = parts.length === 1 ? ['programme.mp4'] : parts.map((_, i) => `programme-${i + 1}.mp4`);
+  for (const name of names) write(`.liftside/rendered/chain/${name}`, 'film');
   return { content, write };
 }
 
@@ -56,7 +57,7 @@ async function editOf(
     frame: 1,
     files,
   });
-  write('.liftside/rendered/chain/manifest.json', travellingManifest(known, first));
+  write('.liftside/rendered/chain/manifest.json', travellingManifest(known, first, [{ length: 1, bytes: 4 }]));
   const [recording] = (await loadShop(content)).shop.recordings;
   return (recording?.edit ?? []).map(({ start, end }) => [start, end]);
 }
@@ -69,8 +70,24 @@ test('camera files that stayed elsewhere keep their times, it is told, and the p
   expect(notes).toEqual([expect.stringMatching(/^media\/chain\.mp4 stayed in the shop it was taken in/)]);
   const [recording] = shop.recordings;
   expect(recording && (await findRendered(content, recording))).toMatchObject({
-    programme: expect.stringContaining('programme.mp4'),
+    parts: [{ file: expect.stringContaining('programme.mp4'), length: 10 }],
   });
+});
+
+test('a programme that came in several files plays from them all, and not from some', async () => {
+  const parts = [
+    { length: 7, bytes: 4 },
+    { length: 3, bytes: 4 },
+  ];
+  const { content } = await unpacked(parts);
+  const [recording] = (await loadShop(content)).shop.recordings;
+  if (!recording) throw new Error('no recording');
+  expect((await findRendered(content, recording))?.parts).toEqual([
+    { file: join(content, '.liftside/rendered/chain/programme-1.mp4'), length: 7 },
+    { file: join(content, '.liftside/rendered/chain/programme-2.mp4'), length: 3 },
+  ]);
+  rmSync(join(content, '.liftside/rendered/chain/programme-2.mp4'));
+  expect(await findRendered(content, recording)).toBeUndefined();
 });
 
 test('where a camera file of the name is there, it counts: the programme was not made from it', async () => {

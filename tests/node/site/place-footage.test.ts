@@ -101,8 +101,15 @@ test('uncut originals are published only where that was asked for', async () => 
   const withoutUncut: Site = { ...site, unrendered: 'none' };
   expect([...footageOf(withoutUncut)]).toEqual([]);
   expect(filesPlayed(withoutUncut)).toEqual([]);
-  const programme = { file: join(root, 'programme.mp4'), length: 705_600_000, frame: 28_224_000 };
+  const [length, frame, file] = [705_600_000, 28_224_000, join(root, 'programme.mp4')];
+  const programme = { parts: [{ file, length }], length, frame };
   const finished: Site = { ...withoutUncut, rendered: new Map([[lesson.recording, programme]]) };
-  expect([...footageOf(finished).values()]).toEqual([programme.file]);
+  expect([...footageOf(finished).values()]).toEqual([file]);
   expect(filesPlayed(finished)).toEqual([`footage/rendered/${lesson.recording}.mp4`]);
+  // One that lies in two files is played from both.
+  const parts = [file, join(root, 'programme-2.mp4')].map((each) => ({ file: each, length: length / 2 }));
+  const divided: Site = { ...finished, rendered: new Map([[lesson.recording, { ...programme, parts }]]) };
+  const paths = [1, 2].map((part) => `rendered/${lesson.recording}.${part}.mp4`);
+  expect([...footageOf(divided)]).toEqual(paths.map((path, i) => [path, parts[i]?.file]));
+  expect(filesPlayed(divided)).toEqual(paths.map((path) => `footage/${path}`));
 });

@@ -1,25 +1,32 @@
 import type { APIRoute } from 'astro';
 import { writeVtt } from '../../../core/interchange/index.ts';
-import { retimeCaptions } from '../../../core/programme/index.ts';
-import { openSite } from '../../../node/site/open-site.ts';
+import { finishedSpans, retimeCaptions } from '../../../core/programme/index.ts';
+import { rangeToRecording } from '../../../core/time/index.ts';
+import { filmOf, openSite } from '../../../node/site/open-site.ts';
 
-/** Each camera file, counted from 1, of the lessons whose recording has captions that can be read. */
+/** Each file that plays, counted from 1, of the lessons whose recording has captions that can be read. */
 export async function getStaticPaths() {
-  const { shop } = await openSite();
+  const site = await openSite();
+  const { shop } = site;
   return shop.lessons
     .filter(({ draft }) => !draft)
     .flatMap(({ id, recording: recordingId }) => {
       const recording = shop.recordings.find((each) => each.id === recordingId);
       if (!recording?.captions?.cues.length) return [];
-      return recording.files.map(({ span }, index) => ({
+      const film = filmOf(site, recordingId);
+      const runs =
+        typeof film === 'object'
+          ? finishedSpans(film).map((span) => rangeToRecording(recording.edit, span))
+          : recording.files.map(({ span }) => [span]);
+      return runs.map((edit, index) => ({
         params: { id, part: String(index + 1) },
-        props: { captions: recording.captions, span },
+        props: { captions: recording.captions, edit },
       }));
     });
 }
 
-/** The captions of one camera file on its own clock, for a browser without scripts. */
-export const GET: APIRoute = ({ props: { captions, span } }) =>
-  new Response(writeVtt(retimeCaptions(captions.cues, [span]).captions, captions.blocks), {
+/** The captions of one file on its own clock, for a browser without scripts. */
+export const GET: APIRoute = ({ props: { captions, edit } }) =>
+  new Response(writeVtt(retimeCaptions(captions.cues, edit).captions, captions.blocks), {
     headers: { 'content-type': 'text/vtt; charset=utf-8' },
   });
