@@ -21,16 +21,18 @@ export class HandsFree {
   readonly #played: Played;
   readonly #awake: StayAwake;
   readonly #aloud = new ReadAloud();
+  readonly #scope: Scope;
   #listening: Listening | undefined;
 
   /** @param host the player, whose keys `aloud` and `listen` are shown where the browser can do it */
   constructor(host: HTMLElement, scope: Scope, played: Played) {
     this.#host = host;
     this.#played = played;
+    this.#scope = scope;
     this.#awake = new StayAwake(scope);
     scope.onEnd(() => this.#aloud.stop());
     if (this.#aloud.available) this.#reveal('aloud');
-    this.#offerToListen(scope);
+    this.#offerToListen();
   }
 
   /** A listener at a bench hears only what the film leaves room for: each step then plays to its end and waits. */
@@ -57,29 +59,39 @@ export class HandsFree {
     else this.#aloud.stop();
   }
 
-  toggleListening(): void {
-    const listening = this.#listening;
-    if (listening?.on) listening.stop();
-    else listening?.start();
+  async toggleListening(): Promise<void> {
+    if (this.#listening?.on) this.#listening.stop();
+    else {
+      this.#listening ??= await this.#listener();
+      this.#listening?.start();
+      if (!this.#listening) return;
+    }
     this.#press('listen', this.waitsAfterSteps);
-    this.#tell(this.waitsAfterSteps ? `Say: ${listening?.words.join(', ')}. The sound stays on this device.` : '');
+    this.#tell(this.waitsAfterSteps ? `Say: ${this.#listening.words.join(', ')}. The sound stays on this device.` : '');
+  }
+
+  async #offerToListen(): Promise<void> {
+    const { mayHear } = await import('./listen.ts');
+    if (mayHear(document.documentElement.lang)) this.#reveal('listen');
   }
 
   /** Only where the browser understands words on the device itself. */
-  async #offerToListen(scope: Scope): Promise<void> {
+  async #listener(): Promise<Listening | undefined> {
     const { hearsHere, Listening } = await import('./listen.ts');
     const language = document.documentElement.lang;
-    if (!(await hearsHere(language)) || scope.signal.aborted) return;
-    this.#listening = new Listening(
+    if (!(await hearsHere(language))) {
+      this.#tell('This browser does not understand spoken words on this device itself. Nothing is sent elsewhere.');
+      return undefined;
+    }
+    return new Listening(
       language,
-      scope,
+      this.#scope,
       (command) => this.#obey(command),
       (why) => {
         this.#press('listen', false);
         this.#tell(why);
       },
     );
-    this.#reveal('listen');
   }
 
   #obey(command: SpokenCommand): void {

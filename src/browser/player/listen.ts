@@ -29,14 +29,34 @@ function recognisers(): Recognisers | undefined {
   return browser.SpeechRecognition ?? browser.webkitSpeechRecognition;
 }
 
+const ASKED = 'liftside.askedToListen';
+
+/**
+ * Whether it is worth asking this browser for words understood on the device. Some builds that have the question in
+ * their pages and nothing behind it end the whole page when it is put (seen in Chromium 156 without a window): who
+ * was left without an answer once is not asked again.
+ */
+export function mayHear(language: string): boolean {
+  if (commandWords(language).length === 0 || recognisers()?.available === undefined) return false;
+  try {
+    return localStorage.getItem(ASKED) === null;
+  } catch {
+    // Storage is closed off: a question could not be remembered.
+    return false;
+  }
+}
+
 /**
  * Whether this browser understands the language on the device itself, now and without fetching anything. A browser
- * that would send the sound of a workshop elsewhere, or does not say, counts as one that cannot.
+ * that would send the sound of a workshop elsewhere, or does not say, counts as one that cannot. To be asked when
+ * somebody wants it, where `mayHear`.
  */
 export async function hearsHere(language: string): Promise<boolean> {
-  if (commandWords(language).length === 0) return false;
+  localStorage.setItem(ASKED, language);
   const asked = recognisers()?.available?.({ langs: [language], processLocally: true });
-  return (await asked?.catch(() => 'unavailable')) === 'available';
+  const answer = await asked?.catch(() => 'unavailable');
+  localStorage.removeItem(ASKED);
+  return answer === 'available';
 }
 
 /** Why listening ended by itself, for people. */

@@ -1,6 +1,6 @@
 import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { Scope } from '../../../src/browser/page/scope.ts';
-import { hearsHere, Listening } from '../../../src/browser/player/listen.ts';
+import { hearsHere, Listening, mayHear } from '../../../src/browser/player/listen.ts';
 import { commandWords, type SpokenCommand, spokenCommand } from '../../../src/browser/player/spoken-words.ts';
 
 describe('the words', () => {
@@ -53,10 +53,17 @@ class Recogniser extends EventTarget {
   }
 }
 const page = { SpeechRecognition: Recogniser as unknown, speechSynthesis: { speaking: false } };
-const had = (globalThis as { window?: unknown }).window;
+const storage = new Map<string, string>();
+const localStorage = {
+  getItem: (key: string) => storage.get(key) ?? null,
+  setItem: (key: string, value: string) => storage.set(key, value),
+  removeItem: (key: string) => storage.delete(key),
+};
+const { window: had, localStorage: stored } = globalThis as { window?: unknown; localStorage?: unknown };
 beforeEach(() => {
   vi.useFakeTimers({ toFake: ['performance'] });
-  Object.assign(globalThis, { window: page });
+  Object.assign(globalThis, { window: page, localStorage });
+  storage.clear();
   page.SpeechRecognition = Recogniser;
   page.speechSynthesis.speaking = false;
   Recogniser.made = [];
@@ -65,7 +72,7 @@ beforeEach(() => {
 });
 afterAll(() => {
   vi.useRealTimers();
-  Object.assign(globalThis, { window: had });
+  Object.assign(globalThis, { window: had, localStorage: stored });
 });
 
 describe('whether words are understood here', () => {
@@ -79,15 +86,24 @@ describe('whether words are understood here', () => {
     expect(await hearsHere('en')).toBe(false);
   });
 
-  test('a browser that does not say where, one without, and a language without words are no', async () => {
-    page.SpeechRecognition = class {};
-    expect(await hearsHere('en')).toBe(false);
-    page.SpeechRecognition = undefined;
-    expect(await hearsHere('en')).toBe(false);
+  test('a browser that does not say where, one without, and a language without words are not asked', async () => {
+    expect(mayHear('en-GB')).toBe(true);
+    expect(mayHear('fi')).toBe(false);
+    for (const recogniser of [class {}, undefined]) {
+      page.SpeechRecognition = recogniser;
+      expect(mayHear('en')).toBe(false);
+      expect(await hearsHere('en')).toBe(false);
+    }
     page.SpeechRecognition = Recogniser;
-    expect(await hearsHere('fi')).toBe(false);
     Recogniser.available.mockRejectedValueOnce(new Error('blocked by policy'));
     expect(await hearsHere('en')).toBe(false);
+    expect(mayHear('en')).toBe(true);
+  });
+
+  test('one that ended the page over the question is not asked again', async () => {
+    Recogniser.available.mockReturnValueOnce(new Promise(() => {}));
+    void hearsHere('en');
+    expect(mayHear('en')).toBe(false);
   });
 });
 
