@@ -126,6 +126,8 @@ export async function newShop(content: string, cwd: string): Promise<readonly st
     texts.map((each) => ({ ...each, was: undefined })),
   );
   if (!saved.ok) throw new OutsideFailure(saved.problem, saved.help, saved.reason === 'changed');
+  // Where the camera files go.
+  await mkdir(join(content, 'media'), { recursive: true });
   const beside: string[] = [];
   for (const [file, text] of BESIDE) {
     await mkdir(dirname(join(content, file)), { recursive: true });

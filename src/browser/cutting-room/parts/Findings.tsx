@@ -76,7 +76,7 @@ export function Findings({ store }: { readonly store: Store }) {
       </ol>
       {elsewhere.length > 0 && (
         <details>
-          <summary>{elsewhere.length} more in files that are not on the table</summary>
+          <summary>{elsewhere.length} more in other files</summary>
           <ul>
             {elsewhere.slice(0, 60).map(({ rule, severity, message, place }) => (
               <li key={`${rule} ${place.file} ${place.start.offset} ${message}`}>

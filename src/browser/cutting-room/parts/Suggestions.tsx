@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 import { findCommand, openSuggestions, type Suggestion, timecodeAt } from '../../../core/edit/index.ts';
+import { listWords, plural } from '../../../core/read/index.ts';
 import { toSeconds } from '../../../core/time/index.ts';
 import type { Store } from '../store.ts';
 
@@ -12,13 +13,17 @@ export function Suggestions({ store }: { readonly store: Store }) {
   const open = openSuggestions(session);
   if (session.suggestions.length === 0) return null;
   const cuts = open.filter(({ title }) => title === undefined);
+  const steps = open.length - cuts.length;
   const total = cuts.reduce((sum, { range }) => sum + range.end - range.start, 0);
   return (
     <section class="suggestions" aria-labelledby="suggestions-title">
       <h2 id="suggestions-title">
         Proposals{' '}
         <small>
-          {cuts.length} cuts, {Math.round(toSeconds(total))} s to win; {open.length - cuts.length} steps
+          {listWords([
+            ...(cuts.length > 0 ? [`${plural(cuts.length, 'cut')} (${Math.round(toSeconds(total))} s)`] : []),
+            ...(steps > 0 ? [plural(steps, 'step')] : []),
+          ]) || 'all answered'}
         </small>
       </h2>
       <ol>
