@@ -1,8 +1,8 @@
 import { hash } from 'node:crypto';
-import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { Readable } from 'node:stream';
 import { SUMS_FILE, sumsText } from '../../core/pack/index.ts';
+import { type Pieces, readPieces } from './pieces.ts';
 
 /** One file of a package that is being made: bytes made for it, or a file to copy. */
 export interface PackEntry {
@@ -29,14 +29,9 @@ export async function fileEntry(path: string, file: string): Promise<PackEntry> 
   return { path, bytes: (await stat(file)).size, from: { file } };
 }
 
-/** Read in pieces of this size: a film is passed on, never held. */
-const PIECE = 1 << 16;
-
-export function readEntry({ from }: PackEntry): Readable {
+export function readEntry({ from }: PackEntry, pieces: Pieces): Readable {
   // As one piece: a buffer given as it is would be taken for a list of numbers.
-  return 'file' in from
-    ? createReadStream(from.file, { highWaterMark: PIECE })
-    : Readable.from([Buffer.from(from.bytes)]);
+  return 'file' in from ? readPieces(from.file, pieces) : Readable.from([Buffer.from(from.bytes)]);
 }
 
 /** The list of all that was written, which is written last. */

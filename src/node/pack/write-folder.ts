@@ -1,10 +1,10 @@
-import { createWriteStream } from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { SUMS_FILE } from '../../core/pack/index.ts';
 import { placeFolder } from '../files/index.ts';
 import { listEntry, type PackEntry, readEntry, type WrittenFile } from './entry.ts';
+import { Pieces, writePieces } from './pieces.ts';
 import { Summing } from './summing.ts';
 
 export interface WriteWishes {
@@ -28,11 +28,12 @@ export function writeFolder(entries: readonly PackEntry[], wishes: WriteWishes):
   const { to, content, signal, wrote } = wishes;
   return placeFolder({ target: to, content, holds: 'a package', what: 'packing', signal }, async (next) => {
     const written: WrittenFile[] = [];
+    const pieces = new Pieces();
     for (const entry of entries) {
       const file = join(next, entry.path);
       await mkdir(dirname(file), { recursive: true });
       const summing = new Summing(wrote);
-      await pipeline(readEntry(entry), summing, createWriteStream(file), { signal });
+      await pipeline(readEntry(entry, pieces), summing, writePieces(file, pieces), { signal });
       written.push({ path: entry.path, ...summing.sum() });
     }
     const list = listEntry(written);

@@ -1,5 +1,4 @@
 import { hash } from 'node:crypto';
-import { createWriteStream } from 'node:fs';
 import { mkdir, open, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { Readable } from 'node:stream';
@@ -10,6 +9,8 @@ import { OutsideFailure } from '../failure.ts';
 import { besideOf, clearBeside, diskReason, flushFolder, withLock } from '../files/index.ts';
 import { listEntry, type PackEntry, readEntry, type WrittenFile } from './entry.ts';
 import { isPackageArchive } from './read-archive.ts';
+import './native-crc.ts';
+import { Pieces, writePieces } from './pieces.ts';
 import { Summing } from './summing.ts';
 import type { WriteWishes } from './write-folder.ts';
 
@@ -80,6 +81,7 @@ async function fill(
   pressAll: boolean,
 ): Promise<readonly WrittenFile[]> {
   const zip = new yazl.ZipFile();
+  const pieces = new Pieces();
   const written: WrittenFile[] = [];
   let list: ReturnType<typeof listEntry> | undefined;
   // A film that cannot be read, or has another length than before, ends the whole.
@@ -99,7 +101,7 @@ async function fill(
     zip.addReadStreamLazy(entry.path, { ...optionsFor(entry.path, pressAll), size: entry.bytes }, (give) => {
       const summing = new Summing(wrote);
       summing.once('end', () => written.push({ path: entry.path, ...summing.sum() }));
-      pipeline(readEntry(entry), summing, { signal: ended }).catch(fail);
+      pipeline(readEntry(entry, pieces), summing, { signal: ended }).catch(fail);
       give(null, summing);
     });
   }
@@ -109,7 +111,7 @@ async function fill(
   });
   zip.end();
   try {
-    await pipeline(zip.outputStream, createWriteStream(beside, { flags: 'wx' }), { signal: ended });
+    await pipeline(zip.outputStream, writePieces(beside, pieces), { signal: ended });
   } catch (error) {
     throw failure.signal.aborted ? failure.signal.reason : error;
   }

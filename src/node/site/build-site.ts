@@ -87,7 +87,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
     if (!options.part && !options.draft)
       await writeKeepLists({
-        ...{ site: next, base: baseOf(options.base), home, shop },
+        ...{ site: next, base: baseOf(options.base), home, shop, content },
         made: (madeAs ?? now()).toISOString().slice(0, 10),
       });
     // Here, not in a hook of the build: Astro would call it an unhandled error.

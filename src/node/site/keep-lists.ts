@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { createReadStream } from 'node:fs';
 import { readFile, writeFile } from 'node:fs/promises';
 import { extname, join } from 'node:path';
 import { rolldown } from 'rolldown';
@@ -10,11 +9,10 @@ import {
   type KeptFile,
   keepListPath,
   keptWords,
-  PIECE_BYTES,
-  type Piece,
 } from '../../core/keep/index.ts';
 import { encodePath, type Lesson, type Shop } from '../../core/model/index.ts';
 import { filesBelow } from '../files/index.ts';
+import { FilmSums } from './film-sums.ts';
 
 /** Media types (RFC 9110, 8.3) of what a site holds; a copy answers with them. */
 const TYPES: Readonly<Record<string, string>> = {
@@ -54,18 +52,22 @@ export interface KeepListOptions {
   readonly shop: Shop;
   /** Day of the build, YYYY-MM-DD. */
   readonly made: string;
+  /** Absolute path of the content folder, where sums of films are kept; left out, each film is read. */
+  readonly content?: string;
 }
 
 /**
  * For each lesson of a built site a list of what it takes to open it without a network, each piece with its sum, and
  * what it says; and the script that answers from what was kept.
  */
-export async function writeKeepLists({ site, base, home, shop, made }: KeepListOptions): Promise<void> {
+export async function writeKeepLists(options: KeepListOptions): Promise<void> {
+  const { site, base, home, shop, made, content } = options;
+  const sums = await FilmSums.open(site, content);
   const files = (await filesBelow(site)).toSorted();
   const shared = files.filter((file) => SHARED.test(file));
   const summed = new Map<string, Promise<KeptFile>>();
   const sum = (file: string) => {
-    const known = summed.get(file) ?? fileOf(site, file);
+    const known = summed.get(file) ?? fileOf(file, sums);
     summed.set(file, known);
     return known;
   };
@@ -84,6 +86,7 @@ export async function writeKeepLists({ site, base, home, shop, made }: KeepListO
       listText(shop, lesson, made, await Promise.all(wanted.map(sum))),
     );
   }
+  await sums.close();
   await writeFile(join(site, KEPT_SCRIPT), await keptScript(home));
 }
 
@@ -97,10 +100,8 @@ function listText(shop: Shop, lesson: Lesson, made: string, files: readonly Kept
   return JSON.stringify(list);
 }
 
-async function fileOf(site: string, file: string): Promise<KeptFile> {
-  const pieces: Piece[] = [];
-  for await (const chunk of createReadStream(join(site, file), { highWaterMark: PIECE_BYTES }))
-    pieces.push({ bytes: chunk.length, sha256: createHash('sha256').update(chunk).digest('hex') });
+async function fileOf(file: string, sums: FilmSums): Promise<KeptFile> {
+  const pieces = await sums.piecesOf(file);
   const type = TYPES[extname(file).toLowerCase()] ?? 'application/octet-stream';
   return { path: encodePath(file.replace(/(^|\/)index\.html$/, '$1')), type, pieces };
 }

@@ -14,7 +14,7 @@ const NOTES = '.liftside-footage.json';
 /** What tells one state of a file from another: bytes, time of change, number on its disk. */
 const stamps = z.strictObject({ original: z.string(), copy: z.string() });
 const schema = z.record(z.string(), stamps);
-type Notes = z.infer<typeof schema>;
+export type FootageNotes = z.infer<typeof schema>;
 
 /**
  * Puts the footage into a site that is being built: always a file of its own, never a hard link to an original, so that
@@ -27,8 +27,8 @@ type Notes = z.infer<typeof schema>;
  * @throws OutsideFailure when an original cannot be read
  */
 export async function placeFootage(site: Site, out: string, last: string | undefined): Promise<void> {
-  const known = last === undefined ? {} : await readNotes(last);
-  const notes: Notes = {};
+  const known = last === undefined ? {} : await readFootageNotes(last);
+  const notes: FootageNotes = {};
   for (const [path, file] of footageOf(site)) {
     const to = fileInside(join(out, FOOTAGE), path);
     await mkdir(dirname(to), { recursive: true });
@@ -68,12 +68,19 @@ async function copy(from: string, to: string): Promise<void> {
   }
 }
 
-async function stampOf(path: string): Promise<string> {
+/** Bytes, time of change in nanoseconds, number of the file and of its disk. */
+export async function stampOf(path: string): Promise<string> {
   const { size, mtimeNs, ino, dev } = await stat(path, { bigint: true });
   return [size, mtimeNs, ino, dev].join(' ');
 }
 
-async function readNotes(site: string): Promise<Notes> {
+/** When a file was changed that had this stamp, ms since 1970. */
+export function changedAt(stamp: string): number {
+  return Number(stamp.split(' ')[1] ?? 0) / 1e6;
+}
+
+/** Of what each file of a built site's footage is a copy, by path below it. */
+export async function readFootageNotes(site: string): Promise<FootageNotes> {
   try {
     return schema.parse(JSON.parse(await readFile(join(site, NOTES), 'utf8')));
   } catch {

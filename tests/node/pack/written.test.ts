@@ -29,7 +29,11 @@ const MANIFEST = manifestText({
 });
 
 function entries(film: string): PackEntry[] {
-  writeFileSync(film, Buffer.alloc(3_000_000, 'frame'));
+  // No two places are alike, so that a piece in the wrong place is seen.
+  writeFileSync(
+    film,
+    new Uint32Array(750_000).map((_, i) => Math.imul(i + 1, 2_654_435_761)),
+  );
   const text = (path: string, words: string) => ({
     path,
     bytes: Buffer.byteLength(words),
@@ -79,6 +83,24 @@ test('a zip file has the same bytes in every time zone and whenever it is made; 
   // Info-ZIP, where it is installed, as a second reader: it compares every sum.
   if (await onPath(['unzip'], process.env))
     expect(execFileSync('unzip', ['-tq', join(cwd, '0.zip')], { encoding: 'utf8' })).toContain('No errors detected');
+});
+
+test.each([false, true])('a film of many pieces is written as it is, pressed: %s', async (pressAll) => {
+  const cwd = folder();
+  const list = entries(join(cwd, 'film.mp4'));
+  const film = createHash('sha256')
+    .update(readFileSync(join(cwd, 'film.mp4')))
+    .digest('hex');
+  const digits = { path: 'pages/digits.txt', bytes: 9, from: { bytes: Buffer.from('123456789') } };
+  await writeZip([...list, digits], { ...wishes(join(cwd, 'a.zip')), pressAll });
+  const files = await openPackage(join(cwd, 'a.zip'));
+  // The check value of CRC-32 (ISO-HDLC) in the catalogue of parametrised CRC algorithms (from memory).
+  expect(files.ownSums?.get('pages/digits.txt')).toBe(0xcbf43926);
+  const state = await checkPackage(files, new AbortController().signal);
+  await files.close();
+  expect([state.whole, state.sums.get('film/chain.mp4')]).toEqual([true, film]);
+  await writeFolder(list, wishes(join(cwd, 'a')));
+  expect((await stateOf(join(cwd, 'a'))).sums.get('film/chain.mp4')).toBe(film);
 });
 
 test('folder: what is damaged, missing and added is told by file', async () => {
