@@ -3,6 +3,7 @@ import { arrowsOf, circlesOf, SRC, textsBelow } from './support/imports.ts';
 
 /** Rooms of core in the order of the flow; a room may import only rooms further up. */
 const CORE = [
+  'locale',
   'time',
   'spec',
   'heard',

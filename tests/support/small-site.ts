@@ -11,6 +11,7 @@ export function siteForPages(content: string): Site {
     content,
     ...readShop(texts, facts),
     texts,
+    locales: [{ tag: 'en', messages: {}, forScripts: {} }],
     rendered: new Map(),
     unrendered: 'uncut',
     stills: new Map(),

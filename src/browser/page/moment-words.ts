@@ -1,6 +1,7 @@
-import { dateLanguage } from '../../core/pages/index.ts';
+import { dateTag } from '../../core/locale/index.ts';
+import { locale } from './words.ts';
 
-const language = () => dateLanguage(document.documentElement.lang || 'en');
+const language = () => dateTag(locale);
 
 /** A day, YYYY-MM-DD, in words of the page's language. */
 export function dayInWords(day: string): string {

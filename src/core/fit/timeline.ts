@@ -1,3 +1,4 @@
+import { ENGLISH, type Locale, wording } from '../locale/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { clockText, lengthText } from './plan/words.ts';
 
@@ -32,7 +33,8 @@ export interface Timeline {
 
 const QUARTER = 15 * 60;
 
-export function timelineOf({ plan, layout, choice, timetable, risk }: ClassFit): Timeline {
+export function timelineOf({ plan, layout, choice, timetable, risk }: ClassFit, locale: Locale = ENGLISH): Timeline {
+  const { t, plural } = wording(locale);
   const bars = plan.blocks.flatMap((block, index): TimelineBar[] => {
     const at = timetable.blocks[index];
     const group = choice[index]?.group;
@@ -56,9 +58,19 @@ export function timelineOf({ plan, layout, choice, timetable, risk }: ClassFit):
       at: i * step,
       clock: clockText(plan, i * step),
     })),
-    text: `${bars.length} blocks from ${clockText(plan, 0)} to ${clockText(plan, timetable.end)}, ${
-      slack >= 0 ? `${lengthText(slack)} free in the slot` : `${lengthText(slack)} past the slot`
-    }; 80 % of classes end between ${clockText(plan, band.from)} and ${clockText(plan, band.to)}`,
+    text: [
+      plural(bars.length, '{n} block from {from} to {to}', '{n} blocks from {from} to {to}', {
+        from: clockText(plan, 0),
+        to: clockText(plan, timetable.end),
+      }),
+      slack >= 0
+        ? t(', {length} free in the slot', { length: lengthText(slack) })
+        : t(', {length} past the slot', { length: lengthText(slack) }),
+      t('; 80 % of classes end between {from} and {to}', {
+        from: clockText(plan, band.from),
+        to: clockText(plan, band.to),
+      }),
+    ].join(''),
     endClock: clockText(plan, plan.slotSeconds),
   };
 }

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { Locale } from '../locale/index.ts';
 import type { Quantity, QuantityProblem } from '../spec/index.ts';
 import type { EditEntry, EditList, FrameGrid, FrameRate, Range, Ticks } from '../time/index.ts';
 import type { Body } from './body.ts';
@@ -347,6 +348,8 @@ export interface Collections extends Read, z.infer<typeof collectionsSchema> {
 /** All that a content folder says. */
 export interface Shop {
   readonly info: ShopInfo;
+  /** The language that pages and papers are made in. */
+  readonly locale: Locale;
   readonly recordings: readonly Recording[];
   readonly lessons: readonly Lesson[];
   readonly machines: readonly Machine[];

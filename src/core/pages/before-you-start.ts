@@ -1,4 +1,5 @@
 import { lessonKit, passagesOf, secondsOfDay } from '../fit/index.ts';
+import { english } from '../locale/index.ts';
 import { type KitGroup, type Lesson, type Shop, SIGNAL_WORDS, type SignalWord } from '../model/index.ts';
 
 /** A chapter or step that something belongs to. */
@@ -42,10 +43,10 @@ export interface BeforeYouStart {
 }
 
 const GROUPS: readonly (readonly [KitGroup, string])[] = [
-  ['tool', 'Tools'],
-  ['part', 'Parts'],
-  ['supply', 'Supplies'],
-  ['protective', 'To protect you'],
+  ['tool', english('Tools')],
+  ['part', english('Parts')],
+  ['supply', english('Supplies')],
+  ['protective', english('To protect you')],
 ];
 
 /** What one person needs for a whole lesson, and what can hurt them in it. */

@@ -1,17 +1,13 @@
+import { dateTag, type Locale } from '../locale/index.ts';
 import type { ShopClass } from '../model/index.ts';
 import { twoDigits } from '../time/index.ts';
 
-/** The language that dates are written in: of English the kind that the pages are in, day before month. */
-export function dateLanguage(language: string): string {
-  return language === 'en' ? 'en-GB' : language;
-}
-
-/** When a class is, in words of the shop's language and in its own time of day. */
+/** When a class is, in words of the language and in its own time of day. */
 export function classDate(
   { date, starts, slot }: ShopClass,
-  language = 'en',
+  locale: Locale,
 ): { day: string; from: string; to: string } {
-  const day = new Intl.DateTimeFormat(dateLanguage(language), {
+  const day = new Intl.DateTimeFormat(dateTag(locale), {
     weekday: 'long',
     day: 'numeric',
     month: 'long',

@@ -50,7 +50,7 @@ export function classHead(shop: Shop, shopClass: ShopClass): ClassHead {
   const { id, title, summary, date, place, map, capacity } = shopClass;
   const reckonedFor = headCount(shopClass);
   return {
-    ...{ id, title, date, ...classDate(shopClass, shop.info.language) },
+    ...{ id, title, date, ...classDate(shopClass, shop.locale) },
     ...(summary ? { summary } : {}),
     ...(place ? { place } : {}),
     ...(map ? { map } : {}),
@@ -72,7 +72,7 @@ export function classPage(shop: Shop, shopClass: ShopClass, fit: ClassFit): Clas
   return {
     ...classSheet(shop, shopClass),
     ...(inCourse && { inCourse }),
-    timeline: timelineOf(fit),
+    timeline: timelineOf(fit, shop.locale),
     order: runSheet(fit, shop).map(({ title, starts }) => ({ title, starts })),
     bring: shopClass.bring ?? [],
     lessons: shop.lessons.filter(({ id, draft }) => taught.has(id) && !draft).map(({ id, title }) => ({ id, title })),

@@ -1,5 +1,6 @@
 import { headCount } from '../fit/index.ts';
-import type { Shop, ShopClass } from '../model/index.ts';
+import { english, wording } from '../locale/index.ts';
+import type { Shop, ShopClass, SignalWord } from '../model/index.ts';
 import { type ClassHead, classHead } from './class-page.ts';
 import { classInCourse } from './course-of.ts';
 
@@ -14,15 +15,19 @@ export interface DayPaper {
 
 /** Papers for the door and the tables, in the order in which they are used. */
 export const DAY_PAPERS: readonly DayPaper[] = [
-  { path: 'door-sign', name: 'Door sign', purpose: 'for the door: what is on, when, and the way to its page' },
-  { path: 'invitation', name: 'Invitation', purpose: 'to be copied into a letter or pinned up' },
-  { path: 'sign-in', name: 'Sign-in sheet', purpose: 'names by hand, one line each' },
-  { path: 'briefing', name: 'Safety briefing', purpose: 'read out, then signed by everybody who takes up a tool' },
-  { path: 'name-tags', name: 'Name tags', purpose: 'to be cut apart' },
-  { path: 'feedback', name: 'Feedback slips', purpose: 'two to a sheet, handed in without a name' },
+  { path: 'door-sign', name: english('Door sign'), purpose: 'for the door: what is on, when, and the way to its page' },
+  { path: 'invitation', name: english('Invitation'), purpose: 'to be copied into a letter or pinned up' },
+  { path: 'sign-in', name: english('Sign-in sheet'), purpose: 'names by hand, one line each' },
+  {
+    path: 'briefing',
+    name: english('Safety briefing'),
+    purpose: 'read out, then signed by everybody who takes up a tool',
+  },
+  { path: 'name-tags', name: english('Name tags'), purpose: 'to be cut apart' },
+  { path: 'feedback', name: english('Feedback slips'), purpose: 'two to a sheet, handed in without a name' },
   {
     path: 'questions',
-    name: 'Questions set aside',
+    name: english('Questions set aside'),
     purpose: 'after the class: what was asked, with room for the answers',
   },
 ];
@@ -37,7 +42,7 @@ export interface DayPapers {
   readonly tags: number;
   readonly bring: readonly string[];
   /** What is said before a tool is taken up: what everybody must know, then what the steps of this class warn of. */
-  readonly briefing: readonly { readonly word?: string; readonly text: string }[];
+  readonly briefing: readonly { readonly word?: SignalWord; readonly text: string }[];
   readonly summary?: string;
   /** Which part of a course it is and what it builds on, in a line. */
   readonly inCourse?: string;
@@ -65,11 +70,11 @@ const LINES = 15;
 
 /** What everybody must know in a shop. Common practice, no source; local rules and the shop's own come first. */
 const ALWAYS: readonly string[] = [
-  'The service manual for the exact model and year decides; local rules and licensed practice come first.',
-  'Nobody has to do a step. Who is not sure asks, or watches.',
-  'Closed shoes, hair tied back, no rings, no loose sleeves near anything that turns.',
-  'I know where the way out, the fire extinguisher, the eye wash and the first-aid box are.',
-  'I use a tool only after it was shown to me, and stop at once when somebody calls stop.',
+  english('The service manual for the exact model and year decides; local rules and licensed practice come first.'),
+  english('Nobody has to do a step. Who is not sure asks, or watches.'),
+  english('Closed shoes, hair tied back, no rings, no loose sleeves near anything that turns.'),
+  english('I know where the way out, the fire extinguisher, the eye wash and the first-aid box are.'),
+  english('I use a tool only after it was shown to me, and stop at once when somebody calls stop.'),
 ];
 
 /**
@@ -80,7 +85,7 @@ const ALWAYS: readonly string[] = [
 export function dayPapers(
   shop: Shop,
   shopClass: ShopClass,
-  warnings: readonly { readonly word: string; readonly text: string }[],
+  warnings: readonly { readonly word: SignalWord; readonly text: string }[],
 ): DayPapers {
   const people = Math.max(headCount(shopClass) ?? 0, shopClass.capacity ?? 0);
   const lines = people === 0 ? LINES : people + SPARE_LINES;
@@ -98,7 +103,7 @@ export function dayPapers(
     tags: lines,
     bring,
     questions: questionsOf(shop, shopClass),
-    briefing: [...ALWAYS.map((text) => ({ text })), ...said.values()],
+    briefing: [...ALWAYS.map((text) => ({ text: wording(shop.locale).t(text) })), ...said.values()],
     page: `classes/${id}/`,
   };
 }

@@ -1,5 +1,5 @@
+import { type Locale, wording } from '../locale/index.ts';
 import { classStart, type Shop, type ShopClass } from '../model/index.ts';
-import { listWords } from '../read/index.ts';
 import { classDate } from './class-date.ts';
 
 /** A class of a course, as the others speak of it. */
@@ -28,11 +28,12 @@ export interface ClassInCourse {
 }
 
 /** Where a class stands among the others. Two classes are of one course when they name it alike. */
-export function classInCourse({ classes, info }: Shop, shopClass: ShopClass): ClassInCourse | undefined {
+export function classInCourse({ classes, locale }: Shop, shopClass: ShopClass): ClassInCourse | undefined {
+  const { t } = wording(locale);
   const partOf = (each: ShopClass): CoursePart => ({
     id: each.id,
     title: each.title,
-    day: classDate(each, info.language).day,
+    day: classDate(each, locale).day,
     here: each.id === shopClass.id,
   });
   const { course: title } = shopClass;
@@ -46,10 +47,24 @@ export function classInCourse({ classes, info }: Shop, shopClass: ShopClass): Cl
   const part = parts.findIndex(({ here }) => here) + 1;
   const course = title === undefined ? undefined : { title, part, parts };
   const words = [
-    ...(course ? [`Part ${part} of ${parts.length} of "${course.title}".`] : []),
+    ...(course
+      ? [t('Part {part} of {parts} of "{course}".', { part, parts: parts.length, course: course.title })]
+      : []),
     ...(presupposes.length > 0
-      ? [`It builds on ${listWords(presupposes.map((each) => `"${each.title}" (${each.day})`))}.`]
+      ? [
+          t('It builds on {classes}.', {
+            classes: listInWords(
+              presupposes.map((each) => `"${each.title}" (${each.day})`),
+              locale,
+            ),
+          }),
+        ]
       : []),
   ].join(' ');
   return { ...(course && { course }), presupposes, words };
+}
+
+/** `a`, `a and b`, `a, b and c`, as the language lists things. */
+function listInWords(things: readonly string[], { tag }: Locale): string {
+  return new Intl.ListFormat(tag === 'en' ? 'en-GB' : tag, { type: 'conjunction' }).format(things);
 }

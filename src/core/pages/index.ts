@@ -1,5 +1,4 @@
 export { type BeforeYouStart, beforeYouStart } from './before-you-start.ts';
-export { dateLanguage } from './class-date.ts';
 export { type ClassHead, type ClassSheet, classPage, classSheet } from './class-page.ts';
 export { DAY_PAPERS, dayPapers } from './class-papers.ts';
 export { type CorrectionNote, correctionNote } from './correction-note.ts';
@@ -9,6 +8,7 @@ export { findingsHtml, findingsPage } from './findings-html.ts';
 export { frontPage } from './front-page.ts';
 export { glossary } from './glossary.ts';
 export { type JobSheet, jobSheet, type LimitRow, type Measured } from './job-sheet.ts';
+export { inLanguage, languagesOf, madeOnce } from './languages.ts';
 export type { LessonData, TimedPart } from './lesson-data.ts';
 export {
   type ChapterOnPage,

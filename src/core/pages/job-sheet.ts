@@ -57,7 +57,7 @@ function measuredBy(shop: Shop, machine: Machine, lesson: Lesson, step: string, 
     if (!quantity || !('amount' in quantity)) return [];
     const { amount } = quantity;
     if (amount.min === undefined && amount.max === undefined) return [];
-    const shown = showQuantity(quantity, shop.info.units).primary;
+    const shown = showQuantity(quantity, shop.info.units, shop.locale).primary;
     return [{ title: row.title, ...holdsFor(machine.id, row), amount, shown }];
   });
   const [first] = rows;

@@ -1,3 +1,4 @@
+import { wording } from '../locale/index.ts';
 import { anglesUsed, type SeekSheet } from '../media/index.ts';
 import type { Chapter, Lesson, Machine, Passage, Shop, SignalWord, Step } from '../model/index.ts';
 import {
@@ -185,7 +186,7 @@ export function lessonPage(
     ...(lesson.level ? { level: lesson.level } : {}),
     ...sharedFrom(shop, lesson),
     ...(machine ? { machine: { id: machine.id, title: machine.title } } : {}),
-    ...(years?.ok ? { years: printYears(years.value) } : {}),
+    ...(years?.ok ? { years: printYears(years.value, shop.locale) } : {}),
     length,
     ...(recording?.length !== undefined && recording.edited ? { cutFrom: recording.length } : {}),
     player: {
@@ -233,7 +234,7 @@ function neighboursOf({ lessons }: Shop, { id }: Lesson): LessonPage['neighbours
 
 /** Every spec that a step cites, with its values. */
 export function specsShown(shop: Shop, lesson: Lesson, machine: Machine, passage: Passage): SpecShown[] {
-  return citedSpecs(machine, lesson, passage).map(({ title, rows }) => ({
+  return citedSpecs(machine, lesson, passage, shop.locale).map(({ title, rows }) => ({
     title,
     values: valuesShown(shop, machine, rows),
   }));
@@ -274,10 +275,12 @@ function playerData(
 }
 
 /** Licences that shops share by ask who it is from, under which licence, and whether it was changed. */
-function sharedFrom({ collections }: Shop, { id }: Lesson): Pick<LessonPage, 'shared'> {
+function sharedFrom({ collections, locale }: Shop, { id }: Lesson): Pick<LessonPage, 'shared'> {
   const file = `lessons/${id}.mdx`;
   const from = collections.kept.find(({ texts }) => texts.has(file));
   if (!from) return {};
-  const changed = from.texts.get(file) === 'changed' ? ', changed here' : '';
-  return { shared: `${from.publisher}, ${from.name} ${from.version}, ${from.licence}${changed}` };
+  const whole = `${from.publisher}, ${from.name} ${from.version}, ${from.licence}`;
+  return {
+    shared: from.texts.get(file) === 'changed' ? wording(locale).t('{from}, changed here', { from: whole }) : whole,
+  };
 }

@@ -1,9 +1,11 @@
 import type { Shop } from '../model/index.ts';
 import { escapeHtml } from './escape.ts';
+import { languagesOf } from './languages.ts';
 
-/** Paths of the pages that a stranger may be led to, relative to the site; papers of a class and drafts are left out. */
-export function sitePages({ lessons, machines, classes }: Shop): string[] {
-  return [
+/** Paths of the pages that a stranger may be led to, relative to the site; papers of a class and drafts are left out; in each language. */
+export function sitePages({ info, lessons, machines, classes }: Shop): string[] {
+  const [, ...others] = languagesOf(info);
+  const pages = [
     '',
     'steps/',
     ...lessons.filter(({ draft }) => !draft).map(({ id }) => `lessons/${id}/`),
@@ -12,6 +14,7 @@ export function sitePages({ lessons, machines, classes }: Shop): string[] {
     'corrections/',
     'measure/',
   ];
+  return ['', ...others.map((tag) => `${tag}/`)].flatMap((prefix) => pages.map((path) => `${prefix}${path}`));
 }
 
 /**

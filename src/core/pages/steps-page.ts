@@ -1,3 +1,4 @@
+import { english } from '../locale/index.ts';
 import { type Machine, type Shop, SIGNAL_WORDS } from '../model/index.ts';
 import { labelledRows, rowsById } from '../programme/index.ts';
 import { type Filter, type StepRecord, specRecordId, stepRecords } from '../search/index.ts';
@@ -53,19 +54,27 @@ export function stepsPage(shop: Shop): StepsPage {
   const filters: StepsFilter[] = [
     {
       name: 'machine',
-      label: 'Machine',
+      label: english('Machine'),
       values: titles([...machines.keys()]).map(({ value }) => ({ value, machine: machines.get(value) ?? value })),
     },
-    { name: 'tool', label: 'Tool', values: titles(records.flatMap(({ tools }) => tools.map(({ title }) => title))) },
+    {
+      name: 'tool',
+      label: english('Tool'),
+      values: titles(records.flatMap(({ tools }) => tools.map(({ title }) => title))),
+    },
     {
       name: 'hazard',
-      label: 'Hazard',
+      label: english('Hazard'),
       // Worst first, not by letter.
       values: SIGNAL_WORDS.filter((word) => records.some(({ hazards }) => hazards.includes(word))).map((value) => ({
         value,
       })),
     },
-    { name: 'spec', label: 'Spec', values: titles(records.flatMap(({ specs }) => specs.map(({ title }) => title))) },
+    {
+      name: 'spec',
+      label: english('Spec'),
+      values: titles(records.flatMap(({ specs }) => specs.map(({ title }) => title))),
+    },
   ];
   return {
     frame: siteFrame(shop),
@@ -81,7 +90,7 @@ export function stepsPage(shop: Shop): StepsPage {
 
 function specsListed(shop: Shop, machine: Machine): SpecListed[] {
   return [...rowsById(machine)].map(([id, rows]) => {
-    const values = valuesShown(shop, machine, labelledRows(machine, rows));
+    const values = valuesShown(shop, machine, labelledRows(machine, rows, shop.locale));
     return {
       id: specRecordId(machine.id, id),
       title: rows[0].title,

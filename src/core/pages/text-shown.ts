@@ -40,7 +40,7 @@ const signal =
 const SHOWN: Readonly<Record<ElementName, (node: ElementNode, setting: TextSetting) => ElementShown | undefined>> = {
   Cue: () => undefined,
   Spec: ({ attributes: { of = '' } }, { shop, machine, lesson }) => {
-    const values = machine ? valuesShown(shop, machine, rowsFor(machine, lesson, of)) : [];
+    const values = machine ? valuesShown(shop, machine, rowsFor(machine, lesson, of, shop.locale)) : [];
     if (values.length === 0) throw new MissingValue(of);
     return { show: 'values', spec: of, values };
   },

@@ -41,7 +41,7 @@ export function valueShown(
   { row, whose, verdict }: RowShown & { readonly verdict?: string },
 ): ValueShown {
   const source = sourceInWords(shop, machine.id, row);
-  const shown = rowShown(row, shop.info.units);
+  const shown = rowShown(row, shop.info.units, shop.locale);
   if (!shown || !source) throw new MissingValue(row.id);
   return {
     ...(whose ? { whose } : {}),

@@ -36,7 +36,16 @@ export {
 } from './play-plan.ts';
 export { comparisonInWords, provenanceOf } from './provenance.ts';
 export { rowShown } from './row-shown.ts';
-export { citedSpecs, labelledRows, type RowShown, rowsById, rowsCited, rowsFor, rowsOfLesson } from './rows-for.ts';
+export {
+  citedSpecs,
+  conditionInWords,
+  labelledRows,
+  type RowShown,
+  rowsById,
+  rowsCited,
+  rowsFor,
+  rowsOfLesson,
+} from './rows-for.ts';
 export { SAFETY_WORDS } from './safety-words.ts';
 export { sourceInWords } from './source-in-words.ts';
 export { webvttTime } from './webvtt-time.ts';

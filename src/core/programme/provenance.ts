@@ -1,3 +1,4 @@
+import { ENGLISH, type Locale, wording } from '../locale/index.ts';
 import { type Collections, partOfRow, type SharedCollection, type Shop, type Spec } from '../model/index.ts';
 
 /** Where a row comes from that a collection shares. */
@@ -81,22 +82,35 @@ function valueText({ written }: Spec): string {
 }
 
 /** A row's provenance in a few words, for beside its source; nothing where its value is the shop's own. */
-export function provenanceInWords({ collection, value, compared }: Provenance): string | undefined {
+export function provenanceInWords(
+  { collection, value, compared }: Provenance,
+  locale: Locale = ENGLISH,
+): string | undefined {
+  if (value !== 'shared') return undefined;
   const { publisher, name, version } = collection;
-  const unchecked = compared === 'unchecked' ? ', unchecked' : '';
-  return value === 'shared' ? `shared by ${publisher} (${name} ${version})${unchecked}` : undefined;
+  const { t } = wording(locale);
+  return compared === 'unchecked'
+    ? t('shared by {publisher} ({name} {version}), unchecked', { publisher, name, version })
+    : t('shared by {publisher} ({name} {version})', { publisher, name, version });
 }
 
 /** Who has compared a shared row with its source, and when, in a sentence. */
-export function comparisonInWords({ collection, value, compared }: Provenance, { written }: Spec): string {
+export function comparisonInWords(
+  { collection, value, compared }: Provenance,
+  { written }: Spec,
+  locale: Locale = ENGLISH,
+): string {
+  const { t } = wording(locale);
   const { publisher, name, version, signer } = collection;
   if (written.withdrawn)
-    return value === 'shared' ? `Withdrawn by ${publisher} (${name} ${version}).` : 'Withdrawn here.';
+    return value === 'shared'
+      ? t('Withdrawn by {publisher} ({name} {version}).', { publisher, name, version })
+      : t('Withdrawn here.');
   const by = `${written.checkedBy ?? ''}, ${written.checkedOn ?? ''}`;
-  if (compared === 'here') return `Compared here by ${by}.`;
-  if (compared === 'there') return `Compared by ${by}, of ${publisher}.`;
-  if (value === 'own') return `Unchecked: this shop’s own value over that of ${name} ${version}.`;
+  if (compared === 'here') return t('Compared here by {by}.', { by });
+  if (compared === 'there') return t('Compared by {by}, of {publisher}.', { by, publisher });
+  if (value === 'own') return t('Unchecked: this shop’s own value over that of {name} {version}.', { name, version });
   return signer === 'known'
-    ? 'Unchecked: nobody has compared it with its source.'
-    : `Unchecked: nobody here has compared it, nor the key of ${publisher}.`;
+    ? t('Unchecked: nobody has compared it with its source.')
+    : t('Unchecked: nobody here has compared it, nor the key of {publisher}.', { publisher });
 }

@@ -1,3 +1,4 @@
+import { ENGLISH, english, type Locale, wording } from '../locale/index.ts';
 import type { Lesson, Machine, Passage, Spec } from '../model/index.ts';
 import { applicabilityInWords, parseYears } from '../spec/index.ts';
 
@@ -35,33 +36,56 @@ export function rowsCited(lesson: Lesson, machine: Machine, { cites }: Passage):
 }
 
 /** The rows of a spec that hold for a lesson's model years, each with its machines when there are several. */
-export function rowsFor(machine: Machine, lesson: Lesson, id: string): RowShown[] {
-  return labelledRows(machine, rowsOfLesson(machine, lesson, new Set([id])));
+export function rowsFor(machine: Machine, lesson: Lesson, id: string, locale: Locale = ENGLISH): RowShown[] {
+  return labelledRows(machine, rowsOfLesson(machine, lesson, new Set([id])), locale);
 }
 
 /** Rows of one id, each with whom it concerns when there are several. */
-export function labelledRows(machine: Machine, rows: readonly Spec[]): RowShown[] {
+export function labelledRows(machine: Machine, rows: readonly Spec[], locale: Locale = ENGLISH): RowShown[] {
   return rows.length > 1
-    ? rows.map((row) => ({ row, whose: whoseRow(machine, row, rows) }))
+    ? rows.map((row) => ({ row, whose: whoseRow(machine, row, rows, locale) }))
     : rows.map((row) => ({ row }));
+}
+
+type Condition = NonNullable<Spec['written']['condition']>;
+
+const CONDITIONS: Readonly<Record<Condition, string>> = {
+  dry: english('dry'),
+  oiled: english('oiled'),
+  greased: english('greased'),
+  'anti-seize': english('anti-seize'),
+  threadlocker: english('threadlocker'),
+};
+
+/** The state of the threads that a value holds for. */
+export function conditionInWords(condition: Condition, locale: Locale = ENGLISH): string {
+  return wording(locale).t(CONDITIONS[condition]);
 }
 
 /**
  * Whom a row concerns, told from the rows beside it: model years, variants, regions, and the state of the threads where
  * the rows differ by it.
  */
-export function whoseRow(machine: Machine, row: Spec, rows: readonly Spec[]): string {
+export function whoseRow(machine: Machine, row: Spec, rows: readonly Spec[], locale: Locale = ENGLISH): string {
   const { condition } = row.written;
   const differs = rows.some(({ written }) => written.condition !== condition);
-  return [applicabilityInWords(row, machine), ...(differs && condition ? [condition] : [])]
+  return [
+    applicabilityInWords(row, machine, locale),
+    ...(differs && condition ? [conditionInWords(condition, locale)] : []),
+  ]
     .filter((part) => part !== '')
     .join(', ');
 }
 
 /** Every spec that a step cites, once each, in the order of the text; one without a row is left out. */
-export function citedSpecs(machine: Machine, lesson: Lesson, { cites }: Passage): CitedSpec[] {
+export function citedSpecs(
+  machine: Machine,
+  lesson: Lesson,
+  { cites }: Passage,
+  locale: Locale = ENGLISH,
+): CitedSpec[] {
   return [...new Set(cites.map(({ spec }) => spec))].flatMap((id) => {
-    const [first, ...others] = rowsFor(machine, lesson, id);
+    const [first, ...others] = rowsFor(machine, lesson, id, locale);
     return first ? [{ title: first.row.title, rows: [first, ...others] }] : [];
   });
 }

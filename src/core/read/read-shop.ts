@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { ENGLISH } from '../locale/index.ts';
 import {
   type Actual,
   actualSchema,
@@ -169,11 +170,17 @@ export function readShop(
     );
   if (!texts.has(CONTENT_FILES.kit)) broken.add(CONTENT_FILES.kit);
 
-  const name: ShopInfo = { name: 'This shop', ...info.value, origin: info.origin };
+  const [language = info.value?.language] = info.value?.languages ?? [];
+  const name: ShopInfo = {
+    ...{ name: 'This shop', ...info.value },
+    ...(language !== undefined && { language }),
+    origin: info.origin,
+  };
   const stock: Kit = { ...kit.value, origin: kit.origin };
   const names: Words = { ...words.value, origin: words.origin };
   const shop = {
     info: name,
+    locale: { ...ENGLISH, ...(language !== undefined && { tag: language }) },
     recordings,
     lessons,
     machines,

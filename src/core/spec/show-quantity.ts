@@ -1,3 +1,4 @@
+import { ENGLISH, english, inFigures, type Locale, wording } from '../locale/index.ts';
 import { type Converted, convert, convertAmount } from './convert.ts';
 import { compare, decimals, divide, type Exact, exact, minus, powerOfTen, toNumber } from './exact.ts';
 import type { Amount, Quantity, SimpleKind } from './kinds.ts';
@@ -51,9 +52,14 @@ const NARROW_SPACE = '\u202f';
  * A quantity as pages, papers and messages show it: nominal with tolerance, range, limit, stages or interval.
  *
  * @param systems the shop's two unit systems, the first one first
+ * @param locale decides words and the decimal sign; figures are the same in every language
  */
-export function showQuantity(quantity: Quantity, systems: readonly System[] = ['metric', 'us']): Shown {
-  return inBoth(systems, (system) => quantityText(quantity, (kind, amount) => unitFor(kind, amount, system)));
+export function showQuantity(
+  quantity: Quantity,
+  systems: readonly System[] = ['metric', 'us'],
+  locale: Locale = ENGLISH,
+): Shown {
+  return inBoth(systems, (system) => quantityText(quantity, (kind, amount) => unitFor(kind, amount, system), locale));
 }
 
 /**
@@ -67,9 +73,10 @@ export function showTorqueTimes(
   amount: Amount,
   [over, under]: readonly [number, number],
   systems: readonly System[] = ['metric', 'us'],
+  locale: Locale = ENGLISH,
 ): Shown {
   const by = divide(exact(over), exact(under));
-  return inBoth(systems, (system) => amountText(amount, 'torque', unitFor('torque', amount, system), by));
+  return inBoth(systems, (system) => amountText(amount, 'torque', unitFor('torque', amount, system), { locale, by }));
 }
 
 function inBoth(systems: readonly System[], text: (system: System) => string): Shown {
@@ -79,35 +86,39 @@ function inBoth(systems: readonly System[], text: (system: System) => string): S
 
 /** A quantity in the units it was written in. */
 export function writtenQuantity(quantity: Quantity): string {
-  return quantityText(quantity, (_kind, amount) => amount.unit);
+  return quantityText(quantity, (_kind, amount) => amount.unit, ENGLISH);
 }
 
 /** An amount in the units it was written in, such as `20–100 N·m`. */
-export function writtenAmount(amount: Amount, kind: SimpleKind): string {
-  return amountText(amount, kind, amount.unit);
+export function writtenAmount(amount: Amount, kind: SimpleKind, locale: Locale = ENGLISH): string {
+  return amountText(amount, kind, amount.unit, { locale });
 }
 
-function quantityText(quantity: Quantity, unit: (kind: SimpleKind, amount: Amount) => string): string {
-  const say = (kind: SimpleKind, amount: Amount) => amountText(amount, kind, unit(kind, amount));
+function quantityText(quantity: Quantity, unit: (kind: SimpleKind, amount: Amount) => string, locale: Locale): string {
+  const { t } = wording(locale);
+  const say = (kind: SimpleKind, amount: Amount, setting: Partial<Setting> = {}) =>
+    amountText(amount, kind, unit(kind, amount), { locale, ...setting });
   switch (quantity.kind) {
     case 'torque-sequence':
-      return quantity.stages.map((stage) => say(stageKind(stage), stage)).join(', then ');
+      return quantity.stages.map((stage) => say(stageKind(stage), stage)).join(t(', then '));
     case 'thread':
     case 'viscosity-grade':
       return quantity.designation;
     case 'interval': {
       const { distance, time } = quantity;
-      // A limit follows its value: "every 6 months at most".
-      const after = (text: string | undefined) => text?.replace(/^(at most|at least) (.*)$/, '$2 $1');
-      const parts = [distance && say('distance', distance), time && say('time', time)]
-        .map(after)
-        .filter((part) => part);
-      return `every ${parts.join(' or ')}${parts.length > 1 ? ', whichever comes first' : ''}`;
+      const sides = [
+        ...(distance ? [say('distance', distance, { limitAfter: true })] : []),
+        ...(time ? [say('time', time, { limitAfter: true })] : []),
+      ];
+      const [first = '', second] = sides;
+      return second === undefined
+        ? t('every {first}', { first })
+        : t('every {first} or {second}, whichever comes first', { first, second });
     }
     default: {
-      const difference = quantity.kind === 'temperature-difference' ? ' difference' : '';
-      const under = quantity.under ? ` under ${say('force', quantity.under)}` : '';
-      return `${say(quantity.kind, quantity.amount)}${difference}${under}`;
+      const value = say(quantity.kind, quantity.amount);
+      if (quantity.kind === 'temperature-difference') return t('{value} difference', { value });
+      return quantity.under ? t('{value} under {force}', { value, force: say('force', quantity.under) }) : value;
     }
   }
 }
@@ -129,33 +140,63 @@ export function unitFor(kind: SimpleKind, amount: Amount, system: System): strin
   return small && limit !== undefined && convert(most, kind, written.symbol, large) < limit ? small : large;
 }
 
-function amountText(amount: Amount, kind: SimpleKind, symbol: string, by?: Exact): string {
+/** How an amount is written. */
+interface Setting {
+  readonly locale: Locale;
+  /** A factor that it is multiplied by. */
+  readonly by?: Exact;
+  /** A limit follows its value: "every 6 months at most". */
+  readonly limitAfter?: boolean;
+}
+
+function amountText(amount: Amount, kind: SimpleKind, symbol: string, setting: Setting): string {
+  const { locale, by, limitAfter = false } = setting;
+  const { t } = wording(locale);
   const converted = convertAmount(amount, kind, symbol, by);
-  return withUnit(toleranceText(converted), converted);
+  const { nominal, min, max, place, unit } = converted;
+  const limit = nominal || (min && max) ? undefined : (min ?? max);
+  if (!limit) return withUnit(toleranceText(converted, locale), unit, locale);
+  const one = toNumber(limit) === 1;
+  const value = withUnit({ text: groupDigits(limit, place, locale), one }, unit, locale);
+  if (limitAfter) return min ? t('{value} at least', { value }) : t('{value} at most', { value });
+  return min ? t('at least {value}', { value }) : t('at most {value}', { value });
 }
 
-function withUnit({ text, one }: { text: string; one: boolean }, { unit }: Converted): string {
+/** A number as it stands in a text: figures, grouped or not, with a decimal point or comma. */
+const NUMBER = /\d+(?:[.,\u202f]\d+)*/g;
+
+function withUnit({ text, one }: { text: string; one: boolean }, unit: Unit, locale: Locale): string {
   // The sign of degrees stands at each number: 90° (+5°/−3°).
-  if (unit.symbol === '°') return text.includes('(') ? text.replaceAll(/[\d.]+/g, '$&°') : `${text}°`;
-  if (unit.symbol === ':1') return text.replaceAll(/\d[\d.\u202f]*/g, '$&:1');
-  return `${text} ${unitText(unit, one)}`;
+  if (unit.symbol === '°') return text.includes('(') ? text.replaceAll(NUMBER, '$&°') : `${text}°`;
+  if (unit.symbol === ':1') return text.replaceAll(NUMBER, '$&:1');
+  return `${text} ${unitText(unit, one, locale)}`;
 }
 
-const COUNTED = new Set(['turn', 'day', 'week', 'month', 'year']);
-function unitText(unit: Unit, one: boolean): string {
-  return COUNTED.has(unit.symbol) && !one ? `${unit.symbol}s` : unit.symbol;
+/** Units that are words, for one and for more; every other is a symbol and the same in all languages. */
+const WORDS: Readonly<Record<string, readonly [one: string, more: string]>> = {
+  turn: [english('turn'), english('turns')],
+  day: [english('day'), english('days')],
+  week: [english('week'), english('weeks')],
+  month: [english('month'), english('months')],
+  year: [english('year'), english('years')],
+  teeth: [english('teeth'), english('teeth')],
+  links: [english('links'), english('links')],
+};
+
+function unitText({ symbol }: Unit, one: boolean, locale: Locale): string {
+  const words = WORDS[symbol];
+  return words ? wording(locale).t(words[one ? 0 : 1]) : symbol;
 }
 
-function toleranceText(converted: Converted): { text: string; one: boolean } {
+/** Nominal value with tolerance, or a range. */
+function toleranceText(converted: Converted, locale: Locale): { text: string; one: boolean } {
+  const { t } = wording(locale);
   const { nominal, min, max, place, rounded, even } = converted;
-  const say = (value: Exact) => groupDigits(value, place);
+  const say = (value: Exact) => groupDigits(value, place, locale);
   if (!nominal) {
-    if (min && max) return { text: `${say(min)}${min.num < 0n ? ' to ' : '–'}${say(max)}`, one: false };
-    const limit = min ?? max;
-    return {
-      text: limit ? `${min ? 'at least' : 'at most'} ${say(limit)}` : '',
-      one: limit ? toNumber(limit) === 1 : false,
-    };
+    if (!min || !max) return { text: '', one: false };
+    const text = min.num < 0n ? t('{from} to {to}', { from: say(min), to: say(max) }) : `${say(min)}–${say(max)}`;
+    return { text, one: false };
   }
   const up = max && minus(max, nominal);
   const down = min && minus(nominal, min);
@@ -168,10 +209,11 @@ function toleranceText(converted: Converted): { text: string; one: boolean } {
         : `${say(nominal)} (+${say(up)}/−${say(down)})`;
     return { text, one };
   }
-  const limit = up ? `, at most ${say(max)}` : down ? `, at least ${say(min)}` : '';
+  const value = say(nominal);
+  if (up) return { text: t('{value}, at most {limit}', { value, limit: say(max) }), one };
+  if (down) return { text: t('{value}, at least {limit}', { value, limit: say(min) }), one };
   // A size that comes out even is that size: 15.875 mm is 0.625 in, not 0.62500 in.
-  const text = say(nominal);
-  return { text: even && !limit ? text.replace(/(\.\d*?)0+$/, '$1').replace(/\.$/, '') : `${text}${limit}`, one };
+  return { text: even ? value.replace(/([.,]\d*?)0+$/, '$1').replace(/[.,]$/, '') : value, one };
 }
 
 /** Tolerances that rounding alone made unequal: the smaller one stands for both. */
@@ -180,10 +222,10 @@ function isHair(up: Exact, down: Exact, place: number): boolean {
   return compare(apart, powerOfTen(place)) <= 0;
 }
 
-/** Figures in groups of three from five figures on, a true minus sign. */
-function groupDigits(value: Exact, place: number): string {
+/** Figures in groups of three from five figures on, a true minus sign, the decimal sign of the language. */
+function groupDigits(value: Exact, place: number, locale: Locale): string {
   const [whole = '', fraction] = decimals(value, Math.max(0, -place)).replace('-', '−').split('.');
   const digits = whole.replace('−', '');
   const groups = digits.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, NARROW_SPACE) : whole;
-  return fraction === undefined ? groups : `${groups}.${fraction}`;
+  return fraction === undefined ? groups : `${groups}${inFigures(`.${fraction}`, locale)}`;
 }

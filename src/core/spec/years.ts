@@ -1,3 +1,4 @@
+import { ENGLISH, type Locale, wording } from '../locale/index.ts';
 import { fail, ok, type Parsed } from '../time/index.ts';
 
 /** A span of model years, both included. */
@@ -26,10 +27,11 @@ export function parseYears(written: string | number | undefined, within: Years =
 }
 
 /** Years as people write them: `2021`, `2019-2025`. */
-export function printYears({ from, to }: Years): string {
-  if (from <= ALL_YEARS.from && to >= ALL_YEARS.to) return 'all years';
-  if (from <= ALL_YEARS.from) return `to ${to}`;
-  if (to >= ALL_YEARS.to) return `from ${from}`;
+export function printYears({ from, to }: Years, locale: Locale = ENGLISH): string {
+  const { t } = wording(locale);
+  if (from <= ALL_YEARS.from && to >= ALL_YEARS.to) return t('all years');
+  if (from <= ALL_YEARS.from) return t('to {year}', { year: to });
+  if (to >= ALL_YEARS.to) return t('from {year}', { year: from });
   return from === to ? String(from) : `${from}–${to}`;
 }
 
@@ -79,10 +81,11 @@ export interface VariedMachine {
 }
 
 /** Which machines a row is for, in words, variants by their titles; empty when it holds for all of them. */
-export function applicabilityInWords(row: Applicable, machine: VariedMachine): string {
+export function applicabilityInWords(row: Applicable, machine: VariedMachine, locale: Locale = ENGLISH): string {
   const { from, to } = machine.years;
-  const years = row.years.from === from && row.years.to === to ? [] : [printYears(row.years)];
+  const years = row.years.from === from && row.years.to === to ? [] : [printYears(row.years, locale)];
   const { variants = [], regions = [] } = row.written;
+  const and = wording(locale).t(' and ');
   const titles = variants.map((id) => machine.written.machine.variants?.find((each) => each.id === id)?.title ?? id);
-  return [...years, titles.join(' and '), regions.join(' and ')].filter((part) => part !== '').join(', ');
+  return [...years, titles.join(and), regions.join(and)].filter((part) => part !== '').join(', ');
 }

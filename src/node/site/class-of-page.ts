@@ -1,5 +1,5 @@
 import type { Shop, ShopClass } from '../../core/model/index.ts';
-import { openSite } from './open-site.ts';
+import { openSite, type PageMade } from './open-site.ts';
 
 /** One page for each class, by its id. */
 export async function classPaths(): Promise<{ params: { id: string } }[]> {
@@ -8,8 +8,11 @@ export async function classPaths(): Promise<{ params: { id: string } }[]> {
 }
 
 /** The class that a page is about. @throws when there is none of this id */
-export async function classOfPage(id: string | undefined): Promise<{ shop: Shop; shopClass: ShopClass }> {
-  const { shop } = await openSite();
+export async function classOfPage(
+  id: string | undefined,
+  page?: PageMade,
+): Promise<{ shop: Shop; shopClass: ShopClass }> {
+  const { shop } = await openSite(page);
   const shopClass = shop.classes.find((each) => each.id === id);
   if (!shopClass) throw new Error(`there is no class ${id}`);
   return { shop, shopClass };

@@ -9,6 +9,7 @@ import { footageHandler } from './footage.ts';
 import { FOOTAGE } from './footage-paths.ts';
 import { provideSite, type SiteSource } from './open-site.ts';
 import { placeFootage } from './place-footage.ts';
+import { routesIn } from './routes-in.ts';
 import type { ScriptSizes } from './script-sizes.ts';
 import type { ShippedPackages } from './shipped-packages.ts';
 
@@ -28,6 +29,8 @@ export interface BuildParts {
   readonly shipped?: ShippedPackages;
   /** The site goes to a web server, where its lessons can be kept on a device. */
   readonly keepable: boolean;
+  /** Pages are made in the first language of the shop only. */
+  readonly alone: boolean;
   /** Absolute path of the site of the last build. */
   readonly last?: string;
 }
@@ -35,7 +38,7 @@ export interface BuildParts {
 /** What ties the shop's content to Astro: reading, checking, footage, help for editors. */
 export function liftside(
   source: SiteSource,
-  { sizes, footage, editorHelp, draft, keepable, shipped, last }: BuildParts,
+  { sizes, footage, editorHelp, draft, keepable, alone, shipped, last }: BuildParts,
 ): AstroIntegration {
   let base = '/';
   let building = false;
@@ -43,10 +46,13 @@ export function liftside(
   return {
     name: 'liftside',
     hooks: {
-      'astro:config:setup': ({ updateConfig, addMiddleware, command }) => {
+      'astro:config:setup': async ({ updateConfig, addMiddleware, injectRoute, command }) => {
         if (command === 'dev')
           addMiddleware({ entrypoint: new URL('./findings-on-page.ts', import.meta.url), order: 'pre' });
         building = command === 'build';
+        // Where there is no content folder, that is said below.
+        if (!alone && existsSync(source.content))
+          for (const route of routesIn((await source.open()).locales.slice(1))) injectRoute(route);
         updateConfig({
           vite: {
             ...(building ? { ...SELF_CONTAINED, plugins: [sizes.plugin(), shipped?.plugin(), solverInPlace] } : {}),

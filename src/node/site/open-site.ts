@@ -1,7 +1,9 @@
 import type { SeekSheet } from '../../core/media/index.ts';
 import type { Diagnostic, Shop } from '../../core/model/index.ts';
+import { inLanguage } from '../../core/pages/index.ts';
 import type { Finished } from '../../core/programme/index.ts';
 import { FOOTAGE, stillPath } from './footage-paths.ts';
+import type { SiteLocale } from './locales.ts';
 
 /** A finished programme: its files, and its length and that of a frame in ticks. */
 export interface RenderedProgramme extends Finished {
@@ -20,7 +22,10 @@ export type Unrendered = 'uncut' | 'none';
 export interface Site {
   /** Absolute path of the content folder. */
   readonly content: string;
+  /** In the language that its pages are made in; `openSite()` without a page has that of the root. */
   readonly shop: Shop;
+  /** The languages of its pages, that of the root first. */
+  readonly locales: readonly [SiteLocale, ...SiteLocale[]];
   readonly diagnostics: readonly Diagnostic[];
   /** Every content text, by path relative to the content folder. */
   readonly texts: ReadonlyMap<string, string>;
@@ -74,7 +79,32 @@ export function filmOf({ rendered, unrendered }: Site, recording: string): Rende
   return rendered.get(recording) ?? unrendered;
 }
 
-/** The shop as it stands, read once per build and again after each change of the content. */
-export function openSite(): Promise<Site> {
-  return siteSource().open();
+/** The page that is being made: where it is, and what its components are handed. */
+export interface PageMade {
+  readonly url: URL;
+  readonly locals: App.Locals;
+}
+
+/**
+ * The shop as it stands, read once per build and again after each change of the content.
+ *
+ * @param page is made in the language that its address names, and its components are told so; left out, the site as at
+ *   its root
+ */
+export async function openSite(page?: PageMade): Promise<Site> {
+  const site = await siteSource().open();
+  if (!page) return site;
+  const base = import.meta.env.BASE_URL.replace(/\/?$/, '/');
+  const path = page.url.pathname.slice(base.length);
+  const [root, ...others] = site.locales;
+  const locale = others.find(({ tag }) => path.startsWith(`${tag}/`)) ?? root;
+  const prefix = locale === root ? '' : `${locale.tag}/`;
+  Object.assign(page.locals, {
+    locale,
+    prefix,
+    path: path.slice(prefix.length),
+    locales: site.locales,
+    contentTag: root.tag,
+  });
+  return locale === root ? site : { ...site, shop: inLanguage(site.shop, locale) };
 }

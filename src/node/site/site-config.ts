@@ -69,6 +69,7 @@ export function siteConfig(
         editorHelp: !part && !draft,
         draft: draft === true,
         keepable: !part && !draft,
+        alone: part === true || draft === true,
         ...(shipped && { shipped }),
         ...(last !== undefined && { last }),
       }),

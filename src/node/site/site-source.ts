@@ -1,8 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import { readSeekPictures } from '../../core/media/index.ts';
 import type { Recording, Shop } from '../../core/model/index.ts';
+import { inLanguage, languagesOf } from '../../core/pages/index.ts';
 import { type LoadedShop, loadShop } from '../files/index.ts';
 import { findRendered, type RenderedFiles } from '../media/rendered.ts';
+import { readLocale } from './locales.ts';
 import type { RenderedProgramme, Site, SiteSource, Unrendered } from './open-site.ts';
 
 export interface SourceWishes {
@@ -37,10 +39,15 @@ export function siteSourceOf(
 ): SiteSource {
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
-    const { shop, diagnostics, texts } = await load();
+    const loaded = await load();
+    const { diagnostics, texts } = loaded;
+    const [root, ...others] = languagesOf(loaded.shop.info);
+    const locales = [await readLocale(root), ...(await Promise.all(others.map((tag) => readLocale(tag))))] as const;
+    const shop = inLanguage(loaded.shop, locales[0]);
     const rendered = cameraFiles ? new Map() : await findAllRendered(shop, programmeOf, takeStills !== undefined);
     const when = madeAs === undefined ? { now: now() } : { now: madeAs, checked: now() };
-    const site = { content, shop, diagnostics, texts, rendered, unrendered, stills: new Map(), ...when };
+    const made = { content, shop, locales, diagnostics, texts, rendered, unrendered };
+    const site: Site = { ...made, stills: new Map(), ...when };
     return takeStills ? { ...site, stills: await takeStills(site) } : site;
   };
   return {

@@ -3,7 +3,7 @@ import { DAY_PAPERS, dayPapers } from '../../../src/core/pages/index.ts';
 import { smallShop } from '../../support/shop.ts';
 
 const { shop, shopClass } = smallShop();
-const papers = (more: object = {}, warnings: { word: string; text: string }[] = []) =>
+const papers = (more: object = {}, warnings: Parameters<typeof dayPapers>[2] = []) =>
   dayPapers(shop, { ...shopClass, ...more }, warnings);
 
 test('there are as many lines for names as places, and some for those who come without asking', () => {
@@ -13,7 +13,7 @@ test('there are as many lines for names as places, and some for those who come w
 });
 
 test('the briefing says what always holds, then what the steps of this class warn of, each once', () => {
-  const warning = { word: 'danger', text: 'The bike can fall.' };
+  const warning = { word: 'danger', text: 'The bike can fall.' } as const;
   const { briefing } = papers({}, [warning, warning, { word: 'warning', text: 'Fluid burns skin.' }]);
   expect(briefing.slice(-2)).toEqual([warning, { word: 'warning', text: 'Fluid burns skin.' }]);
   expect(briefing[0]?.text).toMatch(/service manual/);

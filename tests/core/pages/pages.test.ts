@@ -24,7 +24,7 @@ test('a class has its day in words, and its end from its start and its slot', ()
   const late = { ...shopClass, date: '2027-03-06', starts: '23:15', slot: '1:50' };
   // 6 March 2027 is a Saturday: ISO 8601 week date 2027-W09-6.
   expect(classHead(shop, late)).toMatchObject({ day: 'Saturday, 6 March 2027', from: '23:15', to: '01:05' });
-  expect(classHead({ ...shop, info: { ...shop.info, language: 'de' } }, late).day).toBe('Samstag, 6. März 2027');
+  expect(classHead({ ...shop, locale: { tag: 'de', messages: {} } }, late).day).toBe('Samstag, 6. März 2027');
   expect(classSheet(shop, late).paper).toBe('A4');
   expect(classHead(shop, { ...late, attendees: 3, capacity: 8 })).toMatchObject({ places: 8, reckonedFor: 3 });
 });

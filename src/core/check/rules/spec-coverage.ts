@@ -77,5 +77,5 @@ function runsOf(years: readonly number[]): string {
     if (last && last.to === year - 1) last.to = year;
     else runs.push({ from: year, to: year });
   }
-  return runs.map(printYears).join(' and ');
+  return runs.map((run) => printYears(run)).join(' and ');
 }

@@ -31,6 +31,15 @@ export const shopSchema = z
       .regex(/^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$/, 'a language reads like en or pt-BR')
       .optional()
       .meta({ description: 'BCP 47 language tag of the lessons, such as en' }),
+    languages: z
+      .array(text.regex(/^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$/, 'a language reads like en or pt-BR'))
+      .min(1, 'one language at least is wanted, such as [en]')
+      .refine((tags) => new Set(tags).size === tags.length, 'a language is named once')
+      .optional()
+      .meta({
+        description:
+          'In place of language, where the site is in several: BCP 47 tags, the first one that of lessons without a suffix, such as [en, es]',
+      }),
     units: z
       .tuple([z.enum(['metric', 'us', 'imperial']), z.enum(['metric', 'us', 'imperial'])])
       .optional()
