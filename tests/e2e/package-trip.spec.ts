@@ -29,6 +29,7 @@ test('a class packed, opened, unpacked into an empty shop and packed again is th
       'papers/chain-saturday.handout.pdf',
       'source/classes/chain-saturday.yaml',
       'licences/video.js.txt',
+      'pages/footage/stills/chain/tighten-the-axle-nut.jpg',
     ])
       expect(paths).toContain(path);
     await run('check-pack', 'a.zip');
@@ -44,6 +45,10 @@ test('a class packed, opened, unpacked into an empty shop and packed again is th
     await expect(page.locator('h1')).toContainText('Chain and sprockets');
     await page.goBack();
     await page.getByRole('link', { name: 'Replace the chain and sprockets' }).first().click();
+    const still = page.locator('.curtain-still');
+    expect(await still.evaluate((img: HTMLImageElement) => img.decode().then(() => img.naturalWidth))).toBeGreaterThan(
+      400,
+    );
     await page.locator('.start').click();
     await playing(page, true);
   } finally {

@@ -88,25 +88,31 @@ export default command({
         if (code !== EXIT.fine) return code;
       }
     const programmes = await programmesOf(content, contents.value.recordings, footage);
-    const wishes = { programmes, contents: contents.value, largest };
+    // A book holds no film.
+    const wishes = {
+      programmes,
+      contents: contents.value,
+      largest: format === 'epub' ? Number.POSITIVE_INFINITY : largest,
+    };
     return withDividedProgrammes(wishes, context, async (programmeOf) => {
       // Asked for only here: the site builder takes longer to start than most commands to finish.
       const { ContentErrors } = await import('../site/index.ts');
       try {
         const options = {
-          ...({ content, home, now, signal, footage, programmeOf } as const),
+          ...({ content, home, now, signal, footage, programmeOf, env } as const),
           ...(browser !== undefined && { browser }),
           ...(school && { school }),
         };
-        const { entries } =
+        const { entries, notes } =
           format === 'epub'
-            ? await (await import('../pack/assemble-book.ts')).assembleBook(loaded, contents.value, { ...options, env })
+            ? await (await import('../pack/assemble-book.ts')).assembleBook(loaded, contents.value, options)
             : await (await import('../pack/assemble.ts')).assemblePackage(loaded, contents.value, options);
         const total = entries.reduce((sum, { bytes }) => sum + bytes, 0);
         const here = relative(cwd, to) || '.';
         say(
           `${here}: ${plural(entries.length + 1, 'file')}, ${byteText(total)}${format === 'folder' ? '' : ' before zipping'}`,
         );
+        for (const note of notes) say(`note: ${note}`);
         for (const note of stickNotes(entries, format === 'folder' ? 0 : total, largest)) say(`note: ${note}`);
         await holdSpace(dirname(to), total);
         const progress = new ByteProgress(context, 'packing', total);

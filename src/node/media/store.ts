@@ -18,6 +18,8 @@ export class Store {
   /** `.liftside` in the content folder. */
   readonly root: string;
   readonly #temporary: string;
+  /** Temporary folders of this process that are in use: one store may be open while another is. */
+  static readonly #inUse = new Set<string>();
 
   private constructor(root: string) {
     this.root = root;
@@ -34,6 +36,7 @@ export class Store {
     await makeWritable(store.root, 'make it writable for yourself, or work on a copy of the content folder');
     await privateFolder(content, 'media');
     await privateFolder(content, 'tmp');
+    Store.#inUse.add(store.#temporary);
     await store.#clear();
     await mkdir(store.#temporary, { recursive: true });
     return store;
@@ -82,6 +85,7 @@ export class Store {
   /** Removes this run's temporary files, and results that have not been used for long. */
   async close(): Promise<void> {
     await rm(this.#temporary, { recursive: true, force: true });
+    Store.#inUse.delete(this.#temporary);
     const folder = join(this.root, 'media');
     for (const name of await readdir(folder).catch(() => [])) {
       const path = join(folder, name);
@@ -93,7 +97,8 @@ export class Store {
   async #clear(): Promise<void> {
     const folder = join(this.root, 'tmp');
     for (const name of await readdir(folder).catch(() => []))
-      if (!isAtWork(Number(name.split('-')[0]))) await rm(join(folder, name), { recursive: true, force: true });
+      if (!Store.#inUse.has(join(folder, name)) && !isAtWork(Number(name.split('-')[0])))
+        await rm(join(folder, name), { recursive: true, force: true });
   }
 }
 

@@ -107,5 +107,5 @@ export async function assembleBook(loaded: LoadedShop, contents: Contents, optio
     ),
   ];
   holdNames(entries);
-  return { manifest, entries };
+  return { manifest, entries, notes: [] };
 }

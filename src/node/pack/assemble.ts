@@ -1,4 +1,5 @@
-import { join } from 'node:path';
+import { copyFile, mkdir } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import { FORMATS, writeVtt } from '../../core/interchange/index.ts';
 import type { Recording, Shop } from '../../core/model/index.ts';
 import {
@@ -19,7 +20,7 @@ import { type Range, rangeToRecording } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { type LoadedShop, withScratchFolder } from '../files/index.ts';
 import { findRendered, type RenderedFiles } from '../media/rendered.ts';
-import { renderedPath } from '../site/footage-paths.ts';
+import { FOOTAGE, renderedPath } from '../site/footage-paths.ts';
 import { buildSite } from '../site/index.ts';
 import { ShippedPackages } from '../site/shipped-packages.ts';
 import { entryOf, fileEntry, type PackEntry } from './entry.ts';
@@ -45,6 +46,8 @@ export interface PackOptions {
   readonly browser?: string;
   /** The open standard by which a school's system is told what is done of it. */
   readonly school?: SchoolFormat;
+  /** Where ffmpeg is looked for, to take pictures of lessons and steps; left out, there are none. */
+  readonly env?: Readonly<Record<string, string | undefined>>;
   /** The finished programme of a recording; the one that lies beside the content when left out. */
   readonly programmeOf?: (recording: Recording) => Promise<RenderedFiles | undefined>;
 }
@@ -54,6 +57,8 @@ export interface Assembled {
   readonly manifest: PackageManifest;
   /** In the order in which they are written; the list of sums comes last and is not among them. */
   readonly entries: readonly PackEntry[];
+  /** What is not in it that might be, and what helps. */
+  readonly notes: readonly string[];
 }
 
 const { film: FILM, source: SOURCE, pages: PAGES } = PACKAGE_FOLDERS;
@@ -69,8 +74,14 @@ export async function assemblePackage(
   contents: Contents,
   options: PackOptions,
 ): Promise<Assembled> {
-  const { content, home, now, signal, footage, browser, school } = options;
-  const programmeOf = options.programmeOf ?? ((recording) => findRendered(content, recording));
+  const { content, home, now, signal, footage, browser, school, env } = options;
+  // Small pictures of the whole programme and its poster stay in the shop: a package that was unpacked has none to pack.
+  const programmeOf = async (recording: Recording) => {
+    const found = await (options.programmeOf?.(recording) ?? findRendered(content, recording));
+    if (!found) return undefined;
+    const { poster: _poster, seekPictures: _seek, ...rest } = found;
+    return rest;
+  };
   const { part, source } = await sourceOf(loaded, contents, footage === 'uncut');
   const { texts } = part;
   const films = await filmsOf(part.shop, footage, programmeOf);
@@ -84,14 +95,21 @@ export async function assemblePackage(
   return withScratchFolder('package', async (scratch) => {
     const site = join(scratch, 'site');
     const shipped = new ShippedPackages(home);
-    await buildSite({
+    const { stills, withoutStills } = await buildSite({
       ...{ content, out: site, home, now, signal, shipped },
+      ...(env && { env }),
       load: async () => part,
       footage: footage === 'uncut' ? 'camera files' : footage,
       programmeOf,
       part: true,
       madeAs: new Date(`${lastDayNamed(texts.values())}T00:00:00Z`),
     });
+    // Pages and papers show them as files of the site.
+    for (const [path, file] of stills) {
+      const to = join(site, FOOTAGE, path);
+      await mkdir(dirname(to), { recursive: true });
+      await copyFile(file, to);
+    }
     const published = part.shop.info.site;
     const keep = `liftside.${contents.kind}.${contents.id}`;
     const pages = await pagesInFolder({
@@ -127,7 +145,8 @@ export async function assemblePackage(
     ];
     if (school) entries.push(schoolManifest(school, contents, part.shop, entries));
     holdNames(entries);
-    return { manifest, entries };
+    const notes = withoutStills ? [`steps have no pictures: ${withoutStills.message}; ${withoutStills.help}`] : [];
+    return { manifest, entries, notes };
   });
 }
 

@@ -38,6 +38,8 @@ export interface Built {
   readonly classes: number;
   /** Recordings of its lessons that are not rendered. */
   readonly unrendered: readonly string[];
+  /** Pictures of lessons, chapters and steps: absolute path, by path below the site's footage. */
+  readonly stills: ReadonlyMap<string, string>;
   /** Why no pictures of steps could be taken, and what helps. */
   readonly withoutStills?: OutsideFailure;
 }
@@ -98,6 +100,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     steps: stepRecords(shop).length,
     lessons: shop.lessons.length,
     classes: shop.classes.length,
+    stills: site.stills,
     ...(taken?.without && { withoutStills: taken.without }),
     unrendered: shop.recordings.map(({ id }) => id).filter((id) => taught.has(id) && !site.rendered.has(id)),
   };

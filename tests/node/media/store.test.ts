@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -32,4 +33,15 @@ test('a place that is not there is told', async () => {
   const store = await Store.open(content);
   await expect(store.keep(await result(store, 'a'), join(store.root, 'nowhere/look-1'))).rejects.toThrow(/ENOENT/);
   await store.close();
+});
+
+test('of two stores open at once in one process, each keeps what it has begun', async () => {
+  const first = await Store.open(content);
+  const begun = await first.temporaryFolder();
+  const second = await Store.open(content);
+  expect(existsSync(begun)).toBe(true);
+  await second.close();
+  expect(existsSync(begun)).toBe(true);
+  await first.close();
+  expect(existsSync(begun)).toBe(false);
 });
