@@ -1,6 +1,9 @@
 import { readdir, writeFile } from 'node:fs/promises';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { PictureCard } from '../../src/core/programme/index.ts';
 import { toSeconds } from '../../src/core/time/index.ts';
+import { cardPage, FIT, siteLook } from '../../src/node/media/card-page.ts';
+import { openBrowser } from '../support/open-browser.ts';
 import { decode, nearestFrame } from './compare.ts';
 import { ffmpeg, testPicture, tone, workspace } from './make.ts';
 import { render, shopWith } from './shop.ts';
@@ -14,6 +17,7 @@ afterAll(() => folder.remove());
 const FPS = 25;
 const RECORDING = `title: Take
 files: [{file: media/a.mp4}]
+cards: top-left
 edit:
   - {in: "0:00:01", out: "0:00:25"}
   - {in: "0:00:30", out: "0:00:50"}
@@ -47,8 +51,8 @@ const AWKWARD = `гайка “110” %{n} \\N {\\b1} 'x':[y];z, <b>&amp; 軸ナ
 /** The same corner of every frame, small and grey. */
 const CORNER = 'crop=iw/3:ih/12:iw*0.06:ih*0.06';
 
-async function shop(name: string): Promise<string> {
-  return shopWith(folder.path(name), RECORDING, {
+async function shop(name: string, recording = RECORDING): Promise<string> {
+  return shopWith(folder.path(name), recording, {
     'specs/test-machine.yaml': SPECS,
     'lessons/lesson.mdx': LESSON,
     'corrections/lesson.yaml': correction(AWKWARD),
@@ -89,7 +93,7 @@ test('cards lie over exactly their frames, the rest is as without them, and a ch
   expect(wrong).toEqual([]);
 
   // Below and beside the cards the right frames are seen, and what has no card is copied as without.
-  const beside = 'crop=iw/3:ih:iw*2/3:0';
+  const beside = 'crop=iw/2:ih:iw*0.4:0';
   const [wasBeside, isBeside] = await Promise.all([decode(source, [beside]), decode(`${content}/burnt.mp4`, [beside])]);
   for (const unit of burnt.done.units)
     for (let i = 0; i < unit.count; i++) {
@@ -130,4 +134,65 @@ test('on a turned camera the cards stand upright at the top of what is shown', a
   };
   expect(await differs(CORNER)).toBeGreaterThan(20);
   expect(await differs('crop=iw:ih/4:0:ih*3/4')).toBeLessThan(5);
+});
+
+test('a card lies where nothing moves, at most a third of the width, and goes away from hands that come there', async () => {
+  const content = await shop('corners', RECORDING.replace('cards: top-left\n', ''));
+  // Grey, with a box that shakes: at the top left until 0:31 of the recording, then at the top right.
+  const box = (when: string, x: string) =>
+    `drawbox=enable='${when}*lt(mod(t,1),0.5)':x=${x}:y=40:w=160:h=120:color=white:t=fill`;
+  await ffmpeg(
+    ...['-f', 'lavfi', '-i', `color=c=gray:s=854x480:r=${FPS}:d=52`],
+    ...['-vf', `${box('lt(t,31)', '40')},${box('gte(t,31)', '650')}`, '-g', '25', `${content}/media/a.mp4`],
+  );
+  const { done } = await render(content, `${content}/burnt.mp4`, { burn: true });
+  expect(done.units.some(({ kind }) => kind === 'encode')).toBe(true);
+  const corners = { left: 'crop=iw/3:ih/4:iw*0.06:ih*0.06', right: 'crop=iw/3:ih/4:iw*0.94-iw/3:ih*0.06' };
+  const covered = async (side: keyof typeof corners, seconds: number) => {
+    const [plain, burnt] = await Promise.all([
+      decode(`${content}/media/a.mp4`, [corners[side]]),
+      decode(`${content}/burnt.mp4`, [corners[side]]),
+    ]);
+    // Programme seconds from 24 on are 5 later in the recording, before that 1.
+    const [one, other] = [
+      plain.small[Math.round((seconds + (seconds < 24 ? 1 : 6)) * FPS)]!,
+      burnt.small[seconds * FPS]!,
+    ];
+    return one.reduce((sum, value, p) => sum + Math.abs(value - other[p]!), 0) / one.length > 20;
+  };
+  expect([await covered('left', 20), await covered('right', 20)]).toEqual([false, true]);
+  expect([await covered('left', 35), await covered('right', 35)]).toEqual([true, false]);
+  // A third of the width, from the right edge of the twentieth that screens may hide: nothing left of it.
+  const middle = 'crop=iw*0.2:ih:iw*0.4:0';
+  const [plain, burnt] = await Promise.all([
+    decode(`${content}/media/a.mp4`, [middle]),
+    decode(`${content}/burnt.mp4`, [middle]),
+  ]);
+  const off = burnt.small[20 * FPS]!.reduce((sum, value, p) => sum + Math.abs(value - plain.small[21 * FPS]![p]!), 0);
+  expect(off / burnt.small[20 * FPS]!.length).toBeLessThan(5);
+});
+
+test('in a bottom corner nothing of a long card hangs out at the top, and no value is broken', async () => {
+  const card: PictureCard = {
+    ...{ kind: 'step', head: 'Tighten the nut', texts: [], caution: 'The service manual decides.' },
+    signals: [{ word: 'warning', text: 'A nut that works loose lets the wheel go. '.repeat(6) }],
+    values: [{ title: 'Nut', primary: '98 ± 5 N·m', secondary: '72.3 ± 3.6 lbf·ft', source: 'Manual, p. 1' }],
+  };
+  const browser = await openBrowser();
+  try {
+    const page = await browser.newPage({ viewport: { width: 854, height: 480 } });
+    await page.setContent(cardPage([card], { width: 854, height: 480 }, 'bottom-right'));
+    await page.addStyleTag({ content: siteLook() });
+    await page.evaluate('document.fonts.ready');
+    expect(await page.evaluate(FIT)).toBe(true);
+    const { x, y, width, height } = (await page.locator('section').boundingBox())!;
+    expect(width).toBeLessThanOrEqual(854 / 3 + 0.1);
+    expect(x + width).toBeCloseTo(854 * 0.95, 0);
+    expect(y).toBeGreaterThanOrEqual(480 * 0.05 - 1);
+    expect(y + height).toBeLessThanOrEqual(480 * 0.82 + 0.1);
+    for (const value of ['.value', '.pair'])
+      expect(await page.locator(value).evaluate((one) => one.getClientRects().length)).toBe(1);
+  } finally {
+    await browser.close();
+  }
 });

@@ -1,3 +1,4 @@
+import type { CardCorner } from '../model/index.ts';
 import type { PictureCard, PlacedCard } from '../programme/index.ts';
 import type { FrameRate } from '../time/index.ts';
 
@@ -7,6 +8,8 @@ export interface CardRun {
   readonly count: number;
   /** What has to be said against the picture first: corrections, then the words of caution, then steps. */
   readonly cards: readonly PictureCard[];
+  /** Where the recording wants them. */
+  readonly corner?: CardCorner;
 }
 
 const ORDER: readonly PictureCard['kind'][] = ['correction', 'safety', 'step'];
@@ -21,6 +24,7 @@ const ORDER: readonly PictureCard['kind'][] = ['correction', 'safety', 'step'];
  * @param length of the programme, frames
  */
 export function planCards(cards: readonly PlacedCard[], rate: FrameRate, length: number): CardRun[] {
+  const corner = cards.find((card) => card.corner)?.corner;
   const placed = cards.map(({ card, at }) => ({
     card,
     from: Math.min(length, Math.round(at.start / rate.ticksPerFrame)),
@@ -33,6 +37,6 @@ export function planCards(cards: readonly PlacedCard[], rate: FrameRate, length:
       .filter(({ from, until: end }) => from <= at && at < end)
       .map(({ card }) => card)
       .toSorted((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));
-    return on.length > 0 && until > at ? [{ at, count: until - at, cards: on }] : [];
+    return on.length > 0 && until > at ? [{ at, count: until - at, cards: on, ...(corner && { corner }) }] : [];
   });
 }

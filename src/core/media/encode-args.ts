@@ -1,3 +1,4 @@
+import { GRID } from './analyse-args.ts';
 import { cameraInput, computedInput, drawingInput } from './input-args.ts';
 import { FADE, SAMPLE_RATE, type SoundPiece } from './sound-plan.ts';
 
@@ -58,6 +59,31 @@ const EVEN_RUN_UP = 0.1;
  * @param drawing a picture with transparency, as large as the result is shown, where one is burnt in
  */
 export function encodePictureArgs(path: string, job: PictureJob, output: string, drawing?: string): string[] {
+  const { at, filters } = framesOf(job);
+  return [
+    ...(job.turn ? [] : ['-noautorotate']),
+    ...['-ss', decimal(at), '-copyts', ...cameraInput(path)],
+    ...(job.burnt === null || drawing === undefined
+      ? ['-map', `0:${job.stream}`, '-vf', filters.join(',')]
+      : [...drawingInput(drawing), '-filter_complex', `[0:${job.stream}]${filters.join(',')}[p];${burnIn(job.burnt)}`]),
+    ...['-frames:v', String(job.count)],
+    ...codingArgs(job.coding, job.rate),
+    output,
+  ];
+}
+
+/** Arguments that write the frames of a job as `GRID` of grey cells, as it is seen: the way a player turns it. */
+export function lookAtFramesArgs(path: string, job: PictureJob, output: string): string[] {
+  const { at, filters } = framesOf(job);
+  const cells = `fps=${GRID.perSecond},scale=${GRID.columns}:${GRID.rows}:flags=area,format=gray`;
+  return [
+    ...['-ss', decimal(at), '-copyts', ...cameraInput(path), '-map', `0:${job.stream}`],
+    ...['-vf', [...filters, cells].join(','), '-f', 'rawvideo', output],
+  ];
+}
+
+/** Where to begin decoding, s on the file's own count, and the filters that leave the wanted frames. */
+function framesOf(job: PictureJob): { readonly at: number; readonly filters: readonly string[] } {
   const [numerator = 1, denominator = 1] = job.rate.split('/').map(Number);
   const speed = 1 + job.drift / 1e6;
   const at = ((job.first * denominator) / numerator - job.lead) * speed + job.start - job.clock;
@@ -75,16 +101,7 @@ export function encodePictureArgs(path: string, job: PictureJob, output: string,
     ...(job.fit ? fitFilters(job.fit.width, job.fit.height) : []),
     'format=yuv420p',
   ];
-  return [
-    ...(job.turn ? [] : ['-noautorotate']),
-    ...['-ss', decimal(Math.max(0, at - (job.even ? EVEN_RUN_UP : RUN_UP))), '-copyts', ...cameraInput(path)],
-    ...(job.burnt === null || drawing === undefined
-      ? ['-map', `0:${job.stream}`, '-vf', filters.join(',')]
-      : [...drawingInput(drawing), '-filter_complex', `[0:${job.stream}]${filters.join(',')}[p];${burnIn(job.burnt)}`]),
-    ...['-frames:v', String(job.count)],
-    ...codingArgs(job.coding, job.rate),
-    output,
-  ];
+  return { at: Math.max(0, at - (job.even ? EVEN_RUN_UP : RUN_UP)), filters };
 }
 
 /** Lays the drawing of input 1 over `[p]`, turned against what the player will do. */

@@ -11,11 +11,13 @@ export {
   THUMBNAILS,
 } from './analyse-args.ts';
 export { angleFrames, anglesUsed, type PictureRun, pictureRuns, usedOf } from './angle-plan.ts';
+export { addMovement, cornerFor, type Movement, movementInCorners } from './card-corner.ts';
 export { type CardRun, planCards } from './card-plan.ts';
 export {
   blankPictureArgs,
   encodePictureArgs,
   levelFilters,
+  lookAtFramesArgs,
   type PictureCoding,
   type PictureJob,
   type SoundInput,

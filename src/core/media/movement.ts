@@ -5,7 +5,7 @@ const CELLS = GRID.columns * GRID.rows;
 /** Movement is told for so long at a time, s: a clock burnt into the picture then changes in each of them. */
 const WINDOW = 2;
 /** A cell moves where it changes by more than this, of 255: more than a camera's noise does in so large a cell. */
-const CHANGE = 4;
+export const CHANGE = 4;
 /** What moves for more of the recording than this is no work: a clock, a counter, a fan. (Common practice, no source.) */
 const ALWAYS = 0.5;
 /** Cells that move at least: half a per cent of the picture, less than a hand covers. (Common practice, no source.) */

@@ -1,4 +1,5 @@
 export type { Body, ElementNode } from './body.ts';
+export { CARD_CORNERS, type CardCorner } from './card-corner.ts';
 export { classStart } from './class-start.ts';
 export type { Diagnostic, Fix, Severity } from './diagnostic.ts';
 export { fingerprint, sameFingerprint, thumbprintText } from './fingerprint.ts';

@@ -1,4 +1,4 @@
-import type { Lesson, Machine, Passage, Recording, Shop, SignalWord } from '../model/index.ts';
+import type { CardCorner, Lesson, Machine, Passage, Recording, Shop, SignalWord } from '../model/index.ts';
 import { type Range, range, runtime, TICKS_PER_SECOND, ticks } from '../time/index.ts';
 import { correctionsShown } from './corrections.ts';
 import { lessonTimes } from './lesson-times.ts';
@@ -38,6 +38,8 @@ export interface PictureCard {
 export interface PlacedCard {
   readonly card: PictureCard;
   readonly at: Range<'programme'>;
+  /** Where the recording wants its cards; absent: where nothing moves. */
+  readonly corner?: CardCorner;
 }
 
 /** Reading: time to notice a card, and characters read a second with eyes on the work too (common practice, no source). */
@@ -82,6 +84,7 @@ export function programmeCards(shop: Shop, recording: Recording): readonly Place
   const all = [{ card: opening, at: forReading(opening, range<'programme'>(ticks(0), ticks(length))) }];
   return [...all, ...corrections, ...steps]
     .filter(({ at }) => at.end > at.start)
+    .map((each) => ({ ...each, ...(recording.written.cards && { corner: recording.written.cards }) }))
     .toSorted((a, b) => a.at.start - b.at.start);
 }
 

@@ -1,20 +1,22 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { pathToFileURL } from 'node:url';
+import type { CardCorner } from '../../core/model/index.ts';
 import type { CardValue, PictureCard } from '../../core/programme/index.ts';
 import { escapeMarkup as escaped } from '../../core/read/index.ts';
 
 /**
- * The page that draws cards as they lie over a picture of any size: top left, where captions do not come, inside the
- * twentieth that screens may hide. Lengths are in `--u`, a hundredth of the shorter side: letters of 4u are 19 pixels
+ * The page that draws cards as they lie over a picture of any size, in a corner: inside the twentieth that screens may
+ * hide, and at the bottom above the captions. Lengths are in `--u`, a hundredth of the shorter side: letters of 4u are 19 pixels
  * high at 854 × 480 and 43 at 1920 × 1080.
  */
 export function cardPage(
   cards: readonly PictureCard[],
   size: { readonly width: number; readonly height: number },
+  corner: CardCorner,
 ): string {
   const unit = Math.min(size.width, size.height) / 100;
-  return `<!doctype html><meta charset="utf-8"><style>:root{--u:${unit}px}${STYLE}</style><main>${cards.map(cardHtml).join('')}</main>`;
+  return `<!doctype html><meta charset="utf-8"><style>:root{--u:${unit}px}${STYLE}</style><main class="${corner.replace('-', ' ')}">${cards.map(cardHtml).join('')}</main>`;
 }
 
 function cardHtml({ kind, head, day, texts, signals, values, caution }: PictureCard): string {
@@ -48,15 +50,19 @@ function valueHtml({ title, whose, primary, secondary, source, critical, verdict
 }
 
 /**
- * Makes the cards as wide, then as small as it takes to get them into the picture; run in the page.
+ * Makes the cards as small as it takes to keep them to a third of the picture's width, and only where that is not
+ * enough wider: a warning that is left out would be worse than one in the way. Run in the page.
  * Gives false where they do not fit even so.
  */
 export const FIT = `(() => {
   const main = document.querySelector('main');
-  for (const [width, scale] of [[58, 1], [74, 1], [90, 1], [90, 0.9], [90, 0.8], [90, 0.7]]) {
-    main.style.setProperty('--width', width + '%');
+  const third = 100 / 3;
+  for (const [width, scale] of [[third, 1], [third, 0.9], [third, 0.8], [third, 0.7], [58, 0.7], [90, 0.7]]) {
+    main.style.setProperty('--width', width + 'vw');
     main.style.setProperty('--scale', scale);
-    if (main.scrollHeight <= main.clientHeight && main.scrollWidth <= main.clientWidth) return true;
+    // What hangs out at the top of a bottom corner does not count as something to scroll to.
+    const hangs = main.firstElementChild.getBoundingClientRect().top < main.getBoundingClientRect().top - 1;
+    if (!hangs && main.scrollHeight <= main.clientHeight && main.scrollWidth <= main.clientWidth) return true;
   }
   return false;
 })()`;
@@ -67,8 +73,10 @@ main {
   box-sizing: border-box; position: fixed; inset: 5%; display: flex; flex-direction: column; align-items: start;
   gap: calc(1.5 * var(--u)); font: calc(4 * var(--u) * var(--scale, 1)) / 1.3 var(--face);
 }
+main.right { align-items: end; }
+main.bottom { inset-block-end: 18%; justify-content: end; }
 section {
-  box-sizing: border-box; flex: none; width: var(--width, 58%); padding: 0.5em 0.7em; border-inline-start: 0.4em solid var(--line);
+  box-sizing: border-box; flex: none; width: var(--width); padding: 0.5em 0.7em; border-inline-start: 0.4em solid var(--line);
   border-radius: calc(var(--u) / 2); background: var(--sheet); color: var(--ink); overflow-wrap: anywhere;
 }
 .correction { border-color: var(--blue); }
@@ -80,6 +88,7 @@ dt { color: var(--soft); }
 dd small { display: block; }
 .value { font-size: 1.3em; font-weight: 750; }
 .pair { font-size: 1.1em; }
+.value, .pair { white-space: nowrap; }
 .critical { padding: 0 0.3em; border: 0.1em solid currentcolor; font-size: 0.75em; font-weight: 750; }
 .signal { display: inline-block; padding: 0 0.4em; background: var(--signal); color: var(--on-signal); font-weight: 750; }
 .danger { --signal: var(--danger); --on-signal: var(--on-danger); }

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Browser } from 'playwright-core';
+import type { CardCorner } from '../../core/model/index.ts';
 import type { PictureCard } from '../../core/programme/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { launchChromium } from '../programs/index.ts';
@@ -35,9 +36,15 @@ export class CardDesk {
   drawing(
     cards: readonly PictureCard[],
     { width, height }: { readonly width: number; readonly height: number },
+    corner: CardCorner,
   ): Wanted {
     const look = createHash('sha256').update(this.#look).digest('hex');
-    return want(this.#task(cards), [], { page: cardPage(cards, { width, height }), look, width, height }, WORTH);
+    return want(
+      this.#task(cards),
+      [],
+      { page: cardPage(cards, { width, height }, corner), look, width, height },
+      WORTH,
+    );
   }
 
   async close(): Promise<void> {
@@ -47,7 +54,7 @@ export class CardDesk {
   #task(cards: readonly PictureCard[]): Task<DrawingParams> {
     return {
       name: 'draw-cards',
-      version: 1,
+      version: 2,
       extension: 'png',
       run: async ({ page: text, width, height }, _inputs, output, { signal }) => {
         const browser = await this.#open();

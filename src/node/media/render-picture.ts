@@ -1,20 +1,24 @@
 import { basename } from 'node:path';
 import { z } from 'zod';
 import {
+  addMovement,
   type CardRun,
+  cornerFor,
   type JobInput,
+  type Movement,
   type PictureJob,
   type PictureUnit,
   piecesOf,
   planPicture,
   shownSize,
 } from '../../core/media/index.ts';
+import { CARD_CORNERS, type CardCorner } from '../../core/model/index.ts';
 import { CannotCopy, type Strip, sharedConfiguration } from './assemble.ts';
 import type { CardDesk } from './draw-cards.ts';
 import { fingerprint } from './fingerprint.ts';
 import { runJobs, runJsonJobs, type Wanted, type Workplace, want } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
-import { blankPicture, encodePicture, joinPictures, measureDepth } from './tasks.ts';
+import { blankPicture, encodePicture, joinPictures, lookAtCorners, measureDepth } from './tasks.ts';
 
 /** Longest run encoded in one go, s. */
 const CHUNK = 20;
@@ -45,6 +49,8 @@ export function planRenderedPicture(
 ): {
   readonly units: readonly PictureUnit[];
   readonly wanted: readonly Wanted[];
+  /** Of the units that cards are burnt into, by run. */
+  readonly looks: readonly { readonly run: number; readonly job: Wanted }[];
   assemble(results: readonly string[], place: Workplace): Promise<PicturePieces['files']>;
 } {
   const { rate } = prepared;
@@ -99,39 +105,55 @@ export function planRenderedPicture(
   }
 
   function encode(unit: PictureUnit & { readonly kind: 'encode' }): Wanted {
+    const { file, picture, inputs } = jobOf(unit);
+    return want(encodePicture, [file, ...inputs], { picture }, unit.count / fps);
+  }
+
+  /** What has to be seen of a unit to know where nothing moves. */
+  function lookAt(unit: PictureUnit & { readonly kind: 'encode' }): Wanted {
+    const { file, picture } = jobOf(unit);
+    const upright = look.rotation === 0 ? {} : { fit: null };
+    return want(lookAtCorners, [file], { picture: { ...picture, ...upright, burnt: null } }, unit.count / fps);
+  }
+
+  function jobOf(unit: PictureUnit & { readonly kind: 'encode' }): {
+    readonly file: JobInput;
+    readonly picture: PictureJob;
+    readonly inputs: readonly JobInput[];
+  } {
     const source = prepared.files[unit.source];
     const how = look.files[unit.source];
     const picture = source?.file.picture;
     if (!source || !picture || !how) throw new RangeError('an encoded piece comes from a file with a picture');
     const { inputs, turned } = burnt(unit.burnt);
-    return want(
-      encodePicture,
-      [{ path: source.file.path, content: source.file.content }, ...inputs],
-      {
-        picture: {
-          first: unit.first - source.first,
-          count: unit.count,
-          rate: fraction,
-          stream: picture.stream,
-          start: picture.start,
-          clock: source.file.clock,
-          lead: source.lead / fps,
-          drift: source.drift,
-          fit: how.fit,
-          turn: how.turn,
-          deinterlace: picture.interlaced,
-          even: source.copyable.even === true,
-          burnt: turned,
-          coding: how.coding,
-        },
+    return {
+      file: { path: source.file.path, content: source.file.content },
+      inputs,
+      picture: {
+        first: unit.first - source.first,
+        count: unit.count,
+        rate: fraction,
+        stream: picture.stream,
+        start: picture.start,
+        clock: source.file.clock,
+        lead: source.lead / fps,
+        drift: source.drift,
+        fit: how.fit,
+        turn: how.turn,
+        deinterlace: picture.interlaced,
+        even: source.copyable.even === true,
+        burnt: turned,
+        coding: how.coding,
       },
-      unit.count / fps,
-    );
+    };
   }
 
   return {
     units,
     wanted,
+    looks: units.flatMap((unit) =>
+      unit.kind === 'encode' && unit.burnt !== undefined ? [{ run: unit.burnt, job: lookAt(unit) }] : [],
+    ),
     async assemble(results, place) {
       const pieces = piecesOf(units, Math.round(fps * PIECE)).map((piece) =>
         piece.map((unit) => stripOf(unit, results)),
@@ -204,11 +226,38 @@ async function draw(
   refused: ReadonlyMap<string, string>,
   place: Workplace,
 ): Promise<Drawn> {
-  const size = shownSize(lookOf(prepared, refused).look);
+  const { look } = lookOf(prepared, refused);
+  const corners = await cornersOf(runs, prepared, refused, place);
   const paths = await runJobs(
-    runs.map(({ cards }) => desk.drawing(cards, size)),
+    runs.map(({ cards }, i) => desk.drawing(cards, shownSize(look), corners[i] ?? 'top-left')),
     place,
   );
   const drawings = await Promise.all(paths.map(async (path) => ({ path, content: await fingerprint(path) })));
   return { runs, drawings };
 }
+
+/** A corner for each run: the recording's own, else one where no hands are while its cards are shown. */
+async function cornersOf(
+  runs: readonly CardRun[],
+  prepared: Prepared,
+  refused: ReadonlyMap<string, string>,
+  place: Workplace,
+): Promise<CardCorner[]> {
+  const open = runs.filter(({ corner }) => corner === undefined);
+  const drawn = { runs: open, drawings: [] };
+  const { looks } = planRenderedPicture(prepared, refused, drawn);
+  const found = await runJsonJobs(
+    looks.map(({ job }) => job),
+    movement,
+    place,
+  );
+  let before: CardCorner | undefined;
+  return runs.map(({ corner, at }) => {
+    if (corner !== undefined) return corner;
+    const own = found.filter((_, i) => open[looks[i]?.run ?? -1]?.at === at);
+    before = cornerFor(addMovement(own), before);
+    return before;
+  });
+}
+
+const movement: z.ZodType<Movement> = z.record(z.enum(CARD_CORNERS), z.number());

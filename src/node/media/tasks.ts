@@ -1,10 +1,12 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import {
   blankPictureArgs,
   encodePictureArgs,
   levelFilters,
+  lookAtFramesArgs,
+  movementInCorners,
   type PictureCoding,
   type PictureJob,
   type SoundInput,
@@ -29,6 +31,22 @@ export const encodePicture: Task<PictureParams> = {
   extension: 'mp4',
   async run({ picture }, inputs, output, { tools, signal, onSeconds }) {
     await runFfmpeg(tools, encodePictureArgs(the(inputs), picture, output, inputs[1]), { signal, onSeconds });
+  },
+};
+
+/** How much moves in the corners of the wanted frames, as JSON. */
+export const lookAtCorners: Task<PictureParams> = {
+  name: 'look-at-corners',
+  version: 1,
+  extension: 'json',
+  async run({ picture }, inputs, output, { tools, signal, onSeconds, store }) {
+    const cells = store.temporary('grey');
+    try {
+      await runFfmpeg(tools, lookAtFramesArgs(the(inputs), picture, cells), { signal, onSeconds });
+      await writeFile(output, JSON.stringify(movementInCorners(await readFile(cells))));
+    } finally {
+      await rm(cells, { force: true });
+    }
   },
 };
 

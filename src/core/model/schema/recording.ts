@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { RATE_NAMES } from '../../time/index.ts';
+import { CARD_CORNERS } from '../card-corner.ts';
 import { contentFile, id, moment, text } from './common.ts';
 
 /** `content/recordings/<id>.yaml`: one continuous take as far as time goes. */
@@ -21,6 +22,10 @@ export const recordingSchema = z
     captions: contentFile
       .optional()
       .meta({ description: 'WebVTT or SRT file in recording time, relative to the content folder' }),
+    cards: z
+      .enum(CARD_CORNERS)
+      .optional()
+      .meta({ description: 'Corner of the cards burnt in; left out: where nothing moves while a card is shown' }),
     shows: z
       .array(
         z.strictObject({
