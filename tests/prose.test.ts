@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
+import { SHOTS } from './support/screenshots/shots.ts';
 
 const HOME = resolve(import.meta.dirname, '..');
 const PAGES = [
@@ -21,4 +22,17 @@ test.each(PAGES)('every file that %s links to is there', (page) => {
 
 test('README and contributors’ guide link to something', () => {
   for (const page of PAGES.slice(0, 2)) expect(readFileSync(join(HOME, page), 'utf8')).toMatch(/\]\([A-Za-z]/);
+});
+
+test('every picture of the docs is made by npm run screenshots, and used', () => {
+  const there = readdirSync(join(HOME, 'docs/screenshots')).toSorted();
+  expect(there).toEqual(
+    SHOTS.flatMap(({ name, other = [] }) => [name, other].flat().map((each) => `${each}.webp`)).toSorted(),
+  );
+  const used = new Set(
+    PAGES.flatMap((page) =>
+      [...readFileSync(join(HOME, page), 'utf8').matchAll(/screenshots\/([\w-]+\.webp)/g)].map(([, name]) => name),
+    ),
+  );
+  expect([...used].toSorted()).toEqual(there);
 });

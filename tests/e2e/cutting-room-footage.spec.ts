@@ -75,7 +75,7 @@ const clock = async (page: Page) => {
   return h * 3600 + m * 60 + s + f / 25;
 };
 
-test('looking through the footage brings the waveform and cuts to say yes or no to', async ({ page }) => {
+test('analysing the footage brings the waveform and cuts to say yes or no to', async ({ page }) => {
   await open(page);
   await expect(page.locator('.seen .hint')).toContainText('the footage is not analysed');
   await page.getByRole('button', { name: 'Analyse the footage' }).press('Enter');

@@ -104,3 +104,12 @@ export async function copyDemo(): Promise<string> {
       );
   return content;
 }
+
+/** The demo's content folder with the analysis of one recording, which is made in the demo itself, once. */
+export async function analysedDemo(recording: string): Promise<string> {
+  await run(process.execPath, [join(HOME, 'src/node/cli/main.ts'), 'analyse', recording], { cwd: HOME });
+  const content = await copyDemo();
+  const kept = join('.liftside/analysis', recording);
+  await cp(join(HOME, 'content', kept), join(content, kept), { recursive: true });
+  return content;
+}

@@ -53,6 +53,8 @@ const WAIT = 60;
 const SHOWN = 5;
 /** What is left of a rest at both sides, s: speech needs room to breathe. */
 const BREATH = 0.6;
+/** A caption stays to be read for this long after its last word, at most, s; a cut waits for it. */
+const LINGERS = 2;
 /** Cuts that win less are not worth a join, s. */
 const LEAST = 1.5;
 /** A clap this near the beginning of a file is a slate, s. */
@@ -92,11 +94,12 @@ export function suggestCuts(from: SuggestFrom): Suggestion[] {
 
 type Candidate = Omit<Suggestion, 'wins'>;
 
-function deadAir({ silence, freeze, length, presence }: SuggestFrom): Candidate[] {
+function deadAir({ silence, freeze, length, presence, captions }: SuggestFrom): Candidate[] {
   // Quiet talk is talk, however far below the noise of the tools.
   const quietest = presence ? without(editList(silence), presence.talk) : silence;
   return quietest.flatMap((quiet): Candidate[] => {
-    const cut = inner(quiet, length);
+    const rest = inner(quiet, length);
+    const cut = rest && afterCaption(rest, captions);
     if (!cut) return [];
     const seconds = toSeconds(lengthOf(quiet));
     const words = inWords(seconds);
@@ -144,6 +147,14 @@ function inner({ start, end }: Range<'recording'>, length: Ticks<'recording'>): 
   const from = start === 0 ? start : ticks<'recording'>(start + breath);
   const until = end >= length ? end : ticks<'recording'>(end - breath);
   return until > from ? range(from, until) : undefined;
+}
+
+/** A cut that leaves the caption whole which is on screen as it begins. */
+function afterCaption(cut: Range<'recording'>, captions: SuggestFrom['captions']): Range<'recording'> | undefined {
+  const last = ticks<'recording'>(cut.start + fromSeconds(LINGERS));
+  const read = captions.find(({ at }) => at.start < cut.start && at.end > cut.start && at.end <= last);
+  if (!read) return cut;
+  return read.at.end < cut.end ? range(read.at.end, cut.end) : undefined;
 }
 
 function blacks({ black }: SuggestFrom): Candidate[] {

@@ -70,7 +70,7 @@ export async function analyseRecording(content: string, recording: Recording, pl
       file: await examine(fileInside(content, file), place.tools, place.signal),
     })),
   );
-  place.progress.start('looking through');
+  place.progress.start('analysing');
   const wanted = [
     ...files.map(({ file, at }) => lookThrough(file, (at.end - at.start) / TICKS_PER_SECOND)),
     ...others.map(({ file }) => lookThrough({ ...file, ...without }, file.sounds[0]?.length ?? 0)),

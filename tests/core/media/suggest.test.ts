@@ -26,6 +26,18 @@ const told = (from: Partial<SuggestFrom>) =>
     reason,
   ]);
 
+test('a cut waits for the caption that is still on screen, unless that describes the quiet itself', () => {
+  const quiet = { silence: [span('40-80')], freeze: [span('40-80')] };
+  const cutFrom = (...ends: number[]) =>
+    told({
+      ...quiet,
+      captions: said(...ends.map((end): [number, number, string] => [36, end, 'Mind the spring.'])),
+    })[0]?.[1];
+  expect([cutFrom(), cutFrom(40.5), cutFrom(41.4), cutFrom(42.5), cutFrom(42.7)]).toEqual([
+    40.6, 40.6, 41.4, 42.5, 40.6,
+  ]);
+});
+
 describe('a sentence said again', () => {
   test('goes from where it began to where it begins anew', () => {
     expect(
