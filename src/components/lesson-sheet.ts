@@ -1,3 +1,4 @@
+import type { Wording } from '../core/locale/index.ts';
 import { cssString } from '../core/pages/index.ts';
 import { qrPath } from './qr-path.ts';
 
@@ -13,12 +14,12 @@ export interface SheetFoot {
 }
 
 /** Rules for the sheets of a lesson: whose it is and where it lies, as words and as a QR code, and how old it is. */
-export function sheetRules({ paper, shop, title, address, made }: SheetFoot): string {
+export function sheetRules({ paper, shop, title, address, made }: SheetFoot, t: Wording['t']): string {
   const lines = [`${shop} · ${title}`, ...(address === undefined ? [] : [address])].map(cssString).join(' "\\a " ');
   return [
     `@page { size: ${paper};`,
     `@bottom-left { content: ${lines}; }`,
-    `@bottom-center { content: ${cssString(`As of ${made}`)} "\\a " counter(page) " / " counter(pages); }`,
+    `@bottom-center { content: ${cssString(t('As of {day}', { day: made }))} "\\a " counter(page) " / " counter(pages); }`,
     ...(address === undefined ? [] : [`@bottom-right { content: url("${qrImage(address)}"); }`]),
     '}',
   ].join(' ');

@@ -7,6 +7,7 @@ import {
   readKeepList,
   sizeInWords,
 } from '../../core/keep/index.ts';
+import { locale, t } from '../page/words.ts';
 import { KeepingStopped, keepPieces, missingPieces } from './keep-pieces.ts';
 import { type Kept, KeptStore } from './kept-store.ts';
 
@@ -22,11 +23,11 @@ export class Copies {
 
   /** The copies of the site with this base; or in words why nothing can be kept here. */
   static here(base = '/'): Copies | string {
-    if (location.protocol === 'file:') return 'This page was opened from a folder: it is kept already.';
+    if (location.protocol === 'file:') return t('This page was opened from a folder: it is kept already.');
     if ('serviceWorker' in navigator && 'caches' in globalThis) return new Copies(base);
     return globalThis.isSecureContext
-      ? 'This browser cannot keep pages.'
-      : 'Pages can be kept only from an address that begins with https.';
+      ? t('This browser cannot keep pages.')
+      : t('Pages can be kept only from an address that begins with https.');
   }
 
   /** What the site says now; nothing where it cannot be reached, or has no list of that lesson. */
@@ -95,8 +96,11 @@ export class Copies {
     const { quota, usage = 0 } = (await navigator.storage?.estimate?.().catch(() => undefined)) ?? {};
     if (quota === undefined || quota - usage >= missing) return;
     throw new KeepingStopped(
-      `${sizeInWords(missing)} are needed, and this browser has room for ${sizeInWords(Math.max(0, quota - usage))}`,
-      'remove another kept lesson, or free some space on this device, then go on',
+      t('{size} are needed, and this browser has room for {room}', {
+        size: sizeInWords(missing, locale),
+        room: sizeInWords(Math.max(0, quota - usage), locale),
+      }),
+      t('remove another kept lesson, or free some space on this device, then go on'),
     );
   }
 
@@ -105,7 +109,7 @@ export class Copies {
       await this.store.put(lesson, kept);
     } catch (error) {
       if (!(error instanceof DOMException)) throw error;
-      throw new KeepingStopped('this device has no room left', 'free some space, then try again');
+      throw new KeepingStopped(t('this device has no room left'), t('free some space, then try again'));
     }
   }
 }

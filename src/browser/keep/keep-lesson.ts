@@ -2,6 +2,7 @@ import '../page/within-policy.ts';
 import { type Changed, type KeepList, sizeInWords, whatChanged } from '../../core/keep/index.ts';
 import { dayInWords, momentInWords } from '../page/moment-words.ts';
 import { Scope } from '../page/scope.ts';
+import { locale, t } from '../page/words.ts';
 import { Copies } from './copies.ts';
 import { KeepingStopped } from './keep-pieces.ts';
 import type { Kept } from './kept-store.ts';
@@ -63,7 +64,7 @@ class KeepLesson extends HTMLElement {
     const copies = this.#copies;
     if (!copies || this.#work) return;
     const list = this.#now ?? (await copies.look(this.#lesson)) ?? (await this.#kept())?.next;
-    if (!list) return this.#say('The site cannot be reached. Try again when there is a connection.');
+    if (!list) return this.#say(t('The site cannot be reached. Try again when there is a connection.'));
     this.#work = new AbortController();
     const { all } = await copies.sizes(list);
     const bar = this.querySelector('progress');
@@ -72,7 +73,7 @@ class KeepLesson extends HTMLElement {
     try {
       await copies.keep(list, this.#work.signal, (bytes) => {
         if (bar) bar.value = bytes;
-        this.#say(`${sizeInWords(bytes)} of ${sizeInWords(all)} are here.`);
+        this.#say(t('{size} of {all} are here.', { size: size(bytes), all: size(all) }));
       });
       this.#work = undefined;
       if (bar) bar.hidden = true;
@@ -85,7 +86,7 @@ class KeepLesson extends HTMLElement {
       if (bar) bar.hidden = true;
       await this.#draw(await this.#kept());
       if (error instanceof KeepingStopped) this.#say(`${sentence(error.message)} ${sentence(error.help)}`);
-      else if (!stopped) this.#say('Keeping stopped. Try again: what has arrived stays.');
+      else if (!stopped) this.#say(t('Keeping stopped. Try again: what has arrived stays.'));
     }
   }
 
@@ -102,23 +103,26 @@ class KeepLesson extends HTMLElement {
     const { missing, all } = wanted ? await copies.sizes(wanted) : { missing: 0, all: 0 };
     const key = this.querySelector('[data-keep]');
     const note = this.querySelector('[data-state]');
-    if (note) note.textContent = list ? 'kept' : kept ? 'not whole yet' : '';
+    if (note) note.textContent = list ? t('kept') : kept ? t('not whole yet') : '';
     if (list && (!this.#now || this.#now.edition === list.edition)) {
-      this.#say(`Kept with its film: it opens here without a network. ${lookedInWords(kept)}`);
+      this.#say(`${t('Kept with its film: it opens here without a network.')} ${lookedInWords(kept)}`);
       this.#buttons({ remove: true });
     } else if (list) {
       this.#say(
-        `Kept, as it was on ${dayInWords(list.made)}. The site has a newer one: ${sizeInWords(missing)} to fetch.`,
+        t('Kept, as it was on {day}. The site has a newer one: {size} to fetch.', {
+          day: dayInWords(list.made),
+          size: size(missing),
+        }),
       );
-      if (key) key.textContent = 'Bring it up to date';
+      if (key) key.textContent = t('Bring it up to date');
       this.#buttons({ keep: true, remove: true });
     } else if (!wanted) {
-      this.#say('This page is not offered to be kept, or the site cannot be reached.');
+      this.#say(t('This page is not offered to be kept, or the site cannot be reached.'));
       this.#buttons({});
     } else {
-      const part = kept ? ` ${sizeInWords(all - missing)} of it are here.` : '';
-      this.#say(`The lesson with its film, values and corrections: ${sizeInWords(all)}.${part}`);
-      if (key) key.textContent = kept ? 'Go on' : 'Keep this lesson';
+      const part = kept ? ` ${t('{size} of it are here.', { size: size(all - missing) })}` : '';
+      this.#say(`${t('The lesson with its film, values and corrections: {size}.', { size: size(all) })}${part}`);
+      if (key) key.textContent = kept ? t('Go on') : t('Keep this lesson');
       this.#buttons({ keep: true, remove: kept !== undefined });
     }
   }
@@ -133,12 +137,12 @@ class KeepLesson extends HTMLElement {
     note.className = changed.some(({ critical }) => critical) ? 'kept-note grave' : 'kept-note';
     note.setAttribute('role', changed.length > 0 ? 'alert' : 'status');
     const first = document.createElement('p');
-    first.textContent = `Your copy of ${dayInWords(made)}. ${lookedInWords(kept)}`;
+    first.textContent = `${t('Your copy of {day}.', { day: dayInWords(made) })} ${lookedInWords(kept)}`;
     note.append(first);
     if (changed.length > 0) {
       const title = document.createElement('p');
       const strong = document.createElement('strong');
-      strong.textContent = 'This holds now, not what stands below or is said in the film:';
+      strong.textContent = t('This holds now, not what stands below or is said in the film:');
       title.append(strong);
       const lines = document.createElement('ul');
       lines.append(...changed.map(lineOf));
@@ -163,14 +167,17 @@ class KeepLesson extends HTMLElement {
 function lineOf({ title, was, now, critical }: Changed): HTMLElement {
   const line = document.createElement('li');
   const value = document.createElement('strong');
-  value.textContent = now ?? 'no value any more: ask the shop';
-  line.append(`${critical ? 'Critical: ' : ''}${title}: `, value, was === undefined ? '' : `, not ${was}`);
+  value.textContent = now ?? t('no value any more: ask the shop');
+  line.append(`${critical ? `${t('Critical:')} ` : ''}${title}: `, value);
+  if (was !== undefined) line.append(t(', not {value}', { value: was }));
   return line;
 }
 
 function lookedInWords(kept: Kept | undefined): string {
-  return kept ? `Values looked up ${momentInWords(kept.looked)}.` : '';
+  return kept ? t('Values looked up {moment}.', { moment: momentInWords(kept.looked) }) : '';
 }
+
+const size = (bytes: number) => sizeInWords(bytes, locale);
 
 const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 

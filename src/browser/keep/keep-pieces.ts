@@ -1,4 +1,5 @@
 import { type KeepList, type KeptFile, type Piece, piecesOf } from '../../core/keep/index.ts';
+import { t } from '../page/words.ts';
 import type { KeptStore } from './kept-store.ts';
 
 /** Why keeping stopped, in words, and what helps. */
@@ -68,7 +69,11 @@ async function fetchPiece(
     .map((byte) => byte.toString(16).padStart(2, '0'))
     .join('');
   if (sum !== piece.sha256)
-    throw new KeepingStopped('the site has changed meanwhile', 'keep it again: what has not changed is there', true);
+    throw new KeepingStopped(
+      t('the site has changed meanwhile'),
+      t('keep it again: what has not changed is there'),
+      true,
+    );
   return bytes;
 }
 
@@ -85,15 +90,25 @@ async function answerOf(
       ...(range && { headers: { range: `bytes=${range[0]}-${range[1]}` } }),
     });
     if (range && answer.status === 200)
-      throw new KeepingStopped('this server gives out films only whole', 'tell the shop: its server lacks byte ranges');
+      throw new KeepingStopped(
+        t('this server gives out films only whole'),
+        t('tell the shop: its server lacks byte ranges'),
+      );
     if (answer.status === 404 || answer.status === 416)
-      throw new KeepingStopped('the site has changed meanwhile', 'keep it again: what has not changed is there', true);
+      throw new KeepingStopped(
+        t('the site has changed meanwhile'),
+        t('keep it again: what has not changed is there'),
+        true,
+      );
     if (!answer.ok)
-      throw new KeepingStopped(`the site answers with ${answer.status}`, 'try again later: what has arrived stays');
+      throw new KeepingStopped(
+        t('the site answers with {status}', { status: answer.status }),
+        t('try again later: what has arrived stays'),
+      );
     return await answer.arrayBuffer();
   } catch (error) {
     if (error instanceof KeepingStopped || signal.aborted) throw error;
-    throw new KeepingStopped('the connection was lost', 'go on when there is one: what has arrived stays');
+    throw new KeepingStopped(t('the connection was lost'), t('go on when there is one: what has arrived stays'));
   }
 }
 
@@ -103,8 +118,8 @@ async function putInWords(store: KeptStore, piece: Piece, bytes: ArrayBuffer): P
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
     throw new KeepingStopped(
-      'this device has no room left for it',
-      'remove another kept lesson, or free some space, then go on: what has arrived stays',
+      t('this device has no room left for it'),
+      t('remove another kept lesson, or free some space, then go on: what has arrived stays'),
     );
   }
 }

@@ -2,6 +2,7 @@ import '../page/within-policy.ts';
 import { bytesOf, piecesOf, sizeInWords } from '../../core/keep/index.ts';
 import { momentInWords } from '../page/moment-words.ts';
 import { Scope } from '../page/scope.ts';
+import { locale, plural, t } from '../page/words.ts';
 import { Copies } from './copies.ts';
 import type { Kept } from './kept-store.ts';
 
@@ -47,8 +48,13 @@ class KeptLessons extends HTMLElement {
     const lists = all.flatMap(({ list, next }) => [list ?? [], next ?? []].flat());
     this.#say(
       all.length === 0
-        ? 'Nothing is kept yet. Open a lesson, and “Keep on this device” below it.'
-        : `${all.length === 1 ? 'One lesson is' : `${all.length} lessons are`} kept, ${sizeInWords(bytesOf(piecesOf(lists).values()))} in this browser and nowhere else.`,
+        ? t('Nothing is kept yet. Open a lesson, and “Keep on this device” below it.')
+        : plural(
+            all.length,
+            'One lesson is kept, {size} in this browser and nowhere else.',
+            '{n} lessons are kept, {size} in this browser and nowhere else.',
+            { size: sizeInWords(bytesOf(piecesOf(lists).values()), locale) },
+          ),
     );
     this.querySelector('ul')?.replaceChildren(...all.map((kept) => this.#line(kept)));
   }
@@ -63,13 +69,14 @@ class KeptLessons extends HTMLElement {
     link.textContent = shown.title;
     const words = document.createElement('p');
     words.className = 'quiet';
-    words.textContent = `${sizeInWords(bytesOf(piecesOf([shown]).values()))}${list ? '' : ', not whole yet'}. Values looked up ${momentInWords(looked)}.`;
+    const size = sizeInWords(bytesOf(piecesOf([shown]).values()), locale);
+    words.textContent = `${list ? `${size}.` : t('{size}, not whole yet.', { size })} ${t('Values looked up {moment}.', { moment: momentInWords(looked) })}`;
     const remove = document.createElement('button');
     remove.type = 'button';
     remove.className = 'key';
     remove.dataset.remove = shown.lesson;
-    remove.setAttribute('aria-label', `Remove ${shown.title}`);
-    remove.textContent = 'Remove';
+    remove.setAttribute('aria-label', t('Remove {title}', { title: shown.title }));
+    remove.textContent = t('Remove');
     line.append(link, words, remove);
     return line;
   }

@@ -1,8 +1,10 @@
 import '../page/within-policy.ts';
+import { english } from '../../core/locale/index.ts';
 import { type Amount, intervalDue, judgeReading, readDateCode } from '../../core/spec/index.ts';
 import { chosenMachine, type Held, holdsFor } from '../my-machine/chosen.ts';
 import { Scope } from '../page/scope.ts';
 import { today } from '../page/today.ts';
+import { locale, t } from '../page/words.ts';
 import { keepInterval } from '../record/jobs.ts';
 import { RecordStore } from '../record/store.ts';
 import { drawScale } from './draw-scale.ts';
@@ -25,7 +27,11 @@ interface Interval extends Row {
 /** A card's answer: the verdict in large letters, what it is based on, and how it is meant. */
 type Said = readonly [verdict: string, reason?: string, meaning?: string];
 
-const WORDS = { in: 'In limits.', near: 'In limits, but near the end of them.', out: 'Out of limits.' } as const;
+const WORDS = {
+  in: english('In limits.'),
+  near: english('In limits, but near the end of them.'),
+  out: english('Out of limits.'),
+} as const;
 
 /** Three small cards: a reading against its limits, an interval against odometer and day, a tyre's date code. */
 export class MeasureCards extends HTMLElement {
@@ -142,42 +148,49 @@ export class MeasureCards extends HTMLElement {
     const value = written === '' ? undefined : Number(written);
     const scale = this.querySelector<HTMLElement>('[data-scale]');
     if (scale) drawScale(scale, row?.amount, value);
-    if (!row) return ['The table gives no limit for your machine.'];
+    if (!row) return [t('The table gives no limit for your machine.')];
     if (value === undefined) return [''];
     const verdict = judgeReading(value, row.amount);
-    return verdict ? [WORDS[verdict], `The table says ${row.shown}.`, verdict] : ['The table gives no limit.'];
+    return verdict
+      ? [t(WORDS[verdict]), t('The table says {value}.', { value: row.shown }), verdict]
+      : [t('The table gives no limit.')];
   }
 
   #interval(): Said {
     const row = this.#chosen('interval', this.#intervals);
-    if (!row) return ['The table gives no interval for your machine.'];
+    if (!row) return [t('The table gives no interval for your machine.')];
     const [then, since, now] = ['then', 'since', 'now'].map((name) => this.#value('interval', name));
     if ((row.distance && (!then || !now)) || (row.time && !since)) return [''];
     const day = today();
     const left = intervalDue(row, { odometer: Number(then), day: since || day }, { odometer: Number(now), day });
     const { distanceLeft, daysLeft, dueOn } = left;
+    const unit = row.distance?.unit ?? '';
     const over = [
-      distanceLeft !== undefined && distanceLeft <= 0 ? `by ${-distanceLeft} ${row.distance?.unit}` : '',
-      daysLeft !== undefined && daysLeft <= 0 ? `since ${dueOn}` : '',
+      distanceLeft !== undefined && distanceLeft <= 0
+        ? t('by {distance} {unit}', { distance: -distanceLeft, unit })
+        : '',
+      daysLeft !== undefined && daysLeft <= 0 ? t('since {day}', { day: dueOn ?? '' }) : '',
     ].filter((part) => part !== '');
     const open = [
-      distanceLeft !== undefined && distanceLeft > 0 ? `${distanceLeft} ${row.distance?.unit} left` : '',
-      daysLeft !== undefined && daysLeft > 0 ? `due on ${dueOn}` : '',
+      distanceLeft !== undefined && distanceLeft > 0
+        ? t('{distance} {unit} left', { distance: distanceLeft, unit })
+        : '',
+      daysLeft !== undefined && daysLeft > 0 ? t('due on {day}', { day: dueOn ?? '' }) : '',
     ].filter((part) => part !== '');
     return left.due
-      ? [`Overdue ${over.join(' and ')}`, open.length > 0 ? `(${open.join(', ')}).` : '', 'out']
-      : ['Not due yet:', `${open.join(', ')}.`, 'in'];
+      ? [t('Overdue {how}', { how: over.join(t(' and ')) }), open.length > 0 ? `(${open.join(', ')}).` : '', 'out']
+      : [t('Not due yet:'), `${open.join(', ')}.`, 'in'];
   }
 
   #dateCode(): Said {
     const code = this.#value('date-code', 'code');
     if (code.length < 3) return [''];
-    const read = readDateCode(code);
-    if (!read.ok) return [`${read.problem}; ${read.help}.`, '', 'out'];
+    const read = readDateCode(code, locale);
+    if (!read.ok) return [t('{problem}; {help}.', { problem: read.problem, help: read.help }), '', 'out'];
     const { week, year, from, to } = read.value;
     return from > today()
-      ? [`Week ${week} of ${year} has not come yet;`, 'read the code again.', 'out']
-      : [`Made in week ${week} of ${year},`, `${from} to ${to}.`];
+      ? [t('Week {week} of {year} has not come yet;', { week, year }), t('read the code again.'), 'out']
+      : [t('Made in week {week} of {year},', { week, year }), t('{from} to {to}.', { from, to })];
   }
 }
 

@@ -1,4 +1,5 @@
 import { Scope } from '../page/scope.ts';
+import { plural, t } from '../page/words.ts';
 import { type Chosen, chosenMachine, holdsFor, MY_MACHINE_KEY } from './chosen.ts';
 
 /** A machine that the shop knows, as the page carries it. */
@@ -31,7 +32,8 @@ function showOwn(attribute: 'yearsOf' | 'valuesOf', own: (machine: string | unde
   for (const element of document.querySelectorAll<HTMLElement>(selector)) {
     element.dataset.all ??= element.textContent;
     const text = own(element.dataset[attribute]);
-    element.textContent = text === undefined ? element.dataset.all : `${text} (of ${element.dataset.all})`;
+    element.textContent =
+      text === undefined ? element.dataset.all : t('{own} (of {all})', { own: text, all: element.dataset.all ?? '' });
   }
 }
 
@@ -116,10 +118,10 @@ export class MyMachine extends HTMLElement {
     if (said)
       said.textContent =
         !known || (this.#only && !chosen)
-          ? 'Showing values for all years.'
+          ? t('Showing values for all years.')
           : chosen?.year === undefined
-            ? 'Name the year too, to see only your values.'
-            : `Showing only values for a ${known.title} of ${chosen.year}.`;
+            ? t('Name the year too, to see only your values.')
+            : t('Showing only values for a {machine} of {year}.', { machine: known.title, year: chosen.year });
     this.#tellAbove(known, chosen, showOwnRows(chosen));
     this.#askWhereValuesDiffer(known, chosen);
   }
@@ -130,20 +132,29 @@ export class MyMachine extends HTMLElement {
     chosen: Chosen | undefined,
     { rows, hidden }: { rows: number; hidden: number },
   ): void {
-    const title = known?.title ?? 'All machines';
+    const title = known?.title ?? t('All machines');
     const details = [chosen?.year, known?.variants.find(({ id }) => id === chosen?.variant)?.title, chosen?.region];
     const own = details.filter((detail) => detail !== undefined).join(', ');
+    const named = own ? `${title}, ${own}` : title;
     const words = this.querySelector('[data-own-machine]');
-    if (words) words.textContent = chosen ? `Your machine: ${title}${own && `, ${own}`}` : `${title}, all years`;
+    if (words)
+      words.textContent = chosen
+        ? t('Your machine: {machine}', { machine: named })
+        : t('{machine}, all years', { machine: title });
     const button = this.querySelector('[data-name-machine]');
-    if (button) button.textContent = chosen ? 'Change' : 'Name yours';
+    if (button) button.textContent = chosen ? t('Change') : t('Name yours');
     const printed = this.querySelector<HTMLElement>('[data-printed]');
     if (printed) {
       printed.hidden = rows === 0;
       printed.textContent =
         hidden === 0
-          ? 'Printed with the values for all years, each with the years it is for.'
-          : `Printed for a ${title}${own && `, ${own}`} only: ${hidden === 1 ? 'one value' : `${hidden} values`} for others left out. Other years and variants differ; do not use this sheet for them.`;
+          ? t('Printed with the values for all years, each with the years it is for.')
+          : plural(
+              hidden,
+              'Printed for a {machine} only: one value for others left out. Other years and variants differ; do not use this sheet for them.',
+              'Printed for a {machine} only: {n} values for others left out. Other years and variants differ; do not use this sheet for them.',
+              { machine: named },
+            );
     }
     for (const words of document.querySelectorAll<HTMLElement>('[data-all-years]')) words.hidden = hidden > 0;
     showOwn('yearsOf', (machine) => (machine === chosen?.machine ? chosen?.year?.toString() : undefined));
@@ -162,14 +173,14 @@ export class MyMachine extends HTMLElement {
     ask.type = 'button';
     ask.className = 'key ask-machine no-print';
     ask.dataset.nameMachine = '';
-    ask.textContent = `Which year is your ${known.title}?`;
+    ask.textContent = t('Which year is your {machine}?', { machine: known.title });
     differing?.after(ask);
   }
 
   #fill(name: string, options: readonly (readonly [string, string])[], value: string | undefined): void {
     const select = this.#select(name);
     if (!select) return;
-    select.replaceChildren(new Option('any', ''), ...options.map(([id, text]) => new Option(text, id)));
+    select.replaceChildren(new Option(t('any'), ''), ...options.map(([id, text]) => new Option(text, id)));
     select.value = value ?? '';
     const label = select.closest('label');
     if (label) label.hidden = options.length === 0 || (name === 'machine' && this.#only !== undefined);

@@ -2,8 +2,8 @@ import { type Locale, type Messages, type Wording, wording } from '../../core/lo
 
 /** The language of the page, with what its scripts say in it; English pages hand over nothing. */
 export const locale: Locale = {
-  tag: document.documentElement.lang || 'en',
-  messages: messagesOf(document.getElementById('messages')?.textContent),
+  tag: globalThis.document?.documentElement.lang || 'en',
+  messages: messagesOf(globalThis.document?.getElementById('messages')?.textContent),
 };
 
 export const { t, plural }: Wording = wording(locale);

@@ -1,4 +1,5 @@
 import type { Scope } from '../page/scope.ts';
+import { t } from '../page/words.ts';
 import { ReadAloud, StayAwake } from './bench.ts';
 import type { FullViewKind } from './full-view.ts';
 import type { KeyAction } from './keys.ts';
@@ -67,7 +68,11 @@ export class HandsFree {
       if (!this.#listening) return;
     }
     this.#press('listen', this.waitsAfterSteps);
-    this.#tell(this.waitsAfterSteps ? `Say: ${this.#listening.words.join(', ')}. The sound stays on this device.` : '');
+    this.#tell(
+      this.waitsAfterSteps
+        ? t('Say: {words}. The sound stays on this device.', { words: this.#listening.words.join(', ') })
+        : '',
+    );
   }
 
   async #offerToListen(): Promise<void> {
@@ -80,7 +85,7 @@ export class HandsFree {
     const { hearsHere, Listening } = await import('./listen.ts');
     const language = document.documentElement.lang;
     if (!(await hearsHere(language))) {
-      this.#tell('This browser does not understand spoken words on this device itself. Nothing is sent elsewhere.');
+      this.#tell(t('This browser does not understand spoken words on this device itself. Nothing is sent elsewhere.'));
       return undefined;
     }
     return new Listening(

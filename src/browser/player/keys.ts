@@ -1,3 +1,5 @@
+import { english } from '../../core/locale/index.ts';
+
 /** What a key does; the help in the page is made from the same table. */
 export type KeyAction =
   | 'toggle'
@@ -29,22 +31,22 @@ export interface Key {
 }
 
 export const KEYS: readonly Key[] = [
-  { key: ' ', cap: 'Space', does: 'play or pause', action: 'toggle' },
-  { key: 'k', cap: 'K', does: 'play or pause', action: 'toggle' },
-  { key: 'ArrowLeft', cap: '←', does: 'back 5 seconds', action: 'back' },
-  { key: 'ArrowRight', cap: '→', does: 'on 5 seconds', action: 'on' },
-  { key: 'ArrowDown', cap: '↓', does: 'back one frame', action: 'frame-back' },
-  { key: 'ArrowUp', cap: '↑', does: 'on one frame', action: 'frame-on' },
-  { key: 'p', cap: 'P', does: 'previous step', action: 'previous' },
-  { key: 'a', cap: 'A', does: 'this step again', action: 'again' },
-  { key: 'n', cap: 'N', does: 'next step', action: 'next' },
-  { key: 'r', cap: 'R', does: 'repeat this step until told otherwise', action: 'repeat' },
-  { key: '-', cap: '−', does: 'slower', action: 'slower' },
-  { key: '+', cap: '+', does: 'faster', action: 'faster' },
-  { key: 'c', cap: 'C', does: 'captions on or off', action: 'captions' },
-  { key: 'f', cap: 'F', does: 'full screen on or off', action: 'full-screen' },
-  { key: 'b', cap: 'B', does: 'bench view on or off', action: 'bench' },
-  { key: '?', cap: '?', does: 'these keys', action: 'help' },
+  { key: ' ', cap: english('Space'), does: english('play or pause'), action: 'toggle' },
+  { key: 'k', cap: 'K', does: english('play or pause'), action: 'toggle' },
+  { key: 'ArrowLeft', cap: '←', does: english('back 5 seconds'), action: 'back' },
+  { key: 'ArrowRight', cap: '→', does: english('on 5 seconds'), action: 'on' },
+  { key: 'ArrowDown', cap: '↓', does: english('back one frame'), action: 'frame-back' },
+  { key: 'ArrowUp', cap: '↑', does: english('on one frame'), action: 'frame-on' },
+  { key: 'p', cap: 'P', does: english('previous step'), action: 'previous' },
+  { key: 'a', cap: 'A', does: english('this step again'), action: 'again' },
+  { key: 'n', cap: 'N', does: english('next step'), action: 'next' },
+  { key: 'r', cap: 'R', does: english('repeat this step until told otherwise'), action: 'repeat' },
+  { key: '-', cap: '−', does: english('slower'), action: 'slower' },
+  { key: '+', cap: '+', does: english('faster'), action: 'faster' },
+  { key: 'c', cap: 'C', does: english('captions on or off'), action: 'captions' },
+  { key: 'f', cap: 'F', does: english('full screen on or off'), action: 'full-screen' },
+  { key: 'b', cap: 'B', does: english('bench view on or off'), action: 'bench' },
+  { key: '?', cap: '?', does: english('these keys'), action: 'help' },
 ];
 
 /**

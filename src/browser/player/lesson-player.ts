@@ -2,6 +2,7 @@ import '../page/within-policy.ts';
 import { planFromJson } from '../../core/programme/index.ts';
 import { fromSeconds, parseFragment, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';
+import { t } from '../page/words.ts';
 import { CONNECTION_LOST } from './connection-lost.ts';
 import { CorrectionCards } from './correction-cards.ts';
 import { CurrentStep } from './current-step.ts';
@@ -189,7 +190,7 @@ export class LessonPlayer extends HTMLElement {
     this.#goOnAt = seconds;
     const step = partAt(this.#data.steps, seconds, 0);
     const words = button.querySelector('span');
-    if (words) words.textContent = step?.title ?? 'before the first step';
+    if (words) words.textContent = step?.title ?? t('before the first step');
     if (button.hidden) this.#scope.listen(button, 'click', () => this.#goTo(this.#goOnAt, true));
     button.hidden = false;
   }
@@ -334,7 +335,7 @@ export class LessonPlayer extends HTMLElement {
       () => true,
       () => false,
     );
-    if (words) words.textContent = copied ? 'Link to this moment copied.' : address.href;
+    if (words) words.textContent = copied ? t('Link to this moment copied.') : address.href;
   }
 
   #viewChanged(kind: FullViewKind | undefined): void {

@@ -1,3 +1,4 @@
+import { t } from '../page/words.ts';
 import { CONNECTION_LOST } from './connection-lost.ts';
 
 /** Why a file is not shown. `connection` passes by itself; `server` and `file` need somebody to mend them. */
@@ -9,15 +10,15 @@ export interface MediaFailure {
 
 const SERVER: MediaFailure = {
   why: 'server',
-  message:
-    'The film is stopped: this server cannot jump to a place in a film, so the picture would not be the one of the ' +
-    'step. The text is complete. Whoever runs this site must let its server answer byte ranges.',
+  message: t(
+    'The film is stopped: this server cannot jump to a place in a film, so the picture would not be the one of the step. The text is complete. Whoever runs this site must let its server answer byte ranges.',
+  ),
 };
 const CONNECTION: MediaFailure = {
   why: 'connection',
   message: CONNECTION_LOST,
 };
-const FILE: MediaFailure = { why: 'file', message: 'This film cannot be played here. The text is complete.' };
+const FILE: MediaFailure = { why: 'file', message: t('This film cannot be played here. The text is complete.') };
 
 /**
  * Why a media element has failed. It calls a lost connection, a server that cannot send part of a file, and a file

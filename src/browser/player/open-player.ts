@@ -1,7 +1,9 @@
+import { english } from '../../core/locale/index.ts';
 import 'video.js/dist/video-js.css';
 import '../../styles/player.css';
 import videojs from 'video.js/core';
 import { type PlayPlan, planFromJson } from '../../core/programme/index.ts';
+import { locale, t } from '../page/words.ts';
 import type { LessonData } from './lesson-data.ts';
 import { graduate } from './rule.ts';
 import { showSeekPictures } from './seek-pictures.ts';
@@ -67,6 +69,7 @@ export function openPlayer(
     techOrder: [TECH_NAME],
     sources: [source],
     controls: true,
+    ...(locale.tag === 'en' ? {} : { language: locale.tag, languages: { [locale.tag]: ownWords() } }),
     preload: 'metadata',
     inactivityTimeout: 0,
     playbackRates: SPEEDS,
@@ -124,7 +127,7 @@ export function openPlayer(
       else video?.requestPictureInPicture?.().catch(() => {});
     },
     fills: (on) => {
-      full.controlText(on ? 'Leave full screen' : 'Full screen');
+      full.controlText(on ? t('Leave full screen') : t('Full screen'));
       full.toggleClass('leave', on);
     },
     focus: () => vjs.el().querySelector<HTMLElement>('.vjs-play-control')?.focus(),
@@ -149,21 +152,21 @@ function techOf(vjs: ReturnType<typeof videojs>): { on(type: string, work: () =>
 /** The whole stage fills the screen, not the picture alone, so the player's own button is not used. */
 function addFullButton(vjs: ReturnType<typeof videojs>, toggle: () => void): FullButton {
   const Button = videojs.getComponent('Button') as unknown as FullButtonClass;
-  const button = new Button(vjs, { controlText: 'Full screen', className: 'full-key', clickHandler: toggle });
+  const button = new Button(vjs, { controlText: t('Full screen'), className: 'full-key', clickHandler: toggle });
   vjs.getChild('controlBar')?.addChild(button);
   return button;
 }
 
 /** Chapter titles go in as plain text, not as a file: the menu shows what a cue holds, letter by letter. */
 function addTracks(vjs: ReturnType<typeof videojs>, { chapters, captions }: LessonData): void {
-  const track = vjs.addTextTrack('chapters', 'Chapters') as unknown as { mode: string; addCue(cue: VTTCue): void };
+  const track = vjs.addTextTrack('chapters', t('Chapters')) as unknown as { mode: string; addCue(cue: VTTCue): void };
   track.mode = 'hidden';
   for (const { title, start, end } of chapters) if (end > start) track.addCue(new VTTCue(start, end, title));
   const bar = vjs.getChild('controlBar') as unknown as { getChild(name: string): { update(): void } | undefined };
   bar.getChild('chaptersButton')?.update();
   if (captions)
     vjs.addRemoteTextTrack(
-      { kind: 'captions', src: captions.url, srclang: captions.language, label: 'Captions' },
+      { kind: 'captions', src: captions.url, srclang: captions.language, label: t('Captions') },
       true,
     );
 }
@@ -174,4 +177,28 @@ function toggleCaptions(tracks: TrackList): void {
     if (track && (track.kind === 'captions' || track.kind === 'subtitles'))
       track.mode = track.mode === 'showing' ? 'disabled' : 'showing';
   }
+}
+
+/** What the player's own controls say, by the names that the library has for it. */
+function ownWords(): Record<string, string> {
+  const words = [
+    english('Play'),
+    english('Pause'),
+    english('Mute'),
+    english('Unmute'),
+    english('Current Time'),
+    english('Duration'),
+    english('Progress Bar'),
+    english('Volume Level'),
+    english('Playback Rate'),
+    english('Chapters'),
+    english('Subtitles'),
+    english('captions off'),
+    english('captions settings'),
+    english('Loaded'),
+    english('Progress'),
+    english('Video Player'),
+    english('{1} of {2}'),
+  ];
+  return Object.fromEntries(words.map((word) => [word, t(word)]));
 }

@@ -1,4 +1,5 @@
 import type { Scope } from '../page/scope.ts';
+import { plural } from '../page/words.ts';
 
 /** What is said, beside the picture: the line being said is marked and kept in view; a search leaves the lines that have its words. */
 export class Transcript {
@@ -49,7 +50,7 @@ export class Transcript {
       item.hidden = !words.every((word) => text.includes(word));
       if (!item.hidden) found++;
     }
-    if (count) count.textContent = words.length === 0 ? '' : found === 1 ? '1 line' : `${found} lines`;
+    if (count) count.textContent = words.length === 0 ? '' : plural(found, '{n} line', '{n} lines');
     this.#box.classList.toggle('searching', this.#searching);
   }
 }

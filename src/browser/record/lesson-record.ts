@@ -4,6 +4,7 @@ import { chosenMachine } from '../my-machine/chosen.ts';
 import { newId } from '../page/new-id.ts';
 import { Scope } from '../page/scope.ts';
 import { today } from '../page/today.ts';
+import { plural, t } from '../page/words.ts';
 import { changeJob, detail, layOut, noteReading, noteStep, openJob, tick, ticked } from './jobs.ts';
 import { judge } from './judge.ts';
 import { machineInWords } from './machine-words.ts';
@@ -63,7 +64,7 @@ export class LessonRecord extends HTMLElement {
     const kept = this.#store.change((record) => changeJob(record, sheet, moment, change));
     const words = this.querySelector('.job-kept');
     if (words)
-      words.textContent = kept ? '' : 'This browser keeps nothing: what you write down is gone with this page.';
+      words.textContent = kept ? '' : t('This browser keeps nothing: what you write down is gone with this page.');
     this.#draw();
   }
 
@@ -126,7 +127,7 @@ export class LessonRecord extends HTMLElement {
     }
     const progress = this.querySelector('[data-progress]');
     const { done, of } = job ? ticked(job) : { done: 0, of: this.#sheet?.steps.length ?? 0 };
-    if (progress) progress.textContent = `${done} of ${of} steps ticked.`;
+    if (progress) progress.textContent = t('{done} of {of} steps ticked.', { done, of });
     this.dispatchEvent(new Event('job-drawn'));
   }
 
@@ -135,7 +136,11 @@ export class LessonRecord extends HTMLElement {
     for (const box of boxes) box.checked = job?.laidOut.includes(box.dataset.layOut ?? '') ?? false;
     const words = document.querySelector<HTMLElement>('[data-laid-out]');
     const out = boxes.filter(({ checked }) => checked).length;
-    if (words) words.textContent = out === 0 ? `${boxes.length} things` : `${out} of ${boxes.length} laid out`;
+    if (words)
+      words.textContent =
+        out === 0
+          ? plural(boxes.length, '{n} thing', '{n} things')
+          : t('{out} of {of} laid out', { out, of: boxes.length });
   }
 
   #drawStep(box: HTMLElement, job: Job | undefined): void {
@@ -144,7 +149,7 @@ export class LessonRecord extends HTMLElement {
     const tickBox = box.querySelector<HTMLInputElement>('[data-tick]');
     if (tickBox) tickBox.checked = step?.done !== undefined;
     const said = box.querySelector('[data-ticked]');
-    if (said) said.textContent = step?.done === undefined ? 'Done' : `Done on ${step.done}`;
+    if (said) said.textContent = step?.done === undefined ? t('Done') : t('Done on {day}', { day: step.done });
     box.closest('.step')?.classList.toggle('ticked', step?.done !== undefined);
     const note = box.querySelector('textarea');
     if (note) setValue(note, step?.note ?? '');

@@ -1,12 +1,18 @@
 import './schema.ts';
+import { english, inFigures } from '../../core/locale/index.ts';
 import { Scope } from '../page/scope.ts';
 import { today } from '../page/today.ts';
+import { locale, plural, t } from '../page/words.ts';
 import { closeJob, isWritten, ticked, withoutJob } from './jobs.ts';
 import type { Job, JobStep, Reading, ServiceRecord } from './schema.ts';
 import { RecordStore } from './store.ts';
 import { mergeRecords, readRecordFile, recordFile } from './transfer.ts';
 
-const VERDICTS = { in: 'in limits', near: 'in limits, near the end of them', out: 'OUT OF LIMITS' } as const;
+const VERDICTS = {
+  in: english('in limits'),
+  near: english('in limits, near the end of them'),
+  out: english('OUT OF LIMITS'),
+} as const;
 
 /** The service record of this browser: its jobs, each to be printed, closed or deleted; saved and taken in as one file. */
 export class ServiceRecordPage extends HTMLElement {
@@ -48,10 +54,14 @@ export class ServiceRecordPage extends HTMLElement {
       if (element) element.textContent = text;
     };
     const { done, of } = ticked(job);
-    put('[data-title]', `Service record: ${job.title}`);
+    put('[data-title]', t('Service record: {title}', { title: job.title }));
     put(
       '[data-state]',
-      `${job.shop} · ${done} of ${of} steps ticked${job.closed === undefined ? '' : ` · closed on ${job.closed}`}`,
+      [
+        job.shop,
+        t('{done} of {of} steps ticked', { done, of }),
+        ...(job.closed === undefined ? [] : [t('closed on {day}', { day: job.closed })]),
+      ].join(' · '),
     );
     put('[data-machine-words]', job.machine);
     put(
@@ -83,8 +93,10 @@ export class ServiceRecordPage extends HTMLElement {
     section.hidden = intervals.length === 0;
     section.querySelector('ul')?.replaceChildren(
       ...intervals.map(({ title, day, odometer }) => {
-        const last = [day, odometer === undefined ? '' : `at ${odometer}`].filter((part) => part).join(', ');
-        return element('li', `${title}: last done ${last}`);
+        const last = [day, odometer === undefined ? '' : t('at {odometer}', { odometer })]
+          .filter((part) => part)
+          .join(', ');
+        return element('li', t('{title}: last done {last}', { title, last }));
       }),
     );
   }
@@ -100,7 +112,7 @@ export class ServiceRecordPage extends HTMLElement {
       this.#change((record) => closeJob(record, id, moment));
     if (
       target.closest('[data-delete]') &&
-      (await this.#sure('Delete this record? It cannot be got back.', 'Delete it'))
+      (await this.#sure(t('Delete this record? It cannot be got back.'), t('Delete it')))
     )
       this.#change((record) => withoutJob(record, id));
   }
@@ -110,14 +122,18 @@ export class ServiceRecordPage extends HTMLElement {
     const job = this.#store.read().jobs.find((each) => each.id === id);
     const { done, of } = job ? ticked(job) : { done: 0, of: 0 };
     return (
-      done === of || this.#sure(`${of - done} of ${of} steps are not ticked. Close this job all the same?`, 'Close it')
+      done === of ||
+      this.#sure(
+        t('{open} of {of} steps are not ticked. Close this job all the same?', { open: of - done, of }),
+        t('Close it'),
+      )
     );
   }
 
   /** @returns false when the change is gone with the page, which is then said */
   #change(work: (record: ServiceRecord) => ServiceRecord): boolean {
     const kept = this.#store.change(work);
-    this.#say(kept ? '' : 'This browser keeps nothing: the change is gone with this page.');
+    this.#say(kept ? '' : t('This browser keeps nothing: the change is gone with this page.'));
     this.#draw();
     return kept;
   }
@@ -143,7 +159,13 @@ export class ServiceRecordPage extends HTMLElement {
     if (!read.ok) return this.#say(read.problem);
     if (!this.#change((record) => mergeRecords(record, read.record))) return;
     const jobs = read.record.jobs.length;
-    this.#say(`Taken in: ${jobs === 1 ? '1 job' : `${jobs} jobs`}. What was newer here stayed as it was.`);
+    this.#say(
+      plural(
+        jobs,
+        'Taken in: {n} job. What was newer here stayed as it was.',
+        'Taken in: {n} jobs. What was newer here stayed as it was.',
+      ),
+    );
   }
 
   #sure(question: string, yes: string): Promise<boolean> {
@@ -170,7 +192,7 @@ function stepRow(step: JobStep): HTMLTableRowElement {
   const row = document.createElement('tr');
   const head = element('th', `${step.number} ${step.title}`);
   head.setAttribute('scope', 'row');
-  const done = element('td', step.done ?? (isWritten(step) ? 'not ticked' : '–'));
+  const done = element('td', step.done ?? (isWritten(step) ? t('not ticked') : '–'));
   const written = document.createElement('td');
   written.append(
     ...step.readings.map((reading) => {
@@ -185,8 +207,8 @@ function stepRow(step: JobStep): HTMLTableRowElement {
 }
 
 function readingText({ title, value, unit, limits, verdict, on }: Reading): string {
-  const judged = verdict === undefined ? 'not judged: the year was not named' : VERDICTS[verdict];
-  return `${title}: ${value} ${unit}, ${judged} (${limits}), ${on}`;
+  const judged = verdict === undefined ? t('not judged: the year was not named') : t(VERDICTS[verdict]);
+  return `${title}: ${inFigures(String(value), locale)} ${unit}, ${judged} (${limits}), ${on}`;
 }
 
 function element<K extends 'p' | 'li' | 'td' | 'th'>(name: K, text: string): HTMLElementTagNameMap[K] {

@@ -1,3 +1,4 @@
+import { t } from '../page/words.ts';
 import { recordSchema, type ServiceRecord } from './schema.ts';
 
 /** A record as a file. */
@@ -15,22 +16,29 @@ export function readRecordFile(text: string): FileRead {
   try {
     value = JSON.parse(text);
   } catch {
-    return { ok: false, problem: 'This file is not a service record: it cannot be read at all. Nothing was changed.' };
+    return {
+      ok: false,
+      problem: t('This file is not a service record: it cannot be read at all. Nothing was changed.'),
+    };
   }
   const { format, version } = (typeof value === 'object' && value !== null ? value : {}) as Record<string, unknown>;
   if (format !== 'service record')
-    return { ok: false, problem: 'This file is something else, not a service record. Nothing was changed.' };
+    return { ok: false, problem: t('This file is something else, not a service record. Nothing was changed.') };
   if (typeof version === 'number' && version > 1)
     return {
       ok: false,
-      problem: 'This file was saved by a newer page than this one. Reload the page and try again; nothing was changed.',
+      problem: t(
+        'This file was saved by a newer page than this one. Reload the page and try again; nothing was changed.',
+      ),
     };
   const read = recordSchema.safeParse(value);
   if (read.success) return { ok: true, record: read.data };
   const [issue] = read.error.issues;
   return {
     ok: false,
-    problem: `This file is damaged at ${issue?.path.join(' › ') || 'its beginning'}. Nothing was changed.`,
+    problem: t('This file is damaged at {place}. Nothing was changed.', {
+      place: issue?.path.join(' › ') || t('its beginning'),
+    }),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { Answer, Filter, Filters, Search } from '../../core/search/index.ts';
 import { chosenMachine } from '../my-machine/chosen.ts';
 import { Scope } from '../page/scope.ts';
+import { t } from '../page/words.ts';
 import { resultRow } from './result-row.ts';
 
 // Named again: the room of search itself comes only when somebody types.
@@ -79,7 +80,7 @@ export class StepSearch extends HTMLElement {
       if (asked === this.#asked) this.#show(engine.find(words, filters));
     } catch {
       this.#engine = undefined;
-      this.#tell('Search cannot be reached; all steps are listed below.');
+      this.#tell(t('Search cannot be reached; all steps are listed below.'));
       this.#toggle(false);
     }
   }
@@ -119,7 +120,7 @@ export class StepSearch extends HTMLElement {
     const button = this.querySelector<HTMLButtonElement>('.meant');
     if (!button) return;
     button.hidden = meant === undefined;
-    button.textContent = meant === undefined ? '' : `Did you mean “${meant}”?`;
+    button.textContent = meant === undefined ? '' : t('Did you mean “{words}”?', { words: meant });
     button.value = meant ?? '';
   }
 
@@ -144,13 +145,16 @@ export class StepSearch extends HTMLElement {
 
 function valueWords(value: string | undefined, count: number): string {
   if (value === undefined) return '';
-  return `No spec has ${value}.${count > 0 ? ' The other words are found in:' : ''}`;
+  return count > 0
+    ? t('No spec has {value}. The other words are found in:', { value })
+    : t('No spec has {value}.', { value });
 }
 
 function countWords(count: number, shown: number, withoutValue: string | undefined): string {
-  if (count === 0) return withoutValue === undefined ? 'Nothing matches. Try fewer or different words.' : '';
-  const more = count > shown ? `; the first ${shown} are shown` : '';
-  return `${count} found${more}`;
+  if (count === 0) return withoutValue === undefined ? t('Nothing matches. Try fewer or different words.') : '';
+  return count > shown
+    ? t('{count} found; the first {shown} are shown', { count, shown })
+    : t('{count} found', { count });
 }
 
 customElements.define('step-search', StepSearch);

@@ -1,4 +1,5 @@
 import { Scope } from '../page/scope.ts';
+import { plural, t } from '../page/words.ts';
 
 /** Narrows a machine's spec table to the rows that hold some words, or that can hurt somebody. */
 export class SpecFilter extends HTMLElement {
@@ -43,10 +44,8 @@ export class SpecFilter extends HTMLElement {
       status.textContent = !narrowed
         ? ''
         : found === 0
-          ? 'No value fits.'
-          : found === 1
-            ? '1 value'
-            : `${found} values`;
+          ? t('No value fits.')
+          : plural(found, '{n} value', '{n} values');
   }
 }
 

@@ -1,3 +1,4 @@
+import { ENGLISH, inFigures, type Locale } from '../locale/index.ts';
 /** So long are the pieces in which a file is fetched and kept, bytes. What has arrived whole needs no second fetch. */
 export const PIECE_BYTES = 4 * 1024 * 1024;
 
@@ -92,8 +93,8 @@ export function bytesOf(pieces: Iterable<Piece>): number {
 }
 
 /** A size as people read it: `84 MB`, `640 kB`; megabytes of a million bytes (IEC 80000-13). */
-export function sizeInWords(bytes: number): string {
+export function sizeInWords(bytes: number, locale: Locale = ENGLISH): string {
   if (bytes < 999_500) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
   const mega = bytes / 1_000_000;
-  return mega < 9.95 ? `${mega.toFixed(1)} MB` : `${Math.round(mega)} MB`;
+  return mega < 9.95 ? `${inFigures(mega.toFixed(1), locale)} MB` : `${Math.round(mega)} MB`;
 }

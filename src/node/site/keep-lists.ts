@@ -11,6 +11,7 @@ import {
   keptWords,
 } from '../../core/keep/index.ts';
 import { encodePath, type Lesson, type Shop } from '../../core/model/index.ts';
+import { languagesOf } from '../../core/pages/index.ts';
 import { filesBelow } from '../files/index.ts';
 import { FilmSums } from './film-sums.ts';
 
@@ -64,6 +65,12 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
   const { site, base, home, shop, made, content } = options;
   const sums = await FilmSums.open(site, content);
   const files = (await filesBelow(site)).toSorted();
+  const prefixes = [
+    '',
+    ...languagesOf(shop.info)
+      .slice(1)
+      .map((tag) => `${tag}/`),
+  ];
   const shared = files.filter((file) => SHARED.test(file));
   const summed = new Map<string, Promise<KeptFile>>();
   const sum = (file: string) => {
@@ -73,7 +80,7 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
   };
   for (const lesson of shop.lessons.filter(({ draft }) => !draft)) {
     const pages = [`lessons/${lesson.id}/`, ...(lesson.machine ? [`specs/${lesson.machine}/`] : []), ...BESIDE]
-      .map((page) => `${page}index.html`)
+      .flatMap((page) => prefixes.map((prefix) => `${prefix}${page}index.html`))
       .filter((page) => files.includes(page));
     const texts = await Promise.all(pages.map((page) => readFile(join(site, page), 'utf8')));
     // Whatever file of the site a page names, by attribute or in its data, it may ask for.

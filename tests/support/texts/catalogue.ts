@@ -24,7 +24,7 @@ export interface Listed extends TextFound {
   readonly files: readonly string[];
 }
 
-/** Every text of the program that somebody reads, each once, by where it is met first and then by file. */
+/** Every text of the program that somebody reads, each once, by where it is met first, then by file and letter. */
 export function listTexts(root = ROOT): Listed[] {
   const files = globSync('src/**/*.{ts,tsx,astro}', { cwd: root })
     .map((file) => file.replaceAll('\\', '/'))
@@ -43,7 +43,8 @@ export function listTexts(root = ROOT): Listed[] {
       });
     }
   const order = (section: string) => (section === 'site' ? -1 : SECTIONS.findIndex(([name]) => name === section));
-  return [...all.values()].toSorted((a, b) => order(a.section) - order(b.section));
+  const place = ({ files, text }: Listed) => `${files[0]} ${text}`;
+  return [...all.values()].toSorted((a, b) => order(a.section) - order(b.section) || (place(a) < place(b) ? -1 : 1));
 }
 
 const HEADERS = {
