@@ -1,52 +1,17 @@
-import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { expect, test } from '@playwright/test';
-import { pagesInFolder } from '../../src/node/pack/pages.ts';
 import { playing } from '../support/lesson-page.ts';
-import { BASE, CONTENT } from '../support/serve-demo.ts';
-
-const MEDIA = ['chain-1.mp4', 'chain-2.mp4', 'front-brake.mp4'];
-
-/** Places in a page that lead to nothing in the package. */
-function deadEnds(from: string, html: string, has: (path: string) => boolean): string[] {
-  // In text and in islands of JSON there may be anything.
-  const places = [
-    ...html.replace(/(<script[^>]*>)[^<]*/g, '$1').matchAll(/ (?:href|src|action|data-records)="([^"]*)"/g),
-  ];
-  return places.flatMap(([, place = '']) => {
-    if (/^(?:#|data:|mailto:|https:\/\/millrace\.example\/)/.test(place)) return [];
-    const to = new URL(place.replaceAll('&amp;', '&'), `file:///package/${from}`);
-    return has(decodeURIComponent(to.pathname.slice('/package/'.length))) ? [] : [`${from}: ${place}`];
-  });
-}
-
-/** The pages of the demo as a package has them, with its footage. */
-async function packed(): Promise<string> {
-  const folder = await mkdtemp(join(tmpdir(), 'liftside-folder-'));
-  const footage = new Map(MEDIA.map((file) => [`media/${file}`, `source/media/${file}`]));
-  const pages = await pagesInFolder({ site: process.env.LIFTSIDE_TEST_SITE ?? '', footage, keep: 'liftside.test' });
-  const there = new Set([...pages.keys(), ...footage.values(), 'READ ME FIRST.html']);
-  const html = [...pages].filter(([path]) => path.endsWith('.html'));
-  // The sheets of the class on its day too.
-  expect(html.map(([path]) => path)).toContain('pages/classes/chain-saturday/run-sheet/index.html');
-  expect(html.flatMap(([path, text]) => deadEnds(path, String(text), (to) => there.has(to)))).toEqual([]);
-  for (const [path, bytes] of pages) {
-    await mkdir(dirname(join(folder, path)), { recursive: true });
-    await writeFile(join(folder, path), bytes);
-  }
-  await mkdir(join(folder, 'source'));
-  await symlink(join(CONTENT, 'media'), join(folder, 'source/media'));
-  return folder;
-}
+import { pagesAsPacked } from '../support/packed-pages.ts';
+import { BASE } from '../support/serve-demo.ts';
 
 test.skip(BASE !== '/', 'a package is always built for the root');
 
 test('opened from a folder: play, captions, chapters, search, my machine, measure, service record; nothing is refused or missing', async ({
   page,
 }) => {
-  const folder = await packed();
+  const folder = await pagesAsPacked(process.env.LIFTSIDE_TEST_SITE ?? '', 'liftside.test');
   const amiss: string[] = [];
   page.on('pageerror', ({ message }) => amiss.push(message));
   page.on('console', (said) => said.type() === 'error' && amiss.push(said.text()));

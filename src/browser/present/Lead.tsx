@@ -1,7 +1,7 @@
 /** @jsxImportSource preact */
+import type { ComponentChild } from 'preact';
 import { blocksAhead, clockOf } from '../../core/day/index.ts';
 import { DevicesPanel } from './DevicesPanel.tsx';
-import type { DayServer } from './day-server.ts';
 import type { DayStore } from './day-store.ts';
 import type { Devices } from './devices.ts';
 import { LEAD_KEYS, type LeadDoes } from './lead-keys.ts';
@@ -10,13 +10,15 @@ import { PointPad } from './PointPad.tsx';
 import { RoomScreen } from './RoomScreen.tsx';
 import { RunSheetAlive } from './RunSheetAlive.tsx';
 import { SidePanel } from './SidePanel.tsx';
-import { TryOut } from './TryOut.tsx';
+import { type Trials, TryOut } from './TryOut.tsx';
 import { behindWords } from './words.ts';
 
 export interface LeadProps {
   readonly store: DayStore;
-  readonly server: DayServer;
-  readonly devices: Devices;
+  readonly trials: Trials | undefined;
+  readonly devices: Devices | undefined;
+  /** What stands in the place of the server's files, where there is none. */
+  readonly files: ComponentChild;
   readonly rehearsal: number | undefined;
   readonly does: (what: LeadDoes) => void;
   readonly begin: () => void;
@@ -25,7 +27,7 @@ export interface LeadProps {
 }
 
 /** The window of the one who leads the class. */
-export function Lead({ store, server, devices, rehearsal, does, begin, afresh, openRoom }: LeadProps) {
+export function Lead({ store, trials, devices, files, rehearsal, does, begin, afresh, openRoom }: LeadProps) {
   const { sheet } = store;
   const { phase } = store.state.value;
   return (
@@ -34,7 +36,7 @@ export function Lead({ store, server, devices, rehearsal, does, begin, afresh, o
       <main class="desk">
         <RunSheetAlive store={store} />
         <div class="middle">
-          {phase === 'before' && <Before store={store} server={server} begin={begin} rehearsal={rehearsal} />}
+          {phase === 'before' && <Before store={store} trials={trials} begin={begin} rehearsal={rehearsal} />}
           {phase === 'on' && <NowPanel store={store} does={does} />}
           {phase === 'over' && <After store={store} afresh={afresh} rehearsal={rehearsal} />}
         </div>
@@ -50,10 +52,11 @@ export function Lead({ store, server, devices, rehearsal, does, begin, afresh, o
             <button type="button" onClick={openRoom}>
               {store.roomOpen.value ? 'The room’s window is open' : 'Open the room’s window'}
             </button>
-            <DevicesPanel store={store} devices={devices} />
+            {devices && <DevicesPanel store={store} devices={devices} />}
             {store.roomRefused.value && <p class="notice">The room’s window may not play yet: click into it once.</p>}
           </section>
           <SidePanel store={store} does={does} />
+          {rehearsal === undefined && files}
         </div>
       </main>
       <details class="keys">
@@ -114,7 +117,7 @@ function Header({ store, rehearsal }: Pick<LeadProps, 'store' | 'rehearsal'>) {
   );
 }
 
-function Before({ store, server, begin, rehearsal }: Pick<LeadProps, 'store' | 'server' | 'begin' | 'rehearsal'>) {
+function Before({ store, trials, begin, rehearsal }: Pick<LeadProps, 'store' | 'trials' | 'begin' | 'rehearsal'>) {
   const { title, date, starts } = store.sheet.shopClass;
   const [first] = blocksAhead(store.state.value);
   const kit = first === undefined ? [] : (store.sheet.blocks.find(({ id }) => id === first)?.kit ?? {});
@@ -135,7 +138,7 @@ function Before({ store, server, begin, rehearsal }: Pick<LeadProps, 'store' | '
           </a>
         )}
       </p>
-      {rehearsal === undefined && <TryOut store={store} server={server} />}
+      {rehearsal === undefined && trials && <TryOut store={store} trials={trials} />}
     </section>
   );
 }

@@ -5,13 +5,16 @@ import type { DayServer } from './day-server.ts';
 import type { DayStore } from './day-store.ts';
 import { LEFT_OUT, type Trial, trialCommand, trialOf } from './trial.ts';
 
+/** Fits a class with changes that nobody has written, and writes them when they are kept. */
+export type Trials = Pick<DayServer, 'tryOut' | 'keepTrial'>;
+
 interface Props {
   readonly store: DayStore;
-  readonly server: Pick<DayServer, 'tryOut' | 'keepTrial'>;
+  readonly trials: Trials;
 }
 
 /** What would be if, before the class begins: nothing is written until somebody keeps it. */
-export function TryOut({ store, server }: Props) {
+export function TryOut({ store, trials }: Props) {
   const { blocks, id, attendees, slot } = store.sheet.shopClass;
   const trial = useSignal<Trial | undefined>(undefined);
   const found = useSignal<FitInWords | undefined>(undefined);
@@ -30,12 +33,12 @@ export function TryOut({ store, server }: Props) {
     const asked = trialOf(new FormData(event.currentTarget as HTMLFormElement));
     trial.value = asked;
     void attempt(async () => {
-      found.value = await server.tryOut(asked);
+      found.value = await trials.tryOut(asked);
     });
   };
   const keep = (asked: Trial) =>
     attempt(async () => {
-      await server.keepTrial(asked);
+      await trials.keepTrial(asked);
       location.reload();
     });
   return (

@@ -13,12 +13,31 @@ export interface DayDeskData {
 export interface DayOpened {
   readonly sheet: DaySheet;
   readonly events: readonly DayEvent[];
+  /** What the clock of the class shows, s from its planned start; nothing before it has begun. */
   readonly at: number | null;
-  readonly wall: number;
+}
+
+/** What became of events. */
+export interface DayKept {
+  readonly at: number;
+  /** What could not be written where it belongs, and why, in words. */
+  readonly notices: readonly string[];
+}
+
+/** What keeps a class: the local server, or the page itself where there is none. */
+export interface DayKeeper {
+  /** Everything the class is run from, and what has happened so far. */
+  open(): Promise<DayOpened>;
+  /** What the clock of the class shows, s from its planned start; nothing before it has begun. */
+  time(): Promise<number | null>;
+  /** @throws when they are not written down; they are handed over again then */
+  send(events: readonly DayEvent[]): Promise<DayKept>;
+  /** The class begins anew; what was written down is laid aside. */
+  afresh(): Promise<unknown>;
 }
 
 /** The local server, as the page of a class day reaches it. Whatever it refuses is thrown in words. */
-export class DayServer {
+export class DayServer implements DayKeeper {
   readonly #api: Api;
   readonly #class: string;
 
@@ -36,7 +55,7 @@ export class DayServer {
   }
 
   /** @throws when they are not on the server's disk */
-  send(events: readonly DayEvent[]): Promise<{ at: number; notices: readonly string[] }> {
+  send(events: readonly DayEvent[]): Promise<DayKept> {
     return this.#post('events/', { events });
   }
 

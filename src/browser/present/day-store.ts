@@ -16,7 +16,7 @@ import {
 } from '../../core/day/index.ts';
 import type { OpenToPhones } from '../cutting-room/api.ts';
 import { newId } from '../page/new-id.ts';
-import type { AdviceOrder, Advised } from './advice-worker.ts';
+import type { AdviceOrder, Advised } from './answer-orders.ts';
 import type { Ticker } from './class-ticker.ts';
 import { MIDDLE } from './pointing.ts';
 import type { Pointing, RoomView } from './room-channel.ts';
@@ -24,6 +24,8 @@ import type { Pointing, RoomView } from './room-channel.ts';
 /** What the store needs from outside. */
 export interface DayOutside {
   readonly ticker: Ticker;
+  /** Looks for ways out beside the page. */
+  readonly adviser: Worker;
   /** Writes an event down. */
   keep(event: DayEvent): void;
 }
@@ -67,7 +69,7 @@ export class DayStore {
     this.#outside = outside;
     this.state.value = dayAfter(sheet, events);
     this.outlook = computed(() => outlookOf(sheet, this.state.value, this.at.value ?? 0));
-    this.#worker = new Worker(new URL('./advice-worker.ts', import.meta.url), { type: 'module' });
+    this.#worker = outside.adviser;
     this.#worker.addEventListener('message', ({ data }: MessageEvent<Advised>) => {
       this.#looking = false;
       if (data.number === this.#happened) {

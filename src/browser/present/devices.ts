@@ -1,8 +1,8 @@
+import type { RoomWord } from '../../core/day/index.ts';
 import type { Api, OpenToPhones } from '../cutting-room/api.ts';
 import type { DayStore } from './day-store.ts';
 import { LEAD_KEYS, type LeadDoes } from './lead-keys.ts';
 import { leadView } from './lead-view.ts';
-import type { RoomWord } from './room-channel.ts';
 
 /** How a device gets in. */
 export interface DeviceInvitation {
@@ -16,7 +16,7 @@ const REMEMBERED = 200;
 
 interface Heard {
   readonly does: (what: LeadDoes) => void;
-  readonly hear: (word: RoomWord | { readonly kind: 'hello' }) => void;
+  readonly hear: (word: RoomWord) => void;
   readonly phones: (open: OpenToPhones | null) => void;
 }
 

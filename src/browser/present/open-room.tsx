@@ -1,59 +1,8 @@
-/** @jsxImportSource preact */
 import '../cutting-room/policy.ts';
-import { signal } from '@preact/signals';
-import { render } from 'preact';
-import type { DaySheet } from '../../core/day/index.ts';
 import type { DayDeskData } from './day-server.ts';
-import { RoomScreen } from './RoomScreen.tsx';
-import { type RoomView, type RoomWord, roomChannel } from './room-channel.ts';
+import { leadByChannel } from './room-channel.ts';
+import { showRoom } from './show-room.tsx';
 
-const WAITING: RoomView = {
-  ...{ clip: null, talk: null, playing: false, speed: 1, dark: false, start: 0, ran: 0, pointing: null, year: null },
-  ...{ title: 'Welcome', line: '', left: null },
-};
-
-/** The window that the room sees: it shows what it is told, and says what became of it. */
-function start(): void {
-  const place = document.querySelector('#day');
-  const data = JSON.parse(document.querySelector('#desk')?.textContent ?? 'null') as DayDeskData | null;
-  if (!place || !data) return;
-  const channel = roomChannel(data.class);
-  const view = signal<RoomView>(WAITING);
-  const films = signal<DaySheet['films']>({});
-  let said: RoomWord = { kind: 'here', start: 0, seconds: 0, refused: false };
-  channel.onmessage = ({ data: word }: MessageEvent<RoomWord | { kind: 'films'; films: DaySheet['films'] }>) => {
-    if (word.kind === 'view') view.value = word.view;
-    if (word.kind === 'films') films.value = word.films;
-  };
-  channel.postMessage({ kind: 'hello' });
-  setInterval(() => channel.postMessage(said), 1000);
-  document.addEventListener('click', () => void document.documentElement.requestFullscreen?.().catch(() => undefined));
-  place.replaceChildren();
-  render(
-    <Screen
-      view={view}
-      films={films}
-      onOver={(of) => channel.postMessage({ kind: 'clip-over', start: of })}
-      onSeconds={(seconds, refused) => {
-        said = { kind: 'here', start: view.value.start, seconds, refused };
-      }}
-    />,
-    place,
-  );
-}
-
-function Screen(props: {
-  view: { value: RoomView };
-  films: { value: DaySheet['films'] };
-  onOver: (start: number) => void;
-  onSeconds: (seconds: number, refused: boolean) => void;
-}) {
-  const { view, films, onOver, onSeconds } = props;
-  return (
-    <main class="whole">
-      <RoomScreen films={films.value} view={view.value} muted={false} onOver={onOver} onSeconds={onSeconds} />
-    </main>
-  );
-}
-
-start();
+const place = document.querySelector('#day');
+const data = JSON.parse(document.querySelector('#desk')?.textContent ?? 'null') as DayDeskData | null;
+if (place && data) showRoom(place, leadByChannel(data.class));

@@ -1,4 +1,5 @@
-import type { Clip } from '../../core/day/index.ts';
+import { z } from 'zod';
+import { type Clip, type DaySheet, type RoomWord, roomWordSchema } from '../../core/day/index.ts';
 
 /** A place in the picture: 0 to 1 from its left and top edge. */
 export interface PicturePlace {
@@ -35,13 +36,85 @@ export interface RoomView {
   readonly left: number | null;
 }
 
-/** What a room window says. */
-export type RoomWord =
-  | { readonly kind: 'here'; readonly start: number; readonly seconds: number; readonly refused: boolean }
-  /** The clip that was started as the so-manieth has come to its end. */
-  | { readonly kind: 'clip-over'; readonly start: number }
-  | { readonly kind: 'view'; readonly view: RoomView };
+/** What a room window is told. */
+export type LeadWord =
+  | { readonly kind: 'view'; readonly view: RoomView }
+  | { readonly kind: 'films'; readonly films: DaySheet['films'] };
 
-export function roomChannel(of: string): BroadcastChannel {
-  return new BroadcastChannel(`liftside-room-${of}`);
+/** The room's window, as the one who leads reaches it. */
+export interface RoomLink {
+  tell(word: LeadWord): void;
+  listen(hear: (word: RoomWord) => void): void;
+  open(): void;
+}
+
+/** The one who leads, as the room's window reaches them. */
+export interface LeadLink {
+  say(word: RoomWord): void;
+  listen(hear: (word: LeadWord) => void): void;
+}
+
+const SIZE = 'popup,width=1280,height=720';
+
+/** @param address of the page that the room sees */
+export function roomByChannel(of: string, address: string): RoomLink {
+  const channel = new BroadcastChannel(nameOf(of));
+  return {
+    tell: (word) => channel.postMessage(word),
+    listen: (hear) => {
+      channel.onmessage = ({ data }: MessageEvent<RoomWord>) => hear(data);
+    },
+    open: () => void window.open(address, nameOf(of), SIZE),
+  };
+}
+
+export function leadByChannel(of: string): LeadLink {
+  const channel = new BroadcastChannel(nameOf(of));
+  return {
+    say: (word) => channel.postMessage(word),
+    listen: (hear) => {
+      channel.onmessage = ({ data }: MessageEvent<LeadWord>) => hear(data);
+    },
+  };
+}
+
+/**
+ * The same between pages that are opened from a folder: a browser may take each of them for a site of its own, which no
+ * channel joins. A window and the one it was opened from can always write to each other.
+ */
+export function roomByWindow(of: string, address: string): RoomLink {
+  let room: Window | null = null;
+  return {
+    tell: (word) => room?.postMessage({ of, word }, '*'),
+    listen(hear) {
+      addEventListener('message', ({ data, source }: MessageEvent<unknown>) => {
+        const read = fromRoom.safeParse(data);
+        if (!read.success || read.data.of !== of || !source || !('closed' in source)) return;
+        // A window that was opened before this page was loaded again writes by itself.
+        room = source;
+        hear(read.data.word);
+      });
+    },
+    open() {
+      room = window.open(address, nameOf(of), SIZE);
+    },
+  };
+}
+
+const fromRoom = z.strictObject({ of: z.string(), word: roomWordSchema });
+
+/** @param lead the window that this one was opened from */
+export function leadByWindow(of: string, lead: Window): LeadLink {
+  return {
+    say: (word) => lead.postMessage({ of, word }, '*'),
+    listen(hear) {
+      addEventListener('message', ({ data, source }: MessageEvent<{ of?: unknown; word: LeadWord } | null>) => {
+        if (source === lead && data?.of === of) hear(data.word);
+      });
+    },
+  };
+}
+
+function nameOf(of: string): string {
+  return `liftside-room-${of}`;
 }

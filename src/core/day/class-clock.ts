@@ -43,3 +43,14 @@ export function firstAnchor(startsAt: number, now: ClockReading): ClockAnchor {
   const off = now.wall - startsAt;
   return { ...now, at: Math.abs(off) <= NEAR_ITS_TIME ? off / 1000 : 0 };
 }
+
+/** After so long without an event a class is over, and the next one of that name is another, s. A judgement. */
+const LONG_AGO = 12 * 3600;
+
+/** True where what was written down last is of another class, long over. */
+export function isLongAgo(anchor: ClockAnchor, now: ClockReading): boolean {
+  return (
+    (now.run !== anchor.run && (now.wall - anchor.wall) / 1000 > LONG_AGO) ||
+    classTime(anchor, now) - anchor.at > LONG_AGO
+  );
+}

@@ -72,3 +72,6 @@ const NAMED: Readonly<Record<string, string>> = {
 function unescaped(attribute: string): string {
   return attribute.replace(/&(?:amp|#38|#39|quot|#34);/g, (sign) => NAMED[sign] ?? sign);
 }
+
+/** Ending of a script of a site that runs from a folder as it is. */
+export const CLASSIC_ENDING = '.classic.js';

@@ -1,4 +1,4 @@
-export { addressFrom, relativePage, relativeStyles } from './addresses.ts';
+export { addressFrom, CLASSIC_ENDING, relativePage, relativeStyles } from './addresses.ts';
 export { type ArchiveEntry, archiveProblem, isLitter } from './archive-rules.ts';
 export { type Contents, lastDayNamed, packageContents } from './contents.ts';
 export {

@@ -6,6 +6,8 @@ import { type PackageManifest, READ_ME_FILE, SUMS_FILE } from './manifest.ts';
 /** What the first page of a package tells beyond its manifest. */
 export interface ReadMe {
   readonly manifest: PackageManifest;
+  /** Page that a class is led from. */
+  readonly leads?: string;
   /** Title and page of each lesson. */
   readonly lessons: readonly { readonly title: string; readonly page: string }[];
   /** What can be printed, by title. */
@@ -21,7 +23,7 @@ export interface ReadMe {
 
 /** `READ ME FIRST.html`: what the package is, where to begin, what cannot work without a network, how to know it is whole. */
 export function readMePage(readMe: ReadMe): string {
-  const { manifest, lessons, papers, styles, policy, contact, published } = readMe;
+  const { manifest, leads, lessons, papers, styles, policy, contact, published } = readMe;
   const { title, shop, language, invented, kind, opens, films } = manifest;
   const link = (path: string, words: string) => `<a href="${addressFrom(READ_ME_FILE, path)}">${escapeHtml(words)}</a>`;
   const list = (entries: readonly string[]) => `<ul>${entries.map((entry) => `<li>${entry}</li>`).join('')}</ul>`;
@@ -50,6 +52,9 @@ ${invented ? '<aside class="invented" aria-label="About this shop"><strong>Inven
 <div class="safety-words" role="note" aria-label="Before you start"><p>${escapeHtml(SAFETY_WORDS.join(' '))}</p></div>
 <h2>What is in it</h2>
 ${list([
+  ...(leads === undefined
+    ? []
+    : [`${link(leads, 'Lead this class')}: the run sheet on its day, with the film in a window for the room`]),
   ...(kind === 'class' ? lessons.map((lesson) => `Lesson: ${link(lesson.page, lesson.title)}`) : []),
   link('pages/steps/index.html', 'Every step, to be searched'),
   link('pages/index.html', 'The front page'),
@@ -64,6 +69,11 @@ ${without.length > 0 ? `<p>The film of ${escapeHtml(without.join(', '))} is not 
 <h2>What cannot work from a folder</h2>
 ${list([
   'A link to a moment of the film works on this computer only, as long as the package stays where it is.',
+  ...(leads === undefined
+    ? []
+    : [
+        'Leading the class takes this one computer, with a second screen or a projector: a phone as a clicker and a screen on another machine need Liftside itself.',
+      ]),
   'A browser in a private window forgets your machine and your place in the film when it is closed.',
   'Values may have been corrected since this package was made. It cannot know: ask the shop, or look at its site.',
   'Unpack the whole package first. A page opened inside a zip file finds neither its film nor its looks.',

@@ -1,7 +1,6 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
 import { parse } from 'csv-parse/sync';
-import { createTwoFilesPatch } from 'diff';
 import {
   clockOf,
   type FileClock,
@@ -13,24 +12,22 @@ import {
 } from '../../core/interchange/index.ts';
 import type { Lesson, Machine, Recording, Shop } from '../../core/model/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
-import { fail, ok, type Parsed } from '../../core/time/index.ts';
+import { fail, isoDay, ok, type Parsed } from '../../core/time/index.ts';
 import { decodeText, saveTexts, type TextChange } from '../files/index.ts';
 import { command, EXIT, type ExitCode, type Flags, OutsideFailure } from './command.ts';
+import { importDay } from './import-day.ts';
+import { patch } from './patch.ts';
 
 /** Longest file that is taken in, bytes. */
 const MOST_BYTES = 64_000_000;
 
-/** A difference is looked for this long: finding it takes the product of the shorter text's lines and those that differ. */
-const MOST_STEPS = 10_000_000;
-/** So many lines that differ are always found. */
-const LEAST_EDITS = 3000;
-
 export default command({
   name: 'import',
-  summary: 'edit lists, chapters and transcripts made elsewhere, merged into a recording or lesson',
+  summary:
+    'edit lists, chapters, transcripts made elsewhere, and what a class led from a package took, into the content',
   args: ['<file>'],
   options: [
-    { name: 'into', value: 'ID', help: 'the recording, lesson or machine' },
+    { name: 'into', value: 'ID', help: 'the recording, lesson, machine or class' },
     {
       name: 'as',
       value: 'FORMAT',
@@ -43,17 +40,22 @@ export default command({
       choices: ['recording', 'programme'],
       help: 'whose time the file tells: of the uncut recording or of the edited programme',
     },
+    { name: 'replace', help: 'of a class: take the place of what is written down of it, whatever it says' },
     { name: 'dry-run', help: 'show what would change, write nothing' },
   ],
 
-  async run([file = ''], flags, { load, out, say, cwd, content }) {
+  async run([file = ''], flags, { load, out, say, cwd, content, now }) {
     const taken = await fileText(resolve(cwd, file), file);
     if (!taken.ok) {
       say(`${taken.problem}\n${taken.help}`);
       return EXIT.callIsWrong;
     }
     const text = taken.value;
-    const { shop, texts } = await load();
+    const loaded = await load();
+    const { shop, texts } = loaded;
+    const shopClass = shop.classes.find(({ id }) => id === flags.text('into'));
+    if (shopClass)
+      return importDay({ ...{ shopClass, file, text, content, out, say, today: isoDay(now()) }, loaded, flags });
     const machine = shop.machines.find(({ id }) => id === flags.text('into'));
     if (machine) return importSpecs(machine, file, text, texts, flags, content, out, say);
     const target = findTarget(flags.text('into') ?? '', shop);
@@ -165,7 +167,7 @@ async function fileText(path: string, name: string): Promise<Parsed<string>> {
 type Target = { readonly recording: Recording; readonly lesson?: Lesson } | { readonly words: string };
 
 function findTarget(id: string, shop: Shop): Target {
-  if (id === '') return { words: '--into names a recording, a lesson or a machine' };
+  if (id === '') return { words: '--into names a recording, a lesson, a machine or a class' };
   const recording = shop.recordings.find((one) => one.id === id);
   if (recording) return { recording };
   const lesson = shop.lessons.find((one) => one.id === id);
@@ -188,16 +190,4 @@ async function changeOf(
 ): Promise<TextChange> {
   const was = texts.get(file) ?? (await readFile(join(content, file)).catch(() => undefined));
   return { file, text, was };
-}
-
-function patch({ file, was, text }: TextChange): string {
-  const before = was === undefined ? '' : typeof was === 'string' ? was : decodeText(was).text;
-  const lines = (one: string) => one.split('\n').length - 1;
-  return (
-    createTwoFilesPatch(was === undefined ? '/dev/null' : file, file, before, text, '', '', {
-      context: 2,
-      maxEditLength: Math.max(LEAST_EDITS, MOST_STEPS / (1 + Math.min(lines(before), lines(text)))),
-    })?.replace(/^(?:Index: .*\n)?=+\n/, '') ??
-    `--- ${file}\n+++ ${file}\n${lines(before)} lines become ${lines(text)}: too much differs to be shown line by line`
-  );
 }

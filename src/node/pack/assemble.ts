@@ -15,6 +15,7 @@ import {
   READ_ME_FILE,
   readMePage,
 } from '../../core/pack/index.ts';
+import type { Film } from '../../core/pages/index.ts';
 import { finishedSpans, lessonTimes, programmeFile, retimeCaptions } from '../../core/programme/index.ts';
 import { type Range, rangeToRecording } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
@@ -23,6 +24,7 @@ import { findRendered, type RenderedFiles } from '../media/rendered.ts';
 import { FOOTAGE, renderedPath } from '../site/footage-paths.ts';
 import { buildSite } from '../site/index.ts';
 import { ShippedPackages } from '../site/shipped-packages.ts';
+import { addDayPages, dayPageOf } from './day-pages.ts';
 import { entryOf, fileEntry, type PackEntry } from './entry.ts';
 import { licenceEntries } from './licences.ts';
 import { pageOf, pagesInFolder } from './pages.ts';
@@ -92,6 +94,9 @@ export async function assemblePackage(
     ),
   ]);
 
+  // A school's system records what learners do: they lead no class.
+  const led = school ? undefined : part.shop.classes.find(({ id }) => id === contents.shopClass?.id);
+
   return withScratchFolder('package', async (scratch) => {
     const site = join(scratch, 'site');
     const shipped = new ShippedPackages(home);
@@ -102,6 +107,7 @@ export async function assemblePackage(
       footage: footage === 'uncut' ? 'camera files' : footage,
       programmeOf,
       part: true,
+      led: led !== undefined,
       madeAs: new Date(`${lastDayNamed(texts.values())}T00:00:00Z`),
     });
     // Pages and papers show them as files of the site.
@@ -112,6 +118,11 @@ export async function assemblePackage(
     }
     const published = part.shop.info.site;
     const keep = `liftside.${contents.kind}.${contents.id}`;
+    if (led)
+      await addDayPages({
+        ...{ site, home, keep, shipped, shop: part.shop, shopClass: led },
+        filmOf: (recording) => films.find((film) => film.recording === recording)?.film ?? 'none',
+      });
     const pages = await pagesInFolder({
       ...{ site, footage: playing, keep },
       ...(published && { published }),
@@ -125,6 +136,7 @@ export async function assemblePackage(
     const manifest = manifestOf(contents, part.shop, films);
     const readMe = readMePage({
       manifest,
+      ...(led && { leads: `${PAGES}/${dayPageOf(led.id)}index.html` }),
       lessons: contents.lessons.map(({ id, title }) => ({ title, page: pageOf(id) })),
       papers: papers.map(({ title, name }) => ({ title, path: `${PACKAGE_FOLDERS.papers}/${name}` })),
       ...looksOf(String(pages.get(`${PAGES}/index.html`))),
@@ -154,6 +166,7 @@ interface FilmOf {
   readonly recording: string;
   readonly plays: PackageManifest['films'][number]['plays'];
   readonly files: readonly string[];
+  readonly film: Film;
   /** The files of the finished programme, the stretch of it that each holds, and from what it was made. */
   readonly parts: readonly PackEntry[];
   readonly spans: readonly Range<'programme'>[];
@@ -171,10 +184,10 @@ async function filmsOf(
   return Promise.all(
     recordings.map(async (recording): Promise<FilmOf> => {
       const { id, files } = recording;
-      if (footage === 'none') return { recording: id, plays: 'nothing', files: [], ...NO_PARTS };
+      if (footage === 'none') return { recording: id, plays: 'nothing', files: [], film: 'none', ...NO_PARTS };
       if (footage === 'uncut')
         return {
-          ...{ recording: id, plays: 'camera files', ...NO_PARTS },
+          ...({ recording: id, plays: 'camera files', film: 'uncut', ...NO_PARTS } as const),
           files: files.map(({ file }) => `${SOURCE}/${file}`),
         };
       const rendered = await programmeOf(recording);
@@ -191,7 +204,8 @@ async function filmsOf(
       const lengths = rendered.parts.map(({ length }, part) => ({ length, bytes: parts[part]?.bytes ?? 0 }));
       const made = entryOf(`${FILM}/${id}.json`, travellingManifest(recording, rendered.manifest, lengths));
       const spans = finishedSpans({ ...rendered.manifest, parts: lengths });
-      return { recording: id, plays: 'programme', files: parts.map(({ path }) => path), parts, spans, made };
+      const film = { ...rendered.manifest, parts: lengths };
+      return { recording: id, plays: 'programme', files: parts.map(({ path }) => path), film, parts, spans, made };
     }),
   );
 }

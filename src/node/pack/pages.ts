@@ -12,7 +12,7 @@ const RECORDS = 'search.json';
 const MODULE = /<script type="module" src="\/([^"]+)"><\/script>/g;
 /** Files of a site that say nothing without a server, or that stand in the pages themselves. */
 const LEFT_OUT =
-  /^(?:404\.html|kept\/index\.html|site\.webmanifest|corrections\/(?:atom|rss)\.xml)$|\.vtt$|\.js$|(?:^|\/)\.[^/]*$/;
+  /^(?:404\.html|kept\/index\.html|site\.webmanifest|corrections\/(?:atom|rss)\.xml)$|\.vtt$|(?<!\.classic)\.js$|(?:^|\/)\.[^/]*$/;
 
 interface SiteInFolder {
   /** Absolute path of the built site. */

@@ -1,7 +1,8 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
+import { roomWordSchema } from '../../core/day/index.ts';
 import { jsonBody } from '../http/index.ts';
 import { answerJson } from './answer-json.ts';
-import { type ClassRelay, pressSchema, roomWordSchema } from './class-relay.ts';
+import { type ClassRelay, pressSchema } from './class-relay.ts';
 import { SAFE_HEADERS } from './guard.ts';
 import type { Hub } from './hub.ts';
 import type { Pairing } from './pairings.ts';

@@ -21,19 +21,6 @@ export const PRESSES = [
 export const pressSchema = z.strictObject({ id: z.string().min(8).max(80), does: z.enum(PRESSES) });
 export type Press = z.infer<typeof pressSchema>;
 
-/** What a screen in the room says of itself. */
-export const roomWordSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('hello') }),
-  z.strictObject({
-    kind: z.literal('here'),
-    start: z.number(),
-    seconds: z.number(),
-    refused: z.boolean(),
-  }),
-  z.strictObject({ kind: z.literal('clip-over'), start: z.number() }),
-]);
-export type RoomWord = z.infer<typeof roomWordSchema>;
-
 /** What the window of the one who leads shows to others: made there, and handed on as it is. */
 export const shownSchema = z.strictObject({ lead: z.unknown(), room: z.unknown(), films: z.unknown().optional() });
 export type Shown = z.infer<typeof shownSchema>;

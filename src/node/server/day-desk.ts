@@ -2,17 +2,18 @@ import { hash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import {
-  actualText,
   type ClockReading,
-  classTime,
   type DayEvent,
+  type DayLog,
   type DaySheet,
   dayAfter,
-  firstAnchor,
-  questionsText,
+  dayFiles,
+  logNow,
+  timedEvents,
+  timeOfLog,
 } from '../../core/day/index.ts';
 import { errorCode, placeFile, privateFolder, saveText } from '../files/index.ts';
-import { addToDayLog, type DayLog, layDayLogAside, readDayLog } from './day-log.ts';
+import { addToDayLog, layDayLogAside, readDayLog } from './day-log.ts';
 import type { Hub } from './hub.ts';
 
 export interface DayDeskOptions {
@@ -42,9 +43,6 @@ export interface DayKept {
   readonly notices: readonly string[];
 }
 
-/** After so long without an event a class is over, and the next one of that name is another, ms. */
-const STALE_MS = 12 * 3_600_000;
-
 /**
  * Keeps what happens in a class: each event in a log of its own, flushed before the answer, and what comes of them in
  * the content: how long the blocks took, and the questions set aside. The log is the memory; what stands in the
@@ -67,15 +65,13 @@ export class DayDesk {
     const now = await this.#about.clock();
     const log = await this.#log(id, now);
     if (log.events.length === 0 || !this.#sheets.has(id)) this.#sheets.set(id, sheet);
-    const at = log.anchor ? classTime(log.anchor, now) : null;
-    return { sheet: this.#sheets.get(id) ?? sheet, events: log.events, at, wall: now.wall };
+    return { sheet: this.#sheets.get(id) ?? sheet, events: log.events, at: timeOfLog(log, now), wall: now.wall };
   }
 
   /** What the clock of a class shows; nothing before it has begun. */
   async time(id: string): Promise<number | null> {
     const now = await this.#about.clock();
-    const { anchor } = await this.#log(id, now);
-    return anchor ? classTime(anchor, now) : null;
+    return timeOfLog(await this.#log(id, now), now);
   }
 
   /**
@@ -104,20 +100,15 @@ export class DayDesk {
     const now = await this.#about.clock();
     const before = await this.#log(id, now);
     if (before.events.length === 0 && before.anchor === undefined) await this.#layStaleAside(id);
-    const first = before.anchor === undefined;
-    const anchor = before.anchor ? { ...now, at: classTime(before.anchor, now) } : firstAnchor(sheet.startsAt, now);
-    const timed = first ? events.map((event) => ({ ...event, at: anchor.at })) : events;
+    const { events: timed, anchor } = timedEvents(before, events, sheet.startsAt, now);
     const log = await addToDayLog(this.#about.content, id, timed, anchor);
     this.#about.hub.tell({ kind: 'day', class: id });
-    return { at: anchor.at, notices: await this.#writeContent(id, sheet, log) };
+    return { at: anchor.at, notices: await this.#writeContent(sheet, log) };
   }
 
   /** What is written down; a class of long ago is another class. */
   async #log(id: string, now: ClockReading): Promise<DayLog> {
-    const log = await readDayLog(this.#about.content, id);
-    const stale = log.anchor !== undefined && now.run !== log.anchor.run && now.wall - log.anchor.wall > STALE_MS;
-    const longAgo = log.anchor !== undefined && classTime(log.anchor, now) - log.anchor.at > STALE_MS / 1000;
-    return stale || longAgo ? { events: [] } : log;
+    return logNow(await readDayLog(this.#about.content, id), now);
   }
 
   async #layStaleAside(id: string): Promise<void> {
@@ -125,16 +116,10 @@ export class DayDesk {
     if (events.length > 0) await layDayLogAside(this.#about.content, id, (await this.#about.clock()).wall);
   }
 
-  async #writeContent(id: string, sheet: DaySheet, { events }: DayLog): Promise<string[]> {
-    const state = dayAfter(sheet, events);
-    const date = this.#about.today();
-    const files = [
-      { file: `classes/${id}.actual.yaml`, text: actualText(sheet, state, date) },
-      { file: `questions/${id}.yaml`, text: questionsText(sheet, state, date) },
-    ];
+  async #writeContent(sheet: DaySheet, { events }: DayLog): Promise<string[]> {
     const notices: string[] = [];
-    for (const { file, text } of files) {
-      const notice = text === undefined ? undefined : await this.#writeOwn(file, text);
+    for (const { file, text } of dayFiles(sheet, dayAfter(sheet, events), this.#about.today())) {
+      const notice = await this.#writeOwn(file, text);
       if (notice !== undefined) notices.push(notice);
     }
     return notices;

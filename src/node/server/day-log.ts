@@ -2,18 +2,10 @@ import { constants } from 'node:fs';
 import { open, readFile, rename } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { type ClockAnchor, type DayEvent, dayEventSchema } from '../../core/day/index.ts';
+import { anchorSchema, type ClockAnchor, type DayEvent, type DayLog, dayEventSchema } from '../../core/day/index.ts';
 import { privateFolder, withContentLock } from '../files/index.ts';
 
-const anchorSchema = z.strictObject({ run: z.string(), steady: z.number(), wall: z.number(), at: z.number() });
 const lineSchema = z.union([z.strictObject({ event: dayEventSchema }), z.strictObject({ anchor: anchorSchema })]);
-
-/** What is written down of a class. */
-export interface DayLog {
-  readonly events: readonly DayEvent[];
-  /** The last reading of the clocks beside the clock of the class; nothing before it has begun. */
-  readonly anchor?: ClockAnchor;
-}
 
 async function logPath(content: string, of: string): Promise<string> {
   return join(await privateFolder(content, 'day'), `${of}.jsonl`);

@@ -1,5 +1,6 @@
+import type { RoomWord } from '../../core/day/index.ts';
 import type { FileFacts } from '../../core/model/index.ts';
-import type { Press, RoomWord } from './class-relay.ts';
+import type { Press } from './class-relay.ts';
 import type { Job } from './jobs.ts';
 
 /** Something the page is told. */

@@ -27,6 +27,8 @@ export interface BuildOptions extends SiteOptions {
   readonly programmeOf?: SourceWishes['programmeOf'];
   /** Where ffmpeg is looked for, to take pictures of lessons and steps; left out, none are taken. */
   readonly env?: Readonly<Record<string, string | undefined>>;
+  /** The windows of a class day are put into it afterwards, so that its classes can be led from it. */
+  readonly led?: boolean;
   /** Asked before the site takes its place. */
   readonly signal?: AbortSignal;
 }
@@ -66,6 +68,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
       ...(madeAs && { madeAs }),
       ...(programmeOf && { programmeOf }),
       cameraFiles: footage === 'camera files',
+      led: options.led === true,
       ...(env &&
         footage !== 'none' && {
           takeStills: async (site) => {

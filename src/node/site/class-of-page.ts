@@ -7,13 +7,13 @@ export async function classPaths(): Promise<{ params: { id: string } }[]> {
   return shop.classes.map(({ id }) => ({ params: { id } }));
 }
 
-/** The class that a page is about. @throws when there is none of this id */
+/** The class that a page is about, and whether it can be led from this site. @throws when there is none of this id */
 export async function classOfPage(
   id: string | undefined,
   page?: PageMade,
-): Promise<{ shop: Shop; shopClass: ShopClass }> {
-  const { shop } = await openSite(page);
+): Promise<{ shop: Shop; shopClass: ShopClass; led: boolean }> {
+  const { shop, led = false } = await openSite(page);
   const shopClass = shop.classes.find((each) => each.id === id);
   if (!shopClass) throw new Error(`there is no class ${id}`);
-  return { shop, shopClass };
+  return { shop, shopClass, led };
 }

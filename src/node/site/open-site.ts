@@ -35,6 +35,8 @@ export interface Site {
   readonly unrendered: Unrendered;
   /** Pictures of lessons, chapters and steps: absolute path, by path below the site's footage. */
   readonly stills: ReadonlyMap<string, string>;
+  /** Its classes can be led from it: it goes into a package, with the windows of the day. */
+  readonly led?: boolean;
   /** When the pages are made; decides which class is the next. */
   readonly now: Date;
   /** When the content is checked, where the pages are made as on another day. */

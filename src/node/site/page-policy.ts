@@ -37,6 +37,19 @@ export function localPolicy(host: string): string {
   });
 }
 
+/**
+ * The same for the pages of a class day in a package: the solver is a program for the web, in a worker that the page
+ * makes of a text it brings.
+ */
+export function packedDayPolicy(): string {
+  return policy({
+    'script-src': ["'self'", "'wasm-unsafe-eval'"],
+    'style-src': ["'self'"],
+    'worker-src': ['blob:'],
+    'connect-src': ["'self'"],
+  });
+}
+
 /** Sent with every page by the server of the built site: what a meta element cannot say. */
 export const SITE_HEADERS = new Headers({
   'content-security-policy': "frame-ancestors 'none'",

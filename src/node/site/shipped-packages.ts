@@ -13,9 +13,7 @@ export class ShippedPackages {
 
   /** Sees every script that is meant for browsers, and every file that a style sheet brings. */
   plugin(): Plugin {
-    const see = (paths: readonly string[]) => {
-      for (const path of paths) this.#see(path);
-    };
+    const see = (paths: readonly string[]) => this.see(paths);
     return {
       name: 'liftside-shipped-packages',
       generateBundle(_options, bundle) {
@@ -25,6 +23,11 @@ export class ShippedPackages {
         }
       },
     };
+  }
+
+  /** @param paths of modules that go out */
+  see(paths: readonly string[]): void {
+    for (const path of paths) this.#see(path);
   }
 
   #see(path: string): void {

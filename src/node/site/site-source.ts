@@ -14,6 +14,8 @@ export interface SourceWishes {
   readonly cameraFiles?: boolean;
   /** The finished programme of a recording; the one that lies beside the content when left out. */
   readonly programmeOf?: (recording: Recording) => Promise<RenderedFiles | undefined>;
+  /** Its classes can be led from it. */
+  readonly led?: boolean;
   /** Takes pictures of lessons, chapters and steps; left out, there are none. */
   readonly takeStills?: (site: Site) => Promise<Site['stills']>;
 }
@@ -34,6 +36,7 @@ export function siteSourceOf(
     madeAs,
     cameraFiles = false,
     programmeOf = (recording) => findRendered(content, recording),
+    led = false,
     takeStills,
   }: SourceWishes = {},
 ): SiteSource {
@@ -47,7 +50,7 @@ export function siteSourceOf(
     const rendered = cameraFiles ? new Map() : await findAllRendered(shop, programmeOf, takeStills !== undefined);
     const when = madeAs === undefined ? { now: now() } : { now: madeAs, checked: now() };
     const made = { content, shop, locales, diagnostics, texts, rendered, unrendered };
-    const site: Site = { ...made, stills: new Map(), ...when };
+    const site: Site = { ...made, stills: new Map(), led, ...when };
     return takeStills ? { ...site, stills: await takeStills(site) } : site;
   };
   return {

@@ -1,5 +1,5 @@
-import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import type { AdviceOrder, Advised } from '../../../src/browser/present/advice-worker.ts';
+import { beforeEach, expect, test } from 'vitest';
+import type { AdviceOrder, Advised } from '../../../src/browser/present/answer-orders.ts';
 import { DayStore } from '../../../src/browser/present/day-store.ts';
 import type { Way } from '../../../src/core/day/index.ts';
 import { sheetOf, talk } from '../../core/day/support.ts';
@@ -28,15 +28,18 @@ let store: DayStore;
 const worker = () => SlowWorker.last;
 const read = () => store.ways.value.map(({ text }) => text);
 beforeEach(() => {
-  vi.stubGlobal('Worker', SlowWorker);
   moment = 0;
   const sheet = sheetOf([
     talk('a', [{ id: 'full', worth: 10, minutes: 5 }]),
     talk('b', [{ id: 'full', worth: 10, minutes: 5 }]),
   ]);
-  store = new DayStore(sheet, [], { ticker: { now: () => moment, take: () => undefined }, keep: () => undefined });
+  store = new DayStore(sheet, [], {
+    ticker: { now: () => moment, take: () => undefined },
+    // As much of a worker as the store asks for.
+    adviser: new SlowWorker() as unknown as Worker,
+    keep: () => undefined,
+  });
 });
-afterEach(() => vi.unstubAllGlobals());
 
 test('one look at a time: while it is under way others wait, and its answer is taken though time has gone on', () => {
   for (let seconds = 0; seconds < 600; seconds += 20) {

@@ -156,7 +156,7 @@ test('a transcript in UTF-16 becomes captions in UTF-8', async () => {
 test.each<[string, string[], number, string]>([
   ['buy milk', ['notes.txt', '--into', 'chain'], 2, 'cannot be told from its text'],
   ['0:00 x', ['notes.txt', '--into', 'chian'], 2, 'no recording or lesson "chian": the nearest is "chain"'],
-  ['0:00 x', ['notes.txt'], 2, '--into names a recording, a lesson or a machine'],
+  ['0:00 x', ['notes.txt'], 2, '--into names a recording, a lesson, a machine or a class'],
   ['0:00 x', ['nothing.txt', '--into', 'chain'], 2, 'there is no file nothing.txt'],
   ['{"OTIO_SCHEMA":"Clip.2"}', ['notes.txt', '--into', 'chain'], 1, 'the file holds no timeline (Clip.2)'],
 ])('%j with %j is refused in words', async (text, words, code, told) => {

@@ -1,0 +1,91 @@
+import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { loadShop } from '../../src/node/files/index.ts';
+import { addDayPages } from '../../src/node/pack/day-pages.ts';
+import { ShippedPackages } from '../../src/node/site/shipped-packages.ts';
+import { pagesAsPacked } from '../support/packed-pages.ts';
+import { BASE, CONTENT } from '../support/serve-demo.ts';
+
+const HOME = resolve(import.meta.dirname, '../..');
+
+/** The demo's pages as the package of its class has them, and the licences that travel with them. */
+async function packed(): Promise<{ folder: string; licences: readonly string[] }> {
+  const site = await mkdtemp(join(tmpdir(), 'liftside-day-site-'));
+  const built = process.env.LIFTSIDE_TEST_SITE ?? '';
+  await cp(built, site, { recursive: true, filter: (path) => !path.startsWith(join(built, 'footage')) });
+  const { shop } = await loadShop(CONTENT);
+  const shopClass = shop.classes.find(({ id }) => id === 'chain-saturday');
+  if (!shopClass) throw new Error('the demo has no class chain-saturday');
+  const shipped = new ShippedPackages(HOME);
+  await addDayPages({
+    ...{ site, home: HOME, shop, shopClass, shipped },
+    keep: 'liftside.test',
+    filmOf: () => 'uncut',
+  });
+  const folder = await pagesAsPacked(site, 'liftside.test');
+  await rm(site, { recursive: true });
+  return { folder, licences: shipped.folders };
+}
+
+const axe = async (page: Page) => {
+  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+  return violations.map(({ id, nodes }) => `${id} ${nodes[0]?.html}`);
+};
+
+test.skip(BASE !== '/', 'a package is always built for the root');
+
+test('a class is led from a folder: two windows, film, ways out, and what happened outlives the page and is saved', async ({
+  context,
+}) => {
+  const { folder, licences } = await packed();
+  expect(licences.map((path) => path.split('/').at(-1))).toContain('highs');
+  const amiss: string[] = [];
+  context.on('weberror', (error) => amiss.push(error.error().message));
+  context.on('console', (said) => said.type() === 'error' && amiss.push(said.text()));
+  context.on('request', (asked) => /^(file|data|blob):/.test(asked.url()) || amiss.push(asked.url()));
+  const lead = await context.newPage();
+  try {
+    await lead.goto(pathToFileURL(join(folder, 'pages/classes/chain-saturday/present/index.html')).href);
+    const [room] = await Promise.all([
+      context.waitForEvent('page'),
+      lead.getByRole('button', { name: 'Open the room’s window' }).click(),
+    ]);
+    await expect(room.getByRole('heading', { level: 1 })).toHaveText('Chain and sprockets on a Saturday');
+    await lead.getByRole('button', { name: 'Begin the class' }).click();
+    await lead.keyboard.press('n');
+    await lead.keyboard.press('n');
+    await expect(room.locator('.step-title')).toContainText('Look before you loosen');
+    const seconds = () =>
+      room.evaluate(() => document.querySelector<HTMLVideoElement>('video[data-on-air]')?.currentTime ?? 0);
+    const first = await seconds();
+    await expect.poll(seconds).toBeGreaterThan(first);
+    // The solver has looked, in a worker that the page brought with it.
+    await expect(lead.locator('.ways')).not.toHaveAttribute('data-look-ms', '0');
+
+    await lead.keyboard.press('q');
+    await lead.keyboard.type('Why not by the marks?');
+    await lead.keyboard.press('Enter');
+    await lead.keyboard.press('+');
+    await lead.reload();
+    await expect(lead.getByRole('heading', { level: 1 })).toHaveText('Look before you loosen');
+    await expect(lead.getByText('Why not by the marks? (1)')).toBeVisible();
+    await expect(lead.getByRole('button', { name: 'The room’s window is open' })).toBeVisible();
+
+    await lead.locator('.packed-files summary').click();
+    const [took] = await Promise.all([
+      lead.waitForEvent('download'),
+      lead.getByRole('button', { name: 'Save what it took' }).click(),
+    ]);
+    expect(took.suggestedFilename()).toBe('chain-saturday.actual.yaml');
+    expect(await readFile(await took.path(), 'utf8')).toMatch(/attendees: 1\n(.*\n)*.*- id: safety\n/);
+    await expect(lead.getByText('liftside import chain-saturday.actual.yaml --into chain-saturday')).toBeVisible();
+    expect(await axe(lead)).toEqual([]);
+    expect(amiss).toEqual([]);
+  } finally {
+    await rm(folder, { recursive: true });
+  }
+});
