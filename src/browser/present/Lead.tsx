@@ -19,6 +19,8 @@ export interface LeadProps {
   readonly devices: Devices | undefined;
   /** What stands in the place of the server's files, where there is none. */
   readonly files: ComponentChild;
+  /** What the page has to say of its clock. */
+  readonly clock: ComponentChild;
   readonly rehearsal: number | undefined;
   readonly does: (what: LeadDoes) => void;
   readonly begin: () => void;
@@ -27,12 +29,12 @@ export interface LeadProps {
 }
 
 /** The window of the one who leads the class. */
-export function Lead({ store, trials, devices, files, rehearsal, does, begin, afresh, openRoom }: LeadProps) {
+export function Lead({ store, trials, devices, files, clock, rehearsal, does, begin, afresh, openRoom }: LeadProps) {
   const { sheet } = store;
   const { phase } = store.state.value;
   return (
     <>
-      <Header store={store} rehearsal={rehearsal} />
+      <Header store={store} rehearsal={rehearsal} clock={clock} />
       <main class="desk">
         <RunSheetAlive store={store} />
         <div class="middle">
@@ -77,7 +79,7 @@ export function Lead({ store, trials, devices, files, rehearsal, does, begin, af
   );
 }
 
-function Header({ store, rehearsal }: Pick<LeadProps, 'store' | 'rehearsal'>) {
+function Header({ store, rehearsal, clock }: Pick<LeadProps, 'store' | 'rehearsal' | 'clock'>) {
   const { phase, slotSeconds } = store.state.value;
   const at = store.at.value;
   const outlook = store.outlook.value;
@@ -103,6 +105,7 @@ function Header({ store, rehearsal }: Pick<LeadProps, 'store' | 'rehearsal'>) {
       {rehearsal !== undefined && (
         <p class="rehearsal">Rehearsal, {rehearsal} times as fast: nothing is written down</p>
       )}
+      {clock}
       {store.unsent.value > 0 && (
         <p class="notice" role="status">
           {store.unsent.value} waiting for the disk; kept in this browser

@@ -33,6 +33,8 @@ export interface LeadOutside {
   readonly trials?: Trials;
   /** What stands in the place of the server's files, where there is none. */
   readonly files?: (store: DayStore) => ComponentChild;
+  /** What the page has to say of its clock; `sync` reads it anew. */
+  readonly clock?: (sync: () => void) => ComponentChild;
 }
 
 /**
@@ -163,6 +165,7 @@ export async function leadClass(place: Element, outside: LeadOutside): Promise<v
       trials={outside.trials}
       devices={devices}
       files={outside.files?.(store)}
+      clock={rehearsal === undefined && outside.clock?.(sync)}
       rehearsal={rehearsal}
       does={does}
       begin={begin}

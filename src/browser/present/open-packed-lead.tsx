@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 import '../cutting-room/policy.ts';
+import { ClockGap } from './ClockGap.tsx';
 import { localStorageThatWorks, memoryBeside, openShelf } from './day-shelf.ts';
 import { leadClass } from './lead-class.tsx';
 import { PackedFiles } from './PackedFiles.tsx';
@@ -24,6 +25,7 @@ async function start(place: Element, desk: PackedDesk): Promise<void> {
     room: roomByWindow(desk.keep, desk.room),
     adviser: adviserOf(liftsideAdvice),
     files: (store) => <PackedFiles store={store} day={day} />,
+    clock: (sync) => <ClockGap day={day} sync={sync} />,
   });
 }
 

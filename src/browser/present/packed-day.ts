@@ -1,5 +1,7 @@
+import { signal } from '@preact/signals';
 import {
   type ClockReading,
+  clockGap,
   type DayEvent,
   type DayFile,
   type DayLog,
@@ -20,12 +22,21 @@ export interface LaidAside {
   readonly files: readonly DayFile[];
 }
 
+/** A gap from which on people are asked, s: no clock that wears or is put right by a server is so far off. A judgement. */
+const SLEPT = 60;
+
 /** A class of a package, kept by the page itself: the same log as the local server keeps, on the browser's shelf. */
 export class PackedDay implements DayKeeper {
   readonly #sheet: DaySheet;
   readonly #shelf: DayShelf;
   readonly #name: string;
   readonly #clock: () => ClockReading;
+  #before: ClockReading | undefined;
+  /**
+   * How much further this machine's clock has gone than the seconds were counted, s: it was set, or it slept. It counts
+   * for nothing until somebody says which.
+   */
+  readonly gap = signal(0);
 
   /** @param name of the package, which its log stands under */
   constructor(sheet: DaySheet, shelf: DayShelf, name: string, clock: () => ClockReading) {
@@ -48,13 +59,33 @@ export class PackedDay implements DayKeeper {
   /** Reads the clocks anew as well, so that after a reload little is left to what the wall clock says. */
   async time(): Promise<number | null> {
     const now = this.#clock();
+    const gap = this.#before ? clockGap(this.#before, now) : 0;
+    this.#before = now;
     const log = await this.#log(now);
     if (log.anchor === undefined) return null;
-    const { anchor } = await this.#shelf.change(this.#name, (was) => ({
-      ...was,
-      ...(was.anchor && { anchor: timedEvents(was, [], this.#sheet.startsAt, now).anchor }),
-    }));
-    return timeOfLog({ events: [], ...(anchor && { anchor }) }, now);
+    if (gap >= SLEPT) this.gap.value += gap;
+    return this.#setClock(now, 0);
+  }
+
+  /** The machine slept: the class went on meanwhile. */
+  async countGap(): Promise<void> {
+    const slept = this.gap.value;
+    this.gap.value = 0;
+    await this.#setClock(this.#clock(), slept);
+  }
+
+  /** The clock was set: the class knows nothing of it. */
+  leaveGap(): void {
+    this.gap.value = 0;
+  }
+
+  async #setClock(now: ClockReading, more: number): Promise<number | null> {
+    const log = await this.#shelf.change(this.#name, (was) => {
+      if (!was.anchor) return was;
+      const { anchor } = timedEvents(was, [], this.#sheet.startsAt, now);
+      return { ...was, anchor: { ...anchor, at: anchor.at + more } };
+    });
+    return timeOfLog(log, now);
   }
 
   async send(events: readonly DayEvent[]): Promise<DayKept> {

@@ -30,6 +30,16 @@ export function classTime(anchor: ClockAnchor, now: ClockReading): number {
   return anchor.at + Math.max(0, (now.wall - anchor.wall) / 1000);
 }
 
+/**
+ * How much further the wall clock has gone since an earlier reading than the count of seconds, s. More than the wear of
+ * a clock means that it was set, or that the machine slept and the count stood still: nobody but people can tell.
+ *
+ * @returns nothing to go by, 0, where the two readings are of two counts
+ */
+export function clockGap(before: ClockReading, now: ClockReading): number {
+  return before.run === now.run ? (now.wall - before.wall) / 1000 - (now.steady - before.steady) : 0;
+}
+
 /** How far from its planned start a class may begin and still be the class that was planned, ms. A judgement. */
 const NEAR_ITS_TIME = 3 * 3_600_000;
 

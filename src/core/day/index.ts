@@ -1,5 +1,5 @@
 export { actualText } from './actual-text.ts';
-export { type ClockAnchor, type ClockReading, classTime, firstAnchor } from './class-clock.ts';
+export { type ClockAnchor, type ClockReading, clockGap } from './class-clock.ts';
 export { clockOf } from './clock-of.ts';
 export { clipsNow, courseOf } from './course.ts';
 export { anchorSchema, type DayFile, type DayLog, dayFiles, logNow, timedEvents, timeOfLog } from './day-log.ts';

@@ -54,6 +54,26 @@ test('a clock that is set while the page is open moves nothing, not even after a
   expect((await again.day.open()).at).toBe(65);
 });
 
+test('a clock that runs ahead moves the class only where somebody says that the machine slept', async () => {
+  const { page } = browser();
+  const { clock, day } = page(START);
+  await day.send([begin]);
+  await day.time();
+  Object.assign(clock, { steady: 10, wall: START + 10_000 + 59_000 });
+  await day.time();
+  expect(day.gap.value).toBe(0);
+  Object.assign(clock, { steady: 20, wall: START + 79_000 + 25 * MINUTE });
+  expect([await day.time(), day.gap.value]).toEqual([20, 1500]);
+  expect([await day.time(), day.gap.value]).toEqual([20, 1500]);
+  await day.countGap();
+  expect([await day.time(), day.gap.value]).toEqual([1520, 0]);
+  Object.assign(clock, { steady: 30, wall: START + 3 * 60 * MINUTE });
+  await day.time();
+  expect(day.gap.value).toBeGreaterThan(0);
+  day.leaveGap();
+  expect([await day.time(), day.gap.value]).toEqual([1530, 0]);
+});
+
 test('two windows of one class lose nothing of each other, and an event counts once', async () => {
   const { page } = browser();
   const [one, two] = [page(START), page(START)];

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { classTime, firstAnchor } from '../../../src/core/day/index.ts';
+import { classTime, clockGap, firstAnchor } from '../../../src/core/day/class-clock.ts';
 
 const TEN = Date.UTC(2027, 2, 6, 9);
 const HOUR = 3_600_000;
@@ -31,4 +31,11 @@ test('a clock that was set back while the machine was off shows no time before w
 test('tried on another day, the clock of a class begins with it', () => {
   expect(firstAnchor(TEN, { run: 'a', steady: 10, wall: TEN - 90 * 24 * HOUR }).at).toBe(0);
   expect(firstAnchor(TEN, { run: 'a', steady: 10, wall: TEN - 10 * 60_000 }).at).toBe(-600);
+});
+
+test('a clock that went on by an hour more than its seconds were counted was set, or its machine slept', () => {
+  const before = { run: 'a', steady: 100, wall: TEN };
+  expect(clockGap(before, { run: 'a', steady: 110, wall: TEN + 10_000 })).toBe(0);
+  expect(clockGap(before, { run: 'a', steady: 110, wall: TEN + 10_000 + HOUR })).toBe(3600);
+  expect(clockGap(before, { run: 'b', steady: 0, wall: TEN + HOUR })).toBe(0);
 });
