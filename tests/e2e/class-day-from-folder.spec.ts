@@ -83,8 +83,9 @@ test('a class is led from a folder: two windows, film, ways out, and what happen
     expect(took.suggestedFilename()).toBe('chain-saturday.actual.yaml');
     expect(await readFile(await took.path(), 'utf8')).toMatch(/attendees: 1\n(.*\n)*.*- id: safety\n/);
     await expect(lead.getByText('liftside import chain-saturday.actual.yaml --into chain-saturday')).toBeVisible();
-    expect(await axe(lead)).toEqual([]);
     expect(amiss).toEqual([]);
+    // Behind it: axe itself asks for the style sheets, which a folder refuses.
+    expect(await axe(lead)).toEqual([]);
   } finally {
     await rm(folder, { recursive: true });
   }

@@ -75,9 +75,11 @@ export function timelineOf({ plan, layout, choice, timetable, risk }: ClassFit, 
   };
 }
 
+const BAND_WORDS = '80 % of classes end in this span';
+
 /**
- * The timeline as text, one line a lane: a letter a block, `.` free, `|` the end of the slot, and below it `~` where
- * 8 of 10 classes end.
+ * The timeline as text, one line a lane: a letter a block, `.` free, `|` the end of the slot, which stands between two
+ * columns so that it hides no block, and below it `~` where 8 of 10 classes end.
  *
  * @param width columns
  */
@@ -92,15 +94,20 @@ export function timelineText(timeline: Timeline, width = 72): string[] {
     for (const bar of bars.filter((b) => b.lane === lane))
       for (let i = column(bar.start); i < Math.max(column(bar.end), column(bar.start) + 1); i++)
         cells[i] = letters.get(bar.id) ?? '?';
-    if (lane === 0) cells[column(slotSeconds)] = '|';
-    return cells.join('').trimEnd();
+    return cells
+      .toSpliced(column(slotSeconds), 0, lane === 0 ? '|' : ' ')
+      .join('')
+      .trimEnd();
   });
   const axis = Array.from({ length: width + 6 }, () => ' ');
-  for (const { at, clock } of ticks) for (const [i, letter] of [...clock].entries()) axis[column(at) + i] = letter;
-  const risk = Array.from({ length: width + 1 }, (_, i) =>
-    i >= column(band.from) && i <= column(band.to) ? '~' : ' ',
-  );
-  return [axis.join('').trimEnd(), ...lanes, risk.join('').trimEnd()];
+  // Behind the end mark everything stands one further.
+  const place = (at: number) => column(at) + (at > slotSeconds ? 1 : 0);
+  for (const { at, clock } of ticks) for (const [i, letter] of [...clock].entries()) axis[place(at) + i] = letter;
+  const [from, to] = [place(band.from), place(band.to)];
+  const span = '~'.repeat(to - from + 1);
+  const before = from > BAND_WORDS.length;
+  const risk = before ? `${BAND_WORDS} ${span}`.padStart(to + 1) : `${' '.repeat(from)}${span} ${BAND_WORDS}`;
+  return [axis.join('').trimEnd(), ...lanes, risk];
 }
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz';

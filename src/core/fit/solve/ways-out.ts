@@ -85,6 +85,8 @@ function wayAround(plan: Plan, demand: Demand, tight: Solved | undefined, over: 
         : [];
     case 'must': {
       const block = plan.blocks[demand.block];
+      // Nobody is advised to begin without the words that keep people whole.
+      if (block?.kind === 'safety') return [];
       const given = tight?.choice[demand.block];
       const shorter = solved ?? shortestPlan(looser, solver);
       const won = tight && shorter ? Math.max(0, tight.timetable.end - shorter.timetable.end) : 0;
@@ -206,7 +208,10 @@ function shorten(plan: Plan, tight: Solved, over: number): Advice[] {
 
 /** The set of must-haves to leave out that costs least worth. */
 function dropSeveral(plan: Plan, tight: Solved | undefined, solver: Solver): Advice[] {
-  const free = { ...plan, blocks: plan.blocks.map((block) => ({ ...block, must: false })) };
+  const free = {
+    ...plan,
+    blocks: plan.blocks.map((block) => ({ ...block, must: block.must && block.kind === 'safety' })),
+  };
   const answer = solve(free, solver, undefined, (model) => [
     { direction: 'most', terms: mustWorth(plan, model), within: EXACT },
     { direction: 'most', terms: model.worth, within: EXACT },
