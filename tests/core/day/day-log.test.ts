@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { dayAfter, dayFiles, logNow, timedEvents, timeOfLog } from '../../../src/core/day/index.ts';
-import { BEGIN, events, NEXT, sheetOf, talk } from './support.ts';
+import { BEGIN, events, NEXT, type Row, sheetOf, talk } from './support.ts';
 
 const START = Date.UTC(2027, 2, 6, 9);
 const HOUR = 3600;
@@ -35,7 +35,7 @@ test('a class leaves what it took and its questions, each where the content has 
     talk('a', [{ id: 'full', worth: 10, minutes: 5 }]),
     talk('b', [{ id: 'full', worth: 10, minutes: 5 }]),
   ]);
-  const after = (...rows: Parameters<typeof events>) =>
+  const after = (...rows: readonly Row[]) =>
     dayFiles(sheet, dayAfter(sheet, events(...rows)), '2027-03-06').map(({ file }) => file);
   expect(after([0, BEGIN])).toEqual([]);
   expect(after([0, BEGIN], [6, NEXT])).toEqual(['classes/test.actual.yaml']);
