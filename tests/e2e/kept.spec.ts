@@ -86,6 +86,9 @@ test('a lesson kept on the device opens and plays without a network, and says wh
   // What is not kept is answered by what is.
   await page.goto(`${served.address}classes/chain-saturday/`);
   await expect(page.getByRole('alert')).toContainText('No network, and that page is not kept');
+  await expect(page.locator('[data-search]')).toBeHidden();
+  await page.goto(`${served.address}steps/?q=axle+nut`);
+  await expect(page.locator('[data-search]')).toContainText('needs the network');
   await page.getByRole('link', { name: 'Replace the chain and sprockets' }).click();
   await expect(page.locator('.kept-note')).toBeVisible();
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);

@@ -26,6 +26,8 @@ class KeptLessons extends HTMLElement {
     const elsewhere = !location.pathname.endsWith('/kept/');
     const away = this.querySelector<HTMLElement>('[data-away]');
     if (away) away.hidden = !elsewhere;
+    const search = this.querySelector<HTMLElement>('[data-search]');
+    if (search) search.hidden = !location.pathname.endsWith('/steps/');
   }
 
   disconnectedCallback(): void {
