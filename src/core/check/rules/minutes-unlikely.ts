@@ -37,7 +37,7 @@ export default rule({
             message: `${whose} ${found}`,
             help:
               likely > slot && likely / 60 <= slot
-                ? `write it in minutes: ${likely / 3600} min, if these are seconds`
+                ? `write it in minutes: ${Math.round(likely / 360) / 10} min, if these are seconds`
                 : 'write least, likely and most in minutes, as other classes have taken them',
           };
         }

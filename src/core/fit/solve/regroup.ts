@@ -106,7 +106,7 @@ function largerGroup(stations: StationsWritten, { turns, over }: LastTurn, group
   const places = stations.visit === 'every' ? turns - 1 : (turns - 1) * stations.count;
   if (group !== stations.group + 1 || over > places)
     return `let ${group} work at a station instead of ${stations.group}`;
-  return over === 1 ? `let ${group} work at one station` : `let ${group} work at a station ${over} times`;
+  return over === 1 ? `let ${group} work at one station` : `let ${over} groups be of ${group}`;
 }
 
 function withStations(shopClass: ShopClass, block: number, stations: StationsWritten): ShopClass {
