@@ -6,17 +6,28 @@ import { href } from './href.ts';
 export interface PageWords extends Wording {
   /** The address of a page in the same language, or of a file of the site. */
   readonly href: (path: string) => string;
-  /** For `lang` of what the shop wrote, where that is in another language than the page. */
+  /** For `lang` of the words of a lesson, where they are in another language than the page. */
   readonly foreign: string | undefined;
+  /** The same for what the shop wrote besides its lessons: names of specs and tools, classes. */
+  readonly foreignShop: string | undefined;
+  /** For `lang` of words in a language; nothing where it is the page's. */
+  readonly langOf: (tag: string) => string | undefined;
+  /** For `lang` of what the page says in the midst of foreign words. */
+  readonly own: string | undefined;
 }
 
 /** How a component of a page speaks. */
 export function pageWords({ locals }: { readonly locals: App.Locals }): PageWords {
-  const { locale, prefix, contentTag } = locals;
+  const { locale, locales, prefix, contentTag } = locals;
+  const foreign = contentTag === locale.tag ? undefined : contentTag;
+  const [{ tag: root }] = locales;
   return {
     ...wording(locale),
     href: (path) => href(isPage(path) ? `${prefix}${path}` : path),
-    foreign: contentTag === locale.tag ? undefined : contentTag,
+    foreign,
+    langOf: (tag) => (tag === locale.tag ? undefined : tag),
+    foreignShop: root === locale.tag ? undefined : root,
+    own: foreign && locale.tag,
   };
 }
 

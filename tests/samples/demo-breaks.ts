@@ -664,6 +664,12 @@ export const BREAKS: readonly Break[] = [
     to: `${'98-'.repeat(70)} Wipe the seat of the carrier`,
   },
   {
+    rule: 'translation-differs',
+    file: 'lessons/front-brake.es.mdx',
+    from: '<Cue at="0:10:55" />',
+    to: '<Cue at="0:10:56" />',
+  },
+  {
     rule: 'spoken-value-wrong',
     file: SPECS,
     from: 'nominal: 98\n    plusMinus: 5',

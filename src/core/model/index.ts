@@ -54,6 +54,7 @@ export {
   type SignalWord,
   type Spec,
   type Step,
+  type Translation,
   type Use,
   type Utterance,
   type Words,

@@ -137,6 +137,8 @@ export interface Recording extends Read {
   /** The entries that name an angle; none while one entry cannot be read. */
   readonly shots: readonly Shot[];
   readonly captions?: CaptionFile;
+  /** Its translations, by language. */
+  readonly captionsIn?: ReadonlyMap<string, CaptionFile>;
   /** Values that the picture shows, as somebody has written them down. */
   readonly shows: readonly Utterance[];
   readonly written: z.infer<typeof recordingSchema>;
@@ -246,6 +248,14 @@ export interface Lesson extends Read, z.infer<typeof lessonSchema> {
   readonly pictures: readonly Picture[];
 }
 
+/** A lesson once more in another language: `chain.es.mdx` beside `chain.mdx`. */
+export interface Translation {
+  /** BCP 47 */
+  readonly language: string;
+  /** As read; it has the id of the lesson it translates. */
+  readonly lesson: Lesson;
+}
+
 /** A span of model years, both included. */
 export interface YearSpan {
   readonly from: number;
@@ -352,6 +362,8 @@ export interface Shop {
   readonly locale: Locale;
   readonly recordings: readonly Recording[];
   readonly lessons: readonly Lesson[];
+  /** In the order of their files. */
+  readonly translations: readonly Translation[];
   readonly machines: readonly Machine[];
   readonly kit: Kit;
   readonly words: Words;

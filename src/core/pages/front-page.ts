@@ -1,5 +1,6 @@
 import type { Shop } from '../model/index.ts';
 import { type ClassHead, classHead } from './class-page.ts';
+import { languageOfLesson } from './languages.ts';
 import { type AddressOf, lessonParts } from './lesson-parts.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';
 
@@ -7,6 +8,8 @@ import { type SiteFrame, siteFrame } from './site-frame.ts';
 export interface LessonOnFront {
   readonly id: string;
   readonly title: string;
+  /** That it is written in, BCP 47. */
+  readonly language: string;
   readonly summary?: string;
   /** Title of the machine. */
   readonly machine?: string;
@@ -44,6 +47,7 @@ export function frontPage(shop: Shop, today: string, addressOf: AddressOf): Fron
         return {
           id: lesson.id,
           title: lesson.title,
+          language: languageOfLesson(shop, lesson),
           ...(lesson.summary ? { summary: lesson.summary } : {}),
           ...(machine ? { machine: machine.title } : {}),
           length,

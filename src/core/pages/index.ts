@@ -8,7 +8,7 @@ export { findingsHtml, findingsPage } from './findings-html.ts';
 export { frontPage } from './front-page.ts';
 export { glossary } from './glossary.ts';
 export { type JobSheet, jobSheet, type LimitRow, type Measured } from './job-sheet.ts';
-export { inLanguage, languagesOf, madeOnce } from './languages.ts';
+export { inLanguage, languageOfCaptions, languageOfLesson, languagesOf, madeOnce, prefixOf } from './languages.ts';
 export type { LessonData, TimedPart } from './lesson-data.ts';
 export {
   type ChapterOnPage,

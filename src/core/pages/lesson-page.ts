@@ -16,6 +16,7 @@ import { type BeforeYouStart, beforeYouStart } from './before-you-start.ts';
 import { type CorrectionNote, correctionNote } from './correction-note.ts';
 import { glossary, type WordExplained } from './glossary.ts';
 import { type JobSheet, jobSheet, type Measured } from './job-sheet.ts';
+import { languageOfCaptions, languageOfLesson, prefixOf } from './languages.ts';
 import type { LessonData, TimedPart } from './lesson-data.ts';
 import { type AddressOf, type Film, lessonParts, type PartTimed } from './lesson-parts.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';
@@ -105,6 +106,8 @@ export interface LessonNamed {
 export interface LessonPage {
   readonly frame: SiteFrame;
   readonly title: string;
+  /** That it is written in, BCP 47. */
+  readonly language: string;
   readonly summary?: string;
   readonly level?: string;
   /** From whom it is, in words, with its licence and whether this shop has changed it; of a shared lesson. */
@@ -177,11 +180,12 @@ export function lessonPage(
   });
   const onScreen = corrections.flatMap(({ at, ...rest }) => (at ? [{ ...rest, at }] : []));
   const captioned = (recording?.captions?.cues.length ?? 0) > 0;
-  const language = shop.info.language ?? 'en';
-  const captionFile = addressOf(`lessons/${lesson.id}/captions.vtt`);
+  const language = recording ? languageOfCaptions(shop, recording) : shop.locale.tag;
+  const captionFile = addressOf(`${prefixOf(shop)}lessons/${lesson.id}/captions.vtt`);
   return {
     frame: siteFrame(shop),
     title: lesson.title,
+    language: languageOfLesson(shop, lesson),
     ...(lesson.summary ? { summary: lesson.summary } : {}),
     ...(lesson.level ? { level: lesson.level } : {}),
     ...sharedFrom(shop, lesson),

@@ -2,6 +2,7 @@ import { english } from '../locale/index.ts';
 import { type Machine, type Shop, SIGNAL_WORDS } from '../model/index.ts';
 import { labelledRows, rowsById } from '../programme/index.ts';
 import { type Filter, type StepRecord, specRecordId, stepRecords } from '../search/index.ts';
+import { languageOfLesson } from './languages.ts';
 import { type SpecShown, specsShown } from './lesson-page.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';
 import { type ValueShown, valuesShown } from './value-shown.ts';
@@ -9,6 +10,8 @@ import { type ValueShown, valuesShown } from './value-shown.ts';
 /** A step in the step index, with the values it needs. */
 export interface StepListed {
   readonly record: StepRecord;
+  /** That its lesson is written in, BCP 47. */
+  readonly language: string;
   readonly specs: readonly SpecShown[];
   /** Where it comes from: lesson, chapter, and the machine where the shop teaches several. */
   readonly from: string;
@@ -121,6 +124,7 @@ function stepListed(shop: Shop, record: StepRecord): StepListed {
   const places = [record.lesson.title, record.chapter.title];
   return {
     record,
+    language: lesson ? languageOfLesson(shop, lesson) : shop.locale.tag,
     specs: machine && lesson && step ? specsShown(shop, lesson, machine, step) : [],
     from: [...places, ...(shop.machines.length > 1 ? [record.machine.title] : [])].join(' · '),
   };

@@ -34,12 +34,22 @@ import { readAngles } from './read-angles.ts';
 import { readEditList } from './read-edit-list.ts';
 import { readYaml } from './read-yaml.ts';
 
-/** A recording from its YAML and what a probe found out about its files. */
+/** The name of a file in another language: `media/chain.es.vtt` of `media/chain.vtt`. */
+export function fileInLanguage(file: string, language: string): string {
+  return file.replace(/(\.[^./]*)?$/, (ending) => `.${language}${ending}`);
+}
+
+/**
+ * A recording from its YAML and what a probe found out about its files.
+ *
+ * @param languages into which its captions may be translated
+ */
 export function readRecording(
   id: string,
   source: string,
   points: Points,
   facts: (file: string) => FileFacts,
+  languages: readonly string[] = [],
 ): { recording?: Recording; diagnostics: readonly Diagnostic[] } {
   const { value: written, origin, diagnostics: found } = readYaml(source, points, 0, recordingSchema, 'a recording');
   if (!written) return { diagnostics: found };
@@ -77,6 +87,15 @@ export function readRecording(
   });
   const captions = written.captions ? captionFile(written.captions, facts(written.captions)) : undefined;
   if (captions) diagnostics.push(...captions.diagnostics);
+  const captionsIn = new Map<string, CaptionFile>();
+  for (const language of written.captions === undefined ? [] : languages) {
+    const file = fileInLanguage(written.captions ?? '', language);
+    const known = facts(file);
+    if (known.state !== 'text' && known.state !== 'unreadable') continue;
+    const translated = captionFile(file, known);
+    diagnostics.push(...translated.diagnostics);
+    captionsIn.set(language, translated.captions);
+  }
   const recording: Recording = {
     id,
     origin,
@@ -94,6 +113,7 @@ export function readRecording(
     ...(grid ? { grid } : {}),
     ...(length === undefined ? {} : { length }),
     ...(captions ? { captions: captions.captions } : {}),
+    ...(captionsIn.size > 0 ? { captionsIn } : {}),
   };
   return { recording, diagnostics };
 }

@@ -19,6 +19,7 @@ import {
   type ShopInfo,
   shopSchema,
   startOf,
+  type Translation,
   type Words,
   wordsSchema,
 } from '../model/index.ts';
@@ -29,7 +30,7 @@ import { readCollections } from './read-collections.ts';
 import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
 import { readMachine } from './read-machine.ts';
-import { readRecording } from './read-recording.ts';
+import { fileInLanguage, readRecording } from './read-recording.ts';
 import { readYaml, type YamlRead } from './read-yaml.ts';
 
 /** Where each kind of content file lives, relative to the content folder. */
@@ -39,7 +40,8 @@ export const CONTENT_FILES = {
   words: 'words.yaml',
   collections: 'collections.yaml',
   recording: /^recordings\/([^/]+)\.yaml$/,
-  lesson: /^lessons\/([^/]+)\.mdx$/,
+  lesson: /^lessons\/([^/.]+)\.mdx$/,
+  translation: /^lessons\/([^/.]+)\.([A-Za-z]{2,8}(?:-[A-Za-z0-9]{1,8})*)\.mdx$/,
   machine: /^specs\/([^/]+)\.yaml$/,
   shopClass: /^classes\/([^/.]+)\.yaml$/,
   corrections: /^corrections\/([^/]+)\.yaml$/,
@@ -126,14 +128,31 @@ export function readShop(
   const words = only(CONTENT_FILES.words, wordsSchema, 'the words of the trade');
   if (texts.has(CONTENT_FILES.words)) keep(words, undefined);
 
+  const [, ...others] = info.value?.languages ?? [];
   const recordings = each<Recording>(CONTENT_FILES.recording, (id, text, points) => {
-    const read = readRecording(id, text, points, facts);
+    const read = readRecording(id, text, points, facts, others);
     return keep(read, read.recording);
   });
   const byId = new Map(recordings.map((recording) => [recording.id, recording]));
   const lessons = each<Lesson>(CONTENT_FILES.lesson, (id, text, points) => {
     const read = readLesson(id, text, points, byId, facts);
     return keep(read, read.lesson);
+  });
+  const translations = sources.flatMap(({ file, text }): Translation[] => {
+    const [, id = '', language = ''] = CONTENT_FILES.translation.exec(file) ?? [];
+    if (id === '') return [];
+    const why = !others.includes(language)
+      ? `name ${language} under languages: in shop.yaml, after the language of the lessons without a suffix`
+      : lessons.some((lesson) => lesson.id === id) || broken.has(id)
+        ? undefined
+        : `it translates lessons/${id}.mdx, which is not there`;
+    if (why !== undefined) {
+      diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, why));
+      return [];
+    }
+    const read = readLesson(id, text, new Points(file, text), byId, facts);
+    diagnostics.push(...read.diagnostics);
+    return read.lesson ? [{ language, lesson: read.lesson }] : [];
   });
   const machines = each<Machine>(CONTENT_FILES.machine, (id, text, points) => {
     const read = readMachine(id, text, points);
@@ -183,6 +202,7 @@ export function readShop(
     locale: { ...ENGLISH, ...(language !== undefined && { tag: language }) },
     recordings,
     lessons,
+    translations,
     machines,
     kit: stock,
     words: names,
@@ -201,11 +221,16 @@ export function filesNamed(texts: ReadonlyMap<string, string>): { media: string[
   const media = new Set<string>();
   const captions = new Set<string>();
   // Only recordings name files; reading the lessons for it would double the time of a check.
-  const naming = new Map([...texts].filter(([file]) => CONTENT_FILES.recording.test(file)));
-  readShop(naming, () => ({ state: 'missing' })).shop.recordings.forEach(({ written }) => {
+  const naming = new Map(
+    [...texts].filter(([file]) => file === CONTENT_FILES.shop || CONTENT_FILES.recording.test(file)),
+  );
+  const { info, recordings } = readShop(naming, () => ({ state: 'missing' })).shop;
+  recordings.forEach(({ written }) => {
     for (const { file } of written.files) media.add(file);
     for (const { file } of written.angles ?? []) media.add(file);
     if (written.captions) captions.add(written.captions);
+    for (const language of info.languages?.slice(1) ?? [])
+      if (written.captions) captions.add(fileInLanguage(written.captions, language));
   });
   return { media: [...media], texts: [...captions] };
 }

@@ -34,7 +34,7 @@ export interface SearchData {
 /** What a shop's search looks through: every step of its lessons, and every spec, cited by a step or not. */
 export function searchData(shop: Shop): SearchData {
   return {
-    language: shop.info.language ?? 'en',
+    language: shop.locale.tag,
     synonyms: (shop.words.words ?? []).map(({ say, also }) => ({ say, also })),
     skip: shop.words.skip ?? [],
     records: [
@@ -72,7 +72,7 @@ function ofSpec(shop: Shop, machine: Machine, rows: readonly [Spec, ...Spec[]]):
   const sections = rows.flatMap(({ written: { source } }) => (source?.section ? [source.section] : []));
   const shown = rows.flatMap(({ quantity }) => {
     if (!quantity) return [];
-    const { primary, secondary } = showQuantity(quantity, shop.info.units);
+    const { primary, secondary } = showQuantity(quantity, shop.info.units, shop.locale);
     return secondary === undefined ? [primary] : [primary, secondary];
   });
   return {

@@ -81,6 +81,7 @@ import toleranceWrittenTwice from './tolerance-written-twice.ts';
 import toolScaleMissing from './tool-scale-missing.ts';
 import torqueUnlikely from './torque-unlikely.ts';
 import torqueWithoutWrench from './torque-without-wrench.ts';
+import translationDiffers from './translation-differs.ts';
 import treatmentTwice from './treatment-twice.ts';
 import treatmentUnknown from './treatment-unknown.ts';
 import unitAmbiguous from './unit-ambiguous.ts';
@@ -179,6 +180,7 @@ export const RULES: readonly Rule[] = [
   shownValueWrong,
   stepTitleTwice,
   textNotSearched,
+  translationDiffers,
   stockShort,
   toleranceWithoutNominal,
   toleranceWrittenTwice,

@@ -14,7 +14,7 @@ export default rule({
   good: SOUND,
 
   *check(shop) {
-    for (const each of shop.lessons) {
+    for (const each of [...shop.lessons, ...shop.translations.map(({ lesson }) => lesson)]) {
       yield* inValues(each, [['title'], ['summary'], ['level']]);
       yield* inProse(each.intro);
       for (const passage of passagesOf(each)) {

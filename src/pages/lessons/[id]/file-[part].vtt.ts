@@ -20,13 +20,17 @@ export async function getStaticPaths() {
           : recording.files.map(({ span }) => [span]);
       return runs.map((edit, index) => ({
         params: { id, part: String(index + 1) },
-        props: { captions: recording.captions, edit },
+        props: { recording, edit },
       }));
     });
 }
 
 /** The captions of one file on its own clock, for a browser without scripts. */
-export const GET: APIRoute = ({ props: { captions, edit } }) =>
-  new Response(writeVtt(retimeCaptions(captions.cues, edit).captions, captions.blocks), {
+export const GET: APIRoute = async (context) => {
+  const { shop } = await openSite(context);
+  const { recording, edit } = context.props;
+  const { captions } = shop.recordings.find(({ id }) => id === recording.id) ?? recording;
+  return new Response(writeVtt(retimeCaptions(captions.cues, edit).captions, captions.blocks), {
     headers: { 'content-type': 'text/vtt; charset=utf-8' },
   });
+};
