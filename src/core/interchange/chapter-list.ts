@@ -4,7 +4,7 @@ import { shownChapters } from './chapters.ts';
 import type { Exported } from './format.ts';
 
 /** Hosts that make chapters of a description want them this long at least, and so many. (Common practice, no source.) */
-const LEAST_SECONDS = 10;
+export const LEAST_SECONDS = 10;
 const LEAST_CHAPTERS = 3;
 
 /** A list for a video host's description: one `m:ss Title` a line, the first at 0:00. */

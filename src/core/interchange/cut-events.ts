@@ -1,7 +1,18 @@
 import type { CameraFile, Recording } from '../model/index.ts';
 import type { LessonTimes } from '../programme/index.ts';
 import { listWords, plural } from '../read/index.ts';
-import { contains, type FrameRate, fail, intersect, type Range, range, type Ticks, ticks } from '../time/index.ts';
+import {
+  contains,
+  evenGrid,
+  type FrameRate,
+  fail,
+  intersect,
+  type Range,
+  ROUNDING_TICKS,
+  range,
+  type Ticks,
+  ticks,
+} from '../time/index.ts';
 
 /** A run of one camera file in the programme, in whole frames. */
 export interface CutEvent {
@@ -29,16 +40,19 @@ export interface CutEvents {
  */
 export function cutEvents({ edit, files }: Recording, rate: FrameRate): CutEvents {
   const frame = rate.ticksPerFrame;
+  const grid = evenGrid(rate);
   let snapped = 0;
   const events = edit.flatMap((kept) =>
     files.flatMap((file): CutEvent[] => {
       const run = intersect(kept, file.span);
       if (!run) return [];
-      const first = Math.floor((run.start - file.span.start) / frame);
-      const end = Math.ceil((run.end - file.span.start) / frame);
+      // As the cutting room reads and writes them: up to a millisecond beside a frame, a point is on it.
+      const first = grid.shown(run.start - file.span.start) / frame;
+      const end = Math.max(grid.ended(run.end - file.span.start) / frame, first + 1);
       const whole = range<'recording'>(ticks(file.span.start + first * frame), ticks(file.span.start + end * frame));
       // Where a file ends there is no picture to split.
-      snapped += (whole.start === run.start ? 0 : 1) + (whole.end === run.end || run.end === file.span.end ? 0 : 1);
+      const moved = [whole.start - run.start, run.end === file.span.end ? 0 : whole.end - run.end];
+      snapped += moved.filter((by) => Math.abs(by) > ROUNDING_TICKS).length;
       return [{ file, first, end, at: whole }];
     }),
   );

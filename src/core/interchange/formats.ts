@@ -64,7 +64,10 @@ const captionFormat = (
 
 /** Every format that is text in, text out; those that need a browser are in the shell. One file, one test, one row. */
 export const FORMATS: readonly Format[] = [
-  captionFormat('vtt', 'WebVTT captions', ({ captions }, blocks) => ({ text: writeVtt(captions, blocks), notes: [] })),
+  captionFormat('vtt', 'WebVTT captions', ({ captions }, blocks) => ({
+    text: writeVtt(captions, blocks, 'captions'),
+    notes: [],
+  })),
   captionFormat('srt', 'SubRip captions', ({ captions }) => writeSrt(captions)),
   {
     id: 'vtt-chapters',

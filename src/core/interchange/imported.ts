@@ -5,9 +5,13 @@ import type { EditList, Ticks } from '../time/index.ts';
 export interface ImportedMark {
   readonly kind: 'chapter' | 'step';
   readonly title: string;
+  /** Where the file has one. */
+  readonly id?: string;
   /** Recording ticks. */
   readonly at: Ticks<'recording'>;
   readonly until?: Ticks<'recording'>;
+  /** Of this mark, where it differs from that of the file: see {@link Imported.precision}. */
+  readonly precision?: number;
 }
 
 /** What a file brought: each part only where the file has it. */

@@ -1,7 +1,7 @@
 import type { Caption, Recording } from '../model/index.ts';
 import { retimeCaptions } from '../programme/index.ts';
 import { plural } from '../read/index.ts';
-import { runtime, TICKS_PER_SECOND } from '../time/index.ts';
+import { type EditList, type Range, range, runtime, TICKS_PER_SECOND, toRecording } from '../time/index.ts';
 import type { Imported } from './imported.ts';
 import { writeVtt } from './vtt.ts';
 
@@ -31,7 +31,7 @@ export function mergeCaptions({ captions: incoming = [], ...file }: Imported, re
     if (byId) return caption.id === undefined || !ids.has(caption.id);
     return file.captionClock === 'programme' && retimeCaptions([caption], recording.edit).captions.length === 0;
   });
-  const find = finder(present);
+  const find = finder(present, file.captionClock === 'programme' ? recording.edit : undefined);
   const settled = named.map((caption) => find(caption) ?? caption);
   const all = [...new Set([...stays, ...settled])];
   const blocks = file.captionBlocks?.length ? file.captionBlocks : (recording.captions?.blocks ?? []);
@@ -50,21 +50,37 @@ export function mergeCaptions({ captions: incoming = [], ...file }: Imported, re
 }
 
 /** Finds a caption that says the same at the same time; one that came from a plainer format may say less about looks. */
-function finder(present: readonly Caption[]): (caption: Omit<Caption, 'id'>) => Caption | undefined {
-  const byStart = new Map<number, Caption[]>();
-  const key = ({ at }: Pick<Caption, 'at'>) => Math.round(at.start / MS);
-  for (const caption of present) byStart.set(key(caption), [...(byStart.get(key(caption)) ?? []), caption]);
+function finder(
+  present: readonly Caption[],
+  edit: EditList | undefined,
+): (caption: Omit<Caption, 'id'>) => Caption | undefined {
+  interface Known {
+    readonly caption: Caption;
+    readonly at: Range<'recording'>;
+  }
+  const byStart = new Map<number, Known[]>();
+  const key = (start: number) => Math.round(start / MS);
+  for (const caption of present)
+    for (const at of [caption.at, ...(edit ? seenOf(caption, edit) : [])])
+      byStart.set(key(at.start), [...(byStart.get(key(at.start)) ?? []), { caption, at }]);
   return (caption) =>
     [0, -1, 1]
-      .flatMap((off) => byStart.get(key(caption) + off) ?? [])
+      .flatMap((off) => byStart.get(key(caption.at.start) + off) ?? [])
       .find(
-        (there) =>
-          Math.abs(there.at.start - caption.at.start) <= MS &&
-          Math.abs(there.at.end - caption.at.end) <= MS &&
+        ({ caption: there, at }) =>
+          Math.abs(at.start - caption.at.start) <= MS &&
+          Math.abs(at.end - caption.at.end) <= MS &&
           there.text === caption.text &&
           ((there.markup === caption.markup && there.settings === caption.settings) ||
             (!caption.markup.includes('<') && caption.settings === '')),
-      );
+      )?.caption;
+}
+
+/** What the programme shows of a caption that a cut goes through, on the recording's clock. */
+function seenOf(caption: Caption, edit: EditList): Range<'recording'>[] {
+  return retimeCaptions([caption], edit).captions.map(({ at }) =>
+    range(toRecording(edit, at.start, 'after'), toRecording(edit, at.end, 'before')),
+  );
 }
 
 /**

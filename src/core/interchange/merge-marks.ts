@@ -1,8 +1,9 @@
 import type { Lesson, Passage, Recording, Shop } from '../model/index.ts';
-import { plural, slug } from '../read/index.ts';
+import { plural } from '../read/index.ts';
 import { fail, ok, type Parsed, type Ticks, toProgramme } from '../time/index.ts';
 import { elementText, insertBelowHeading, insertPassages, type NewPassage, setAttributes } from '../write/index.ts';
 import type { ImportedMark } from './imported.ts';
+import { knownPassages } from './known-passages.ts';
 import { momentText } from './moment-text.ts';
 
 type Merged = Parsed<{ file: string; text: string; words: readonly string[] }>;
@@ -11,7 +12,7 @@ type Merged = Parsed<{ file: string; text: string; words: readonly string[] }>;
 const MOST_MARKS = 500;
 
 /**
- * Marks merged into a lesson by id: a known chapter or step gets its cue, a new one its place in time, all else stays.
+ * Marks merged into a lesson by id, then by title and time: a known chapter or step gets its cue, a new one its place in time, all else stays.
  *
  * @param precision ticks; a time nearer than this to the one that is there is the same
  * @param wanted left out: the one lesson of the recording, or a new one
@@ -98,9 +99,7 @@ function intoLesson(
   const source = texts.get(file) ?? '';
   // Places count without a byte order mark.
   const shift = source.startsWith('\uFEFF') ? 1 : 0;
-  const known = new Map<string, Passage>();
-  for (const chapter of lesson.chapters)
-    for (const one of [chapter, ...chapter.steps]) if (!known.has(one.id)) known.set(one.id, one);
+  const known = knownPassages(lesson);
   const order = lesson.chapters.flatMap((chapter) => [
     { one: chapter as Passage, depth: 2 },
     ...chapter.steps.map((one) => ({ one: one as Passage, depth: 3 })),
@@ -112,10 +111,10 @@ function intoLesson(
   let inNewChapter: number | undefined | false = false;
   const within: string[] = [];
   for (const mark of marks) {
-    const found = known.get(slug(mark.title));
+    const found = known(mark);
     if (found) {
       inNewChapter = false;
-      const change = cueChange(found, mark, precision, recording, shift);
+      const change = cueChange(found, mark, mark.precision ?? precision, recording, shift);
       if (change) changes.push(change);
       if (change) moved++;
       else same++;

@@ -19,9 +19,12 @@ export interface ImportFormat {
 }
 
 const isVtt = (text: string) => /^\uFEFF?WEBVTT/.test(text);
-/** Chapters are few and long: two minutes or more for each on the average, or named so. */
+/** Chapters are named so in the first line or the file's name; else few and long: a minute or more for each on the average. */
 const seemsChapters = (file: string, text: string) =>
-  /chapter|metadata/i.test(file.split('/').at(-1) ?? '') || /^\uFEFF?WEBVTT[^\n]*chapter/i.test(text) || sparse(text);
+  !/^\uFEFF?WEBVTT[^\n]*captions/i.test(text) &&
+  (/chapter|metadata/i.test(file.split('/').at(-1) ?? '') ||
+    /^\uFEFF?WEBVTT[^\n]*(chapter|metadata)/i.test(text) ||
+    sparse(text));
 
 /** Every format that can come in, the first that fits a file first. One file, one test, one row. */
 export const IMPORT_FORMATS: readonly ImportFormat[] = [

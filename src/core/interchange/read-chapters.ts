@@ -11,14 +11,18 @@ import {
   ticks,
   toRecording,
 } from '../time/index.ts';
+import { LEAST_SECONDS } from './chapter-list.ts';
 import { brief, type Imported, type ImportedMark, MOST_EVENTS, MOST_TEXT, Notes } from './imported.ts';
 
 /** A chapter or step on the clock of the file it comes from. */
 interface Timed {
   readonly kind: ImportedMark['kind'];
   readonly title: string;
+  readonly id?: string;
   readonly start: number;
   readonly end?: number;
+  /** A time this near is the same, ticks. */
+  readonly loose?: number;
 }
 
 /** Files keep whole milliseconds. */
@@ -35,13 +39,14 @@ export function readVttChapters(file: string, text: string, clock: FileClock): P
   let outer = -1;
   const timed = captions
     .toSorted((a, b) => a.at.start - b.at.start || b.at.end - a.at.end)
-    .map(({ at, text: words, markup }): Timed => {
+    .map(({ id, at, text: words, markup }): Timed => {
       const inside = at.end <= outer;
       if (!inside) outer = at.end;
       const said = metadata(markup);
       return {
         kind: said?.kind ?? (inside ? 'step' : 'chapter'),
         title: said?.title ?? words,
+        ...((said?.id ?? id) && { id: said?.id ?? id }),
         start: at.start,
         end: at.end,
       };
@@ -49,13 +54,17 @@ export function readVttChapters(file: string, text: string, clock: FileClock): P
   return marksOf(timed, clock, notes);
 }
 
-/** The title and kind that a metadata cue of ours holds as JSON. */
-function metadata(markup: string): { kind: ImportedMark['kind']; title: string } | undefined {
+/** The title, kind and id that a metadata cue of ours holds as JSON. */
+function metadata(markup: string): Pick<ImportedMark, 'kind' | 'title' | 'id'> | undefined {
   if (!markup.startsWith('{')) return undefined;
   try {
-    const said = JSON.parse(markup) as { kind?: unknown; title?: unknown };
+    const said = JSON.parse(markup) as { kind?: unknown; title?: unknown; id?: unknown };
     return typeof said.title === 'string'
-      ? { kind: said.kind === 'step' ? 'step' : 'chapter', title: said.title }
+      ? {
+          kind: said.kind === 'step' ? 'step' : 'chapter',
+          title: said.title,
+          ...(typeof said.id === 'string' && { id: said.id }),
+        }
       : undefined;
   } catch {
     return undefined;
@@ -74,7 +83,12 @@ export function readChapterList(text: string, clock: FileClock): Parsed<Imported
       line.slice(0, 400),
     );
     const time = match && parseClockTime(match[1] ?? '');
-    if (time?.ok) timed.push({ kind: 'chapter', title: match?.[2]?.trim() ?? 'Untitled', start: time.value });
+    if (time?.ok)
+      timed.push({
+        ...{ kind: 'chapter', title: match?.[2]?.trim() ?? 'Untitled', start: time.value },
+        // Such a list has to begin at 0:00, whenever its first chapter does.
+        ...(time.value === 0 && { loose: LEAST_SECONDS * TICKS_PER_SECOND }),
+      });
     else if (line.trim() !== '')
       notes.add(time && !time.ok ? time.problem : `no time in "${brief(line)}", so it was left out`);
   }
@@ -145,7 +159,7 @@ export function readFfmetadata(text: string, clock: FileClock): Parsed<Imported>
 
 function marksOf(timed: readonly Timed[], clock: FileClock, notes: Notes, precision = ROUNDING): Parsed<Imported> {
   let outer: Timed | undefined;
-  const marks = timed.slice(0, MOST_EVENTS).flatMap(({ kind, title, start, end }, i): ImportedMark[] => {
+  const marks = timed.slice(0, MOST_EVENTS).flatMap(({ kind, title, id, start, end, loose }, i): ImportedMark[] => {
     const at = moment(start, clock, 'after');
     if (kind === 'chapter') outer = timed[i];
     // An end where the next one starts, or the chapter ends, goes without saying.
@@ -157,7 +171,16 @@ function marksOf(timed: readonly Timed[], clock: FileClock, notes: Notes, precis
       notes.add(`"${brief(plain)}" lies past the end of the programme, so it was left out`);
       return [];
     }
-    return [{ kind, title: plain, at, ...(until !== undefined && until > at ? { until } : {}) }];
+    return [
+      {
+        kind,
+        title: plain,
+        ...(id && { id }),
+        ...(loose !== undefined && { precision: loose }),
+        at,
+        ...(until !== undefined && until > at ? { until } : {}),
+      },
+    ];
   });
   if (marks.length === 0)
     return fail('the file holds no chapter', notes.all()[0] ?? 'a chapter has a time and a title');

@@ -164,6 +164,7 @@ function mark(marker: Json, at: number, frames: number, rate: FrameRate): Import
     {
       kind,
       title: name(marker) === 'unnamed' ? 'Untitled' : name(marker),
+      ...(typeof own?.id === 'string' && { id: own.id }),
       at: ticks(at),
       ...(frames > 0 ? { until: ticks(until) } : {}),
     },

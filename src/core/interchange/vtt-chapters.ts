@@ -13,5 +13,5 @@ export function writeVttChapters(times: LessonTimes, steps = false): Exported {
   const { chapters, notes } = shownChapters(times);
   const rows = chapters.flatMap((chapter) => [chapter, ...(steps ? chapter.steps : [])]);
   const cues = rows.map(({ id, at, title }) => ({ id, at, markup: escapeMarkup(title), settings: '' }));
-  return { text: writeVtt(cues), notes };
+  return { text: writeVtt(cues, [], 'chapters'), notes };
 }

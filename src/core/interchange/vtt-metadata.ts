@@ -33,7 +33,7 @@ export function writeVttMetadata({ chapters }: LessonTimes): Exported {
   }));
   const gone = rows.length - shown.length;
   return {
-    text: writeVtt(cues),
+    text: writeVtt(cues, [], 'metadata'),
     notes: gone > 0 ? [`${gone} of ${rows.length} chapters and steps are cut out whole and left out`] : [],
   };
 }

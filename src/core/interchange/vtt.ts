@@ -9,9 +9,14 @@ const MS = TICKS_PER_SECOND / 1000;
  * Captions as a WebVTT file that every browser reads as meant: in order, none empty in time, ids once each.
  *
  * @param blocks style and region blocks, as written
+ * @param kind stands in the first line, so that a reader need not guess
  * Source: W3C WebVTT, "WebVTT file structure" and "Properties of cue sequences".
  */
-export function writeVtt(captions: readonly TimedCaption[], blocks: readonly string[] = []): string {
+export function writeVtt(
+  captions: readonly TimedCaption[],
+  blocks: readonly string[] = [],
+  kind?: 'captions' | 'chapters' | 'metadata',
+): string {
   const ids = new Set<string>();
   const cues = captions
     .toSorted((a, b) => a.at.start - b.at.start)
@@ -27,7 +32,7 @@ export function writeVtt(captions: readonly TimedCaption[], blocks: readonly str
       const times = `${webvttTime(start)} --> ${webvttTime(end)}`;
       return `${head}${times}${settings ? ` ${settings.replaceAll(/\s+/g, ' ').replaceAll('-->', '')}` : ''}\n${payload(markup)}`;
     });
-  return `${['WEBVTT', ...blocks.map((block) => block.trim()), ...cues].join('\n\n')}\n`;
+  return `${[kind ? `WEBVTT ${kind}` : 'WEBVTT', ...blocks.map((block) => block.trim()), ...cues].join('\n\n')}\n`;
 }
 
 /** Cue text that cannot end its cue early. */

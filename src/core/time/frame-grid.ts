@@ -2,7 +2,7 @@ import type { FrameRate } from './frame-rate.ts';
 import { type Clock, type Range, TICKS_PER_SECOND, type Ticks, ticks } from './ticks.ts';
 
 /** Thousandths, as times are written, cannot say where most pictures begin: within one of a start is on it. */
-const ROUNDING_TICKS = TICKS_PER_SECOND / 1000;
+export const ROUNDING_TICKS = TICKS_PER_SECOND / 1000;
 
 /** The moments where a picture begins: what cues and points snap to. */
 export interface FrameGrid<C extends Clock> {

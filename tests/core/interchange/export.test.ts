@@ -20,23 +20,41 @@ test('every format has an id of its own and writes the small shop', () => {
 });
 
 describe('edl', () => {
-  // The edit list keeps 0:00:10-0:05:00 and 0:06:00-0:09:00 at 29.97: points lie between frames and go down and up.
+  // The edit list keeps 0:00:10-0:05:00 and 0:06:00-0:09:00 at 29.97: points lie between frames and go down and up;
+  // 0:05:00 is a third of a millisecond after the end of a frame, and on it.
   test('runs of camera files, sources and records, marks at their frames', () => {
     const { text, notes } = write('edl');
     expect(text.split('\n')).toEqual([
       'TITLE: Chain, uncut',
       'FCM: NON-DROP FRAME',
       '',
-      '001  CHAIN    AA/V  C        00:00:09:29 00:04:59:22 01:00:00:00 01:04:49:23',
+      '001  CHAIN    AA/V  C        00:00:09:29 00:04:59:21 01:00:00:00 01:04:49:22',
       '* FROM CLIP NAME: media/chain.mp4',
       '* LOC: 01:00:10:00 GREEN   Rear wheel',
       '* LOC: 01:00:20:00 CYAN    Crack the nut',
-      '002  CHAIN    AA/V  C        00:05:59:19 00:08:59:14 01:04:49:23 01:07:49:18',
+      '002  CHAIN    AA/V  C        00:05:59:19 00:08:59:14 01:04:49:22 01:07:49:17',
       '* FROM CLIP NAME: media/chain.mp4',
-      '* LOC: 01:04:59:22 CYAN    Tighten the nut',
+      '* LOC: 01:04:59:21 CYAN    Tighten the nut',
       '',
     ]);
-    expect(notes).toEqual(['4 points between two frames moved to whole frames: in points down, out points up']);
+    expect(notes).toEqual(['3 points between two frames moved to whole frames: in points down, out points up']);
+  });
+
+  test('a point up to a millisecond beside a frame is on it, and nothing is lost; one further away is told', () => {
+    const kept = (start: string, end: string) => {
+      const files = changedFile(
+        'recordings/chain.yaml',
+        'in: "0:00:10", out: "0:05:00"',
+        `in: "${start}", out: "${end}"`,
+      );
+      const { text, notes } = write('edl', smallShop(files));
+      return [text.split('\n')[3]?.slice(29, 52), notes[0]];
+    };
+    const points = (n: number) => `${n} points between two frames moved to whole frames: in points down, out points up`;
+    // Two points are those of the other range. 29.97 is 30000/1001 a second (SMPTE ST 12-1): frame 301 begins at 10.04337 s, frame 600 at 20.02 s.
+    expect(kept('0:00:10.043', '0:00:20.021')).toEqual(['00:00:10:01 00:00:20:00', points(2)]);
+    expect(kept('0:00:10.044', '0:00:20.019')).toEqual(['00:00:10:01 00:00:20:00', points(2)]);
+    expect(kept('0:00:10.042', '0:00:20.022')).toEqual(['00:00:10:00 00:00:20:01', points(4)]);
   });
 
   test('what another angle shows, or is heard by, is told: only the own camera is named', () => {
