@@ -1,49 +1,47 @@
 /** @jsxImportSource preact */
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { DayFile } from '../../core/day/index.ts';
+import { type DayFile, dayFiles } from '../../core/day/index.ts';
 import type { DayStore } from './day-store.ts';
 import type { LaidAside, PackedDay } from './packed-day.ts';
 
 /** What happened as files to take home, and what a package cannot do. */
 export function PackedFiles({ store, day }: { store: DayStore; day: PackedDay }) {
-  const files = useSignal<readonly DayFile[]>([]);
   const aside = useSignal<readonly LaidAside[]>([]);
   const state = store.state.value;
   const written = store.unsent.value === 0;
+  const { phase } = state;
+  // Laid aside is another class, before this one has begun.
   useEffect(() => {
-    if (!written) return;
-    void day.files().then((now) => {
-      files.value = now;
-    });
     void day.aside().then((now) => {
       aside.value = now;
     });
-  }, [state, written]);
+  }, [phase]);
+  const files = dayFiles(store.sheet, state, store.sheet.shopClass.date);
   const { id } = store.sheet.shopClass;
   return (
-    <details class="packed-files" open={state.phase === 'over'}>
+    <details class="packed-files" open={phase === 'over'}>
       <summary>Take it back to the shop</summary>
       {day.lasting ? (
         <p class="quiet">Everything is kept in this browser as it happens, until it is saved and after.</p>
       ) : (
         <p class="notice">This browser keeps nothing of a folder: save the files before you close this window.</p>
       )}
-      {files.value.length === 0 ? (
+      {files.length === 0 ? (
         <p class="quiet">There is something to save once a block has ended or a question was set aside.</p>
       ) : (
         <Saves
-          files={files.value}
+          files={files}
           ready={written}
           // What is on the shelf at this moment, not when the page was drawn.
           now={() => day.files()}
         />
       )}
-      {files.value.length > 0 && (
+      {files.length > 0 && (
         <p>
           In the shop:{' '}
           <code>
-            liftside import {nameOf(files.value[0])} --into {id}
+            liftside import {nameOf(files[0])} --into {id}
           </code>
         </p>
       )}

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { anchorSchema, type DayEvent, type DayLog, dayEventSchema } from '../../core/day/index.ts';
-import type { DayMemory } from './day-memory.ts';
+import type { Memory } from './day-memory.ts';
 
 const STORE = 'logs';
 const logSchema = z.strictObject({ events: z.array(dayEventSchema), anchor: anchorSchema.optional() });
@@ -108,10 +108,7 @@ export function localStorageThatWorks(): SmallStore | undefined {
  *
  * @param name of the package
  */
-export function memoryBeside(
-  name: string,
-  store: SmallStore | undefined,
-): Pick<DayMemory, 'unsent' | 'keep' | 'forget'> {
+export function memoryBeside(name: string, store: SmallStore | undefined): Memory {
   const item = `packed-day-unsent ${name}`;
   const known = (): readonly DayEvent[] => {
     try {

@@ -3,7 +3,7 @@ import { effect } from '@preact/signals';
 import { type ComponentChild, render } from 'preact';
 import { type DayEvent, drawCourse, type RoomWord } from '../../core/day/index.ts';
 import { classTicker } from './class-ticker.ts';
-import type { DayMemory } from './day-memory.ts';
+import type { Memory } from './day-memory.ts';
 import type { DayKeeper } from './day-server.ts';
 import { DayStore } from './day-store.ts';
 import type { Devices } from './devices.ts';
@@ -23,7 +23,7 @@ const ROOM_GONE_MS = 3500;
 export interface LeadOutside {
   readonly keeper: DayKeeper;
   /** Remembers what the keeper has not written down yet. */
-  readonly memory: Pick<DayMemory, 'unsent' | 'keep' | 'forget'>;
+  readonly memory: Memory;
   readonly room: RoomLink;
   /** Looks for ways out. */
   readonly adviser: Worker;

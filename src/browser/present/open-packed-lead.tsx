@@ -1,6 +1,7 @@
 /** @jsxImportSource preact */
 import '../cutting-room/policy.ts';
 import { ClockGap } from './ClockGap.tsx';
+import { bothMemories, DayMemory } from './day-memory.ts';
 import { localStorageThatWorks, memoryBeside, openShelf } from './day-shelf.ts';
 import { leadClass } from './lead-class.tsx';
 import { PackedFiles } from './PackedFiles.tsx';
@@ -21,7 +22,7 @@ async function start(place: Element, desk: PackedDesk): Promise<void> {
   const day = new PackedDay(sheetHere(desk, location.href), await openShelf(), desk.keep, pageClock());
   await leadClass(place, {
     keeper: day,
-    memory: memoryBeside(desk.keep, localStorageThatWorks()),
+    memory: bothMemories(memoryBeside(desk.keep, localStorageThatWorks()), await DayMemory.open(desk.keep)),
     room: roomByWindow(desk.keep, desk.room),
     adviser: adviserOf(liftsideAdvice),
     files: (store) => <PackedFiles store={store} day={day} />,

@@ -90,15 +90,20 @@ export class PackedDay implements DayKeeper {
 
   async send(events: readonly DayEvent[]): Promise<DayKept> {
     const now = this.#clock();
-    const before = await this.#log(now);
-    if (before.events.length === 0) await this.#layAside(now);
     let at = 0;
+    let longAgo = false;
     await this.#shelf.change(this.#name, (was) => {
+      longAgo = was.events.length > 0 && logNow(was, now).events.length === 0;
+      if (longAgo) return was;
       const timed = timedEvents(was, events, this.#sheet.startsAt, now);
       const fresh = timed.events.filter(({ id }) => !was.events.some((known) => known.id === id));
       at = timed.anchor.at;
       return { events: [...was.events, ...fresh], anchor: timed.anchor };
     });
+    if (longAgo) {
+      await this.#layAside(now);
+      return this.send(events);
+    }
     return { at, notices: [] };
   }
 

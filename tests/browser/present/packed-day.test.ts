@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { bothMemories } from '../../../src/browser/present/day-memory.ts';
 import { memoryBeside, storeShelf } from '../../../src/browser/present/day-shelf.ts';
 import { PackedDay } from '../../../src/browser/present/packed-day.ts';
 import { sheetHere } from '../../../src/browser/present/packed-desk.ts';
@@ -119,6 +120,17 @@ test('what is not on the shelf yet is remembered in the same moment, by package,
   for (const item of texts.keys()) texts.set(item, '[{"kind": "explode"}]');
   expect(await memory.unsent()).toEqual([]);
   expect(await memoryBeside('pack', undefined).unsent()).toEqual([]);
+});
+
+test('of two memories each event comes back once, in the order in which it happened', async () => {
+  const { store } = browser();
+  const [one, other] = [memoryBeside('one', store), memoryBeside('other', store)];
+  const both = bothMemories(one, other);
+  other.keep(next);
+  both.keep(begin);
+  expect(await both.unsent()).toEqual([begin, next]);
+  both.forget([begin, next]);
+  expect(await both.unsent()).toEqual([]);
 });
 
 test('what is no log, and a browser that keeps nothing, do not stop a class', async () => {
