@@ -36,10 +36,15 @@ test('the site map leads to pages that are there and name themselves by the same
       // A JPEG file begins so (ITU-T T.81, B.1.1.3: start of image).
       expect(readFileSync(join(site(), picture)).subarray(0, 2).toString('hex')).toBe('ffd8');
     }
-    const feeds = elements
-      .filter((each) => attribute(each, 'rel') === 'alternate')
-      .map((each) => attribute(each, 'type'));
-    expect(feeds).toEqual(['application/atom+xml', 'application/rss+xml']);
+    const alternates = elements.filter((each) => attribute(each, 'rel') === 'alternate');
+    expect(alternates.flatMap((each) => attribute(each, 'type') ?? [])).toEqual([
+      'application/atom+xml',
+      'application/rss+xml',
+    ]);
+    // Each page names itself in every language, and every one of them is in the site map.
+    const languages = alternates.filter((each) => attribute(each, 'hreflang'));
+    expect(languages.map((each) => attribute(each, 'hreflang'))).toEqual(['en', 'es', 'x-default']);
+    expect(addresses).toEqual(expect.arrayContaining(languages.map((each) => attribute(each, 'href'))));
     const island = elements.find((each) => attribute(each, 'type') === 'application/ld+json');
     const text = island?.childNodes.map((node) => ('value' in node ? node.value : '')).join('');
     if (text !== undefined) data.set(pathname.slice(BASE.length), JSON.parse(text));

@@ -55,7 +55,7 @@ test('every page of the site has a strict policy before anything it could rule, 
       if (list !== undefined) expect(directives.get(list)).toContain(hash);
       // What is loaded with the page comes from the site; links may lead anywhere.
       const loaded = tagName === 'link' ? attribute(element, 'href') : attribute(element, 'src');
-      if (loaded !== undefined && attribute(element, 'rel') !== 'canonical')
+      if (loaded !== undefined && attribute(element, 'rel') !== 'canonical' && !attribute(element, 'hreflang'))
         expect(loaded).toMatch(/^(\/(?!\/)|data:)/);
     }
   }
