@@ -169,7 +169,7 @@ test('stepping by keys shows that very frame, and playing as programme leaves ou
   await expect(page.locator('.clocks dd').first()).toHaveText('00:00:20:02');
   // Two seconds either side of the join at 0:00:50: it stops two seconds of programme after it.
   await keys(page, 'b');
-  await expect(page.locator('.clocks .speed')).toContainText('1×, as programme');
+  await expect(page.locator('.clocks .speed')).toContainText('1×, edited');
   await expect(page.locator('.clocks .speed')).toContainText('Stopped');
   await expect(page.locator('.clocks dd').first()).toHaveText('00:01:02:01');
 });

@@ -43,8 +43,8 @@ test('a reading is in, near or out of limits, by the spec itself', async ({ page
   // Limits of the demo's table (invented): pad lining at least 1.5 mm, chain slack 25 to 35 mm.
   for (const [what, reading, says] of [
     [/brake pad lining/, '4', /^In limits\. .*at least 1\.5 mm/],
-    [/brake pad lining/, '1.6', /^In limits, but near/],
-    [/brake pad lining/, '1.5', /^In limits, but near/],
+    [/brake pad lining/, '1.6', /^In limits, but only/],
+    [/brake pad lining/, '1.5', /^In limits, but only/],
     [/brake pad lining/, '1.49', /^Out of limits/],
     [/Chain slack/, '30', /^In limits\. .*25–35 mm/],
     [/Chain slack/, '35', /near/],

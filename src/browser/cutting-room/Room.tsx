@@ -284,5 +284,5 @@ function mendFinding(store: Store, at: number): void {
   const first = all.find(({ fix }) => fix && canApply(fix, session));
   const finding = shown?.fix ? shown : at === -1 ? first : undefined;
   if (finding?.fix) store.run(applyFix(finding.fix, store.checkedTexts));
-  else store.say(shown ? `by hand: ${shown.help}` : 'the check found nothing that a key could mend');
+  else store.say(shown ? `by hand: ${shown.help}` : 'the check found nothing that a key can fix');
 }

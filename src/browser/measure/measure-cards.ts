@@ -29,7 +29,7 @@ type Said = readonly [verdict: string, reason?: string, meaning?: string];
 
 const WORDS = {
   in: english('In limits.'),
-  near: english('In limits, but near the end of them.'),
+  near: english('In limits, but only just.'),
   out: english('Out of limits.'),
 } as const;
 

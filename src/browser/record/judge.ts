@@ -15,7 +15,7 @@ export interface Judged {
 
 const WORDS = {
   in: english('In limits: {limits}.'),
-  near: english('In limits, but near the end of them: {limits}.'),
+  near: english('In limits, but only just: {limits}.'),
   out: english('Out of limits: {limits}.'),
 } as const;
 

@@ -64,7 +64,9 @@ export class LessonRecord extends HTMLElement {
     const kept = this.#store.change((record) => changeJob(record, sheet, moment, change));
     const words = this.querySelector('.job-kept');
     if (words)
-      words.textContent = kept ? '' : t('This browser keeps nothing: what you write down is gone with this page.');
+      words.textContent = kept
+        ? ''
+        : t('This browser stores nothing: what you write down is lost when you leave this page.');
     this.#draw();
   }
 

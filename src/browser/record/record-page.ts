@@ -10,7 +10,7 @@ import { mergeRecords, readRecordFile, recordFile } from './transfer.ts';
 
 const VERDICTS = {
   in: english('in limits'),
-  near: english('in limits, near the end of them'),
+  near: english('in limits, but only just'),
   out: english('OUT OF LIMITS'),
 } as const;
 
@@ -112,7 +112,7 @@ export class ServiceRecordPage extends HTMLElement {
       this.#change((record) => closeJob(record, id, moment));
     if (
       target.closest('[data-delete]') &&
-      (await this.#sure(t('Delete this record? It cannot be got back.'), t('Delete it')))
+      (await this.#sure(t('Delete this record? This cannot be undone.'), t('Delete it')))
     )
       this.#change((record) => withoutJob(record, id));
   }
@@ -124,7 +124,7 @@ export class ServiceRecordPage extends HTMLElement {
     return (
       done === of ||
       this.#sure(
-        t('{open} of {of} steps are not ticked. Close this job all the same?', { open: of - done, of }),
+        t('{open} of {of} steps are not ticked. Close this job anyway?', { open: of - done, of }),
         t('Close it'),
       )
     );
@@ -133,7 +133,7 @@ export class ServiceRecordPage extends HTMLElement {
   /** @returns false when the change is gone with the page, which is then said */
   #change(work: (record: ServiceRecord) => ServiceRecord): boolean {
     const kept = this.#store.change(work);
-    this.#say(kept ? '' : t('This browser keeps nothing: the change is gone with this page.'));
+    this.#say(kept ? '' : t('This browser stores nothing: the change is lost when you leave this page.'));
     this.#draw();
     return kept;
   }

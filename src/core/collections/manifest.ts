@@ -20,7 +20,7 @@ export const MOST_FILES = 2_000;
 /** A manifest before it is signed. */
 export type Unsigned = Omit<CollectionManifest, 'signature'>;
 
-const AFRESH = 'nothing of it was taken; ask the publisher for it';
+const AFRESH = 'none of it was taken; ask the publisher for it';
 
 /**
  * The text that is signed: the manifest without its signature, in the one form that JSON has for it.

@@ -32,25 +32,25 @@ export function mayFollow({ name, key, lock }: Expected, { manifest, sum, signer
   if (key !== undefined && !sameFingerprint(key, signer))
     return fail(
       `${name}: it is signed by ${signer}, and collections.yaml says ${key}`,
-      'nothing of it was taken; call the publisher and compare the key before you write another one under key:',
+      'none of it was taken; call the publisher and compare the key before you write another one under key:',
     );
   if (!lock) return ok('new');
   if (key === undefined && !sameFingerprint(lock.signer, signer))
     return fail(
       `${name}: the signer has changed: ${lock.version} was signed by ${lock.signer}, ${manifest.version} is by ${signer}`,
-      'nothing of it was taken; call the publisher, compare the new key, and write it under key:',
+      'none of it was taken; call the publisher, compare the new key, and write it under key:',
     );
   const order = compare(manifest.version, lock.version);
   if (order < 0)
     return fail(
       `${name}: ${manifest.version} is older than ${lock.version}, which is in use`,
-      'nothing of it was taken; somebody may be keeping corrections from you: ask the publisher which is the newest',
+      'none of it was taken; somebody may be keeping corrections from you: ask the publisher which is the newest',
     );
   if (order > 0) return ok('new');
   if (sum !== lock.sum)
     return fail(
       `${name}: ${manifest.version} is not what was taken under that version`,
-      'nothing of it was taken; a changed collection has a new version: ask the publisher for it',
+      'none of it was taken; a changed collection has a new version: ask the publisher for it',
     );
   return ok('same');
 }

@@ -79,7 +79,7 @@ export function printFit(fit: ClassFit): string {
     ...section('Left out', leftLines(fit)),
     ...section('Groups and stations', turnLines(fit)),
     ...section(fit.fits ? 'What would save time' : 'Ways out, best first', adviceLines(fit)),
-    ...section('What the edits would have to lose for nothing to be dropped', trimLines(fit)),
+    ...section('What to trim so that nothing has to be dropped', trimLines(fit)),
     ...riskLines(fit, risk),
   ].join('\n');
 }

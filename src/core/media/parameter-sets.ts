@@ -61,7 +61,7 @@ function distinct(sets: readonly Uint8Array[], numberOf: (set: Uint8Array) => nu
   for (const set of sets) {
     const known = byNumber.get(numberOf(set));
     if (known && !same(known, set))
-      throw new RangeError(`two different parameter sets bear the number ${numberOf(set)}`);
+      throw new RangeError(`two parameter sets that differ have the number ${numberOf(set)}`);
     byNumber.set(numberOf(set), set);
   }
   return [...byNumber.values()];

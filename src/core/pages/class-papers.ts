@@ -71,7 +71,7 @@ const LINES = 15;
 /** What everybody must know in a shop. Common practice, no source; local rules and the shop's own come first. */
 const ALWAYS: readonly string[] = [
   english('The service manual for the exact model and year decides; local rules and licensed practice come first.'),
-  english('Nobody has to do a step. Who is not sure asks, or watches.'),
+  english('Nobody has to do a step. If you are not sure, ask or watch.'),
   english('Closed shoes, hair tied back, no rings, no loose sleeves near anything that turns.'),
   english('I know where the way out, the fire extinguisher, the eye wash and the first-aid box are.'),
   english('I use a tool only after it was shown to me, and stop at once when somebody calls stop.'),

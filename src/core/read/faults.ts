@@ -12,14 +12,14 @@ export const FAULTS = {
   'mdx-syntax': { severity: 'error', why: 'The lesson cannot be read, so none of its values is checked or shown.' },
   'text-not-read': {
     severity: 'error',
-    why: 'What is not read is neither checked nor shown: a warning in it would be missing without a word.',
+    why: 'What is not read is neither checked nor shown. A warning in it would go missing.',
   },
-  'key-unknown': { severity: 'error', why: 'What stands under a name nobody reads is lost without a word.' },
+  'key-unknown': { severity: 'error', why: 'Whatever is written under an unknown name is ignored.' },
   'key-missing': { severity: 'error', why: 'Without it the rest cannot be used.' },
   'value-wrong': { severity: 'error', why: 'A value of the wrong kind would be shown or computed wrongly.' },
   'placeholder-left': {
     severity: 'error',
-    why: 'What a starting file holds is nobody’s word: it would be shown as if somebody had written it.',
+    why: 'A blank from the starting file would be shown as if somebody had written it.',
   },
   'time-wrong': { severity: 'error', why: 'A time that is read wrongly shows the attendee another moment.' },
   'range-reversed': { severity: 'error', why: 'A range that ends before it starts keeps nothing.' },
@@ -55,8 +55,11 @@ export const FAULTS = {
     severity: 'error',
     why: 'A browser that gets this file as it is shows none of its captions.',
   },
-  'caption-codes-dropped': { severity: 'info', why: 'WebVTT has nothing for codes of looks; the words are all there.' },
-  'file-ignored': { severity: 'error', why: 'Nothing reads this file; what it says reaches nobody.' },
+  'caption-codes-dropped': {
+    severity: 'info',
+    why: 'WebVTT has no styling tags of this kind; all the words are still there.',
+  },
+  'file-ignored': { severity: 'error', why: 'Nothing reads this file, so nobody sees what it says.' },
   'file-missing': {
     severity: 'error',
     why: 'Without it the shop has no name, or nothing in it is known to the lessons.',
@@ -64,7 +67,7 @@ export const FAULTS = {
   'file-empty': { severity: 'error', why: 'Whatever refers to it would find nothing.' },
   'file-unreadable': {
     severity: 'error',
-    why: 'What it says reaches nobody, and whatever refers to it cannot be checked.',
+    why: 'Nobody sees what it says, and nothing that refers to it can be checked.',
   },
   'file-encoding': {
     severity: 'error',

@@ -9,7 +9,7 @@ export function placeholderLeft(text: string, place: Place): Diagnostic[] {
           'placeholder-left',
           place,
           `"${text.trim()}" is left from the starting file`,
-          'write what holds for your own shop, from the source itself',
+          'write what is true of your own shop, copied from the source',
         ),
       ]
     : [];

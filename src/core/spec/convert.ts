@@ -81,7 +81,7 @@ const ONE = exact(1);
  * error within that of the figures written; more only where the range would close or lose its nominal value.
  *
  * @param by what else the values are multiplied by; above zero, and one for temperatures
- * @throws RangeError when the limits and the nominal value contradict each other, or a symbol is none of the kind's
+ * @throws RangeError when the nominal value does not fit its limits, or a symbol is none of the kind's
  * Source: NIST SP 811 (2008), B.7: 36 ft is 11.0 m, not 11 m.
  */
 export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, by: Exact = ONE): Converted {
@@ -92,7 +92,7 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, 
   if (unchanged) return { ...exactly(amount), unit: to, place: finest, rounded: false, even: false };
   const { nominal, min, max } = exactly(amount);
   if (above(min, max) || above(min, nominal) || above(nominal, max)) {
-    throw new RangeError('the limits and the nominal value contradict each other');
+    throw new RangeError('the nominal value does not fit its limits');
   }
   const ratio = times(divide(from.factor, to.factor), by);
   const byFigures = magnitude(times(ratio, powerOfTen(finest)));

@@ -21,7 +21,7 @@ export function readDateCode(code: string, locale: Locale = ENGLISH): Parsed<Wee
   if (/^\d{3}$/.test(digits))
     return fail(
       t('"{code}" has three digits: made before 2000, in a decade that the code does not tell', { code }),
-      t('a tyre that old is not ridden, whatever it looks like'),
+      t('do not ride on a tyre that old, whatever it looks like'),
     );
   const match = /^(\d{2})(\d{2})$/.exec(digits);
   if (!match)

@@ -10,7 +10,8 @@ import { findRecording } from './render.ts';
 
 export default command({
   name: 'analyse',
-  summary: 'silence, loudness, scene changes, black, key frames, waveform of a recording; aligns further cameras',
+  summary:
+    'finds talk, quiet, scene changes and key frames in a recording, draws its sound, and lines up its further cameras',
   args: ['<recording>'],
   options: [{ name: 'json', help: 'one JSON document, times in ticks of 1/705 600 000 s' }],
 

@@ -57,6 +57,8 @@ export interface Context {
   /** Aborted by Ctrl-C. */
   readonly signal: AbortSignal;
   now(): Date;
+  /** Asks whoever sits there, and gives back the line typed, without blanks around it; absent where nobody can answer. */
+  readonly ask?: (question: string) => Promise<string>;
   /** Reads the content folder, once. */
   load(): Promise<LoadedShop>;
   /** Every command, for what speaks of all of them. */

@@ -16,7 +16,7 @@ export default command({
   async run([wanted = ''], _flags, { out, say, terminal, commands }) {
     const shell = SHELLS.find((each) => each === wanted);
     if (!shell) {
-      say(`"${wanted}" is no shell that can be helped; say one of ${SHELLS.join(', ')}`);
+      say(`"${wanted}" is no shell that Liftside knows; say one of ${SHELLS.join(', ')}`);
       return EXIT.callIsWrong;
     }
     out(completionScript(shell, await commands()));

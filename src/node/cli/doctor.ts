@@ -49,7 +49,7 @@ function node(): Finding {
 }
 
 async function ffmpeg(env: Readonly<Record<string, string | undefined>>): Promise<Finding> {
-  const needed = 'analyses, aligns and renders footage; checking, fitting, building and playing go without it';
+  const needed = 'analyses, aligns and renders footage; you can check, fit, build and play without it';
   const tools = await findTools(env);
   if (!tools.ok) return { what: 'ffmpeg', needed, help: `${tools.problem}: ${tools.help}` };
   const { version, ffmpeg: path, encoders } = tools.value;
@@ -66,7 +66,7 @@ async function ffmpeg(env: Readonly<Record<string, string | undefined>>): Promis
 
 async function chromium(env: Readonly<Record<string, string | undefined>>): Promise<Finding> {
   const found = await findChromium(env);
-  const needed = 'prints papers as PDF, and draws the cards of render --burn; all else goes without it';
+  const needed = 'prints papers as PDF, and draws the cards of render --burn; all else works without it';
   return {
     what: 'Chromium',
     ...(found === undefined
@@ -88,7 +88,7 @@ async function listener(): Promise<Finding> {
 
 async function espeak(env: Readonly<Record<string, string | undefined>>): Promise<Finding> {
   const found = await onPath(['espeak-ng'], env);
-  const needed = 'speaks a text, so that transcribe can lay it on the sound; all else goes without it';
+  const needed = 'speaks a text, so that transcribe can lay it on the sound; all else works without it';
   return {
     what: 'espeak-ng',
     ...(found === undefined

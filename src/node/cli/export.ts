@@ -6,8 +6,8 @@ import { writeOutput } from './write-output.ts';
 
 export default command({
   name: 'export',
-  summary: 'captions, chapters, edit lists, calendar entries and papers in open formats',
-  args: ['<lesson|recording|class>'],
+  summary: 'writes captions, chapters, edit lists and papers as files that other programs read',
+  args: ['<lesson|recording|class|machine>'],
   options: [
     {
       name: 'to',

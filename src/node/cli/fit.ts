@@ -28,7 +28,7 @@ export default command({
     { name: 'at', value: 'ID=TIME', many: true, help: 'try it with this block starting at this time, such as 10:45' },
     { name: 'keep', help: 'write what was tried into the class file' },
     { name: 'json', help: 'one JSON document, times in seconds from the start of the class' },
-    { name: 'learned', help: 'reckon with what earlier classes took instead of the written estimates' },
+    { name: 'learned', help: 'plan with the minutes that earlier classes took, not with the estimates' },
   ],
 
   async run([id = ''], flags, { load, out, say, content }) {

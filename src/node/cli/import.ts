@@ -24,7 +24,7 @@ const MOST_BYTES = 64_000_000;
 export default command({
   name: 'import',
   summary:
-    'edit lists, chapters, transcripts made elsewhere, and what a class led from a package took, into the content',
+    'takes in edit lists, chapters, captions and spec tables that other programs wrote, and what a class led from a package took',
   args: ['<file>'],
   options: [
     { name: 'into', value: 'ID', help: 'the recording, lesson, machine or class' },

@@ -27,6 +27,7 @@ process.exitCode = await runCommandLine(process.argv.slice(2), {
     for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));
     return Buffer.concat(chunks).toString('utf8');
   },
+  ...(process.stdin.isTTY === true && process.stderr.isTTY === true && { ask }),
   ...(process.stderr.isTTY === true && { live: (text: string) => show(text) }),
   out: (text) => process.stdout.write(text.endsWith('\n') ? text : `${text}\n`),
   say: (text) => {
@@ -34,6 +35,20 @@ process.exitCode = await runCommandLine(process.argv.slice(2), {
     process.stderr.write(text.endsWith('\n') ? text : `${text}\n`);
   },
 });
+
+/** One question on the terminal; Ctrl-C ends the program as anywhere else, and leaves the answer empty. */
+async function ask(question: string): Promise<string> {
+  const { createInterface } = await import('node:readline/promises');
+  const lines = createInterface({ input: process.stdin, output: process.stderr });
+  try {
+    return (await lines.question(question, { signal: interrupt.signal })).trim();
+  } catch {
+    interrupt.abort();
+    return '';
+  } finally {
+    lines.close();
+  }
+}
 
 /** Replaces the changing line; an empty text takes it away. */
 function show(text: string): void {

@@ -2,7 +2,7 @@ import { mkdir, readdir } from 'node:fs/promises';
 import { join, relative, resolve } from 'node:path';
 import { slug } from '../../core/read/index.ts';
 import { saveText } from '../files/index.ts';
-import { command, EXIT, OutsideFailure } from './command.ts';
+import { type Context, command, EXIT, OutsideFailure } from './command.ts';
 import { newClassLike } from './new-class-like.ts';
 import { newShop } from './new-shop.ts';
 import { type KnownIds, STARTERS, type StarterKind } from './starters.ts';
@@ -13,14 +13,18 @@ export default command({
   name: 'new',
   summary:
     'a commented starting file for a lesson, recording, class or machine, for the kit or the words of the trade; or a whole shop',
-  args: ['<kind>', '[id]'],
+  args: ['[kind]', '[id]'],
   options: [
     { name: 'like', value: 'CLASS', help: 'of a class: begin with this earlier one, with what it has taught' },
     { name: 'date', value: 'YYYY-MM-DD', help: 'with --like: the day of the new class' },
   ],
 
-  async run([kind = '', id = ''], flags, around) {
-    const { content, cwd, out, say } = around;
+  async run([namedKind = '', namedId = ''], flags, around) {
+    const { content, cwd, out, say, ask } = around;
+    const kind = namedKind || ((await ask?.(`What do you want to begin (shop, ${KINDS.join(', ')})? `)) ?? '');
+    const idIsNeeded = kind === 'shop' || (isKind(kind) && STARTERS[kind].file === undefined);
+    const asked = kind === 'shop' ? 'Its folder, such as ../our-shop? ' : `The id of the ${kind}, such as chain? `;
+    const id = namedId || (idIsNeeded ? ((await ask?.(asked)) ?? '') : '');
     if (kind === 'shop') {
       if (id === '') {
         say('say the folder of the new shop too, such as new shop ../our-shop');
@@ -34,7 +38,8 @@ export default command({
     }
     const known = KINDS.find((k) => k === kind);
     if (!known) {
-      say(`"${kind}" is nothing that can be started; say one of shop, ${KINDS.join(', ')}`);
+      if (kind === '') say(`say what to begin: shop, ${KINDS.join(', ')}`);
+      else say(`"${kind}" cannot be started; say one of shop, ${KINDS.join(', ')}`);
       return EXIT.callIsWrong;
     }
     const { folder, ending, file: only, text } = STARTERS[known];
@@ -55,7 +60,11 @@ export default command({
     }
     const file = only ?? `${folder}/${id}${ending}`;
     await mkdir(content, { recursive: true });
-    const saved = await saveText(content, { file, was: undefined, text: text(id, await idsIn(content, id)) });
+    const saved = await saveText(content, {
+      file,
+      was: undefined,
+      text: text(id, await idsFor(known, content, id, ask)),
+    });
     if (!saved.ok) {
       const there = saved.reason === 'changed';
       const help = there ? 'choose another id, or edit that file' : saved.help;
@@ -66,17 +75,29 @@ export default command({
   },
 });
 
-/** What a new file may name without asking: the recording of the same id, or the only one; the only machine, lesson. */
-async function idsIn(content: string, id: string): Promise<KnownIds> {
-  const only = async (folder: string, ending: string) => {
+function isKind(kind: string): kind is StarterKind {
+  return kind in STARTERS;
+}
+
+/**
+ * What a new file may name: the recording of the same id, or the only one; the only machine, the only lesson. Where
+ * there are several, whoever sits there is asked; nobody there, or no answer, leaves the blank.
+ */
+async function idsFor(kind: StarterKind, content: string, id: string, ask: Context['ask']): Promise<KnownIds> {
+  const pick = async (what: string, folder: string, ending: string) => {
     const names = await readdir(join(content, folder)).catch(() => []);
     const ids = names.filter((name) => name.endsWith(ending)).map((name) => name.slice(0, -ending.length));
-    return ids.includes(id) ? id : ids.length === 1 ? ids[0] : undefined;
+    if (ids.includes(id)) return id;
+    if (ids.length < 2) return ids[0];
+    const answer = await ask?.(`Which ${what}: ${ids.toSorted().join(', ')}? Enter leaves it blank. `);
+    return ids.find((each) => each === answer);
   };
-  const [recording, machine, lesson] = await Promise.all([
-    only('recordings', '.yaml'),
-    only('specs', '.yaml'),
-    only('lessons', '.mdx'),
-  ]);
+  if (kind !== 'lesson' && kind !== 'class') return {};
+  const known = {
+    recording: kind === 'lesson' ? await pick('recording', 'recordings', '.yaml') : undefined,
+    machine: kind === 'lesson' ? await pick('machine', 'specs', '.yaml') : undefined,
+    lesson: kind === 'class' ? await pick('lesson', 'lessons', '.mdx') : undefined,
+  };
+  const { recording, machine, lesson } = known;
   return { ...(recording && { recording }), ...(machine && { machine }), ...(lesson && { lesson }) };
 }

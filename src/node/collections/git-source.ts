@@ -70,7 +70,7 @@ export async function openRepository(
       if (all > MOST_ALL)
         throw new PackageRefused(
           `${address}: its files have more than ${MOST_ALL} bytes together`,
-          'nothing of it was taken; a repository for a collection holds nothing else',
+          'none of it was taken; a repository for a collection may hold nothing else',
         );
       files.set(path, await git('--git-dir=repository', 'cat-file', 'blob', id));
     }
@@ -94,7 +94,7 @@ function blobsOf(list: string, address: string): ReadonlyMap<string, Blob> {
         ? 'it is a link'
         : 'it is neither a file nor a folder';
     if (reason !== undefined)
-      throw new PackageRefused(`${address}: ${JSON.stringify(path)}: ${reason}`, 'nothing of it was taken');
+      throw new PackageRefused(`${address}: ${JSON.stringify(path)}: ${reason}`, 'none of it was taken');
     blobs.set(path, { id, bytes: Number(size) });
   }
   return blobs;

@@ -14,7 +14,7 @@ export interface Verified extends Signed {
   readonly files: ReadonlyMap<string, Buffer>;
 }
 
-const AFRESH = 'nothing of it was taken; ask the publisher for it';
+const AFRESH = 'none of it was taken; ask the publisher for it';
 
 /**
  * Reads a collection and holds it to its signature and sums. The signature is looked at before any other file is read;

@@ -160,6 +160,6 @@ function diskRefusal(error: unknown, target: string): unknown {
   if (problem === undefined) return error;
   return new OutsideFailure(
     `${target} could not be made: ${problem}`,
-    `what was there before is there still; it is made beside its place, in ${dirname(target)}, which has to have the room and let you write`,
+    `nothing that was there has changed; it is made beside its place, in ${dirname(target)}, which has to have the room and let you write`,
   );
 }

@@ -156,7 +156,7 @@ async function openTrack(path: string): Promise<Opened> {
   const sets = description && readConfiguration(bytesOf(description));
   if (!track || !sets) {
     input.dispose();
-    throw new CannotCopy(path, 'it keeps no decoder configuration');
+    throw new CannotCopy(path, 'it does not say how its picture is decoded');
   }
   return { input, sink: new EncodedPacketSink(track), first: await track.getFirstTimestamp(), sets };
 }

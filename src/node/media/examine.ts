@@ -176,10 +176,11 @@ export async function findCopyPoints(file: Examined, ticksPerFrame: number, lead
   try {
     const [track] = await input.getVideoTracks();
     const description = (await track?.getDecoderConfig())?.description;
-    if (!track || !description) return refuse('its container keeps no decoder configuration to copy');
+    if (!track || !description)
+      return refuse('the file does not say how its picture is decoded, so it cannot be copied');
     const configuration = bytesOf(description);
     const sets = readConfiguration(configuration);
-    if (sets?.lengthSize !== 4) return refuse('its decoder configuration is not of the usual form');
+    if (sets?.lengthSize !== 4) return refuse('the file says in an unknown form how its picture is decoded');
     const first = await track.getFirstTimestamp();
     const pictures: CodedPicture[] = [];
     for await (const packet of new EncodedPacketSink(track).packets(undefined, undefined, { metadataOnly: true }))

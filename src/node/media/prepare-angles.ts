@@ -76,7 +76,7 @@ function checkAligned(recording: Recording, id: string): void {
   const own = recording.angles.filter((angle) => angle.id === id);
   if (own.length === 0)
     throw new OutsideFailure(
-      `${recording.id} cannot be rendered: it has no angle "${id}"`,
+      `${recording.id} cannot be rendered: it has no camera "${id}"`,
       didYouMean(
         id,
         recording.angles.map((angle) => angle.id),

@@ -115,7 +115,7 @@ export async function unpack(
     if (error instanceof OutsideFailure || error instanceof PackageRefused) throw error;
     throw new OutsideFailure(
       `nothing was unpacked into ${content}: ${diskReason(error)}`,
-      'mend that, then unpack again; what was there before is there still',
+      'mend that, then unpack again; nothing that was there has changed',
     );
   }
   const programmes = await placeProgrammes(files, state, content, signal);

@@ -44,7 +44,7 @@ export async function writeZip(entries: readonly PackEntry[], wishes: WriteWishe
     if (error instanceof OutsideFailure || signal.aborted) throw error;
     throw new OutsideFailure(
       `${to} could not be written: ${diskReason(error)}`,
-      'what was there before is there still; name a file in a folder that is there, on a disk with room',
+      'nothing that was there has changed; name a file in a folder that is there, on a disk with room',
     );
   }
 }

@@ -22,7 +22,7 @@ const CHROMIUM: Outside = {
 
 const FFMPEG: Outside = {
   name: 'ffmpeg',
-  needs: 'analyses and renders footage; checking, fitting, building and playing go without it',
+  needs: 'analyses and renders footage; you can check, fit, build and play without it',
   packages: ['ffmpeg'],
   find: async (env) => env.LIFTSIDE_FFMPEG ?? (await onPath(['ffmpeg'], env)),
 };

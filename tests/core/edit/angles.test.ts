@@ -47,7 +47,7 @@ test('between the points only that stretch changes its camera; given back, the r
 test('an angle is refused where there is none, in a cut, and by a name that is not listed', () => {
   expect(refusal(playheadAt(open(), 60), 'angle')).toMatch(/one camera only/);
   expect(refusal(playheadAt(open(TWO), 330), 'angle')).toMatch(/in a cut/);
-  expect(refusal(playheadAt(open(TWO), 60), 'angle', 'below')).toBe('there is no angle below; there are close, above');
+  expect(refusal(playheadAt(open(TWO), 60), 'angle', 'below')).toBe('there is no camera below; there are close, above');
   expect(refusal(playheadAt(open(TWO), 60), 'angle', '')).toMatch(/already/);
 });
 
@@ -77,7 +77,7 @@ test('a file is written whole as typed, and refused while nobody could read it',
   expect(lessonText(typed('lessons/pads.mdx', after, dos))).toBe(after.replaceAll('\n', '\r\n'));
   const outcome = writeFile('recordings/pads.yaml')(open(), 'title: [');
   expect(outcome).toEqual({ refused: 'recordings/pads.yaml could not be read like this' });
-  expect(writeFile('kit.yaml')(open(), 'x')).toEqual({ refused: 'kit.yaml is not on the table' });
+  expect(writeFile('kit.yaml')(open(), 'x')).toEqual({ refused: 'kit.yaml is not open here' });
 });
 
 test('the angle key never chooses a sound recorder: it has no picture', () => {

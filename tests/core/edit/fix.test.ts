@@ -26,14 +26,14 @@ test('a remedy changes what it names and nothing else, also behind a byte order 
   }
 });
 
-test('what was changed since the check is not written over, nor a file that is not on the table, nor the reading lost', () => {
+test('what was changed since the check is not written over, nor a file that is not open here, nor the reading lost', () => {
   const session = open();
   const fix = fixAt(LESSON, 'at="0:07:00"', 'at="0:07:01"');
   const older = new Map(session.content.texts).set('lessons/pads.mdx', `${LESSON}\n`);
   expect(applyFix(fix, older)(session)).toEqual({ refused: expect.stringMatching(/still reading/) });
   const kit = fixAt(LESSON, 'at', 'to', 'kit.yaml');
   expect(canApply(kit, session)).toBe(false);
-  expect(applyFix(kit, session.content.texts)(session)).toEqual({ refused: expect.stringMatching(/not on the table/) });
+  expect(applyFix(kit, session.content.texts)(session)).toEqual({ refused: expect.stringMatching(/not open here/) });
   const breaking = fixAt(LESSON, 'title: Front', 'title: [Front');
   expect(applyFix(breaking, session.content.texts)(session)).toEqual({ refused: expect.stringMatching(/by hand/) });
 });

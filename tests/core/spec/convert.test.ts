@@ -100,7 +100,7 @@ test.each([
   [{ min: 3, nominal: 5, max: 4 }],
 ])('%o contradicts itself', (amount) =>
   expect(() => convertAmount({ ...amount, unit: 'N·m' }, 'torque', 'lbf·ft')).toThrow(
-    new RangeError('the limits and the nominal value contradict each other'),
+    new RangeError('the nominal value does not fit its limits'),
   ),
 );
 

@@ -119,7 +119,7 @@ test.skipIf(!mayMount())(
       const full = await child(build(target));
       expect(full.exitCode).toBe(3);
       expect(full.all).toContain('the disk is full');
-      expect(full.all).toContain('what was there before is there still');
+      expect(full.all).toContain('nothing that was there has changed');
       expect(full.all).not.toContain('fault in Liftside');
       expect(await siteOf(target)).toEqual(calm);
       await disk.free();

@@ -35,7 +35,7 @@ test('what is there is told with its place, what is missing with what to type', 
 
 test('without ffmpeg it says that the rest goes on', async () => {
   const ffmpeg = (await doctor({ PATH: '' })).find(({ what }) => what === 'ffmpeg');
-  expect([ffmpeg?.found, ffmpeg?.needed]).toEqual([undefined, expect.stringContaining('go without it')]);
+  expect([ffmpeg?.found, ffmpeg?.needed]).toEqual([undefined, expect.stringContaining('play without it')]);
   expect(ffmpeg?.help).toContain('ffmpeg is not installed');
 });
 

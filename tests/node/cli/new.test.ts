@@ -203,3 +203,32 @@ test('a new lesson names the machine and recording that are there', async () => 
   await call(['new', 'lesson', 'chain'], { content });
   expect(readFileSync(join(content, 'lessons/chain.mdx'), 'utf8')).toMatch(/^recording: chain\s/m);
 });
+
+test('on a terminal it asks for what was not said, and which of several is meant', async () => {
+  const content = emptyFolder();
+  for (const words of ['recording first', 'recording second', 'machine tarn', 'machine weir'])
+    await call(['new', ...words.split(' ')], { content });
+  const questions: string[] = [];
+  const answers = ['lesson', 'pads', 'second', 'nonsense'];
+  const ask = async (question: string) => {
+    questions.push(question);
+    return answers.shift() ?? '';
+  };
+  const { code } = await call(['new'], { content, ask });
+  expect(code).toBe(0);
+  expect(questions).toEqual([
+    expect.stringMatching(/^What do you want to begin \(shop, .*lesson/),
+    'The id of the lesson, such as chain? ',
+    'Which recording: first, second? Enter leaves it blank. ',
+    'Which machine: tarn, weir? Enter leaves it blank. ',
+  ]);
+  const text = readFileSync(join(content, 'lessons/pads.mdx'), 'utf8');
+  // An answer that names none of them leaves the blank, which check refuses.
+  expect(text).toMatch(/^recording: second\s/m);
+  expect(text).toMatch(/^machine: FILL IN\s/m);
+});
+
+test('where nobody can be asked, it says what is missing', async () => {
+  const { code, said } = await call(['new'], { content: emptyFolder() });
+  expect([code, said]).toEqual([2, expect.stringContaining('say what to begin: shop, ')]);
+});

@@ -15,7 +15,7 @@ export function Clocks({ store }: { readonly store: Store }) {
   });
   const speed = useComputed(() => {
     const { speed: now, programme: only } = store.session.value.transport;
-    return `${speedText(now)}${only ? ', as programme' : ''}`;
+    return `${speedText(now)}${only ? ', edited' : ''}`;
   });
   return (
     <dl class="clocks">

@@ -7,7 +7,7 @@ export default rule({
   severity: 'error',
   why: 'Another moment would be shown or heard than the one meant.',
   bad: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side', '')),
-  says: '9:5 nothing says where media/side.mp4 of the angle "side" lies in chain',
+  says: '9:5 nothing says where media/side.mp4 of the camera "side" lies in chain',
   good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
   *check({ recordings }) {
@@ -19,7 +19,7 @@ export default rule({
         if (!used || offset !== undefined || written.angles?.[index]?.offset !== undefined) continue;
         yield {
           place: placeOf(recording, 'angles', index),
-          message: `nothing says where ${file} of the angle "${id}" lies in ${of}`,
+          message: `nothing says where ${file} of the camera "${id}" lies in ${of}`,
           help: `liftside align ${of} --write finds it by sound; or write offset:`,
         };
       }

@@ -9,9 +9,9 @@ const ROUNDED_TICKS = TICKS_PER_SECOND / 1000;
 export default rule({
   id: 'angle-outside-footage',
   severity: 'warning',
-  why: 'The angle did not run all the while; the recording’s own camera is shown instead, perhaps in the middle of a hand.',
+  why: 'The camera did not run all the while; the recording’s own camera is shown instead, perhaps in the middle of a hand.',
   bad: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side', '0:07:00')),
-  says: '7:44 the angle "side" did not run for 0:01:00 of this range',
+  says: '7:44 the camera "side" did not run for 0:01:00 of this range',
   good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
   *check({ recordings }) {
@@ -26,7 +26,7 @@ export default rule({
         if (open > ROUNDED_TICKS)
           yield {
             place: placeOf(recording, 'edit', index, 'angle'),
-            message: `the angle "${angle}" did not run for ${printClockTime(open)} of this range`,
+            message: `the camera "${angle}" did not run for ${printClockTime(open)} of this range`,
             help: `it covers ${covered.map(({ start, end }) => `${printClockTime(start)} to ${printClockTime(end)}`).join(', ') || 'nothing of the recording'}: end the range there, or correct its offset`,
           };
       }

@@ -8,7 +8,7 @@ export default rule({
   severity: 'error',
   why: 'Nobody knows which camera is meant; the programme cannot be rendered.',
   bad: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('sied')),
-  says: '7:44 chain has no angle "sied"',
+  says: '7:44 chain has no camera "sied"',
   good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
   *check({ recordings }) {
@@ -23,7 +23,7 @@ export default rule({
         if (!ids.includes(angle))
           yield {
             place,
-            message: `${id} has no angle "${angle}"`,
+            message: `${id} has no camera "${angle}"`,
             help: ids.length > 0 ? didYouMean(angle, ids) : 'list the camera or recorder under angles:',
           };
     }

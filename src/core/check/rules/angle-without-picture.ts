@@ -10,7 +10,7 @@ export default rule({
     ...replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
     soundOnly: ['media/side.mp4'],
   },
-  says: '7:44 media/side.mp4 of the angle "side" has no picture',
+  says: '7:44 media/side.mp4 of the camera "side" has no picture',
   good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
   *check({ recordings }) {
@@ -22,7 +22,7 @@ export default rule({
         if (blind)
           yield {
             place: placeOf(recording, 'edit', index, 'angle'),
-            message: `${blind.file} of the angle "${angle}" has no picture`,
+            message: `${blind.file} of the camera "${angle}" has no picture`,
             help: `to hear it throughout, write sound: ${angle} in the recording`,
           };
       }

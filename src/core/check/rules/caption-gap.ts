@@ -30,7 +30,7 @@ const AROUND = 1.5 * TICKS_PER_SECOND;
 export default rule({
   id: 'caption-gap',
   severity: 'info',
-  why: 'Who cannot hear cannot tell a pause from captions that are missing.',
+  why: 'Somebody who cannot hear cannot tell a pause from a missing caption.',
   bad: cues('00:12.000 --> 04:30.000\nHold.\n\n06:00.000 --> 06:10.000\nPull.\n\n08:00.000 --> 09:00.000\nPush.', ''),
   says: '6:1 after 0:06:10 no caption comes for 0:01:50',
   good: cues('00:12.000 --> 04:30.000\nHold.\n\n06:00.000 --> 09:00.000\nPull.', ''),

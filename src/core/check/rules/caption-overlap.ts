@@ -7,7 +7,7 @@ export default rule({
   severity: 'warning',
   why: 'Two captions at once push each other about, and neither is read.',
   bad: cues('00:12.000 --> 00:16.000\nMind the spring.\n\n00:15.000 --> 00:18.000\nIt jumps.'),
-  says: '6:1 "It jumps." begins 0:00:01 before the caption ahead of it ends',
+  says: '6:1 "It jumps." begins 0:00:01 before the previous caption ends',
   good: cues(
     '00:12.000 --> 00:16.000 line:0\nMind the spring.\n\n00:15.000 --> 00:18.000\nIt jumps.\n\n00:18.000 --> 00:20.000\nYes.',
   ),
@@ -23,13 +23,13 @@ export default rule({
           return [
             {
               place: caption.place,
-              message: `${quoteWords(caption.text)} begins ${printClockTime(ahead.at.end - caption.at.start)} before the caption ahead of it ends`,
-              help: 'end the one ahead earlier, or give the two different positions',
+              message: `${quoteWords(caption.text)} begins ${printClockTime(ahead.at.end - caption.at.start)} before the previous caption ends`,
+              help: 'end the first one earlier, or put them at different places on screen',
               see: { place: ahead.place, note: 'the caption ahead' },
             },
           ];
         }),
-        'captions begin before the one ahead ends',
+        'captions begin before the previous one ends',
       );
     }
   },

@@ -15,7 +15,7 @@ const LEAST_WORDS = 4;
 export default rule({
   id: 'caption-too-fast',
   severity: 'warning',
-  why: 'Whoever reads along is left behind, and misses what hands do meanwhile.',
+  why: 'Anybody who reads along is left behind, and misses what the hands do meanwhile.',
   bad: cues('00:12.000 --> 00:14.000\nHold the axle head still and crack\nthe nut while it stands.'),
   says: '3:1 "Hold the axle head still and crack the…" asks for 360 words a minute',
   good: cues('00:12.000 --> 00:16.000\nHold the axle head still and crack\nthe nut while it stands.'),
@@ -31,7 +31,7 @@ export default rule({
             {
               place: from.place,
               message: `${quoteWords(text)} asks for ${perMinute} words a minute${perMinute > HARD ? ', which is hard to follow' : ''}`,
-              help: `let it stand ${((words * 60) / MOST).toFixed(1)} s, or use fewer words: up to ${MOST} a minute can be read`,
+              help: `keep it on screen for ${((words * 60) / MOST).toFixed(1)} s, or use fewer words: up to ${MOST} a minute can be read`,
             },
           ];
         }),

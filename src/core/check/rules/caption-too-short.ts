@@ -21,9 +21,9 @@ export default rule({
           .map(({ at, text, from }) => ({
             place: from.place,
             message: `${quoteWords(text)} is on screen for only ${Number(toSeconds(lengthOf(at)).toFixed(2))} s`,
-            help: 'let a caption stand for 2 s, or join it to the one beside it',
+            help: 'keep a caption on screen for 2 s, or join it to the next one',
           })),
-        'captions stand for less than 2 s',
+        'captions are on screen for less than 2 s',
       );
   },
 });

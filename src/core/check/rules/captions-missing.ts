@@ -5,7 +5,7 @@ import { replaceIn, SOUND } from '../sample.ts';
 export default rule({
   id: 'captions-missing',
   severity: 'warning',
-  why: 'Who cannot hear, or stands beside a running compressor, misses all that is said (WCAG 2.2, 1.2.2 Captions, level A).',
+  why: 'Anybody who cannot hear, or who stands beside a running compressor, misses all that is said (WCAG 2.2, 1.2.2 Captions, level A).',
   bad: replaceIn('recordings/chain.yaml', 'captions: media/chain.vtt\n', ''),
   says: '1:1 chain has no captions',
   good: SOUND,

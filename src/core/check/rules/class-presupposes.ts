@@ -15,7 +15,7 @@ const pair = (first: string, second: string) => {
 export default rule({
   id: 'class-presupposes',
   severity: 'error',
-  why: 'Who comes to the second Saturday has to have had a first one.',
+  why: 'The second Saturday builds on the first, so it cannot come before it.',
   bad: pair('presupposes: [second]\n', ''),
   says: '3:15 presupposes second, which is not before it but on 2026-12-12',
   good: pair('', 'presupposes: [saturday]\n'),

@@ -8,7 +8,7 @@ import { timesOf } from './find.ts';
 export default rule({
   id: 'cue-in-cut',
   severity: 'error',
-  why: 'Whoever opens this step would be shown another one.',
+  why: 'Anybody who opens this step would be shown another one.',
   bad: lesson('## Wheel\n<Cue at="0:00:20" />\n\n### Seat the clip\n<Cue at="0:05:10" until="0:05:50" />'),
   says: '10:1 the cue of "Seat the clip" lies in a cut of chain',
   good: SOUND,

@@ -6,7 +6,7 @@ import { passagesOf, recordingOf } from './find.ts';
 export default rule({
   id: 'cue-outside-recording',
   severity: 'error',
-  why: 'Whoever opens this step would be shown nothing.',
+  why: 'Anybody who opens this step would be shown nothing.',
   bad: lesson('## Wheel\n<Cue at="0:00:20" />\n\n### Tighten\n<Cue at="0:10:30" />'),
   says: '10:1 the cue of "Tighten" at 0:10:30 lies past the end of chain, which lasts 0:10:00',
   good: SOUND,

@@ -16,7 +16,7 @@ export default rule({
   severity: 'warning',
   why: 'Either the files are in the wrong order or a clock was reset: every time after this place may be off.',
   bad: TWO('01:04:50:00'),
-  says: '6:12 media/chain-2.mp4 starts 0:00:10.01 before the file ahead of it ends',
+  says: '6:12 media/chain-2.mp4 starts 0:00:10.01 before the previous file ends',
   good: TWO('01:05:00:00'),
 
   *check({ recordings }) {
@@ -27,8 +27,8 @@ export default rule({
         if (overlap === 0 || written === undefined) continue;
         yield {
           place: placeOf(recording, 'files', index, 'start'),
-          message: `${file} starts ${printClockTime(overlap)} before the file ahead of it ends`,
-          help: 'put the files in shooting order, or correct the start timecode; until then it follows the one ahead',
+          message: `${file} starts ${printClockTime(overlap)} before the previous file ends`,
+          help: 'put the files in shooting order, or correct the start timecode; until then it follows the previous one',
         };
       }
   },

@@ -32,7 +32,7 @@ const withMark = (mark: number) =>
 export default rule({
   id: 'gauge-too-coarse',
   severity: 'warning',
-  why: 'Where one mark of a gauge is much of the tolerance, a reading cannot tell right from wrong.',
+  why: 'Where one mark of a gauge is a large part of the tolerance, a reading cannot tell right from wrong.',
   bad: withMark(5),
   says: '12:68 one mark of Steel rule is 5 mm, and chain-slack is 30–40 mm: a tenth of that band is 1 mm',
   good: withMark(1),

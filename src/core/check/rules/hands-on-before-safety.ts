@@ -23,7 +23,7 @@ const classOf = (...blocks: string[]): Sample =>
 export default rule({
   id: 'hands-on-before-safety',
   severity: 'error',
-  why: 'Who takes the tool in hand before the safety talk has not been told what can kill.',
+  why: 'Anybody who picks up the tool before the safety talk has not been told what can kill.',
   bad: classOf(hands, safety),
   says: '6:10 "try" has no safety block before it, and its lesson chain tells of a danger',
   good: classOf(safety, hands),

@@ -13,7 +13,7 @@ const MOST_APART = 20 * 60;
 export default rule({
   id: 'minutes-unlikely',
   severity: 'warning',
-  why: 'The plan reckons with it: a slip of a digit or of a unit moves every block behind it.',
+  why: 'The plan uses it: one wrong digit or unit moves every block that follows.',
   bad: written('[3, 5, 60]'),
   says: '11:29 "Welcome" as "talk" may take 60 min where 5 are likely',
   good: written('[3, 5, 8]'),

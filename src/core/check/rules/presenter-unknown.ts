@@ -13,7 +13,7 @@ const withPresenter = (presenter: string) =>
 export default rule({
   id: 'presenter-unknown',
   severity: 'error',
-  why: 'Nobody feels spoken to, and the plan lets one person give two blocks at once.',
+  why: 'Nobody knows that they are meant, and the plan may give one person two blocks at once.',
   bad: withPresenter('instructer'),
   says: '9:16 nobody of this class is or is called "instructer"',
   good: withPresenter('instructor'),

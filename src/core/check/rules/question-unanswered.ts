@@ -8,7 +8,7 @@ const asked = (rest: string) => ({
 export default rule({
   id: 'question-unanswered',
   severity: 'info',
-  why: 'Whoever asked went home without an answer, and the next class will ask again.',
+  why: 'Somebody went home without an answer, and the next class will ask again.',
   bad: asked(''),
   says: '3:12 asked in class and not answered: "Why no grease?"',
   good: asked('    answered: true\n'),

@@ -9,7 +9,7 @@ const withReview = (day: string) => replaceIn('specs/tarn-420.yaml', 'checkedOn:
 export default rule({
   id: 'review-overdue',
   severity: 'warning',
-  why: 'Makers change values by bulletin; a row that nobody has compared for long may be an old one.',
+  why: 'Makers change values by bulletin; a row that nobody has compared for a long time may be out of date.',
   bad: withReview('2024-10-31'),
   says: '16:16 axle-nut was last compared with its source on 2024-10-31; the review was due on 2026-10-31',
   good: withReview('2024-11-25'),

@@ -8,7 +8,7 @@ const shows = (text: string) =>
 export default rule({
   id: 'shown-value-wrong',
   severity: 'warning',
-  why: 'Whoever reads the value off the picture sets another one than the spec table gives.',
+  why: 'Somebody who reads the value off the picture would set one that is not in the spec table.',
   bad: shows('80 N·m'),
   says: '17:75 at 0:06:20 "80 N·m" is shown, but axle-nut is 98 ± 5 N·m: 13 N·m too little',
   good: shows('98 N·m'),

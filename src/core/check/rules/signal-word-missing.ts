@@ -6,7 +6,7 @@ import { stepsOf } from './find.ts';
 export default rule({
   id: 'signal-word-missing',
   severity: 'error',
-  why: 'Who has not been told cannot take care.',
+  why: 'People can only take care if they have been told.',
   bad: lesson(
     '## Chain\n<Cue at="0:00:20" />\n\n### Cut the chain\n<Cue at="0:00:30" />\n<Uses tool="grinder" /> Cut a link.',
   ),

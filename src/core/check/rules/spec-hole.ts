@@ -6,7 +6,7 @@ import { coverageOf } from './spec-coverage.ts';
 export default rule({
   id: 'spec-hole',
   severity: 'error',
-  why: 'Whoever has one of the machines left out is shown no value, or takes the one beside it.',
+  why: 'Owners of the machines left out are shown no value, or take the one beside it.',
   bad: replaceIn('specs/tarn-420.yaml', '    kind: torque\n', '    kind: torque\n    years: 2019-2022\n'),
   says: '8:5 axle-nut has no row for 2023–2025',
   good: SOUND,

@@ -18,7 +18,7 @@ const SECOND = `  - id: axle-nut
 export default rule({
   id: 'spec-overlap',
   severity: 'error',
-  why: 'Two values for one machine: whoever reads one of them does not know that there is another.',
+  why: 'Two values for one machine: people who read one of them do not know that there is another.',
   bad: replaceIn('specs/tarn-420.yaml', '  - id: chain-slack', `${SECOND}  - id: chain-slack`),
   says: '17:5 axle-nut has two rows for 2022–2025',
   good: {

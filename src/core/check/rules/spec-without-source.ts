@@ -26,11 +26,7 @@ export default rule({
           yield {
             place: placeOf(spec, 'source', 'document'),
             message: `${spec.id} names the document "${source.document}", which the table does not list`,
-            help: didYouMean(
-              source.document,
-              documents,
-              'list the document under documents:, with title, edition and date',
-            ),
+            help: didYouMean(source.document, documents, 'add it under documents:, with its title, edition and date'),
           };
       }
     }

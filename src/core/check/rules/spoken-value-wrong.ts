@@ -8,7 +8,7 @@ const captions = (words: string): Sample =>
 export default rule({
   id: 'spoken-value-wrong',
   severity: 'warning',
-  why: 'Whoever follows the recording by ear sets another value than the spec table gives.',
+  why: 'Somebody who works by ear would set a value that is not in the spec table.',
   bad: captions('torque it to eighty newton metres'),
   says: '17:75 at 0:06:12 "eighty newton metres" is said, but axle-nut is 98 ± 5 N·m: 13 N·m too little',
   good: captions('torque it to seventy-two foot-pounds'),

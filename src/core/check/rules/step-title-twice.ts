@@ -9,7 +9,7 @@ const second = (title: string) =>
 export default rule({
   id: 'step-title-twice',
   severity: 'warning',
-  why: 'In the step index and on the run sheet nobody can tell one from the other.',
+  why: 'In the step index and on the run sheet nobody can tell them apart.',
   bad: second('Seat the clip'),
   says: '13:1 two steps of "Wheel" are called "Seat the clip"',
   good: second('Seat the second clip'),

@@ -29,7 +29,7 @@ export default rule({
           yield {
             place: placeOf(spec, keyOf(spec)),
             message: `${spec.id}: ${writtenAmount(part.amount, part.kind)} ${said}`,
-            help: 'compare figure and unit with the source; if it is right, nothing is to be done',
+            help: 'compare figure and unit with the source; if they are right, leave them',
           };
           break;
         }

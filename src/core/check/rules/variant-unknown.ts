@@ -32,7 +32,7 @@ export default rule({
             yield {
               place: placeOf(row, 'variants', index),
               message: `${row.id} is for the variant "${id}", which ${machine.title} does not have`,
-              help: didYouMean(id, known, 'list the variant under machine: variants:, with id and title'),
+              help: didYouMean(id, known, 'add it under machine: variants:, with an id and a title'),
             };
     }
   },

@@ -23,7 +23,7 @@ const saying = both(
 export default rule({
   id: 'withdrawn-value-said',
   severity: 'warning',
-  why: 'Whoever follows the recording by ear sets a value that its publisher has taken back.',
+  why: 'Somebody who works by ear would set a value that its publisher has taken back.',
   bad: saying,
   says: '9:1 at 0:06:12 "ninety-eight newton metres" is said, and axle-nut was withdrawn on 2026-11-20: the bolt was changed',
   good: both(saying, {

@@ -40,7 +40,7 @@ export const switchAngle: EditCommand = (session, words) => {
   const row = [undefined, ...angles];
   const from = onFrame(session.playhead, session.view.labels);
   const next = words === undefined ? row[(row.indexOf(angleAt(session, from)) + 1) % row.length] : words || undefined;
-  if (!row.includes(next)) return refuse(`there is no angle ${next ?? ''}; there are ${angles.join(', ')}`);
+  if (!row.includes(next)) return refuse(`there is no camera ${next ?? ''}; there are ${angles.join(', ')}`);
   const kept = showBy(session.view.kept, wanted, next);
   if (sameFrames(kept, session.view.kept, session.view.labels)) return refuse('this is shown by that camera already');
   const label = next === undefined ? 'showed the main camera' : `showed the angle “${next}”`;

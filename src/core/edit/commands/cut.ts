@@ -62,7 +62,7 @@ export function markedRange({ marks }: Session): Range<'recording'> | undefined 
 /** Takes out what lies between the in and the out point. */
 export const cutMarked: EditCommand = (session) => {
   const wanted = markedRange(session);
-  if (!wanted) return refuse('set an in and an out point around what shall go');
+  if (!wanted) return refuse('set an in and an out point around what is to go');
   const kept = without(session.view.kept, [wanted]);
   if (sameFrames(kept, session.view.kept, session.view.labels)) return refuse('this is cut out already');
   return editKept({ ...session, marks: {} }, kept, `cut ${lengthText(wanted)} out at ${printClockTime(wanted.start)}`);

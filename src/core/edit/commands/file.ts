@@ -12,7 +12,7 @@ export const writeFile =
     const { desk, content, view: seen } = session;
     const before = content.texts.get(file);
     if (before === undefined || (file !== desk.recordingFile && file !== desk.lessonFile))
-      return refuse(`${file} is not on the table`);
+      return refuse(`${file} is not open here`);
     const mark = before.startsWith('\uFEFF') ? '\uFEFF' : '';
     const after = mark + words.replace(/^\uFEFF/, '').replace(/\r?\n/g, lineEnd(before));
     if (after === before) return { session };

@@ -18,7 +18,7 @@ export const applyFix =
   (fix: Fix, checked: ReadonlyMap<string, string>): EditCommand =>
   (session) => {
     const { desk, content } = session;
-    if (!canApply(fix, session)) return refuse('what mends it stands in a file that is not on the table');
+    if (!canApply(fix, session)) return refuse('the fix is in a file that is not open here');
     const texts = new Map(content.texts);
     for (const file of new Set(fix.edits.map(({ place }) => place.file))) {
       const before = content.texts.get(file);

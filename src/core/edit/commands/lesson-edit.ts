@@ -23,7 +23,7 @@ export function editLesson(
   const { desk, content } = session;
   const file = desk.lessonFile;
   const before = content.texts.get(file ?? '');
-  if (file === undefined || before === undefined) return refuse('there is no lesson on the table; start one first');
+  if (file === undefined || before === undefined) return refuse('no lesson is open; start one first');
   const mark = before.startsWith('\uFEFF') ? '\uFEFF' : '';
   const after = mark + edit(before.slice(mark.length));
   const texts = new Map(content.texts).set(file, after);

@@ -45,11 +45,11 @@ export const playAsProgramme: EditCommand = (session) => {
   const transport = releaseTransport(session.transport);
   if (transport.speed === 0) {
     const playing = { ...session, transport: { ...transport, programme: true, speed: 1 } };
-    return move(toKept(playing), 'plays as programme');
+    return move(toKept(playing), 'plays edited');
   }
   const programme = !transport.programme;
   const next = { ...session, transport: { ...transport, programme } };
-  return move(programme ? toKept(next) : next, programme ? 'plays as programme' : 'plays the whole recording');
+  return move(programme ? toKept(next) : next, programme ? 'plays edited' : 'plays the whole recording');
 };
 
 /** Plays two seconds of the programme to either side of the nearest join. */

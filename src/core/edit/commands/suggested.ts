@@ -67,7 +67,7 @@ function cut(session: Session, { range, reason }: Suggestion): Outcome {
 /** Below the last chapter or step that begins before it; an empty lesson is given a chapter of its own name first. */
 function addProposed(session: Session, { range }: Suggestion, words: string, kind: 'step' | 'chapter'): Outcome {
   const { passages, lessonText, lesson, labels } = session.view;
-  if (!lesson) return refuse('there is no lesson on the table; start one first');
+  if (!lesson) return refuse('no lesson is open; start one first');
   const title = tidy(words);
   const at = onFrame(range.start, labels);
   const cue = { at: cueText(session, at) };

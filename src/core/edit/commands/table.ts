@@ -88,7 +88,7 @@ export const COMMANDS: readonly CommandRow[] = [
   { id: 'slow-on', title: 'Play forwards slowly, slower each time', group: 'Playing', keys: ['Shift+l'], run: slow(1) },
   {
     id: 'programme',
-    title: 'Play as programme, without what is cut',
+    title: 'Play edited, without what is cut',
     group: 'Playing',
     keys: ['p'],
     run: playAsProgramme,
@@ -292,7 +292,7 @@ export const COMMANDS: readonly CommandRow[] = [
   },
   {
     id: 'remedy',
-    title: 'Do what the check says mends it',
+    title: 'Apply the fix that the check proposes',
     group: 'View',
     keys: ['Shift+d'],
     screen: 'remedy',

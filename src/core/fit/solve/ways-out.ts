@@ -136,9 +136,7 @@ function wayAround(plan: Plan, demand: Demand, tight: Solved | undefined, over: 
     case 'hands-on': {
       if (!solved) return [];
       const share = Math.floor(handsOnShare(plan, layOut(plan), solved.choice) * 100);
-      return [
-        { kind: 'loosen', text: `be content with ${share} % hands-on`, savesSeconds: 0, worthLost: 0, enough: true },
-      ];
+      return [{ kind: 'loosen', text: `accept ${share} % hands-on`, savesSeconds: 0, worthLost: 0, enough: true }];
     }
     case 'shared':
       return solved

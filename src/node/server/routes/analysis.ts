@@ -18,8 +18,7 @@ export const analysis = route({
     if (text === undefined)
       return refusal(404, 'the footage is not analysed yet', `run: npx liftside analyse ${ID.test(id) ? id : ''}`);
     const kept = parseJsonText(text, 'analysis');
-    if (!kept.ok)
-      return refusal(404, 'what an earlier analysis has kept cannot be read', `run: npx liftside analyse ${id}`);
+    if (!kept.ok) return refusal(404, 'the saved analysis cannot be read', `run: npx liftside analyse ${id}`);
     return { json: kept.value };
   },
 });

@@ -76,7 +76,7 @@ const impossible: readonly (readonly [name: string, plan: Plan, conflict: string
       limits: { breakSeconds: 300, handsOnShare: 0.5 },
     }),
     '"show" has to be given (at least 60 min); at least 50 % of the class is hands-on',
-    'be content with 20 % hands-on',
+    'accept 20 % hands-on',
   ],
   [
     'side by side, but in one bay',
