@@ -48,6 +48,6 @@ export {
 } from './rows-for.ts';
 export { SAFETY_WORDS } from './safety-words.ts';
 export { sourceInWords } from './source-in-words.ts';
-export { type TranslationFault, translatedLesson, translationFaults } from './translation.ts';
+export { translatedLesson, translationFaults } from './translation.ts';
 export { webvttTime } from './webvtt-time.ts';
 export { correctionOfWithdrawn, type WithdrawnSaid, withdrawnSaid } from './withdrawn.ts';
