@@ -55,6 +55,8 @@ const SHOWN = 5;
 const BREATH = 0.6;
 /** A caption stays to be read for this long after its last word, at most, s; a cut waits for it. */
 const LINGERS = 2;
+/** Longer than a frame at any rate in use, s: the cut begins at the frame before, which may not be the caption's. */
+const FRAME = 0.1;
 /** Cuts that win less are not worth a join, s. */
 const LEAST = 1.5;
 /** A clap this near the beginning of a file is a slate, s. */
@@ -154,7 +156,8 @@ function afterCaption(cut: Range<'recording'>, captions: SuggestFrom['captions']
   const last = ticks<'recording'>(cut.start + fromSeconds(LINGERS));
   const read = captions.find(({ at }) => at.start < cut.start && at.end > cut.start && at.end <= last);
   if (!read) return cut;
-  return read.at.end < cut.end ? range(read.at.end, cut.end) : undefined;
+  const from = ticks<'recording'>(read.at.end + fromSeconds(FRAME));
+  return from < cut.end ? range(from, cut.end) : undefined;
 }
 
 function blacks({ black }: SuggestFrom): Candidate[] {

@@ -34,7 +34,7 @@ test('a cut waits for the caption that is still on screen, unless that describes
       captions: said(...ends.map((end): [number, number, string] => [36, end, 'Mind the spring.'])),
     })[0]?.[1];
   expect([cutFrom(), cutFrom(40.5), cutFrom(41.4), cutFrom(42.5), cutFrom(42.7)]).toEqual([
-    40.6, 40.6, 41.4, 42.5, 40.6,
+    40.6, 40.6, 41.5, 42.6, 40.6,
   ]);
 });
 
