@@ -72,8 +72,8 @@ export function Lead({ store, trials, devices, files, clock, rehearsal, does, be
         </ul>
       </details>
       <p class="fine">
-        {sheet.shopClass.title}. The service manual for the exact model and year decides; who cannot do a step safely
-        does not do it.
+        {sheet.shopClass.title}. The service manual for the exact model and year decides. If you cannot do a step
+        safely, do not do it.
       </p>
     </>
   );

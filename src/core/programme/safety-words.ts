@@ -4,5 +4,5 @@ import { english } from '../locale/index.ts';
 export const SAFETY_WORDS = [
   english('The manufacturer’s service manual for the exact model and year decides.'),
   english('Local law and licensed practice come first.'),
-  english('Whoever cannot do a step safely takes the machine to a shop.'),
+  english('If you cannot do a step safely, take the machine to a shop.'),
 ] as const;

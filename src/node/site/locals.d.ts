@@ -16,4 +16,12 @@ declare global {
       locales: readonly [SiteLocale, ...SiteLocale[]];
     }
   }
+
+  // What Vite puts in the place of `import.meta.env`; only a part of it is used in this room.
+  interface ImportMetaEnv {
+    BASE_URL: string;
+  }
+  interface ImportMeta {
+    readonly env: ImportMetaEnv;
+  }
 }
