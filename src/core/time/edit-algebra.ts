@@ -50,6 +50,8 @@ export function without(a: EditList, b: EditList): EditList {
         left.push(withPoints(kept, from, kept.end));
         break;
       }
+      // Nothing taken out is no cut.
+      if (other.end <= other.start) continue;
       if (other.start > from) left.push(withPoints(kept, from, other.start));
       from = later(from, other.end);
     }

@@ -16,7 +16,7 @@ import {
   without,
   withoutOverlaps,
 } from '../../../src/core/time/index.ts';
-import { edit, editLists, LENGTH, moments, ranges, span, spans } from '../../support/edit.ts';
+import { at, edit, editLists, LENGTH, moments, ranges, span, spans } from '../../support/edit.ts';
 
 const sound = (list: EditList) =>
   list.every((kept, i) => kept.end > kept.start && (i === 0 || kept.start > (list[i - 1]?.end ?? Number.NaN)));
@@ -33,6 +33,11 @@ test.each([
   ['0-10', '5-5', '0-10'],
 ])('%s without %s is %s', (list, cut, left) => {
   expect(spans(without(edit(list), edit(cut)))).toBe(left);
+});
+
+test('taking out a range without length cuts nothing', () => {
+  expect(spans(without(edit('0-10'), [range(at(5), at(5))]))).toBe('0-10');
+  expect(spans(without(edit('0-10'), [range(at(5), at(5)), range(at(7), at(8))]))).toBe('0-7 8-10');
 });
 
 test.each([

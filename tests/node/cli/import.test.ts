@@ -118,7 +118,11 @@ test('a dry run shows what would change and changes nothing; the real one does j
   const real = await run('import', 'more.txt', '--into', 'chain', '--clock', 'recording');
   expect(real.said).toContain('lesson chain: 1 chapter new, 1 as before');
   expect(await read('lessons/chain.mdx')).toBe(`${before.trimEnd()}\n\n## Clear up\n<Cue at="1:06:00" />\n`);
-  expect((await readdir(join(folder, 'content/lessons'))).toSorted()).toEqual(['chain.mdx', 'front-brake.mdx']);
+  expect((await readdir(join(folder, 'content/lessons'))).toSorted()).toEqual([
+    'chain.mdx',
+    'front-brake.es.mdx',
+    'front-brake.mdx',
+  ]);
 });
 
 // The files are holes of a size: nothing could be read out of them but zeros.
