@@ -38,9 +38,9 @@ const axe = async (page: Page) => {
 
 test.skip(BASE !== '/', 'a package is always built for the root');
 
-test('a class is led from a folder: two windows, film, ways out, and what happened outlives the page and is saved', async ({
-  context,
-}) => {
+test('a class is led from a folder: two windows, film, ways out, and what happened outlives the page and is saved', {
+  tag: '@long',
+}, async ({ context }) => {
   const { folder, licences } = await packed();
   expect(licences.map((path) => path.split('/').at(-1))).toContain('highs');
   const amiss: string[] = [];

@@ -2,7 +2,9 @@ import { expect, test } from '@playwright/test';
 import { toSeconds } from '../../src/core/time/index.ts';
 import { demoTimes, openLesson, playing, see, seek } from '../support/lesson-page.ts';
 
-test('at the bench, spoken words lead from step to step, and each step waits at its end', async ({ page }) => {
+test('at the bench, spoken words lead from step to step, and each step waits at its end', {
+  tag: '@long',
+}, async ({ page }) => {
   // The browsers of these tests understand no words on the device: this one stands for one that does.
   await page.addInitScript(() => {
     class Recogniser extends EventTarget {

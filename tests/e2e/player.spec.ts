@@ -118,16 +118,16 @@ test.describe('a time in the link', () => {
   test('followed while the page is open; the range ends where it says', async ({ page }) => {
     await openLesson(page, 'lessons/chain/');
     await page.evaluate(() => {
-      location.hash = 't=20,21.5';
+      location.hash = 't=20,24';
     });
     await expect.poll(async () => (await see(page)).time).toBeCloseTo(20, 1);
     await page.locator('.vjs-play-control').click();
     await playing(page, true);
     await playing(page, false);
     const { time } = await see(page);
-    expect(time).toBeGreaterThanOrEqual(21.5);
-    // It stops by a timer, which a busy machine rings late; without one it would play for twenty minutes.
-    expect(time).toBeLessThan(30);
+    // However late a busy machine stops it, what is shown is the last picture of the range.
+    expect(time).toBeGreaterThan(23.9);
+    expect(time).toBeLessThan(24);
   });
 });
 
