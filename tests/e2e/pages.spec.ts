@@ -47,7 +47,7 @@ async function expectCaution(page: Page): Promise<void> {
   const words = page.getByRole('note', { name: 'Before you start' });
   await expect(words).toContainText('service manual for the exact model and year decides');
   await expect(words).toContainText('Local law and licensed practice come first');
-  await expect(words).toContainText('takes the machine to a shop');
+  await expect(words).toContainText('take the machine to a shop');
   await expect(page.locator('.invented')).toContainText('Invented values');
 }
 
