@@ -33,7 +33,9 @@ export class HandsFree {
     this.#awake = new StayAwake(scope);
     scope.onEnd(() => this.#aloud.stop());
     if (this.#aloud.available) this.#reveal('aloud');
-    this.#offerToListen();
+    // Nobody sees the key before the menu is open, and no script for it is fetched before.
+    const menu = host.querySelector('#more-keys');
+    if (menu) scope.listen(menu, 'toggle', () => this.#offerToListen(), { once: true });
   }
 
   /** A listener at a bench hears only what the film leaves room for: each step then plays to its end and waits. */
