@@ -1,6 +1,11 @@
 export { captionsOf } from './caption-words.ts';
+export { quantitiesInFigures } from './figures.ts';
+export { hotWordsLine, hotWordsOf, vocabularyOf } from './hot-words.ts';
 export { type Laid, layingText, layText } from './lay.ts';
 export { evenedOut, HEARD_RATE, LOOK, type Looks, lookAt, NUMBERS } from './looks.ts';
+export { findModelKind, MODEL_FILES_WANTED, type ModelFile, type SpeechModel } from './model-kinds.ts';
+export { cutAtQuiet, groupPieces, type Piece, talkPieces } from './pieces.ts';
+export { type Recognition, recognisedWords, withoutShouting } from './recognised-words.ts';
 export { readScript, type Sentence } from './script.ts';
 export { type SpokenPart, type TimedScript, type TimedWord, timeWords } from './time-words.ts';
 export { isUnread, mergeWords, unreadId } from './unread.ts';

@@ -1,9 +1,11 @@
 import { readdir, stat, statfs } from 'node:fs/promises';
 import { totalmem } from 'node:os';
 import { dirname, join } from 'node:path';
+import { loadShop } from '../files/index.ts';
 import { findListener, VOICE_MODEL } from '../media/listener.ts';
 import { findTools } from '../media/tools.ts';
 import { findChromium, onPath } from '../programs/index.ts';
+import { findModel, NO_MODEL, namedModel } from '../words/find-model.ts';
 import { command, EXIT } from './command.ts';
 
 /** Something this machine has or lacks. */
@@ -24,12 +26,13 @@ export default command({
   args: [],
   options: [{ name: 'json', help: 'one JSON document' }],
 
-  async run(_, flags, { content, env, out }) {
+  async run(_, flags, { content, cwd, env, out }) {
     const findings = [
       node(),
       await ffmpeg(env),
       await chromium(env),
       await listener(),
+      await speechModel(content, cwd, env),
       await espeak(env),
       await git(env),
       memory(),
@@ -83,6 +86,26 @@ async function listener(): Promise<Finding> {
   const found = await findListener();
   return found.ok
     ? { what, found: `${found.value.name}, ${VOICE_MODEL}`, needed }
+    : { what, needed, help: `${found.problem}: ${found.help}` };
+}
+
+/** Of `--model` it knows nothing; of the shop only where it can be read. */
+async function speechModel(
+  content: string,
+  cwd: string,
+  env: Readonly<Record<string, string | undefined>>,
+): Promise<Finding> {
+  const what = 'model that recognises speech';
+  const needed = 'writes captions from the sound alone, by transcribe; all else works without it';
+  const info = await loadShop(content).then(
+    ({ shop }) => shop.info,
+    () => ({}),
+  );
+  const named = namedModel({ cwd, env, info, content });
+  if (!named) return { what, needed, help: `${NO_MODEL.problem}: ${NO_MODEL.help}` };
+  const found = await findModel(named);
+  return found.ok
+    ? { what, found: `${found.value.kind}, ${named.folder} (named by ${named.by})`, needed }
     : { what, needed, help: `${found.problem}: ${found.help}` };
 }
 

@@ -13,8 +13,13 @@ const doctor = async (env: Record<string, string>) => {
 
 test('what is there is told with its place, what is missing with what to type', async () => {
   const here = await doctor({ LIFTSIDE_FFMPEG: process.execPath, LIFTSIDE_CHROMIUM: '/usr/bin/some-chromium' });
-  const [node, ffmpeg, chromium, listener, espeak, git, memory, disk] = here;
-  expect(here).toHaveLength(8);
+  const [node, ffmpeg, chromium, listener, model, espeak, git, memory, disk] = here;
+  expect(here).toHaveLength(9);
+  expect([model?.what, model?.found, model?.help]).toEqual([
+    'model that recognises speech',
+    undefined,
+    expect.stringMatching(/LIFTSIDE_MODEL.*tokens\.txt/),
+  ]);
   expect([espeak?.what, espeak?.found, espeak?.help]).toEqual([
     'espeak-ng',
     undefined,

@@ -50,6 +50,13 @@ export const shopSchema = z
       .positive()
       .optional()
       .meta({ description: 'Rows are compared with their source again after so many months; 24 when left out' }),
+    speechModel: text
+      .regex(/^[^/\\].*$/, 'a folder inside this one is wanted, such as models/english')
+      .optional()
+      .meta({
+        description:
+          'Folder, inside this one, with the model by which transcribe recognises speech; --model and LIFTSIDE_MODEL come before it',
+      }),
     paper: z.enum(['A4', 'Letter']).optional(),
     contact: text.optional(),
   })
