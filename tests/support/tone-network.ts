@@ -1,6 +1,6 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { PbfWriter } from 'pbf';
+import { FLOATS, floats, type Network, onnxFile, WHOLES, wholes } from './onnx-file.ts';
 
 /**
  * A network that hears an alphabet of tones, for tests of what recognises speech: each letter is a pure tone, at the
@@ -40,7 +40,8 @@ export interface Sung {
 }
 
 /**
- * Words as tones, each from its time on.
+ * Words as tones, each from its time on. A letter that is not sure is written as two in brackets, `n[ou]t`: both sound,
+ * the first a little louder.
  *
  * @param words and where each begins, s
  * @param seconds length of the whole
@@ -48,14 +49,22 @@ export interface Sung {
 export function sing(words: readonly (readonly [text: string, start: number])[], seconds: number) {
   const samples = new Float32Array(Math.round(seconds * RATE));
   const sung = words.map(([text, start]): Sung => {
-    const letters = ['▁', ...text];
+    const letters = ['▁', ...(text.match(/\[..\]|./gu) ?? [])];
     letters.forEach((letter, i) => {
-      const hz = pitch(letter);
+      const [first = '', second] = letter.replaceAll(/[[\]]/g, '');
+      const tones =
+        second === undefined
+          ? [[pitch(first), 0.3]]
+          : [
+              [pitch(first), 0.3],
+              [pitch(second), 0.25],
+            ];
       const from = Math.round((start + i * (SOUNDS + RESTS)) * RATE);
       const long = SOUNDS * RATE;
       for (let n = 0; n < long; n++) {
         const edge = Math.min(1, n / (0.01 * RATE), (long - n) / (0.01 * RATE));
-        samples[from + n] = 0.3 * edge * Math.sin((2 * Math.PI * hz * n) / RATE);
+        for (const [hz = 0, level = 0] of tones)
+          samples[from + n] = (samples[from + n] ?? 0) + level * edge * Math.sin((2 * Math.PI * hz * n) / RATE);
       }
     });
     return { text, start, end: start + letters.length * (SOUNDS + RESTS) };
@@ -81,7 +90,9 @@ export function wavOf(samples: Float32Array): Uint8Array {
   return Buffer.concat([head, Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength)]);
 }
 
-const TOKENS = ['<blk>', ...LETTERS];
+const BLANK = '<blk>';
+const TOKENS = [BLANK, ...LETTERS];
+const tokenList = (blank: string) => [blank, ...LETTERS].map((token, i) => `${token} ${i}\n`).join('');
 
 export interface Flaws {
   /** Its list of tokens lacks the one for silence, so that its library does not take it. */
@@ -93,124 +104,104 @@ export interface Flaws {
 /** Writes the network and its list of tokens into a folder. */
 export async function writeToneNetwork(folder: string, { noBlank, oneLength }: Flaws = {}): Promise<string> {
   await mkdir(folder, { recursive: true });
-  await writeFile(join(folder, 'model.onnx'), network(oneLength ?? false));
-  const tokens = TOKENS.map((token, i) => `${noBlank && i === 0 ? '<none>' : token} ${i}\n`);
-  await writeFile(join(folder, 'tokens.txt'), tokens.join(''));
+  await writeFile(join(folder, 'model.onnx'), onnxFile(network(oneLength ?? false)));
+  await writeFile(join(folder, 'tokens.txt'), tokenList(noBlank ? '<none>' : BLANK));
   return folder;
 }
 
-/** Fields by their numbers in onnx.proto3 (ONNX); types: 1 a float, 7 a 64-bit integer. */
-function network(oneLength: boolean): Uint8Array {
+/** Reads the band of each letter, and a level in the place of silence. */
+const hears = () => {
   const weights = new Float32Array(BANDS * TOKENS.length);
   LETTERS.forEach((_, i) => {
     weights[(FIRST + APART * i) * TOKENS.length + i + 1] = 1;
   });
   const levels = new Float32Array(TOKENS.length);
   levels[0] = LEVEL;
-  const whole = (...numbers: number[]) => new Uint8Array(BigInt64Array.from(numbers, BigInt).buffer);
-  const floats = (numbers: Float32Array) => new Uint8Array(numbers.buffer);
-  return message((model) => {
-    model.writeVarintField(1, 8);
-    model.writeMessage(
-      7,
-      (_, graph) => {
-        node(graph, 'Slice', ['x', 'zero', 'end', 'time', 'every'], 'some');
-        if (oneLength) node(graph, 'Reshape', ['some', 'shape'], 'shaped');
-        node(graph, 'MatMul', [oneLength ? 'shaped' : 'some', 'weights'], 'bands');
-        node(graph, 'Add', ['bands', 'levels'], 'logits');
-        node(graph, 'LogSoftmax', ['logits'], 'log_probs');
-        node(graph, 'Add', ['x_lens', 'rest'], 'up');
-        node(graph, 'Div', ['up', 'every'], 'log_probs_len');
-        graph.writeStringField(2, 'tones');
-        tensor(graph, 'zero', 7, [1], whole(0));
-        tensor(graph, 'end', 7, [1], whole(1e9));
-        tensor(graph, 'time', 7, [1], whole(1));
-        tensor(graph, 'every', 7, [1], whole(EVERY));
-        tensor(graph, 'rest', 7, [1], whole(EVERY - 1));
-        if (oneLength) tensor(graph, 'shape', 7, [3], whole(1, 3, BANDS));
-        tensor(graph, 'weights', 1, [BANDS, TOKENS.length], floats(weights));
-        tensor(graph, 'levels', 1, [TOKENS.length], floats(levels));
-        value(graph, 11, 'x', 1, ['N', 'T', BANDS]);
-        value(graph, 11, 'x_lens', 7, ['N']);
-        value(graph, 12, 'log_probs', 1, ['N', 'U', TOKENS.length]);
-        value(graph, 12, 'log_probs_len', 7, ['N']);
-      },
-      null,
-    );
-    model.writeMessage(8, (_, opset) => opset.writeVarintField(2, 13), null);
-    model.writeMessage(
-      14,
-      (_, entry) => {
-        entry.writeStringField(1, 'model_type');
-        entry.writeStringField(2, 'zipformer2_ctc');
-      },
-      null,
-    );
-  });
+  return [
+    wholes('zero', 0),
+    wholes('end', 1e9),
+    wholes('time', 1),
+    wholes('every', EVERY),
+    wholes('rest', EVERY - 1),
+    floats('weights', [BANDS, TOKENS.length], weights),
+    floats('levels', [TOKENS.length], levels),
+  ];
+};
+const SOUND = [
+  { name: 'x', type: FLOATS, shape: ['N', 'T', BANDS] },
+  { name: 'x_lens', type: WHOLES, shape: ['N'] },
+];
+
+function network(oneLength: boolean): Network {
+  const shaped = oneLength ? 'shaped' : 'some';
+  return {
+    nodes: [
+      ['Slice', 'x zero end time every', 'some'],
+      ...(oneLength ? [['Reshape', 'some shape', 'shaped'] as const] : []),
+      ['MatMul', `${shaped} weights`, 'bands'],
+      ['Add', 'bands levels', 'logits'],
+      ['LogSoftmax', 'logits', 'log_probs'],
+      ['Add', 'x_lens rest', 'up'],
+      ['Div', 'up every', 'log_probs_len'],
+    ],
+    constants: [...hears(), ...(oneLength ? [wholes('shape', 1, 3, BANDS)] : [])],
+    inputs: SOUND,
+    outputs: [
+      { name: 'log_probs', type: FLOATS, shape: ['N', 'U', TOKENS.length] },
+      { name: 'log_probs_len', type: WHOLES, shape: ['N'] },
+    ],
+    metadata: { model_type: 'zipformer2_ctc' },
+  };
 }
 
-function message(write: (pbf: PbfWriter) => void): Uint8Array {
-  const pbf = new PbfWriter();
-  write(pbf);
-  return pbf.finish();
-}
-
-function node(graph: PbfWriter, type: string, inputs: readonly string[], output: string): void {
-  graph.writeMessage(
-    1,
-    (_, one) => {
-      for (const input of inputs) one.writeStringField(1, input);
-      one.writeStringField(2, output);
-      one.writeStringField(4, type);
-    },
-    null,
-  );
-}
-
-function tensor(graph: PbfWriter, name: string, type: number, dims: readonly number[], bytes: Uint8Array): void {
-  graph.writeMessage(
-    5,
-    (_, one) => {
-      for (const dim of dims) one.writeVarintField(1, dim);
-      one.writeVarintField(2, type);
-      one.writeStringField(8, name);
-      one.writeBytesField(9, bytes);
-    },
-    null,
-  );
-}
-
-function value(graph: PbfWriter, field: number, name: string, type: number, dims: readonly (string | number)[]): void {
-  graph.writeMessage(
-    field,
-    (_, one) => {
-      one.writeStringField(1, name);
-      one.writeMessage(
-        2,
-        (_a, types) =>
-          types.writeMessage(
-            1,
-            (_b, tensorType) => {
-              tensorType.writeVarintField(1, type);
-              tensorType.writeMessage(
-                2,
-                (_c, shape) => {
-                  for (const dim of dims)
-                    shape.writeMessage(
-                      1,
-                      (_d, each) =>
-                        typeof dim === 'number' ? each.writeVarintField(1, dim) : each.writeStringField(2, dim),
-                      null,
-                    );
-                },
-                null,
-              );
-            },
-            null,
-          ),
-        null,
-      );
-    },
-    null,
-  );
+/**
+ * Writes a network of the kind that takes hot words (a transducer) and its list of tokens into a folder. It writes no
+ * letter twice in a row, nor one of two that are alike after the other: what was written last weighs nothing until
+ * another one comes.
+ */
+export async function writeToneTransducer(folder: string, alike: string): Promise<string> {
+  const last = new Float32Array(TOKENS.length * TOKENS.length);
+  for (let i = 1; i < TOKENS.length; i++) last[i * TOKENS.length + i] = -100;
+  for (const before of alike)
+    for (const after of alike) last[TOKENS.indexOf(before) * TOKENS.length + TOKENS.indexOf(after)] = -100;
+  const row = (name: string) => ({ name, type: FLOATS, shape: ['N', TOKENS.length] });
+  const encoder: Network = {
+    nodes: [
+      ['Slice', 'x zero end time every', 'some'],
+      ['MatMul', 'some weights', 'bands'],
+      ['Add', 'bands levels', 'encoder_out'],
+      ['Add', 'x_lens rest', 'up'],
+      ['Div', 'up every', 'encoder_out_lens'],
+    ],
+    constants: hears(),
+    inputs: SOUND,
+    outputs: [
+      { name: 'encoder_out', type: FLOATS, shape: ['N', 'U', TOKENS.length] },
+      { name: 'encoder_out_lens', type: WHOLES, shape: ['N'] },
+    ],
+    metadata: { model_type: 'zipformer2' },
+  };
+  const decoder: Network = {
+    nodes: [
+      ['Slice', 'y one two one', 'latest'],
+      ['Squeeze', 'latest one', 'token'],
+      ['Gather', 'last token', 'decoder_out'],
+    ],
+    constants: [wholes('one', 1), wholes('two', 2), floats('last', [TOKENS.length, TOKENS.length], last)],
+    inputs: [{ name: 'y', type: WHOLES, shape: ['N', 2] }],
+    outputs: [row('decoder_out')],
+    metadata: { vocab_size: String(TOKENS.length), context_size: '2' },
+  };
+  const joiner: Network = {
+    nodes: [['Add', 'encoder_out decoder_out', 'logit']],
+    constants: [],
+    inputs: [row('encoder_out'), row('decoder_out')],
+    outputs: [row('logit')],
+    metadata: { joiner_dim: String(TOKENS.length) },
+  };
+  await mkdir(folder, { recursive: true });
+  for (const [name, part] of Object.entries({ encoder, decoder, joiner }))
+    await writeFile(join(folder, `${name}.onnx`), onnxFile(part));
+  await writeFile(join(folder, 'tokens.txt'), tokenList(BLANK));
+  return folder;
 }
