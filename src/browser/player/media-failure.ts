@@ -11,7 +11,7 @@ export interface MediaFailure {
 const SERVER: MediaFailure = {
   why: 'server',
   message: t(
-    'The film is stopped: this server cannot jump to a place in a film, so the picture would not be the one of the step. The text is complete. Whoever runs this site must let its server answer byte ranges.',
+    'The film is stopped: this server cannot jump to a place in a film, so the picture would not be the one of the step. The text is complete. If you run this site, its server has to answer byte ranges.',
   ),
 };
 const CONNECTION: MediaFailure = {

@@ -14,7 +14,7 @@ interface Setting {
 }
 
 const WHY = {
-  value: 'A value that changes without anybody comparing it with its source may hurt whoever works by it.',
+  value: 'A value that changes without anybody comparing it with its source may hurt the people who work from it.',
   collision: 'Both sides have changed it, and only a person knows which of them is right here.',
 };
 

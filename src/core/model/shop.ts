@@ -367,6 +367,8 @@ export interface Shop {
   readonly machines: readonly Machine[];
   readonly kit: Kit;
   readonly words: Words;
+  /** What people call things in the further languages of the site. */
+  readonly wordsIn?: ReadonlyMap<string, Words>;
   readonly classes: readonly ShopClass[];
   readonly actuals: readonly Actual[];
   readonly questions: readonly ClassQuestions[];

@@ -17,8 +17,8 @@ export function madeOnce(path: string): boolean {
 }
 
 /**
- * A shop as pages in one of its languages show it: with the translations of its lessons and captions, where there are
- * some. A translation that differs from its lesson in more than words is not shown.
+ * A shop as pages in one of its languages show it: with the translations of its lessons and captions and what people call
+ * things in it, where there are some. A translation that differs from its lesson in more than words is not shown.
  */
 export function inLanguage(shop: Shop, locale: Locale): Shop {
   const lessons = shop.lessons.map((lesson) => {
@@ -29,7 +29,12 @@ export function inLanguage(shop: Shop, locale: Locale): Shop {
     const captions = recording.captionsIn?.get(locale.tag);
     return captions && captions.cues.length > 0 ? { ...recording, captions } : recording;
   });
-  return { ...shop, locale, lessons, recordings };
+  const words = shop.wordsIn?.get(locale.tag);
+  return {
+    ...{ ...shop, locale, lessons, recordings },
+    // Lessons that are not translated are found by the names of their own language.
+    ...(words && { words: { ...words, words: [...(words.words ?? []), ...(shop.words.words ?? [])] } }),
+  };
 }
 
 /** The language that a lesson of a shop made for a language is written in. */

@@ -35,7 +35,7 @@ export const FAULTS = {
   'step-before-chapter': { severity: 'error', why: 'The step would stand on no page and in no class.' },
   'code-in-lesson': {
     severity: 'error',
-    why: 'Lessons are data, not programs: whoever opens a folder of somebody else must be able to trust that nothing of it runs.',
+    why: 'Lessons are data, not programs: nothing in somebody else’s folder may run when you open it.',
   },
   'address-unsafe': {
     severity: 'error',
@@ -46,7 +46,7 @@ export const FAULTS = {
     severity: 'error',
     why: 'An attribute nobody reads, or one that is missing, leaves the element without its meaning.',
   },
-  'caption-unreadable': { severity: 'error', why: 'Whoever reads along would miss these words.' },
+  'caption-unreadable': { severity: 'error', why: 'People who read the captions would miss these words.' },
   'caption-time-loose': {
     severity: 'warning',
     why: 'A browser that gets this file as it is skips the caption without a word.',

@@ -38,6 +38,7 @@ export const CONTENT_FILES = {
   shop: 'shop.yaml',
   kit: 'kit.yaml',
   words: 'words.yaml',
+  wordsIn: /^words\.([A-Za-z]{2,8}(?:-[A-Za-z0-9]{1,8})*)\.yaml$/,
   collections: 'collections.yaml',
   recording: /^recordings\/([^/]+)\.yaml$/,
   lesson: /^lessons\/([^/.]+)\.mdx$/,
@@ -129,6 +130,18 @@ export function readShop(
   if (texts.has(CONTENT_FILES.words)) keep(words, undefined);
 
   const [, ...others] = info.value?.languages ?? [];
+  const wordsIn = new Map<string, Words>();
+  for (const { file, text } of sources) {
+    const language = CONTENT_FILES.wordsIn.exec(file)?.[1];
+    if (language === undefined) continue;
+    if (!others.includes(language)) {
+      const help = `name ${language} under languages: in shop.yaml, after the language of words.yaml`;
+      diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, help));
+      continue;
+    }
+    const own = only(file, wordsSchema, 'the words of the trade');
+    keep(own, wordsIn.set(language, { ...own.value, origin: own.origin }));
+  }
   const recordings = each<Recording>(CONTENT_FILES.recording, (id, text, points) => {
     const read = readRecording(id, text, points, facts, others);
     return keep(read, read.recording);
@@ -206,6 +219,7 @@ export function readShop(
     machines,
     kit: stock,
     words: names,
+    ...(wordsIn.size > 0 && { wordsIn }),
     classes,
     actuals,
     questions,

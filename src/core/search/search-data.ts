@@ -1,6 +1,7 @@
+import { wording } from '../locale/index.ts';
 import type { Machine, Shop, Spec } from '../model/index.ts';
 import { rowsById } from '../programme/index.ts';
-import { kindInWords, type Part, partsOf, showQuantity } from '../spec/index.ts';
+import { type Part, partsOf, showQuantity } from '../spec/index.ts';
 import { KIND_WORDS } from './kind-words.ts';
 import type { Synonyms } from './search-words.ts';
 import { type StepRecord, stepRecords } from './step-records.ts';
@@ -82,7 +83,7 @@ function ofSpec(shop: Shop, machine: Machine, rows: readonly [Spec, ...Spec[]]):
     also: [
       ...rows.flatMap(({ written: { note } }) => note ?? []),
       id.replaceAll('-', ' '),
-      kind in KIND_WORDS ? KIND_WORDS[kind] : kindInWords(kind),
+      wording(shop.locale).t(KIND_WORDS[kind]),
       ...shown,
     ].join('. '),
     // The note of one row among several is not for everybody.

@@ -1,17 +1,10 @@
-import { stemmer } from 'stemmer';
+import { type WordForms, wordForms } from './word-forms.ts';
 
 /** One name for several: what is said of any of them is found by all. */
 export interface Synonyms {
   readonly say: string;
   readonly also: readonly string[];
 }
-
-/** Words of questions and sentences that say nothing of what is looked for. */
-const SKIPPED_IN_ENGLISH = new Set(
-  `a again an and are at be by can could did do does for from get go got has have how i if in is it its long many me much must my need
-  needs of off on or our out own please put should so tell than that the their them then there these they this those to
-  up use used using want was we what whats when where which who why will with would you your`.split(/\s+/),
-);
 
 const WORD = /\d+(?:[.,/]\d+)*|[\p{L}\p{N}]+(?:['’][\p{L}\p{N}]+)*/gu;
 
@@ -25,14 +18,14 @@ export interface SearchWord {
 
 /** How the words of one shop are compared: its language, its names for things, the words it passes over. */
 export class SearchWords {
-  readonly #english: boolean;
+  readonly #forms: WordForms;
   readonly #skipped: ReadonlySet<string>;
   /** By their first term, the longest first. */
   readonly #names = new Map<string, { readonly also: readonly string[]; readonly say: readonly string[] }[]>();
 
   constructor(language: string, synonyms: readonly Synonyms[] = [], skip: readonly string[] = []) {
-    this.#english = /^en\b/i.test(language);
-    this.#skipped = new Set([...(this.#english ? SKIPPED_IN_ENGLISH : []), ...skip.map(plain)]);
+    this.#forms = wordForms(language);
+    this.#skipped = new Set([...this.#forms.skipped, ...skip.map(plain)]);
     for (const { say, also } of synonyms) {
       const to = this.#bare(say).map(({ term }) => term);
       for (const name of also) {
@@ -69,13 +62,13 @@ export class SearchWords {
     return [...text.matchAll(WORD)].flatMap(({ 0: word, index }) => {
       const bare = plain(word);
       if (this.#skipped.has(bare)) return [];
-      return [{ term: this.#english ? stemmer(bare) : bare, start: index, end: index + word.length }];
+      return [{ term: this.#forms.stem(bare), start: index, end: index + word.length }];
     });
   }
 }
 
 /** Small letters without accents; a decimal comma is a point. */
-function plain(word: string): string {
+export function plain(word: string): string {
   return word
     .normalize('NFKD')
     .replaceAll(/\p{M}/gu, '')

@@ -1,8 +1,9 @@
 import MiniSearch, { type SearchResult } from 'minisearch';
 import { findQuantities, type HeardQuantity } from '../heard/index.ts';
+import { decimalSign } from '../locale/index.ts';
 import { type ExcerptPiece, excerptOf } from './excerpt.ts';
 import type { Filter, SearchData, SearchRecord } from './search-data.ts';
-import { type SearchWord, SearchWords } from './search-words.ts';
+import { plain, type SearchWord, SearchWords } from './search-words.ts';
 import { meantWords } from './spelling.ts';
 import { distanceFrom, isMeant } from './value-match.ts';
 
@@ -67,7 +68,7 @@ export class Search {
 
   /** The records that fit what was typed and chosen, best first; all that fit the choice when nothing was typed. */
   find(typed: string, filters: Filters = {}): Answer {
-    const quantities = findQuantities(typed);
+    const quantities = findQuantities(withPoints(typed, this.#data.language));
     const rest = quantities.reduceRight((text, { start, end }) => `${text.slice(0, start)} ${text.slice(end)}`, typed);
     const words = this.#words.of(rest);
     const chosen = (ids: readonly string[]) => ids.filter((id) => this.#fits(id, filters));
@@ -75,7 +76,7 @@ export class Search {
       return /\S/.test(typed) ? { hits: [] } : { hits: this.#hits(chosen([...this.#records.keys()]), []) };
     if (quantities.length === 0) return this.#byWords(rest, words, chosen);
     const valued = chosen(this.#byValue(quantities));
-    const values = quantities.map(({ text }) => text).join(', ');
+    const values = quantities.map(({ start, end }) => typed.slice(start, end)).join(', ');
     if (words.length === 0) return { hits: this.#hits(valued, []), ...(valued.length ? {} : { withoutValue: values }) };
     const within = this.#byWords(rest, words, (ids) => ids.filter((id) => valued.includes(id)));
     if (within.hits.length > 0) return within;
@@ -86,7 +87,7 @@ export class Search {
     return this.#words.of(text).map(({ term, start, end }) => {
       const written = text.slice(start, end).toLowerCase();
       // A name of another word stands for it, and is not how it is written.
-      if (!this.#written.has(term) && written.startsWith(term.slice(0, 3))) this.#written.set(term, written);
+      if (!this.#written.has(term) && plain(written).startsWith(term.slice(0, 3))) this.#written.set(term, written);
       return term;
     });
   }
@@ -186,4 +187,18 @@ export class Search {
         : [],
     }));
   }
+}
+
+/** Blank within a group of figures that no line breaks at. */
+const NARROW_SPACE = '\u202f';
+
+/**
+ * What was typed with figures as English writes them: in a language with a decimal comma `0,5` becomes `0.5`, and the
+ * points of `20.000`, which are no decimals there, become blanks. Every offset stays what it was.
+ */
+function withPoints(typed: string, language: string): string {
+  if (decimalSign(language) !== ',') return typed;
+  return typed
+    .replaceAll(/(?<![\d.,])[1-9]\d{0,2}(?:\.\d{3})+(?!\d|\.\d)/g, (figures) => figures.replaceAll('.', NARROW_SPACE))
+    .replaceAll(/(?<=\d),(?=\d)/g, '.');
 }

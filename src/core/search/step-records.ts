@@ -1,3 +1,4 @@
+import { english, wording } from '../locale/index.ts';
 import type { KitGroup, Lesson, Recording, Shop, SignalWord, Spec } from '../model/index.ts';
 import { lessonTimes, rowsCited } from '../programme/index.ts';
 import { type Range, toSeconds } from '../time/index.ts';
@@ -24,6 +25,14 @@ export interface StepRecord {
   /** What it needs and cites, by name, and its signal words: words a search may match, and never shows. */
   readonly also: readonly string[];
 }
+
+/** As search hears them. */
+const SIGNAL_NAMES: Readonly<Record<SignalWord, string>> = {
+  danger: english('Danger'),
+  warning: english('Warning'),
+  caution: english('Caution'),
+  notice: english('Notice'),
+};
 
 /** Every step of the shop's lessons, in the order of the lessons. Drafts are left out. */
 export function stepRecords(shop: Shop): StepRecord[] {
@@ -57,11 +66,11 @@ function recordsOf(shop: Shop, lesson: Lesson): StepRecord[] {
         rows: cited,
         tools: tools.map((id) => ({ id, title: kitTitle(shop, 'tool', id) })),
         hazards: unique(step.signals.map(({ word }) => word)),
-        text: stepText(lesson, machine, step, shop.info.units),
+        text: stepText(lesson, machine, step, shop.info.units, shop.locale),
         also: [
           ...step.uses.map(({ group, id }) => `${kitTitle(shop, group, id)}, ${id.replaceAll('-', ' ')}`),
           ...specs.map(({ title }) => title),
-          ...unique(step.signals.map(({ word }) => word)),
+          ...unique(step.signals.map(({ word }) => wording(shop.locale).t(SIGNAL_NAMES[word]))),
         ],
       };
     }),

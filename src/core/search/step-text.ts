@@ -1,3 +1,4 @@
+import { type Locale, wording } from '../locale/index.ts';
 import type { Body, ElementNode, Lesson, Machine, Step } from '../model/index.ts';
 import { rowsFor } from '../programme/index.ts';
 import { type System, showQuantity } from '../spec/index.ts';
@@ -14,16 +15,17 @@ export function stepText(
   machine: Machine | undefined,
   step: Step,
   systems?: readonly System[],
+  locale?: Locale,
 ): string {
   const value = (id: string) => {
-    const rows = machine ? rowsFor(machine, lesson, id) : [];
+    const rows = machine ? rowsFor(machine, lesson, id, locale) : [];
     return rows
       .flatMap(({ row: { quantity }, whose }) => {
         if (!quantity) return [];
-        const { primary } = showQuantity(quantity, systems);
+        const { primary } = showQuantity(quantity, systems, locale);
         return [whose ? `${primary} (${whose})` : primary];
       })
-      .join(' or ');
+      .join(wording(locale).t(' or '));
   };
   const said = (body: Body): string => body.map((node) => (typeof node === 'string' ? node : inside(node))).join('');
   const inside = (node: Exclude<Body[number], string>): string => {

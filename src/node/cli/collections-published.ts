@@ -23,7 +23,8 @@ export async function showKey(
     throw error;
   });
   const { x } = there ?? (await makeKey(file, content));
-  if (!there) say(`made ${file}; whoever has it can sign as this shop: keep it to yourself, with a copy elsewhere`);
+  if (!there)
+    say(`made ${file}; anybody who has this file can sign as this shop: keep it to yourself, with a copy elsewhere`);
   say('read this out by phone to shops that want to take from you:');
   out(fingerprintOf(x));
   return EXIT.fine;

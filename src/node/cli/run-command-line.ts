@@ -127,7 +127,7 @@ function faultInWords(error: unknown, command: string, content: string): string 
   const words = message.split('\n').filter((line) => !/^\s+at /.test(line));
   return `this is a fault in Liftside, not in your content: ${words.join('\n')}
 what was saved before is whole
-please send the file you changed last, or all of ${content} without its media, to whoever gave you Liftside, and say that you typed "${command}": with it the fault can be mended
+please send the file you changed last, or all of ${content} without its media, to the person who gave you Liftside, and say that you typed "${command}": the fault can then be found
 LIFTSIDE_TRACE=1 before the command shows where it happened`;
 }
 

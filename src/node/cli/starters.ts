@@ -93,7 +93,7 @@ specs:
     unit: FILL IN                   # as the source has it: N·m, lbf·ft, mm, in, kPa, …
     # critical: true                # a wrong value here can hurt someone
     source: { document: manual, section: FILL IN, page: FILL IN }
-    # Who compared the row with its source, and when, is written by whoever has done it:
+    # The person who has compared the row with its source writes down who they are, and when:
     # checkedBy: a role, such as lead mechanic
     # checkedOn: YYYY-MM-DD
 `,

@@ -36,7 +36,7 @@ export async function readLocale(tag: string, folder = LOCALES): Promise<SiteLoc
   };
 }
 
-/** True for texts of scripts, and of what scripts and pages share. */
+/** True for texts of scripts, and of what scripts and pages share; what search is handed is worded already. */
 function saidByScripts(places: string): boolean {
-  return places.split(/\s+/).some((place) => /^src\/(browser|core\/(?!pages\/))/.test(place));
+  return places.split(/\s+/).some((place) => /^src\/(browser|core\/(?!(?:pages|search)\/))/.test(place));
 }

@@ -89,6 +89,19 @@ test('captions beside the file of the recording are those of the other language'
   expect([languageOfCaptions(shop, recording), languageOfCaptions(shop, english)]).toEqual(['es', 'en']);
 });
 
+test('what people call things in the other language is added to its pages, and to them alone', () => {
+  const words = 'words:\n  - {say: cadena, also: [chain]}\n';
+  const { shop, diagnostics } = shopWith({ 'words.es.yaml': words });
+  expect(diagnostics).toEqual([]);
+  const said = ({ words: { words = [] } }: Shop) => words.map(({ say }) => say);
+  expect(said(inLanguage(shop, SPANISH))).toEqual(['cadena', ...said(shop)]);
+  expect(said(shop)).not.toContain('cadena');
+  expect(said(inLanguage(shop, { tag: 'fr', messages: {} }))).toEqual(said(shop));
+  expect(shopWith({ 'words.fr.yaml': words }).diagnostics.map(({ rule, help }) => `${rule}: ${help}`)).toEqual([
+    'file-ignored: name fr under languages: in shop.yaml, after the language of words.yaml',
+  ]);
+});
+
 test('a translation into no language of the shop, or of no lesson, is told', () => {
   const ignored = (file: string, languages?: string) =>
     shopWith({ [file]: LESSON }, languages).diagnostics.map(({ rule, help }) => `${rule}: ${help}`);

@@ -1,13 +1,17 @@
 import { resolve } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { inLanguage } from '../../../src/core/pages/index.ts';
 import { Search, searchData } from '../../../src/core/search/index.ts';
 import { loadShop } from '../../../src/node/files/index.ts';
+import { readLocale } from '../../../src/node/site/locales.ts';
 import { queriesOf, unanswered } from '../../support/search-queries.ts';
 
 let search: Search;
+let spanish: Search;
 beforeAll(async () => {
   const { shop } = await loadShop(resolve(import.meta.dirname, '../../../content'));
   search = new Search(searchData(shop));
+  spanish = new Search(searchData(inLanguage(shop, await readLocale('es'))));
 });
 
 const ids = (typed: string) => search.find(typed).hits.map(({ id }) => id);
@@ -79,4 +83,40 @@ test('what is chosen is kept to', () => {
   const { hits } = search.find('', { hazard: 'danger' });
   expect(hits.map(({ id }) => id)).toEqual(['step front-brake/hold-the-lever']);
   expect(search.find('chain', { hazard: 'danger' }).hits).toEqual([]);
+});
+
+describe('in Spanish', () => {
+  test('nineteen in twenty find what they want among the first three', () => {
+    const queries = queriesOf('tests/reference/search/queries.es.txt');
+    expect(queries.length).toBeGreaterThanOrEqual(40);
+    const missed = unanswered(spanish, queries);
+    expect(1 - missed.length / queries.length, JSON.stringify(missed, null, 1)).toBeGreaterThanOrEqual(0.95);
+    expect(missed.filter(({ wanted }) => wanted.length === 0)).toEqual([]);
+  });
+
+  const found = (typed: string) => spanish.find(typed).hits.map(({ id }) => id);
+
+  // Demo (invented): run-out at most 0.2 mm, fluid every 20 000 km. ISO 80000-1:2009, 7.3.2: the comma is a decimal sign.
+  test('a comma is a decimal sign, and points between groups of three are none', () => {
+    expect(found('0,2 mm')).toContain('spec tarn-420/disc-runout');
+    expect(found('20.000 km')).toContain('spec tarn-420/brake-fluid-change');
+    expect(spanish.find('0,25 mm')).toEqual({ hits: [], withoutValue: '0,25 mm' });
+    // In English a comma stands between groups of three.
+    expect(ids('20,000 km')).toContain('spec tarn-420/brake-fluid-change');
+    expect(found('20,000 km')).toEqual([]);
+  });
+
+  test('a word is found by its other endings, with accents or without', () => {
+    const step = 'step front-brake/clean-the-caliper-and-press-the-pistons-back';
+    for (const typed of ['pistones', 'pistón', 'piston', 'limpiando pistón']) {
+      expect(found(typed)[0], typed).toBe(step);
+      // As typed, not as a slip that is near enough.
+      expect(spanish.find(typed).meant, typed).toBeUndefined();
+    }
+  });
+
+  test('an excerpt has its values with the decimal sign of the language', () => {
+    const [hit] = spanish.find('forro por donde sea más fino').hits;
+    expect(hit?.excerpt.map(({ text }) => text).join('')).toMatch(/\b1,5 mm/);
+  });
 });

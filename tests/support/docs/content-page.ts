@@ -44,7 +44,11 @@ const FILES = [
   ],
   ['specs/<machine>.yaml', specsSchema, 'A machine and its spec table.'],
   ['kit.yaml', kitSchema, 'Tools with their ranges, parts, supplies, protective equipment.'],
-  ['words.yaml', wordsSchema, 'What people call things: search finds them by any of their names.'],
+  [
+    'words.yaml',
+    wordsSchema,
+    'What people call things: search finds them by any of their names. `words.es.yaml` beside it is for the pages in Spanish.',
+  ],
   ['classes/<id>.yaml', classSchema, 'One event: its slot, and the blocks that may fill it.'],
   ['classes/<id>.actual.yaml', actualSchema, 'What a class really took; written by hand, or on the day of the class.'],
   [

@@ -26,7 +26,7 @@ export default rule({
           place: lacks.length === 1 && lacks[0]?.key ? placeOf(spec, lacks[0].key) : placeOf(spec),
           unlessMistyped: [placeOf(spec)],
           message: `${spec.id} ${spec.written.critical ? 'is critical and ' : ''}does not say ${lacks.map(({ what }) => what).join(', nor ')}`,
-          help: `add ${lacks.map(({ add }) => add).join(', ')}: from the source itself, by whoever compares it`,
+          help: `add ${lacks.map(({ add }) => add).join(', ')}: from the source itself, by the person who compares it`,
         };
       }
   },

@@ -7,7 +7,7 @@ import { KEY, shared } from './shared-sample.ts';
 export default rule({
   id: 'shared-value-unchecked',
   severity: 'warning',
-  why: 'You have to be able to ask whoever compared a value with the manual, and you cannot ask a stranger.',
+  why: 'You have to be able to ask the person who compared a value with the manual, and you cannot ask a stranger.',
   bad: shared(''),
   says: '2:5 1 value of tarn-values 1.0.0 comes from a signer nobody here knows, and nobody here has compared it',
   good: shared(`    key: ${KEY}\n`),

@@ -13,7 +13,7 @@ const WITHDRAWN = replaceIn(
 export default rule({
   id: 'spec-withdrawn',
   severity: 'warning',
-  why: 'The step shows that no value holds, and whoever is at the machine has to look it up.',
+  why: 'The step shows that no value holds, and the person at the machine has to look it up.',
   bad: WITHDRAWN,
   says: '17:75 the step takes axle-nut, which was withdrawn on 2026-11-20: the bolt was changed',
   good: replaceIn('specs/tarn-420.yaml', '    unit: N·m\n', '    unit: N·m\n    note: a new bolt each time\n'),

@@ -15,7 +15,7 @@ const inSpanish = (at: string) => ({
 export default rule({
   id: 'translation-differs',
   severity: 'warning',
-  why: 'Whoever follows a step in another language works at the same moment, with the same values and tools.',
+  why: 'A step is the same job in every language: the same moment of the film, the same values, the same tools.',
   bad: inSpanish('0:00:31'),
   says: '10:1 "Crack the nut" differs from "Crack the nut" in the cue',
   good: inSpanish('0:00:30'),

@@ -12,7 +12,7 @@ const beside = (second: string) =>
 export default rule({
   id: 'treatment-twice',
   severity: 'error',
-  why: 'Whoever reads the run sheet, or writes down what a block took, cannot tell which way is meant.',
+  why: 'Nobody who reads the run sheet, or writes down what a block took, can tell which way is meant.',
   bad: beside('id: talk'),
   says: '12:14 the treatment "talk" is written twice in "Welcome"',
   good: beside('id: short, title: Names only'),
