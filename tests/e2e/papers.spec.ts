@@ -99,7 +99,7 @@ const folded = (text: string) => text.replace(/\s+/g, '');
 for (const { paper, row } of [
   { paper: 'run-sheet', row: '.run-sheet tbody tr' },
   { paper: 'job-breakdown', row: '.breakdown tbody' },
-  { paper: 'handout', row: '.check-list > li' },
+  { paper: 'handout', row: '.handout-steps > li' },
   { paper: 'kit-list', row: '.kit-groups li, .lay-out' },
 ])
   test(`${paper}: on paper no row is broken across pages`, async ({ page }, info) => {

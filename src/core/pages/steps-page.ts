@@ -43,7 +43,11 @@ export interface StepsPage {
   readonly lessons: readonly {
     readonly id: string;
     readonly title: string;
-    readonly chapters: readonly { readonly title: string; readonly steps: readonly StepListed[] }[];
+    readonly chapters: readonly {
+      readonly id: string;
+      readonly title: string;
+      readonly steps: readonly StepListed[];
+    }[];
   }[];
   readonly specs: readonly SpecListed[];
 }

@@ -131,7 +131,7 @@ export function readShop(
 
   const [, ...others] = info.value?.languages ?? [];
   const wordsIn = new Map<string, Words>();
-  for (const { file, text } of sources) {
+  for (const { file } of sources) {
     const language = CONTENT_FILES.wordsIn.exec(file)?.[1];
     if (language === undefined) continue;
     if (!others.includes(language)) {

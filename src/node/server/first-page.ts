@@ -27,26 +27,56 @@ async function rowOf(room: Room, shop: Shop, recording: Recording, found: readon
   const { id, title, length, edit } = recording;
   const lessons = shop.lessons.filter((lesson) => lesson.recording === id);
   const passages = lessons.flatMap(({ chapters }) => chapters.flatMap((chapter) => [chapter, ...chapter.steps]));
-  const cued = passages.filter(({ cue }) => cue).length;
+  const cues = passages.flatMap(({ cue }) => (cue ? [cue.at] : []));
   const open = programmeFindings(shop, recording, found);
   const errors = open.filter(({ severity }) => severity === 'error').length;
-  const facts = [
-    length === undefined ? 'length not known' : wholeSeconds(length),
-    length === undefined ? '' : `${Math.round((100 * Math.min(length, runtime(edit))) / length)} % kept`,
-    passages.length === 0 ? 'no lesson yet' : `${cued} of ${plural(passages.length, 'cue')} set`,
-    open.length === 0
-      ? 'no findings'
-      : `${plural(open.length, 'finding')}${errors > 0 ? `, ${plural(errors, 'error')}` : ''}`,
-    `changed ${await lastChange(room, [`recordings/${id}.yaml`, ...lessons.map((lesson) => `lessons/${lesson.id}.mdx`)])}`,
-  ].filter((words) => words !== '');
-  return `<li><a href="${room.base}cutting-room/${id}/">${await stillOf(room, recording)}
-<span class="title">${escaped(title)}</span>
-<span class="facts">${facts.map((words) => `<span>${escaped(words)}</span>`).join(' ')}</span></a></li>`;
+  const kept = length === undefined ? 0 : Math.min(length, runtime(edit));
+  const changed = await lastChange(room, [
+    `recordings/${id}.yaml`,
+    ...lessons.map((lesson) => `lessons/${lesson.id}.mdx`),
+  ]);
+  const facts: readonly (readonly [label: string, value: string, mark?: string | undefined])[] = [
+    ['Length', length === undefined ? 'not known' : wholeSeconds(length)],
+    ...(length === undefined
+      ? []
+      : [['Kept', `${Math.round((100 * kept) / length)} %, ${wholeSeconds(kept)}`] as const]),
+    ['Cues set', passages.length === 0 ? 'no lesson yet' : `${cues.length} of ${passages.length}`],
+    [
+      'Findings',
+      open.length === 0 ? 'none' : `${open.length}${errors > 0 ? `, ${plural(errors, 'error')}` : ''}`,
+      errors > 0 ? 'error' : open.length > 0 ? 'open' : undefined,
+    ],
+    ['Last change', changed],
+  ];
+  return `<li>${await stillOf(room, recording)}
+<h2><a href="${room.base}cutting-room/${id}/">${escaped(title)}</a></h2>
+${keptStrip(recording, cues)}
+<dl>${facts
+    .map(
+      ([label, value, mark]) =>
+        `<div${mark ? ` class="${mark}"` : ''}><dt>${label}</dt> <dd>${escaped(value)}</dd></div>`,
+    )
+    .join(' ')}</dl></li>`;
 }
 
 function brokenRow({ base }: Room, id: string): string {
-  return `<li><a href="${base}cutting-room/${id}/"><span class="still"></span>
-<span class="title">${escaped(id)}</span><span class="facts"><span>cannot be read: liftside check says why</span></span></a></li>`;
+  return `<li><span class="still"></span>
+<h2><a href="${base}cutting-room/${id}/">${escaped(id)}</a></h2>
+<p>This recording cannot be read: liftside check says why.</p></li>`;
+}
+
+/** So wide is the drawing of a recording, in units of its own; it is drawn as wide as its card. */
+const WIDE = 1000;
+
+/** The recording as a rule lying on its side: what is kept filled, cues as graduations. Only to be seen. */
+function keptStrip({ length, edit }: Recording, cues: readonly number[]): string {
+  if (length === undefined || length === 0) return '';
+  const at = (ticks: number) => ((WIDE * Math.min(ticks, length)) / length).toFixed(1);
+  const kept = edit
+    .filter(({ start }) => start < length)
+    .map(({ start, end }) => `<rect x="${at(start)}" y="8" width="${at(Math.min(end, length) - start)}" height="24"/>`);
+  const marks = cues.map((cue) => `M${at(cue)} 0v14`);
+  return `<svg class="kept" viewBox="0 0 ${WIDE} 32" preserveAspectRatio="none" aria-hidden="true">${kept.join('')}<path d="${marks.join('')}" vector-effect="non-scaling-stroke"/></svg>`;
 }
 
 function wholeSeconds(length: number): string {

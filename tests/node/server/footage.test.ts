@@ -94,9 +94,11 @@ test('the first page lists each recording with what is kept, cued and open; a wr
   const page = await room.own('/cutting-room/');
   expect(page.status).toBe(200);
   // The sample keeps 290 and 1440 of 1800 s, but its camera file cannot be read here.
-  expect(page.text).toMatch(/Brake pads, uncut[\s\S]*length not known[\s\S]*4 of 8 cues set[\s\S]*findings, \d+ error/);
-  expect(page.text).toMatch(/Rear wheel[\s\S]*0:00:01[\s\S]*100 % kept[\s\S]*no lesson yet/);
-  expect(page.text).toMatch(/changed 20\d\d-\d\d-\d\d \d\d:\d\d/);
+  expect(page.text).toMatch(
+    /Brake pads, uncut[\s\S]*Length[\s\S]*not known[\s\S]*Cues set[\s\S]*4 of 8[\s\S]*Findings[\s\S]*\d+, \d+ error/,
+  );
+  expect(page.text).toMatch(/Rear wheel[\s\S]*0:00:01[\s\S]*100 %, 0:00:01[\s\S]*no lesson yet/);
+  expect(page.text).toMatch(/Last change[\s\S]*20\d\d-\d\d-\d\d \d\d:\d\d/);
   const wrong = await room.own('/cutting-room/weel/');
   expect(wrong.status).toBe(404);
   expect(wrong.headers['content-type']).toMatch(/^text\/html/);
@@ -104,4 +106,12 @@ test('the first page lists each recording with what is kept, cued and open; a wr
     /There is no recording “weel”[\s\S]*The nearest is <a href="\/cutting-room\/wheel\/">wheel/,
   );
   expect((await room.own('/cutting-room/%3Cscript%3E/')).text).not.toContain('<script>');
+});
+
+test('cues are set in a lesson, not in its translation', async () => {
+  const lesson = join(room.content, 'lessons/pads.mdx');
+  await writeFile(join(room.content, 'lessons/pads.es.mdx'), await readFile(lesson, 'utf8'));
+  const opened = await room.own('/cutting-room/api/open/?recording=pads');
+  expect(JSON.parse(opened.text).lessonFiles).toEqual(['lessons/pads.mdx']);
+  await rm(join(room.content, 'lessons/pads.es.mdx'));
 });

@@ -28,11 +28,11 @@ export default route({
   },
 });
 
-/** Lessons that show the recording, also those that cannot be read any further than that. */
+/** Lessons that show the recording, also those that cannot be read any further than that; cues are set in no translation. */
 function lessonFiles(id: string, texts: ReadonlyMap<string, string>): string[] {
   const names = new RegExp(`^recording:[ \\t]*["']?${id}["']?[ \\t]*(#.*)?$`, 'm');
   return [...texts]
-    .filter(([file, text]) => /^lessons\/[^/]+\.mdx$/.test(file) && names.test(text))
+    .filter(([file, text]) => /^lessons\/[^/.]+\.mdx$/.test(file) && names.test(text))
     .map(([file]) => file);
 }
 

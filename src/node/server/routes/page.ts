@@ -15,8 +15,10 @@ export default route({
     const { shop, texts } = loaded;
     const found = /^([a-z0-9]+(?:-[a-z0-9]+)*)\/?$/.exec(rest);
     if (rest === '') {
-      const body = `<main class="choose"><h1>Cutting room</h1>
-${await recordingRows(room, loaded)}
+      const body = `<main class="choose"><header><h1>Cutting room</h1>
+<p><a href="${room.base}">${escaped(shop.info.name)}</a></p></header>
+<section aria-labelledby="recordings-title"><h2 id="recordings-title">Recordings</h2>
+${await recordingRows(room, loaded)}</section>
 <div id="take-in"></div></main>
 ${deskData({ token: room.token, base: room.base })}
 <script type="module" src="${room.base}src/browser/cutting-room/first-page.tsx"></script>`;
