@@ -10,6 +10,8 @@ import {
   IMPORT_FORMATS,
   mergeSpecTable,
   planImport,
+  readMappedTranscript,
+  readTranscriptMapping,
   specTable,
 } from '../../src/core/interchange/index.ts';
 import type { Diagnostic, FileFacts, Shop } from '../../src/core/model/index.ts';
@@ -212,6 +214,28 @@ const WORDS = JSON.stringify({
   ],
 });
 
+const MAPPING = `entries: $.segments[*]
+start: $.start
+end: $.end
+text: $.text
+unit: seconds
+words: {each: "$.words[?@.start >= 0]", start: $.start, end: $.end, text: $.word}
+`;
+
+/** A transcript by a mapping, either of them changed. */
+function readMapped(mapping: string, transcript: string): void {
+  const content = `${mapping}\n${transcript}`;
+  const read = readTranscriptMapping('map.yaml', mapping);
+  for (const diagnostic of read.diagnostics) sound(diagnostic, new Map([['map.yaml', mapping]]), content);
+  if (!read.mapping) {
+    if (read.diagnostics.length === 0) throw new Error('a mapping is refused without a word');
+    return;
+  }
+  const found = readMappedTranscript(transcript, read.mapping, (key) => `map.yaml:${read.lineOf(key)}`);
+  if (!found.ok) refusedInWords(found, content);
+  else for (const note of found.value.notes) forPeople(note, content);
+}
+
 const content = (name: string, file: string, data = true): Format => ({
   name,
   sound: RICH_SHOP[file] ?? '',
@@ -247,6 +271,14 @@ export const CHANGED_FORMATS: readonly Format[] = [
   imported('captions', 'a.vtt', written('vtt')),
   imported('captions', 'a.srt', written('srt')),
   imported('words', 'a.json', WORDS, true),
+  {
+    name: 'mapping of a transcript',
+    sound: MAPPING,
+    data: true,
+    ofShop: false,
+    read: (text) => readMapped(text, WORDS),
+  },
+  { name: 'mapped transcript', sound: WORDS, data: true, ofShop: false, read: (text) => readMapped(MAPPING, text) },
   imported('chapter-list', 'list.txt', written('chapter-list')),
   { name: 'spec table, CSV', sound: stringify(specTable(machine)), data: false, ofShop: false, read: readTable },
   {

@@ -16,6 +16,7 @@ import { fail, isoDay, ok, type Parsed } from '../../core/time/index.ts';
 import { decodeText, saveTexts, type TextChange } from '../files/index.ts';
 import { command, EXIT, type ExitCode, type Flags, OutsideFailure } from './command.ts';
 import { importDay } from './import-day.ts';
+import { importMapped } from './import-mapped.ts';
 import { patch } from './patch.ts';
 
 /** Longest file that is taken in, bytes. */
@@ -40,6 +41,11 @@ export default command({
       choices: ['recording', 'programme'],
       help: 'whose time the file tells: of the uncut recording or of the edited programme',
     },
+    {
+      name: 'mapping',
+      value: 'FILE',
+      help: 'how a JSON transcript of any shape tells its entries, times and words: YAML with JSONPaths',
+    },
     { name: 'replace', help: 'of a class: take the place of what is written down of it, whatever it says' },
     { name: 'dry-run', help: 'show what would change, write nothing' },
   ],
@@ -63,6 +69,7 @@ export default command({
       say(target.words);
       return EXIT.callIsWrong;
     }
+    if (flags.has('mapping')) return importMapped(target.recording, file, text, flags, { content, cwd, out, say });
     const wanted = flags.text('as');
     const chosen = IMPORT_FORMATS.find(({ id }) => id === wanted);
     const format = chosen ? { ok: true as const, value: chosen } : findImportFormat(basename(file), text);
