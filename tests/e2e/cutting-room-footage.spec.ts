@@ -3,6 +3,8 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { expect, type Page, test } from '@playwright/test';
+import { fromSeconds } from '../../src/core/time/index.ts';
+import { unreadId } from '../../src/core/words/index.ts';
 import { discard, roomContent, type Started, startRoom } from '../support/start-room.ts';
 
 const RECORDING = `title: Front brake pads, uncut
@@ -224,6 +226,52 @@ test('a range is shown by another camera, by key and by menu', async ({ page }) 
   await expect(angle).toBeHidden();
   await keys(page, 'End');
   await expect(page.getByLabel('Camera here')).toHaveValue('');
+});
+
+test('captions that a machine wrote are read over: heard, accepted by a key, corrected where they stand', async ({
+  page,
+}) => {
+  const caption = (start: number, text: string) => {
+    const at = { start: fromSeconds<'recording'>(start), end: fromSeconds<'recording'>(start + 2) };
+    const clock = (s: number) => `00:0${Math.floor(s / 60)}:${String(s % 60).padStart(2, '0')}.000`;
+    return `${unreadId({ at, text })}\n${clock(start)} --> ${clock(start + 2)}\n${text}\n`;
+  };
+  const cues = [caption(4, 'Look in from below.'), caption(52, 'Slowly, by hound.'), caption(84, 'That was it.')];
+  const written = `WEBVTT\n\n${cues.join('\n')}`;
+  await writeFile(join(content, 'media/pads.vtt'), written);
+  await writeFile(join(content, 'recordings/pads.yaml'), `${RECORDING}captions: media/pads.vtt\n`);
+  await open(page);
+  // What lies in the cut at the end is heard by nobody.
+  await expect(page.locator('.clocks .unread')).toContainText('2 in all');
+  await keys(page, 'Home', 'u');
+  const words = page.getByLabel('Words of this caption');
+  await expect(words).toHaveValue('Look in from below.');
+  await expect(page.locator('.clocks .unread')).toContainText('this');
+  // It plays to its end and waits there.
+  await expect(page.locator('.clocks .speed')).toContainText('Stopped');
+  expect(await clock(page)).toBeCloseTo(6.2, 0);
+  await keys(page, 'Shift+u', 'u');
+  await expect(words).toHaveValue('Slowly, by hound.');
+  await expect.poll(() => read('media/pads.vtt')).toBe(written.replace(/unread-\w+\n(00:00:04)/, '$1'));
+  await keys(page, 'Shift+w');
+  await expect(words).toBeFocused();
+  await words.fill('Slowly, by hand.');
+  await keys(page, 'Enter');
+  await expect(page.locator('.said')).toHaveText('every caption is read');
+  await expect(page.locator('.caption.reading')).toHaveCount(0);
+  await expect(page.locator('.clocks .unread')).toHaveCount(0);
+  const last = written.slice(written.indexOf('unread-', written.indexOf('hound')));
+  const done = `WEBVTT\n\n${written
+    .slice(0, -last.length)
+    .slice(8)
+    .replaceAll(/unread-\w+\n/g, '')
+    .replace('hound', 'hand')}${last}`;
+  await expect.poll(() => read('media/pads.vtt')).toBe(done);
+  await saved(page);
+  await keys(page, 'Control+z', 'Control+z');
+  await expect.poll(() => read('media/pads.vtt')).toBe(written);
+  await saved(page);
+  await writeFile(join(content, 'recordings/pads.yaml'), RECORDING);
 });
 
 test('the programme is rendered, stopped, rendered again and looked at from the page, and exported @long', async ({

@@ -11,7 +11,7 @@ export interface Part {
 }
 
 /** Keys as they are printed on a keyboard, by the names that browsers give them. */
-const PRINTED: Readonly<Record<string, string>> = { '↑': 'ArrowUp', '↓': 'ArrowDown', Esc: 'Escape' };
+const PRINTED: Readonly<Record<string, string>> = { '↑': 'ArrowUp', '↓': 'ArrowDown', Esc: 'Escape', Home: 'Home' };
 
 /**
  * The deeds of a walk written in Markdown, part by part (`###` with a number). A block of `sh` is run line by line; any other block is

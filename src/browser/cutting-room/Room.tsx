@@ -1,25 +1,18 @@
 /** @jsxImportSource preact */
-import { useComputed, useSignal } from '@preact/signals';
+import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import {
-  applyFix,
-  ariaKey,
-  type CommandRow,
-  canApply,
-  commandOf,
-  findCommand,
-  keyName,
-  keyText,
-} from '../../core/edit/index.ts';
+import { applyFix, type CommandRow, canApply, commandOf, keyName } from '../../core/edit/index.ts';
 import { showAngles } from './angle-pictures.ts';
 import type { DeskData } from './api.ts';
 import { sortFindings } from './findings.ts';
 import type { Footage } from './footage.ts';
 import { Asking } from './parts/Asking.tsx';
 import { BudgetBar } from './parts/BudgetBar.tsx';
+import { CaptionLine } from './parts/CaptionLine.tsx';
 import { Choices } from './parts/Choices.tsx';
 import { Clashes } from './parts/Clashes.tsx';
 import { Clocks } from './parts/Clocks.tsx';
+import { CommandButton } from './parts/CommandButton.tsx';
 import { FilmWork, StartButton } from './parts/FilmWork.tsx';
 import { Findings, follow } from './parts/Findings.tsx';
 import { Help } from './parts/Help.tsx';
@@ -56,6 +49,7 @@ export function Room({ store, footage, data }: Props) {
   const asking = useSignal<CommandRow | undefined>(undefined);
   const help = useSignal(false);
   const write = useSignal(0);
+  const correct = useSignal(0);
   const finding = useRef(-1);
   const wide = useMedia('(min-width: 1500px)');
 
@@ -66,6 +60,7 @@ export function Room({ store, footage, data }: Props) {
     else if (row.screen === 'redo') store.redo();
     else if (row.screen === 'help') help.value = true;
     else if (row.screen === 'write') write.value++;
+    else if (row.screen === 'correct') correct.value++;
     else if (row.screen === 'zoom-in') control.peek()?.zoom(1.5);
     else if (row.screen === 'zoom-out') control.peek()?.zoom(1 / 1.5);
     else if (row.screen === 'zoom-all') control.peek()?.whole();
@@ -93,7 +88,8 @@ export function Room({ store, footage, data }: Props) {
         <Strip store={store} footage={footage} control={control} />
         <div class="work">
           <div class="seen">
-            <Picture store={store} footage={footage} />
+            <Picture store={store} />
+            <CaptionLine store={store} footage={footage} correct={correct} perform={perform} />
             <Clocks store={store} />
             <p class="said" role="status" aria-live="polite">
               {store.said}
@@ -154,9 +150,8 @@ export function Room({ store, footage, data }: Props) {
   );
 }
 
-function Picture({ store, footage }: { readonly store: Store; readonly footage: Footage }) {
+function Picture({ store }: { readonly store: Store }) {
   const holder = useRef<HTMLDivElement>(null);
-  const caption = useComputed(() => footage.captionAt(store.playhead).value);
   const files = store.view.value.recording?.files.map(({ file }) => file).join('\n') ?? '';
   useEffect(() => {
     const ended = new AbortController();
@@ -169,56 +164,11 @@ function Picture({ store, footage }: { readonly store: Store; readonly footage: 
     return () => ended.abort();
   }, [files]);
   return (
-    <figure class="picture">
+    <div class="picture">
       <div class="screen" ref={holder} />
-      <figcaption>{caption}</figcaption>
-    </figure>
+    </div>
   );
 }
-
-function CommandButton({
-  id,
-  store,
-  perform,
-}: {
-  readonly id: string;
-  readonly store: Store;
-  readonly perform: (row: CommandRow) => void;
-}) {
-  const row = findCommand(id);
-  if (!row) return null;
-  const keys = store.bindings.value.get(id) ?? [];
-  const { transport } = store.session.value;
-  const on = id === 'play' ? transport.speed !== 0 : id === 'programme' ? transport.programme : undefined;
-  return (
-    <button
-      type="button"
-      title={keys[0] ? `${row.title} (${keyText(keys[0])})` : row.title}
-      aria-label={row.title}
-      aria-keyshortcuts={keys.map(ariaKey).join(' ')}
-      aria-pressed={on}
-      onClick={() => perform(row)}
-    >
-      {SHORT[id] ?? row.title}
-    </button>
-  );
-}
-
-const SHORT: Readonly<Record<string, string>> = {
-  play: 'Play',
-  programme: 'Play edited',
-  audition: 'Play across the cut',
-  in: 'In',
-  out: 'Out',
-  cut: 'Cut out',
-  keep: 'Restore',
-  cue: 'Set cue',
-  'add-step': 'Step',
-  'add-chapter': 'Chapter',
-  undo: 'Undo',
-  redo: 'Redo',
-  help: 'Keys',
-};
 
 function LessonChoice({ store }: { readonly store: Store }) {
   const { lessonFiles } = store.opened;

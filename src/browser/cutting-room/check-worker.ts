@@ -40,7 +40,10 @@ function budgetsOf(shop: Shop): Budget[] {
 }
 
 addEventListener('message', ({ data }: MessageEvent<CheckOrder>) => {
-  const { shop, diagnostics } = readShop(data.texts, (file) => data.facts[file] ?? { state: 'missing' });
+  const { shop, diagnostics } = readShop(data.texts, (file) => {
+    const typed = data.texts.get(file);
+    return typed === undefined ? (data.facts[file] ?? { state: 'missing' }) : { state: 'text', text: typed };
+  });
   const found = check(shop, diagnostics, { today: data.today, speech: data.speech });
   const checked: Checked = { number: data.number, diagnostics: found, budgets: budgetsOf(shop), texts: data.texts };
   postMessage(checked);

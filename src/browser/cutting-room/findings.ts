@@ -1,4 +1,4 @@
-import type { Passage, Session } from '../../core/edit/index.ts';
+import { captionsOf, type Passage, type Session } from '../../core/edit/index.ts';
 import type { Diagnostic } from '../../core/model/index.ts';
 import { parseMoment } from '../../core/time/index.ts';
 
@@ -27,6 +27,10 @@ export function timeOf(diagnostic: Diagnostic, session: Session): number | undef
     }
     return undefined;
   }
+  if (diagnostic.place.file === view.recording?.captions?.file) {
+    const { offset } = diagnostic.place.start;
+    return captionsOf(session).findLast(({ place }) => place.start.offset <= offset)?.at.start;
+  }
   return passageOf(diagnostic, session)?.cue?.at;
 }
 
@@ -38,10 +42,15 @@ export function findingTimes(diagnostics: readonly Diagnostic[], session: Sessio
   });
 }
 
+/** True for what is about the recording, its captions or the lesson on the table. */
+export function isOfTable({ place: { file } }: Diagnostic, { desk, view }: Session): boolean {
+  return file === desk.lessonFile || file === desk.recordingFile || file === view.recording?.captions?.file;
+}
+
 /** Diagnostics of the files on the table first, worst first. */
-export function sortFindings(diagnostics: readonly Diagnostic[], { desk }: Session): Diagnostic[] {
-  const rank = ({ place, severity }: Diagnostic) =>
-    (place.file === desk.lessonFile || place.file === desk.recordingFile ? 0 : 10) +
-    (severity === 'error' ? 0 : severity === 'warning' ? 1 : 2);
+export function sortFindings(diagnostics: readonly Diagnostic[], session: Session): Diagnostic[] {
+  const rank = (diagnostic: Diagnostic) =>
+    (isOfTable(diagnostic, session) ? 0 : 10) +
+    (diagnostic.severity === 'error' ? 0 : diagnostic.severity === 'warning' ? 1 : 2);
   return diagnostics.toSorted((a, b) => rank(a) - rank(b));
 }

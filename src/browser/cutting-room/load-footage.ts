@@ -1,7 +1,7 @@
-import { buildPeaks, inOrder, proposeSteps } from '../../core/edit/index.ts';
+import { computed, effect } from '@preact/signals';
+import { buildPeaks, captionsOf, inOrder, proposeSteps } from '../../core/edit/index.ts';
 import { presenceHeard, type SpeechBy, suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
-import { readShop } from '../../core/read/index.ts';
 import { fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
 import { Refused } from './api.ts';
 import type { Footage } from './footage.ts';
@@ -33,15 +33,11 @@ type TickPair = readonly [start: number, end: number];
 
 /** Brings in captions and whatever an analysis has found; the page is in use meanwhile. */
 export async function loadFootage(store: Store, footage: Footage, recording: string): Promise<void> {
-  const read = readCaptions(store);
-  footage.captions.value = (read?.captions?.cues ?? []).map(({ at, text }) => ({ range: at, text }));
-  const { found } = store.session.peek();
-  store.patch({ found: { ...found, caption: inOrder(footage.captions.peek().map(({ range }) => range.start)) } });
   footage.missing.value = false;
-  propose(store, footage);
   try {
     const analysis = await store.api.get<Analysis>(`analysis/?recording=${recording}`);
     footage.words.value = '';
+    const read = store.view.peek().recording;
     if (read) takeIn(store, footage, read, analysis);
     const finest = analysis.peaks.bytes[0] ?? 0;
     const bytes = new Int8Array(await store.api.bytes(`analysis-file/${recording}/peaks.s8`));
@@ -55,15 +51,26 @@ export async function loadFootage(store: Store, footage: Footage, recording: str
   }
 }
 
-/** Once: the captions are too long to be read with every command. */
-function readCaptions(store: Store): Recording | undefined {
-  const { recordingFile } = store.desk.peek();
-  const text = store.session.peek().content.texts.get(recordingFile) ?? '';
-  const { shop } = readShop(
-    new Map([[recordingFile, text]]),
-    (file) => store.facts.peek()[file] ?? { state: 'missing' },
-  );
-  return shop.recordings[0];
+/** Keeps what is made of the captions as their file says it: those shown, the jumps between them, proposed steps. */
+export function followCaptions(store: Store, footage: Footage, signal: AbortSignal): void {
+  const captions = computed(() => captionsOf(store.session.value));
+  const end = effect(() => {
+    const next = captions.value.map(({ at, text }) => ({ range: at, text }));
+    const known = footage.captions.peek();
+    // Reading them over changes their marks alone.
+    const same =
+      known.length === next.length &&
+      next.every(({ range, text }, i) => {
+        const before = known[i];
+        return before?.text === text && before.range.start === range.start && before.range.end === range.end;
+      });
+    if (same) return;
+    footage.captions.value = next;
+    const { found } = store.session.peek();
+    store.patch({ found: { ...found, caption: inOrder(next.map(({ range }) => range.start)) } });
+    propose(store, footage);
+  });
+  signal.addEventListener('abort', end);
 }
 
 function takeIn(store: Store, footage: Footage, recording: Recording, analysis: Analysis): void {
@@ -80,7 +87,7 @@ function takeIn(store: Store, footage: Footage, recording: Recording, analysis: 
     black: rangesOf(analysis.black),
     claps: analysis.claps.map(moment),
     starts: recording.files.map(({ span }) => span.start),
-    captions: (recording.captions?.cues ?? []).map(({ at, text }) => ({ at, text })),
+    captions: captionsOf(store.session.peek()).map(({ at, text }) => ({ at, text })),
     presence: presenceHeard(analysis.speechBy, {
       talk: rangesOf(analysis.speech),
       work: rangesOf(analysis.work),

@@ -5,7 +5,7 @@ import { Api, type DeskData, type Job, type Opened, Refused } from './api.ts';
 import { startChecker } from './checker.ts';
 import { Footage } from './footage.ts';
 import { Journal } from './journal.ts';
-import { loadFootage } from './load-footage.ts';
+import { followCaptions, loadFootage } from './load-footage.ts';
 import { Room } from './Room.tsx';
 import { Store } from './store.ts';
 
@@ -23,6 +23,7 @@ async function start(): Promise<void> {
     const footage = new Footage();
     place.replaceChildren();
     render(<Room store={store} footage={footage} data={data} />, place);
+    followCaptions(store, footage, ended.signal);
     startChecker(store, footage, data.recording, ended.signal);
     void api.news(
       ended.signal,
@@ -55,7 +56,9 @@ function hear(store: Store, footage: Footage, recording: string, news: unknown):
   if (typeof news !== 'object' || news === null || !('kind' in news)) return;
   if (news.kind === 'file') {
     const { file, text } = news as FileNews;
-    store.saver.noteForeignChange(file, text);
+    // Of captions only those of this recording are on the table.
+    if (!file.endsWith('.vtt') || file === store.view.peek().recording?.captions?.file)
+      store.saver.noteForeignChange(file, text);
   } else if (news.kind === 'shoot-log') store.logged.value++;
   else if (news.kind === 'phones') store.phonesHeard.value++;
   else if (news.kind === 'facts' && 'facts' in news) {

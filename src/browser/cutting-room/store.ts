@@ -5,6 +5,7 @@ import {
   begin,
   type CommandRow,
   type Content,
+  captionText,
   type Desk,
   type EditCommand,
   type History,
@@ -220,14 +221,19 @@ export class Store {
    */
   takeInFacts(facts: Opened['facts']): boolean {
     const known = this.facts.peek();
+    const { texts } = this.session.peek().content;
+    // What captions on the table say is known from their own news; here it may be older than what is typed meanwhile.
     const same = Object.keys({ ...facts, ...known }).every(
-      (file) => JSON.stringify(facts[file]) === JSON.stringify(known[file]),
+      (file) => texts.has(file) || JSON.stringify(facts[file]) === JSON.stringify(known[file]),
     );
     if (same) return false;
     batch(() => {
       this.facts.value = facts;
       this.session.value = readAgain(this.session.peek());
     });
+    const captions = captionText(this.session.peek());
+    if (captions && /\.vtt$/i.test(captions.file) && !texts.has(captions.file))
+      this.saver.noteForeignChange(captions.file, captions.text);
     return true;
   }
 
@@ -236,8 +242,8 @@ export class Store {
     const desk = { ...this.desk.peek(), lessonFile: file };
     const { texts, decided } = this.session.peek().content;
     const session = openSession(desk, texts, decided);
-    const { playhead, marks, snapping, snapTo, jumpBy, found, suggestions, transport } = this.session.peek();
-    const next = { ...session, playhead, marks, snapping, snapTo, jumpBy, found, suggestions, transport };
+    // All but the texts and what is chosen in them stays: the recording is the same.
+    const next = { ...this.session.peek(), desk, content: session.content, view: session.view };
     batch(() => {
       this.desk.value = desk;
       this.session.value = next;

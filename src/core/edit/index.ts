@@ -1,3 +1,4 @@
+export { captionsOf, captionText, unreadOf } from './captions.ts';
 export { angleAt, anglesOf, anglesToAlign, switchAngle } from './commands/angle.ts';
 export { dragCue } from './commands/cue.ts';
 export { dragEdge } from './commands/cut.ts';
@@ -6,6 +7,7 @@ export { applyFix, canApply } from './commands/fix.ts';
 export { chooseById, goTo } from './commands/move.ts';
 export type { EditCommand } from './commands/outcome.ts';
 export { answerQuestion, dismissQuestion, type OpenQuestion, openQuestions } from './commands/question.ts';
+export { captionBeingRead, correctCaption, READING_SPEEDS, readingSpeed } from './commands/reading.ts';
 export { SNAP_CHOICES, snap, snapChoice, snapToOther } from './commands/snap.ts';
 export { textOf, writeText } from './commands/structure.ts';
 export { COMMANDS, type CommandRow, findCommand, GROUPS } from './commands/table.ts';

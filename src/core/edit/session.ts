@@ -89,6 +89,10 @@ export interface Session {
   /** What was found in the footage; cuts and cues come from the content. */
   readonly found: Landmarks;
   readonly suggestions: readonly Suggestion[];
+  /** The caption that is heard in the reading pass, by where it starts; nothing outside of the pass. */
+  readonly reading?: Moment | undefined;
+  /** How fast the reading pass plays, times real time. */
+  readonly readingSpeed: number;
 }
 
 /** The content as read for one desk. */
@@ -135,6 +139,7 @@ export function openSession(desk: Desk, texts: Texts, decided: readonly Decision
     jumpBy: 'cut',
     found: NO_LANDMARKS,
     suggestions: [],
+    readingSpeed: 1.5,
   };
 }
 

@@ -6,6 +6,7 @@ export { evenedOut, HEARD_RATE, LOOK, type Looks, lookAt, NUMBERS } from './look
 export { findModelKind, MODEL_FILES_WANTED, type ModelFile, type SpeechModel } from './model-kinds.ts';
 export { cutAtQuiet, groupPieces, type Piece, talkPieces } from './pieces.ts';
 export { type Recognition, recognisedWords, withoutShouting } from './recognised-words.ts';
+export { correctWords, markRead } from './read-caption.ts';
 export { readScript, type Sentence } from './script.ts';
 export { type SpokenPart, type TimedScript, type TimedWord, timeWords } from './time-words.ts';
-export { isUnread, mergeWords, unreadId } from './unread.ts';
+export { isUnread, mergeWords, unreadHeard, unreadId } from './unread.ts';

@@ -1,5 +1,5 @@
 import type { Caption } from '../model/index.ts';
-import { TICKS_PER_SECOND } from '../time/index.ts';
+import { type EditList, intersect, TICKS_PER_SECOND } from '../time/index.ts';
 import type { WordCaption } from './caption-words.ts';
 
 const MS = TICKS_PER_SECOND / 1000;
@@ -30,6 +30,16 @@ function bytesOf(text: string): number[] {
 /** True for a caption that a machine wrote and that is as it wrote it: nobody has read it, or said so. */
 export function isUnread(caption: Pick<Caption, 'at' | 'text' | 'id'>): boolean {
   return caption.id?.startsWith(UNREAD) === true && caption.id === unreadId(caption);
+}
+
+/** Captions that a machine wrote, that nobody has read, and of which the programme keeps at least a part. */
+export function unreadHeard<C extends Pick<Caption, 'at' | 'text' | 'id'>>(
+  captions: readonly C[],
+  kept: EditList,
+): readonly C[] {
+  return captions.filter(
+    (caption) => isUnread(caption) && kept.some((one) => intersect(one, caption.at) !== undefined),
+  );
 }
 
 /** What a machine heard, beside what is there. */

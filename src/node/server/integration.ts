@@ -90,6 +90,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
             sheetOf: (id) => daySheetOf(id, base),
           }),
           relay,
+          captionFiles: new Set(),
           load: () => loadShop(real),
           now,
           lan,
@@ -108,7 +109,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
           const file = relative(content, path).split(sep).join('/');
           const hidden = file.startsWith('..') || /(^|\/)\./.test(file);
           if (!hidden && (FOOTAGE.test(file) || CAPTIONS.test(file) || file.startsWith('recordings/'))) facts.note();
-          if (file.startsWith('..') || !/\.(ya?ml|mdx?)$/.test(file) || /(^|\/)\./.test(file)) return;
+          if (file.startsWith('..') || !/\.(ya?ml|mdx?|vtt)$/.test(file) || /(^|\/)\./.test(file)) return;
           texts.note(file, path);
         });
         server.httpServer?.on('close', () => {

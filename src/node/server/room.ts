@@ -18,6 +18,8 @@ export interface Room {
   readonly hub: Hub;
   readonly jobs: Jobs;
   readonly phone: PhoneDesk;
+  /** Caption files that recordings name, as far as somebody asked: the only ones that are written here. */
+  readonly captionFiles: Set<string>;
   readonly day: DayDesk;
   readonly relay: ClassRelay;
   /** Address for phones, where it was given; otherwise it is found. */

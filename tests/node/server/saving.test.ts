@@ -36,6 +36,28 @@ test('a file changed underneath is never written over: the answer holds what it 
   await writeFile(join(room.content, 'lessons/pads.mdx'), LESSON);
 });
 
+test('captions that a recording names are opened as their bytes say, and saved whole; no others are', async () => {
+  const captions = '\uFEFFWEBVTT\r\n\r\nunread-1\r\n00:01.000 --> 00:02.000\r\nHäng on.\r\n';
+  const recording = `${RECORDING}captions: media/words.vtt\n`;
+  await writeFile(join(room.content, 'media/words.vtt'), captions);
+  await writeFile(join(room.content, 'media/other.vtt'), captions);
+  expect((await save('media/words.vtt', captions, 'WEBVTT\n')).status).toBe(403);
+  await writeFile(join(room.content, 'recordings/pads.yaml'), recording);
+  const opened = async () => JSON.parse((await room.own('/cutting-room/api/open/?recording=pads')).text).texts;
+  // The answer is read as bytes here.
+  expect(Buffer.from((await opened())['media/words.vtt'], 'latin1').toString('utf8')).toBe(captions);
+  const read = captions.replace('unread-1\r\n', '');
+  expect((await save('media/words.vtt', captions, read)).status).toBe(200);
+  expect(await readFile(join(room.content, 'media/words.vtt'), 'utf8')).toBe(read);
+  expect((await save('media/words.vtt', captions, 'x')).status).toBe(409);
+  for (const file of ['media/other.vtt', 'media/../shop.vtt', '../words.vtt', 'media/pads.mp4'])
+    expect((await save(file, captions, 'x')).status, file).toBe(403);
+  // Words in another encoding would not come back as they were, so they are not on the table.
+  await writeFile(join(room.content, 'media/words.vtt'), Buffer.from(read.slice(1), 'latin1'));
+  expect((await opened())['media/words.vtt']).toBeUndefined();
+  await writeFile(join(room.content, 'recordings/pads.yaml'), RECORDING);
+});
+
 test('two files are saved together or not at all', async () => {
   const answer = await room.own(SAVE, {
     changes: [

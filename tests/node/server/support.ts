@@ -80,6 +80,7 @@ export async function serve(worker: StartWorker = idle): Promise<Served> {
     jobs: new Jobs(worker, (all) => hub.tell({ kind: 'jobs', jobs: all })),
     phone,
     relay,
+    captionFiles: new Set(),
     day: new DayDesk({
       content,
       hub,

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import { useComputed } from '@preact/signals';
-import { onFrame, speedText, timecodeAt } from '../../../core/edit/index.ts';
+import { onFrame, speedText, timecodeAt, unreadOf } from '../../../core/edit/index.ts';
 import { ticks } from '../../../core/time/index.ts';
 import { programmeAt } from '../player.ts';
 import type { Store } from '../store.ts';
@@ -17,6 +17,13 @@ export function Clocks({ store }: { readonly store: Store }) {
     const { speed: now, programme: only } = store.session.value.transport;
     return `${speedText(now)}${only ? ', edited' : ''}`;
   });
+  const unread = useComputed(() => unreadOf(store.session.value));
+  const captions = useComputed(() => {
+    const now = store.playhead.value;
+    const { reading } = store.session.value;
+    const here = unread.value.some(({ at }) => (at.start <= now && now < at.end) || at.start === reading);
+    return `${here ? 'this one, ' : ''}${unread.value.length} in all`;
+  });
   return (
     <dl class="clocks">
       <div>
@@ -31,6 +38,12 @@ export function Clocks({ store }: { readonly store: Store }) {
         <dt>Speed</dt>
         <dd class="speed">{speed}</dd>
       </div>
+      {unread.value.length > 0 && (
+        <div class="unread">
+          <dt>Captions to read</dt>
+          <dd>{captions}</dd>
+        </div>
+      )}
     </dl>
   );
 }

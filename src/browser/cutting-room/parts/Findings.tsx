@@ -1,7 +1,7 @@
 /** @jsxImportSource preact */
 import { applyFix, bodyOf, canApply, chooseById, goTo } from '../../../core/edit/index.ts';
 import type { Diagnostic } from '../../../core/model/index.ts';
-import { passageOf, sortFindings, timeOf } from '../findings.ts';
+import { isOfTable, passageOf, sortFindings, timeOf } from '../findings.ts';
 import type { Store } from '../store.ts';
 
 /**
@@ -46,10 +46,7 @@ function offsetInTextBox(text: string, offset: number): number {
 /** What the check found, as one works; a press goes to the time and the line. */
 export function Findings({ store }: { readonly store: Store }) {
   const all = sortFindings(store.diagnostics.value, store.session.value);
-  const here = all.filter(({ place }) => {
-    const { recordingFile, lessonFile } = store.desk.value;
-    return place.file === recordingFile || place.file === lessonFile;
-  });
+  const here = all.filter((diagnostic) => isOfTable(diagnostic, store.session.value));
   const elsewhere = all.filter((diagnostic) => !here.includes(diagnostic));
   return (
     <section class="findings" aria-labelledby="findings-title">

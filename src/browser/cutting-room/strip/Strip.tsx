@@ -9,6 +9,7 @@ import {
   type Session,
   showing,
   timecodeAt,
+  unreadOf,
   wholeScale,
   zoom,
 } from '../../../core/edit/index.ts';
@@ -236,6 +237,7 @@ function contentsOf(store: Store, footage: Footage, look: Look): Contents {
     found,
     silences: footage.silences.peek(),
     speech: footage.speech.peek(),
+    unread: unreadOf(session).map(({ at }) => at),
     peaks: footage.peaks.peek(),
     thumbs: footage.thumbs.peek(),
     findings: findingTimes(store.diagnostics.peek(), session),

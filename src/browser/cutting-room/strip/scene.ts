@@ -32,6 +32,8 @@ export interface Contents {
   readonly found: Landmarks;
   readonly silences: readonly Range<'recording'>[];
   readonly speech: readonly Range<'recording'>[];
+  /** Captions that a machine wrote and nobody has read. */
+  readonly unread: readonly Range<'recording'>[];
   readonly peaks: Peaks | undefined;
   readonly thumbs: Thumbs | undefined;
   readonly findings: readonly { readonly at: number; readonly severity: string }[];

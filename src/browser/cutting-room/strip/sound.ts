@@ -3,7 +3,7 @@ import { TICKS_PER_SECOND } from '../../../core/time/index.ts';
 import type { Columns, Scene } from './scene.ts';
 import { spans } from './spans.ts';
 
-/** What is heard: speech as a wash, silence as a bar, the waveform over both. */
+/** What is heard: speech as a wash, silence as a bar, captions that nobody has read as a line at its edge, the waveform over all. */
 export function drawSound(pen: CanvasRenderingContext2D, scene: Scene, { sound }: Columns): void {
   const { peaks, scale, height, look } = scene;
   const middle = sound.x + sound.w / 2;
@@ -11,7 +11,10 @@ export function drawSound(pen: CanvasRenderingContext2D, scene: Scene, { sound }
   spans(scene, scene.speech, (y, h) => pen.fillRect(sound.x, y, sound.w, h));
   pen.fillStyle = look.hair;
   spans(scene, scene.silences, (y, h) => pen.fillRect(sound.x + sound.w - 3, y, 3, h));
+  pen.fillStyle = look.warning;
+  spans(scene, scene.unread, (y, h) => pen.fillRect(sound.x - 3, y, 3, Math.max(1, h - 1)));
   if (!peaks) {
+    pen.fillStyle = look.hair;
     pen.fillRect(middle, 0, 1, height);
     return;
   }

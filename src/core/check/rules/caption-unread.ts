@@ -1,6 +1,5 @@
 import { findQuantities } from '../../heard/index.ts';
 import { plural } from '../../read/index.ts';
-import { isUnread } from '../../words/index.ts';
 import { rule } from '../rule.ts';
 import { cues, recordingsWithCaptions, unreadCue } from './captions.ts';
 
@@ -15,16 +14,16 @@ export default rule({
   good: cues(`00:12.000 --> 00:14.000\n${WORDS}`),
 
   *check(shop) {
-    for (const { cues } of recordingsWithCaptions(shop)) {
+    for (const { unread: all } of recordingsWithCaptions(shop)) {
       // Those with a value are told one by one, by heard-unread.
-      const unread = cues.filter((caption) => isUnread(caption) && findQuantities(caption.text).length === 0);
+      const unread = all.filter(({ text }) => findQuantities(text).length === 0);
       const [first] = unread;
       if (!first) continue;
       const were = unread.length === 1 ? 'was' : 'were';
       yield {
         place: first.place,
         message: `${plural(unread.length, 'caption')} ${were} written by a machine, and nobody has read ${unread.length === 1 ? 'it' : 'them'}`,
-        help: 'read each beside its sound, mend it, and take out the line that begins with unread-',
+        help: 'in the cutting room, U goes from one to the next, to hear it, correct it and accept it',
       };
     }
   },

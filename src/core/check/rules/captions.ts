@@ -1,7 +1,7 @@
 import type { Caption, Recording, Shop } from '../../model/index.ts';
 import { type Retimed, retimeCaptions } from '../../programme/index.ts';
 import { range, TICKS_PER_SECOND, ticks } from '../../time/index.ts';
-import { unreadId } from '../../words/index.ts';
+import { unreadHeard, unreadId } from '../../words/index.ts';
 import type { Finding } from '../rule.ts';
 import { replaceIn, type Sample } from '../sample.ts';
 
@@ -10,13 +10,17 @@ export interface Captioned {
   readonly recording: Recording;
   readonly cues: readonly Caption[];
   readonly programme: Retimed;
+  /** Those that a machine wrote, nobody has read, and the programme shows. */
+  readonly unread: readonly Caption[];
 }
 
 /** Each recording that has captions. */
 export function recordingsWithCaptions({ recordings }: Shop): Captioned[] {
   return recordings.flatMap((recording) => {
     const cues = recording.captions?.cues ?? [];
-    return cues.length > 0 ? [{ recording, cues, programme: retimeCaptions(cues, recording.edit) }] : [];
+    if (cues.length === 0) return [];
+    const unread = unreadHeard(cues, recording.edit);
+    return [{ recording, cues, programme: retimeCaptions(cues, recording.edit), unread }];
   });
 }
 

@@ -1,6 +1,5 @@
 import { findQuantities } from '../../heard/index.ts';
 import { printClockTime } from '../../time/index.ts';
-import { isUnread } from '../../words/index.ts';
 import { rule } from '../rule.ts';
 import { cues, first, recordingsWithCaptions, unreadCue } from './captions.ts';
 
@@ -15,13 +14,13 @@ export default rule({
   good: cues(`00:12.000 --> 00:15.000\n${WORDS}`),
 
   *check(shop) {
-    for (const { cues } of recordingsWithCaptions(shop))
+    for (const { unread } of recordingsWithCaptions(shop))
       yield* first(
-        cues.filter(isUnread).flatMap(({ text, at, place }) =>
+        unread.flatMap(({ text, at, place }) =>
           findQuantities(text.replaceAll('\n', ' ')).map((heard) => ({
             place,
             message: `at ${printClockTime(at.start)} a machine wrote "${heard.text}", and nobody has listened`,
-            help: 'listen to it, mend the value if need be, and take out the line that begins with unread-',
+            help: 'in the cutting room, U plays it, to be corrected and accepted',
           })),
         ),
         'values written by a machine wait for somebody who listens',

@@ -3,6 +3,7 @@ import { joinNear, programmeStep, toKept } from '../programme-view.ts';
 import { releaseTransport, type Session } from '../session.ts';
 import { nextShuttleSpeed, nextSlowSpeed, speedText } from '../shuttle.ts';
 import { type EditCommand, move, refuse } from './outcome.ts';
+import { readFaster, readOn } from './reading.ts';
 
 const AUDITION_SECONDS = 2;
 
@@ -13,6 +14,7 @@ function at(session: Session, speed: number): Session {
 /** Stops where it plays, on a whole frame; plays at real time where it stands. */
 export const playOrStop: EditCommand = (session) => {
   if (session.transport.speed !== 0) return stop(session);
+  if (session.reading !== undefined) return readOn(session);
   const start = session.transport.programme ? toKept(session) : session;
   return move(at(start, 1), speedText(1));
 };
@@ -23,6 +25,7 @@ export const stop: EditCommand = (session) => {
 };
 
 export const faster: EditCommand = (session) => {
+  if (session.reading !== undefined) return readFaster(session);
   const speed = nextShuttleSpeed(session.transport.speed, 1);
   return move(at(session, speed), speedText(speed));
 };

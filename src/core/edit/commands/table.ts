@@ -3,7 +3,6 @@ import { chosenOf } from '../session.ts';
 import { switchAngle } from './angle.ts';
 import { clearCue, nudgeCue, setCueAndNext, setCueEnd } from './cue.ts';
 import {
-  clearMarks,
   cutHead,
   cutMarked,
   cutTail,
@@ -17,6 +16,7 @@ import {
 import { choose, frames, jump, jumpBy, seconds, toCue, toEnd, toIn, toOut, toStart } from './move.ts';
 import type { EditCommand } from './outcome.ts';
 import { audition, backwards, faster, playAsProgramme, playOrStop, slow, stop } from './play.ts';
+import { hearAgain, leave, readCaption } from './reading.ts';
 import { snapToOther, toggleSnapping } from './snap.ts';
 import { addChapter, addStep, chooseWhatPlays, merge, removePassage, rename, reorder, split } from './structure.ts';
 import { acceptAsChapter, acceptSuggestion, refuseSuggestion, toSuggestion } from './suggested.ts';
@@ -27,6 +27,7 @@ export type ScreenAction =
   | 'redo'
   | 'help'
   | 'write'
+  | 'correct'
   | 'zoom-in'
   | 'zoom-out'
   | 'zoom-all'
@@ -62,6 +63,7 @@ export const GROUPS = [
   'Cues',
   'Chapters and steps',
   'Proposals',
+  'Captions',
   'View',
   'Everything',
 ] as const;
@@ -153,7 +155,13 @@ export const COMMANDS: readonly CommandRow[] = [
 
   { id: 'in', title: 'Set the in point', group: 'Cutting', keys: ['i'], run: markIn },
   { id: 'out', title: 'Set the out point', group: 'Cutting', keys: ['o'], run: markOut },
-  { id: 'clear-marks', title: 'Clear in and out points', group: 'Cutting', keys: ['Escape'], run: clearMarks },
+  {
+    id: 'clear-marks',
+    title: 'Clear in and out points; leave the reading pass',
+    group: 'Cutting',
+    keys: ['Escape'],
+    run: leave,
+  },
   { id: 'cut', title: 'Cut out what lies between the points', group: 'Cutting', keys: ['x'], run: cutMarked },
   {
     id: 'keep',
@@ -278,6 +286,16 @@ export const COMMANDS: readonly CommandRow[] = [
     run: acceptAsChapter,
   },
   { id: 'refuse', title: 'No, and not again', group: 'Proposals', keys: ['n'], run: refuseSuggestion },
+
+  {
+    id: 'read',
+    title: 'Read captions: accept the one heard, on to the next',
+    group: 'Captions',
+    keys: ['u'],
+    run: readCaption,
+  },
+  { id: 'hear-again', title: 'Hear the caption again', group: 'Captions', keys: ['Shift+u'], run: hearAgain },
+  { id: 'correct', title: 'Correct its words', group: 'Captions', keys: ['Shift+w'], screen: 'correct' },
 
   { id: 'zoom-in', title: 'Zoom in', group: 'View', keys: ['+', '='], screen: 'zoom-in', repeats: true },
   { id: 'zoom-out', title: 'Zoom out', group: 'View', keys: ['-'], screen: 'zoom-out', repeats: true },

@@ -1,4 +1,8 @@
+import { isUtf8 } from 'node:buffer';
+import { readFile } from 'node:fs/promises';
 import { type FileFacts, idSchema, type Shop } from '../../../core/model/index.ts';
+import { insideFolder } from '../../files/index.ts';
+import type { Room } from '../room.ts';
 import { refusal, route } from '../route.ts';
 
 /** Everything the page starts with: all content texts, what is known of the footage, the lessons of the recording. */
@@ -19,7 +23,7 @@ export default route({
       json: {
         recordingFile: `recordings/${id}.yaml`,
         lessonFiles: lessonFiles(id, texts),
-        texts: Object.fromEntries(texts),
+        texts: { ...Object.fromEntries(texts), ...(await captionTexts(id, shop, room)) },
         facts: Object.fromEntries(factsOf(shop)),
         machines: shop.machines.map((machine) => machine.id),
         today: room.now().toISOString().slice(0, 10),
@@ -27,6 +31,15 @@ export default route({
     };
   },
 });
+
+/** The recording's WebVTT captions, which are changed on the page; as bytes say it, and only where they are UTF-8. */
+async function captionTexts(id: string, { recordings }: Shop, { content }: Room): Promise<Record<string, string>> {
+  const captions = recordings.find((one) => one.id === id)?.captions;
+  if (captions?.facts.state !== 'text' || !/\.vtt$/i.test(captions.file)) return {};
+  const inside = insideFolder(content, captions.file);
+  const bytes = inside.ok ? await readFile(inside.path).catch(() => undefined) : undefined;
+  return bytes && isUtf8(bytes) ? { [captions.file]: bytes.toString('utf8') } : {};
+}
 
 /** Lessons that show the recording, also those that cannot be read any further than that; cues are set in no translation. */
 function lessonFiles(id: string, texts: ReadonlyMap<string, string>): string[] {

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
 import { insideFolder, saveTexts } from '../../files/index.ts';
 import { mayWrite } from '../may-write.ts';
+import type { Room } from '../room.ts';
 import { refusal, route } from '../route.ts';
 
 const wanted = z.strictObject({
@@ -25,8 +26,12 @@ export default route({
     const read = wanted.safeParse(body);
     if (!read.success) return refusal(400, 'the request is not understood', 'load the page again');
     for (const { file } of read.data.changes) {
-      if (!mayWrite(file))
-        return refusal(403, `${file} is no recording, lesson or list of questions`, 'only those are written here');
+      if (!mayWrite(file) && !(await isCaptionFile(file, room)))
+        return refusal(
+          403,
+          `${file} is no recording, lesson, list of questions or caption file of a recording`,
+          'only those are written here',
+        );
       const inside = insideFolder(room.content, file);
       if (!inside.ok) return refusal(403, inside.problem, 'only files of the content folder itself are written');
     }
@@ -41,6 +46,15 @@ export default route({
     return refusal(STATUS[saved.reason], saved.problem, saved.help, { now });
   },
 });
+
+/** True for WebVTT captions that a recording names. */
+async function isCaptionFile(file: string, room: Room): Promise<boolean> {
+  if (!/\.vtt$/i.test(file)) return false;
+  if (room.captionFiles.has(file)) return true;
+  const { shop } = await room.load();
+  for (const { captions } of shop.recordings) if (captions) room.captionFiles.add(captions.file);
+  return room.captionFiles.has(file);
+}
 
 /** What a file says; null where it is gone, nothing where it cannot be read. */
 async function textNow(path: string): Promise<string | null | undefined> {
