@@ -54,7 +54,7 @@ test('the pass goes from one to the next and plays each to its end, faster than 
   expect(seconds(first)).toBeCloseTo(19.8, 5);
   expect(first.transport).toMatchObject({ speed: 1.5, programme: false });
   expect((first.transport.until ?? 0) / at(1)).toBeCloseTo(23.2, 5);
-  expect(says(open(), 'read')).toBe('3 to read: Look at the pads.');
+  expect(says(open(), 'read')).toBe('3 to read');
   const second = run(first, 'read');
   expect(left(second)).toEqual([40, 299]);
   expect(seconds(second)).toBeCloseTo(39.8, 5);

@@ -133,6 +133,9 @@ test('whoever follows the ten minutes of the README word for word has a class an
   expect(said.get('npx liftside check')).toMatch(/no problems found\s*$/);
   expect(said.get('npx liftside fit first-class')).toContain('fits');
   const shop = join(place, 'our-shop');
+  // Four captions were found in the sound, and all of them read.
+  const captions = await readFile(join(shop, 'media/first-recording.vtt'), 'utf8');
+  expect([captions.split('-->').length - 1, captions.includes('unread-')]).toEqual([4, false]);
   // The first two at the start, the others where the sentences begin that were found in the sound.
   const cues = [...(await readFile(join(shop, 'lessons/first-lesson.mdx'), 'utf8')).matchAll(/at="0:00:(\d+)/g)];
   const seconds = cues.map(([, figure]) => Number(figure));

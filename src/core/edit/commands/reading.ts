@@ -136,6 +136,6 @@ function playing(session: Session, caption: Caption, speed: number, from?: numbe
         after: programme,
       },
     },
-    `${left} to read: ${caption.text.replaceAll('\n', ' ')}`,
+    `${left} to read`,
   );
 }
