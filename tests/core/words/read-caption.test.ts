@@ -71,10 +71,10 @@ test.each([
   ['  two\n\n\nlines  ', 'two lines'],
   ['NOTE', 'NOTE'],
 ])('%j typed is read back by a parser of the standard', (typed, read) => {
-  const tree = new WebVTTParser().parse(correct(FILE, 0, typed), 'captions');
+  const tree = new WebVTTParser({ '&amp': '&', '&lt': '<', '&gt': '>' }).parse(correct(FILE, 0, typed), '');
   expect(tree.errors).toEqual([]);
   const cue = tree.cues[0];
-  expect([cue?.startTime, cue?.endTime, cue?.id]).toEqual([1, 4, '']);
+  expect([cue?.startTime, cue?.endTime]).toEqual([1, 4]);
   expect(one(correct(FILE, 0, typed), 0).text.replaceAll('\n', ' ')).toBe(read);
   expect(tree.cues).toHaveLength(3);
 });
