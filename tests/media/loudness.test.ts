@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { execa } from 'execa';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { integratedLoudness } from '../../src/core/media/index.ts';
+import { fromSeconds, range } from '../../src/core/time/index.ts';
 import { lookThrough } from '../../src/node/media/analyse.ts';
 import { fileAnalysis } from '../../src/node/media/analyse-file.ts';
 import { examine } from '../../src/node/media/examine.ts';
@@ -153,6 +154,37 @@ test.each([
   expect(done.levelling?.limit).toBe(target === -16);
   expect(Math.abs(integrated - target)).toBeLessThanOrEqual(0.3);
   expect(peak).toBeLessThanOrEqual(-1);
+});
+
+// The same meter (ffmpeg's ebur128, ITU-R BS.1770) reads the drawn voice alone out of what was rendered: tools 18 dB louder
+// beside it, and a cut through both, must not move it.
+test('speech comes out at the target, however loud the tools beside it are', async () => {
+  const content = await shopWith(
+    folder.path('speech'),
+    'title: Take\nfiles: [{file: media/a.mp4}]\nedit:\n  - {in: "0:00:05", out: "0:00:40"}\n',
+  );
+  // A voice for ten seconds, then a tool for ten, over and over.
+  const voice = "anoisesrc=c=pink:r=48000:a=0.05:d=40:seed=1,volume='if(lt(mod(t,20),10),1,8)':eval=frame";
+  const sound = ['-f', 'lavfi', '-i', voice, '-preset', 'ultrafast', '-g', '25', '-c:a', 'aac', '-b:a', '192k'];
+  await ffmpeg(...testPicture('160x90', '25', 40), ...sound, `${content}/media/a.mp4`);
+  const at = (seconds: number) => fromSeconds<'recording'>(seconds);
+  const speech = [range(at(0), at(10)), range(at(20), at(30))];
+  const heard = async (from: number, until: number) => {
+    const cut = `atrim=${from}:${until},ebur128`;
+    const { stderr } = await execa('ffmpeg', ['-nostdin', '-i', `${content}/out.mp4`, '-af', cut, '-f', 'null', '-']);
+    return Number(/I:\s+(-?[\d.]+) LUFS/.exec(stderr.slice(stderr.lastIndexOf('Summary:')))?.[1]);
+  };
+  const { done } = await render(content, `${content}/out.mp4`, { target: -42, speech });
+  // In the programme the voice is heard from 0 to 5 s and from 15 to 25 s.
+  expect(Math.abs((await heard(15.1, 24.9)) + 42)).toBeLessThanOrEqual(0.4);
+  const whole = await heard(0, 35);
+  expect(whole).toBeGreaterThan(-30);
+  const { loudness = 0, programme = 0, gain = 0 } = done.levelling ?? {};
+  expect(Math.abs(loudness + gain + 42)).toBeLessThanOrEqual(0.2);
+  expect(Math.abs(programme + gain - whole)).toBeLessThanOrEqual(0.4);
+  // Without knowing where it is, the tools decide.
+  await render(content, `${content}/out.mp4`, { target: -42 });
+  expect(await heard(15.1, 24.9)).toBeLessThan(-52);
 });
 
 test('every published value is compared', () => expect(reference.unread()).toEqual([]));

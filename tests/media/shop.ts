@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { frameTotal, planCards } from '../../src/core/media/index.ts';
 import type { Recording } from '../../src/core/model/index.ts';
 import { type PlacedCard, programmeCards } from '../../src/core/programme/index.ts';
+import type { Range } from '../../src/core/time/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
 import { CardDesk } from '../../src/node/media/draw-cards.ts';
 import { type Prepared, prepare } from '../../src/node/media/prepare.ts';
@@ -46,7 +47,10 @@ export async function tools(): Promise<Tools> {
 export async function render(
   content: string,
   output: string,
-  { burn = false, ...wishes }: { target?: number; inlays?: Inlays; burn?: boolean } = {},
+  {
+    burn = false,
+    ...wishes
+  }: { target?: number; speech?: readonly Range<'recording'>[]; inlays?: Inlays; burn?: boolean } = {},
 ): Promise<{ prepared: Prepared; done: RenderedProgramme; cards: readonly PlacedCard[] }> {
   const store = await Store.open(content);
   const { signal } = new AbortController();

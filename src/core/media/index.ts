@@ -32,9 +32,11 @@ export { type Job, type JobInput, jobText } from './job.ts';
 export { frameTotal, type KeptFrames, keptFrames } from './kept-frames.ts';
 export { type FootageFile, type Look, planLook, shownSize } from './look.ts';
 export {
+  type Blocks,
   blocksWithin,
   integratedLoudness,
   type Levelling,
+  type Measured,
   MOST_GAIN,
   planLevelling,
 } from './loudness.ts';

@@ -55,9 +55,11 @@ export interface Levelling {
   readonly gain: number;
   /** True where peaks would pass the ceiling, so that a limiter has to hold them. */
   readonly limit: boolean;
-  /** Before, LUFS and dBTP; absent in silence. */
+  /** Before, LUFS and dBTP; absent in silence. Of speech alone where it was levelled on that. */
   readonly loudness?: number;
   readonly truePeak?: number;
+  /** Of the whole programme before, LUFS; only where it was levelled on speech. */
+  readonly programme?: number;
 }
 
 /** Steps of the gain, dB: coarse enough that a moved cut seldom changes it, fine enough for ±0.1 LU. */
@@ -67,13 +69,19 @@ export const TRUE_PEAK_CEILING = -1;
 /** More gain than this would lift noise, not speech (common practice, no source), dB. */
 export const MOST_GAIN = 24;
 
+/** Less speech than this says too little about how loud it is, blocks: 5 s. */
+const LEAST_SPEECH = 50;
+
 /**
  * The gain that brings a programme to a target, from what its stretches measured: the second pass applies it.
  *
  * @param target LUFS
+ * @param speech blocks that lie within speech: they decide, where there are enough of them, so that tools and quiet do not
  */
-export function planLevelling(stretches: readonly Measured[], target: number): Levelling {
-  const loudness = integratedLoudness(stretches.flatMap(({ blocks }) => blocks));
+export function planLevelling(stretches: readonly Measured[], target: number, speech: Blocks = []): Levelling {
+  const whole = integratedLoudness(stretches.flatMap(({ blocks }) => blocks));
+  const spoken = speech.length < LEAST_SPEECH ? undefined : integratedLoudness(speech);
+  const loudness = spoken ?? whole;
   const peaks = stretches.flatMap(({ truePeak }) => (truePeak === undefined ? [] : [truePeak]));
   if (loudness === undefined) return { gain: 0, limit: false };
   const wanted = Math.min(MOST_GAIN, target - loudness);
@@ -84,5 +92,6 @@ export function planLevelling(stretches: readonly Measured[], target: number): L
     limit: truePeak !== undefined && truePeak + gain > TRUE_PEAK_CEILING,
     loudness,
     ...(truePeak !== undefined && { truePeak }),
+    ...(spoken !== undefined && whole !== undefined && { programme: whole }),
   };
 }

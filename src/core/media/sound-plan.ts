@@ -122,20 +122,22 @@ export function planSound(
  * recording, so that moving a cut changes only the stretches it touches.
  *
  * @param chunk longest stretch, s
+ * @returns each with the sample of the recording where it begins
  */
 export function planHeard(
   kept: readonly KeptFrames[],
   sources: readonly SoundSource[],
   rate: FrameRate,
   chunk = 120,
-): SoundPiece[][] {
+): { readonly from: number; readonly pieces: readonly SoundPiece[] }[] {
   const size = chunk * SAMPLE_RATE;
   return kept.flatMap(({ first, count }) => {
     const end = sampleAt(first + count, rate);
-    const stretches: SoundPiece[][] = [];
+    const stretches: { from: number; pieces: SoundPiece[] }[] = [];
     for (let at = sampleAt(first, rate); at < end; ) {
       const until = Math.min(end, (Math.floor(at / size) + 1) * size);
-      stretches.push(recordingPieces(sources, at, until).map((p) => ({ ...p, fadeIn: false, fadeOut: false })));
+      const pieces = recordingPieces(sources, at, until).map((p) => ({ ...p, fadeIn: false, fadeOut: false }));
+      stretches.push({ from: at, pieces });
       at = until;
     }
     return stretches;

@@ -32,6 +32,12 @@ export default command({
       help: 'a new or empty folder, or one that holds an earlier one; .liftside/rendered in the content folder when left out',
     },
     { name: 'loudness', value: 'LUFS', help: `loudness to aim at, or "keep"; ${TARGET} when left out` },
+    {
+      name: 'level-on',
+      value: 'WHAT',
+      choices: ['speech', 'programme'],
+      help: 'what comes to that loudness: speech, where analyse has told it from tools, or the whole as EBU R 128 has it',
+    },
     { name: 'also', value: 'KINDS', help: `further forms, with commas between: ${VERSIONS.join(', ')}` },
     { name: 'burn', help: 'draw corrections, cited specs and signal words into the picture, for a video host' },
     { name: 'again', help: 'render even if a programme made from this edit list is there' },
@@ -55,6 +61,7 @@ export default command({
     }
     const to = flags.text('to');
     const speech = await findSpeech(content, shop.recordings);
+    const heard = speech.get(recording.id);
     const found = check(shop, diagnostics, { today: isoDay(context.now()), speech });
     const open = programmeFindings(shop, recording, found);
     for (const line of openInWords(open)) say(line);
@@ -64,11 +71,13 @@ export default command({
       );
       return EXIT.contentHasErrors;
     }
+    if (flags.text('level-on') === 'speech' && heard?.by !== 'network')
+      say('note: speech has not been told from tools here, so that the whole is levelled; liftside analyse does it');
     const cards = flags.has('burn') ? programmeCards(shop, recording) : undefined;
     const folder = to === undefined ? renderedFolder(content, recording.id, cards !== undefined) : resolve(cwd, to);
     const here = relative(cwd, folder) || '.';
     await mendFolder(folder);
-    if (to === undefined && !flags.has('again')) {
+    if (to === undefined && !flags.has('again') && !flags.has('level-on')) {
       const there = await findRendered(content, recording, cards && cardsFingerprint(cards));
       const same = there && (there.manifest.loudness ?? undefined) === (target ?? undefined);
       if (same && versions.every((version) => there.manifest.files[version])) {
@@ -85,6 +94,7 @@ export default command({
       const wishes = {
         ...{ folder, versions, inlays: inlaysOf(shop, recording) },
         ...(target !== undefined && { target }),
+        ...(heard?.by === 'network' && flags.text('level-on') !== 'programme' && { speech: heard.stretches }),
         ...(cards && desk && { burn: { cards, desk } }),
       };
       const { made, manifest } = await renderRecording(prepared, wishes, place);

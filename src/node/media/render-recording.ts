@@ -10,6 +10,7 @@ import {
   type Version,
 } from '../../core/media/index.ts';
 import type { PlacedCard } from '../../core/programme/index.ts';
+import type { Range } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { errorCode, type FolderWishes, holdOutput, type OutputFolder, placeFolder } from '../files/index.ts';
 import { holdRoom, makeWritable, spaceAt } from './disk.ts';
@@ -27,6 +28,8 @@ export interface RenderWishes {
   readonly folder: string;
   /** LUFS; nothing: the level stays as it is. */
   readonly target?: number;
+  /** Where somebody speaks: comes to the target in place of the whole. */
+  readonly speech?: readonly Range<'recording'>[];
   readonly versions: readonly Version[];
   readonly inlays: Inlays;
   /** Cards to burn in, and who draws them. */
@@ -65,7 +68,7 @@ export async function renderRecording(
   const size = shownSize(look);
 
   const programme = join(staging, 'programme.mp4');
-  const { inlays, target, burn } = wishes;
+  const { inlays, target, speech, burn } = wishes;
   const runs = burn && planCards(burn.cards, prepared.rate, frameTotal(prepared.kept));
   const beside = async (reel: Reel, at: Workplace) => {
     await makePoster(reel, Math.min(seconds / 2, Math.max(1, seconds / 10)), join(staging, 'poster.jpg'), at);
@@ -83,6 +86,7 @@ export async function renderRecording(
     {
       ...{ inlays, beside },
       ...(target !== undefined && { target }),
+      ...(speech && { speech }),
       ...(burn && runs && { burn: { runs, desk: burn.desk } }),
     },
     place,

@@ -2,7 +2,10 @@ import { createReadStream, createWriteStream } from 'node:fs';
 import { pipeline } from 'node:stream/promises';
 import {
   AAC_FRAME,
+  type Blocks,
+  blocksWithin,
   type Levelling,
+  type Measured,
   MOST_GAIN,
   planHeard,
   planLevelling,
@@ -11,7 +14,9 @@ import {
   type SoundLevel,
   type SoundPiece,
   type SoundPlan,
+  type Stretch,
 } from '../../core/media/index.ts';
+import { type Range, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { runJsonJobs, type Wanted, type Workplace, want } from './pool.ts';
 import type { Prepared } from './prepare.ts';
 import { soundSources } from './sound-sources.ts';
@@ -37,12 +42,14 @@ export interface PlannedSound {
  * First pass: measures what is kept; then plans the second pass, which encodes it at the wanted level.
  *
  * @param target LUFS; nothing: the level stays as it is
+ * @param speech where somebody speaks, which then is what comes to the target; the whole programme when left out
  * @returns nothing where no camera file has sound
  */
 export async function planRenderedSound(
   prepared: Prepared,
   target: number | undefined,
   place: Workplace,
+  speech: readonly Range<'recording'>[] = [],
 ): Promise<PlannedSound | undefined> {
   const { sources, files, channels } = soundSources(prepared);
   if (sources.length === 0 || prepared.kept.length === 0) return undefined;
@@ -56,9 +63,10 @@ export async function planRenderedSound(
       pieces: pieces.map((p) => (p.kind === 'sound' ? { ...p, source: used.indexOf(p.source) } : p)),
     };
   };
+  const heard = planHeard(prepared.kept, sources, prepared.rate);
   const measure = async (level?: SoundLevel) => {
     place.progress.start(level ? 'listening with peaks held' : 'listening');
-    const stretches = planHeard(prepared.kept, sources, prepared.rate).map((pieces) => {
+    const stretches = heard.map(({ pieces }) => {
       const cut = inputs(pieces);
       const count = pieces.reduce((sum, piece) => sum + piece.count, 0);
       return want(
@@ -70,12 +78,18 @@ export async function planRenderedSound(
     });
     return runJsonJobs(stretches, measured, place);
   };
+  const levelled = (found: readonly Measured[], to: number) =>
+    planLevelling(
+      found,
+      to,
+      found.flatMap(({ blocks }, i) => spokenBlocks(blocks, heard[i]?.from ?? 0, speech)),
+    );
   let levelling: Levelling = { gain: 0, limit: false };
   if (target !== undefined) {
-    levelling = planLevelling(await measure(), target);
+    levelling = levelled(await measure(), target);
     // Holding peaks takes loudness away: what it comes to is measured, and made up for.
     for (let round = 0; levelling.limit && round < LIMITED_ROUNDS; round++) {
-      const held = planLevelling(await measure({ gain: levelling.gain, ceiling: LIMIT }), target);
+      const held = levelled(await measure({ gain: levelling.gain, ceiling: LIMIT }), target);
       if (held.gain === 0) break;
       levelling = { ...levelling, gain: Math.min(MOST_GAIN, Number((levelling.gain + held.gain).toFixed(1))) };
     }
@@ -99,6 +113,16 @@ export async function planRenderedSound(
     );
   });
   return { plan, levelling, wanted };
+}
+
+/** Of the blocks of a stretch, without its first three, those within speech. @param from recording sample of its beginning */
+function spokenBlocks(blocks: Blocks, from: number, speech: readonly Range<'recording'>[]): Blocks {
+  const at = (ticks: number) => ticks / TICKS_PER_SECOND - from / SAMPLE_RATE;
+  const length = blocks.length / 10 + 1;
+  const within = speech
+    .map(({ start, end }): Stretch => [Math.max(0, at(start)), Math.min(length, at(end))])
+    .filter(([start, end]) => end > start);
+  return blocksWithin([0, 0, 0, ...blocks], within);
 }
 
 /** Joins runs of sound, one after the other: whole frames need nothing between them. */

@@ -10,7 +10,7 @@ import {
   type SoundPlan,
   sharesOf,
 } from '../../core/media/index.ts';
-import type { FrameRate } from '../../core/time/index.ts';
+import type { FrameRate, Range } from '../../core/time/index.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import type { Reel } from './pictures.ts';
 import type { Workplace } from './pool.ts';
@@ -47,6 +47,8 @@ export async function renderProgramme(
   output: string,
   wishes: {
     readonly target?: number;
+    /** Where somebody speaks: comes to the target in place of the whole. */
+    readonly speech?: readonly Range<'recording'>[];
     readonly inlays: Inlays;
     readonly burn?: Burn;
     /** Done while the file is written: that keeps the disk busy, and hardly a processor. */
@@ -54,7 +56,7 @@ export async function renderProgramme(
   },
   place: Workplace,
 ): Promise<RenderedProgramme> {
-  const sound = await planRenderedSound(prepared, wishes.target, place);
+  const sound = await planRenderedSound(prepared, wishes.target, place, wishes.speech);
   place.progress.start('rendering');
   const { pieces, beside } = await renderPicture(prepared, place, sound?.wanted ?? [], wishes.burn);
   const joined = sound && { path: place.store.temporary('aac'), plan: sound.plan };
@@ -178,9 +180,9 @@ export function renderReport(
   else if (levelling.loudness === undefined) lines.push('sound: level left as it is');
   else
     lines.push(
-      `sound: ${levelling.loudness.toFixed(1)} LUFS brought to ${target ?? ''} LUFS by ${levelling.gain} dB${
+      `sound: ${levelling.programme === undefined ? '' : 'speech of '}${levelling.loudness.toFixed(1)} LUFS brought to ${target ?? ''} LUFS by ${levelling.gain} dB${
         levelling.limit ? ', peaks held at -1 dBTP' : ''
-      }`,
+      }${levelling.programme === undefined ? '' : `; the whole programme was at ${levelling.programme.toFixed(1)} LUFS`}`,
     );
   return lines;
 }
