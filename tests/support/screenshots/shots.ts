@@ -43,6 +43,7 @@ export const SHOTS: readonly Shot[] = [
   { name: 'specs', address: 'specs/tarn-420/', ready: asItIs },
   { name: 'run-sheet', address: 'classes/chain-saturday/run-sheet/', ready: asItIs },
   { name: 'handout', address: 'classes/chain-saturday/handout/', ready: asItIs },
+  { name: 'recordings', address: 'cutting-room/', ready: asItIs },
   { name: 'cutting-room', address: 'cutting-room/front-brake/', ready: cutting },
   { name: 'class-day', other: 'class-day-room', address: 'classes/chain-saturday/present/', ready: underWay },
 ];
