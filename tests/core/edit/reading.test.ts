@@ -125,3 +125,13 @@ test('without captions, without a pass and in a file that is not on the table it
   const away = withContent({ ...session, desk: { ...session.desk, facts: known } }, { ...session.content, texts });
   expect(refusal(away, 'read')).toContain('is no UTF-8 text');
 });
+
+test('a new step is asked for with the first words that are said there, which typing replaces', () => {
+  const asked = (seconds: number) => findCommand('add-step')?.asks?.start?.(playheadAt(open(), seconds));
+  expect(asked(20)).toBe('Look at the pads');
+  // Soon enough before it; what is over, or far off, is something else.
+  expect(asked(13)).toBe('Look at the pads');
+  expect(asked(22.8)).toBe('A person wrote this');
+  expect(asked(100)).toBe('');
+  expect(findCommand('rename')?.asks?.start?.(playheadAt(open(), 20))).toBe('');
+});

@@ -31,7 +31,7 @@ export function Asking({
         id="asking-field"
         ref={field}
         autocomplete="off"
-        defaultValue={row.asks?.start?.(store.session.peek()) ?? ''}
+        defaultValue={row.asks?.start?.(store.now()) ?? ''}
         onKeyDown={(event) => {
           event.stopPropagation();
           if (event.key === 'Escape') close();

@@ -5,7 +5,8 @@ import type { Store } from '../store.ts';
 
 /** A recording that no lesson shows yet: the title makes one. */
 export function NewLesson({ store, id }: { readonly store: Store; readonly id: string }) {
-  const title = useSignal('');
+  // Most lessons are called what their recording is; typing replaces it.
+  const title = useSignal(store.view.peek().recording?.title ?? '');
   const machines = store.opened.machines;
   const machine = useSignal(machines[0] ?? '');
   return (
@@ -30,6 +31,7 @@ export function NewLesson({ store, id }: { readonly store: Store; readonly id: s
         id="new-title"
         autocomplete="off"
         value={title.value}
+        onFocus={(event) => event.currentTarget.select()}
         onInput={(event) => (title.value = event.currentTarget.value)}
       />
       {machines.length > 1 && (

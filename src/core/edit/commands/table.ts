@@ -1,5 +1,6 @@
 import type { Session } from '../session.ts';
 import { chosenOf } from '../session.ts';
+import { titleHeard } from '../title-heard.ts';
 import { switchAngle } from './angle.ts';
 import { clearCue, nudgeCue, setCueAndNext, setCueEnd } from './cue.ts';
 import {
@@ -69,7 +70,8 @@ export const GROUPS = [
 ] as const;
 export type Group = (typeof GROUPS)[number];
 
-const titleAsked = (label: string): Asks => ({ label });
+/** The first words said there stand in the field, to be kept with Enter or typed over. */
+const titleAsked = (label: string): Asks => ({ label, start: titleHeard });
 
 /**
  * Every command of the cutting room. J K L, space, I and O, arrows by frame and Home, End are the trade's long habits
