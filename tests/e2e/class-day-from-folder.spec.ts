@@ -66,13 +66,31 @@ test('a class is led from a folder: two windows, film, ways out, and what happen
     // The solver has looked, in a worker that the page brought with it.
     await expect(lead.locator('.ways')).not.toHaveAttribute('data-look-ms', '0');
 
+    // A step by its number, a ring drawn by keys alone, and the value of another year.
+    await lead.keyboard.press('g');
+    await lead.keyboard.type('5.3');
+    await lead.keyboard.press('Enter');
+    await expect(room.locator('.values dd').first()).toContainText('0.5');
+    await lead.keyboard.press('p');
+    await lead.keyboard.press('ArrowRight');
+    await lead.keyboard.press('Enter');
+    await expect(room.locator('.point-layer .ring')).toHaveCount(1);
+    await lead.keyboard.press('Escape');
+    await expect(room.locator('.point-layer')).toHaveCount(0);
+    await lead.keyboard.press('y');
+    await lead.keyboard.type('2019');
+    await lead.keyboard.press('Enter');
+    await expect(room.locator('.of-year')).toHaveText('Model year 2019');
+    await lead.getByRole('button', { name: 'The lesson’s own' }).press('Enter');
+    await expect(room.locator('.of-year')).toHaveCount(0);
+
     await lead.keyboard.press('q');
     await lead.keyboard.type('Why not by the marks?');
     await lead.keyboard.press('Enter');
     await lead.keyboard.press('+');
     await lead.reload();
     await expect(lead.getByRole('heading', { level: 1 })).toHaveText('Look before you loosen');
-    await expect(lead.getByText('Why not by the marks? (1)')).toBeVisible();
+    await expect(lead.getByText('Why not by the marks? (5.3)')).toBeVisible();
     await expect(lead.getByRole('button', { name: 'The room’s window is open' })).toBeVisible();
 
     await lead.locator('.packed-files summary').click();
@@ -86,6 +104,29 @@ test('a class is led from a folder: two windows, film, ways out, and what happen
     expect(amiss).toEqual([]);
     // Behind it: axe itself asks for the style sheets, which a folder refuses.
     expect(await axe(lead)).toEqual([]);
+    expect(await axe(room)).toEqual([]);
+  } finally {
+    await rm(folder, { recursive: true });
+  }
+});
+
+test('rehearsed from a folder by keys alone, a class that runs late finds ways out: one key takes one, one undoes it', {
+  tag: '@long',
+}, async ({ page }) => {
+  const { folder } = await packed();
+  try {
+    const address = pathToFileURL(join(folder, 'pages/classes/chain-saturday/present/index.html')).href;
+    await page.goto(`${address}?rehearse=60`);
+    await expect(page.locator('.ways')).not.toHaveAttribute('data-look-ms', '0', { timeout: 300_000 });
+    await page.getByRole('button', { name: 'Begin the class' }).press('Enter');
+    await expect(page.locator('.ways button').first()).toBeVisible();
+    await page.keyboard.press('1');
+    await expect(page.getByRole('button', { name: /^Undo/ })).toBeVisible();
+    await page.keyboard.press('u');
+    await expect(page.getByRole('button', { name: /^Undo/ })).toHaveCount(0);
+    // Nothing of it is written down.
+    await page.goto(address);
+    await expect(page.getByRole('button', { name: 'Begin the class' })).toBeVisible();
   } finally {
     await rm(folder, { recursive: true });
   }

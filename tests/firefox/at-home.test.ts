@@ -108,3 +108,36 @@ test('a lesson is printed whole, on few sheets', async () => {
   const sheets = stdout.split('\f').filter((sheet) => sheet.trim() !== '');
   expect(sheets.length).toBeLessThanOrEqual(6);
 });
+
+/** What is on air, and how far it is. */
+const onAir = () =>
+  page.evaluate(() => {
+    const video = document.querySelector<HTMLVideoElement>('video[data-on-air]');
+    return { at: video?.currentTime ?? 0, playing: video?.paused === false };
+  });
+const innerText = (selector: string) =>
+  page.$$eval(selector, ([first]) => (first as HTMLElement | undefined)?.innerText ?? '');
+
+// The last one: the site is gone afterwards.
+test('a kept lesson opens and plays when the site is gone; search says that it needs the network', async () => {
+  await page.goto(`${served.address}lessons/chain/`);
+  await page.waitForSelector('lesson-player.ready', WAIT);
+  await page.$eval('keep-lesson summary', (summary) => {
+    summary.scrollIntoView({ block: 'center' });
+    (summary as HTMLElement).click();
+  });
+  await expect.poll(() => innerText('keep-lesson [data-words]'), WAIT).toMatch(/values and corrections: \d+ MB\.$/);
+  await page.$eval('keep-lesson [data-keep]', (key) => (key as HTMLElement).click());
+  await expect.poll(() => innerText('keep-lesson [data-words]'), WAIT).toContain('it opens here without a network');
+  await served.close();
+  await page.goto(`${served.address}lessons/chain/`);
+  await expect.poll(() => innerText('.kept-note'), WAIT).toMatch(/^Your copy of .+\d{4}\. Values looked up/);
+  await page.waitForSelector('lesson-player.ready', WAIT);
+  await page.click('.start');
+  await expect.poll(onAir, WAIT).toMatchObject({ playing: true });
+  const { at } = await onAir();
+  await expect.poll(async () => (await onAir()).at, WAIT).toBeGreaterThan(at + 0.5);
+  await page.goto(`${served.address}steps/?q=axle+nut`);
+  await expect.poll(() => innerText('[data-search]'), WAIT).toContain('needs the network');
+  expect(await innerText('.kept-list')).toContain('Replace the chain and sprockets');
+});

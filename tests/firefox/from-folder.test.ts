@@ -146,6 +146,37 @@ describe.each(['firefox', 'chrome'] as const)('%s, from a folder', (name) => {
     await expect.poll(look, WAIT).toMatchObject({ file: 'chain.2.mp4' });
   });
 
+  test('a class is led: two windows, a step by its number, a question; what happened outlives the page', async () => {
+    await page.goto(at('pages/classes/chain-saturday/present/index.html'));
+    await page.waitForSelector('.people output', WAIT);
+    const words = (of: Page, selector: string) =>
+      of.$$eval(selector, ([first]) => (first as HTMLElement | undefined)?.innerText ?? '');
+    const opened = new Promise<Page | null>((done) => page.once('popup', done));
+    await act(page, { press: 'Open the room’s window' });
+    const room = await opened;
+    if (!room) throw new Error('the room’s window did not open');
+    await expect.poll(() => words(room, 'h1'), WAIT).toBe('Chain and sprockets on a Saturday');
+    await page.bringToFront();
+    await act(page, { press: 'Begin the class' });
+    await expect.poll(() => words(room, 'h1'), WAIT).toBe('Welcome, names, who rides what');
+    await page.keyboard.press('g');
+    await page.keyboard.type('5.3');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => words(room, '.values dd'), WAIT).toContain('0.5');
+    await page.keyboard.press('q');
+    await page.keyboard.type('Why not by the marks?');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('+');
+    await expect.poll(() => words(page, '.people output'), WAIT).toBe('1');
+    await page.reload();
+    await expect.poll(() => words(page, '.people output'), WAIT).toBe('1');
+    expect(await words(page, 'body')).toContain('Why not by the marks?');
+    // The window that was opened before the page was loaded again is led on.
+    await page.keyboard.press('d');
+    await expect.poll(() => room.$$eval('.black', ({ length }) => length), WAIT).toBe(1);
+    await room.close();
+  });
+
   test.each(HERE)('$wants', async ({ actions, aim }: Task) => {
     await page.goto('about:blank');
     await page.goto(at('pages/index.html'));

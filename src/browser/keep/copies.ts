@@ -56,8 +56,9 @@ export class Copies {
    */
   async keep(first: KeepList, signal: AbortSignal, progress: (bytes: number) => void): Promise<void> {
     await navigator.serviceWorker.register(new URL(KEPT_SCRIPT, this.#site), { scope: new URL(this.#site).pathname });
-    // Asked, a browser may promise not to clear it by itself; without the promise it is kept all the same.
-    await navigator.storage?.persist?.().catch(() => false);
+    // Asked, a browser may promise not to clear it by itself; without the promise it is kept all the same. Some ask the
+    // person in turn, and answer when they do.
+    void navigator.storage?.persist?.().catch(() => false);
     let list = first;
     for (let tries = 1; ; tries++) {
       const { lesson } = list;

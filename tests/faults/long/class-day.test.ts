@@ -1,12 +1,13 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import { pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from '@playwright/test';
 import { expect, test } from 'vitest';
 import { findChromium } from '../../../src/node/programs/index.ts';
 import { copyDemo, discard, type Started, startRoom } from '../../support/start-room.ts';
 import { classFolder, inLog, leader, PRESSES, saidKept } from '../support/class-day.ts';
-import { child, countChanges, figures, inFolder } from '../support/run.ts';
+import { child, countChanges, figures, inFolder, MAIN } from '../support/run.ts';
 
 test('killed before and in the middle of every change of the disk, a class has lost nothing that it was told is kept', async () => {
   const changes = await inFolder('class-day', async (folder) => {
@@ -125,4 +126,55 @@ test('server or browser killed at 20 random moments of a class: nothing that was
     }
   });
   figures('a class killed at random moments', { pressed, ...kills, lost });
+});
+
+test('browser killed at 20 random moments of a class from a folder: nothing that was pressed more than a second before is lost', async () => {
+  const content = await copyDemo();
+  const draw = random(54);
+  let pressed = 0;
+  let lost = 0;
+  await inFolder('packed-class', async (folder) => {
+    const place = join(folder, 'package');
+    const packed = await child([MAIN, 'pack', 'chain-saturday', '--to', 'folder', '-o', place, '--content', content]);
+    expect(packed.exitCode, packed.all).toBe(0);
+    const address = pathToFileURL(join(place, 'pages/classes/chain-saturday/present/index.html')).href;
+    const counted = async (page: Page) => Number(await page.locator('.people output').textContent()) || 0;
+    let own = await openOwn(join(folder, 'profile'));
+    const openLead = async (): Promise<Page> => {
+      const page = await own.browser.contexts()[0]?.newPage();
+      if (!page) throw new Error('no page');
+      page.setDefaultTimeout(300_000);
+      await page.goto(address);
+      await page.locator('.people output').waitFor();
+      return page;
+    };
+    try {
+      let page = await openLead();
+      await page.getByRole('button', { name: 'Begin the class' }).click();
+      for (let round = 0; round < 20; round++) {
+        const before = await counted(page);
+        const at: number[] = [];
+        const until = performance.now() + 300 + draw() * 3000;
+        while (performance.now() < until) {
+          await page.keyboard.press('+');
+          at.push(performance.now());
+          pressed++;
+          await pause(50 + draw() * 400);
+        }
+        const killed = performance.now();
+        killAll(own.process);
+        await own.browser.close().catch(() => undefined);
+        own = await openOwn(join(folder, 'profile'));
+        page = await openLead();
+        const due = before + at.filter((moment) => moment < killed - 1000).length;
+        const now = await counted(page);
+        lost += Math.max(0, due - now);
+        expect.soft(now, `after kill ${round + 1}`).toBeGreaterThanOrEqual(due);
+      }
+    } finally {
+      killAll(own.process);
+    }
+  });
+  await discard(content);
+  figures('a class led from a folder, killed at random moments', { pressed, kills: 20, lost });
 });
