@@ -6,3 +6,9 @@ declare module 'highs/runtime?url' {
   const address: string;
   export default address;
 }
+
+// The address of a style sheet, as the bundler serves it.
+declare module '*.css?url' {
+  const address: string;
+  export default address;
+}

@@ -1,6 +1,6 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import puppeteer, { type Browser, type Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -9,12 +9,12 @@ import { chromiumFor, onPath } from '../../src/node/programs/index.ts';
 import { TASKS, type Task } from '../e2e/newcomer/tasks.ts';
 import { call } from '../support/call.ts';
 import { demoTimes } from '../support/lesson-page.ts';
+import { copyDemo, discard } from '../support/start-room.ts';
 import { act, WAIT } from './hands.ts';
 
 // npm run firefox: a package opened from its folder, as by double click, in both browsers, each driven by its own
 // protocol. The programme is divided, as a very long one is for a stick.
 
-const home = resolve(import.meta.dirname, '../..');
 let cwd: string;
 /** Lengths of the programme's files, ticks. */
 let parts: readonly number[];
@@ -27,7 +27,10 @@ beforeAll(async () => {
   cwd = await mkdtemp(join(tmpdir(), 'liftside-from-folder-'));
   if (THERE === undefined) {
     const words = ['pack', 'chain-saturday', '--largest-file', '25MB', '-o', folder()];
-    const { code, said } = await call(words, { content: join(home, 'content'), env: process.env });
+    // Of a copy, since what is packed is rendered first, and kept beside the footage.
+    const content = await copyDemo();
+    const { code, said } = await call(words, { content, env: process.env });
+    await discard(content);
     expect([code, code === 0 ? '' : said]).toEqual([0, '']);
   }
   const film = JSON.parse(await readFile(join(folder(), 'film/chain.json'), 'utf8'));

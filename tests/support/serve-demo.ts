@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { buildSite, serveSite } from '../../src/node/site/index.ts';
+import { copyDemo, discard } from './start-room.ts';
 
 const home = resolve(import.meta.dirname, '../..');
 
@@ -14,8 +15,10 @@ export const BASE = process.env.LIFTSIDE_TEST_BASE ?? '/';
 /** Builds the demo and serves it on a free port for the browser tests; they find both in the environment. */
 export default async function serveDemo(): Promise<() => Promise<void>> {
   const out = await mkdtemp(join(tmpdir(), 'liftside-site-'));
+  // Of a copy: whether somebody has rendered the demo changes which files its pages play.
+  const content = await copyDemo(CONTENT);
   await buildSite({
-    content: CONTENT,
+    content,
     out,
     home,
     base: BASE,
@@ -28,6 +31,7 @@ export default async function serveDemo(): Promise<() => Promise<void>> {
   process.env.LIFTSIDE_TEST_SITE = out;
   return async () => {
     await served.close();
+    await discard(content);
     await rm(out, { recursive: true, force: true });
   };
 }

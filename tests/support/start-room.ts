@@ -91,16 +91,16 @@ export async function discard(content: string): Promise<void> {
 }
 
 /** The demo's content folder, footage by link, to be changed at will. */
-export async function copyDemo(): Promise<string> {
+export async function copyDemo(from = join(HOME, 'content')): Promise<string> {
   const content = await mkdtemp(join(tmpdir(), 'liftside-demo-'));
-  await cp(join(HOME, 'content'), content, {
+  await cp(from, content, {
     recursive: true,
     filter: (path) => !/\.(mp4|mkv|webm)$/.test(path) && !path.includes('.liftside'),
   });
-  for (const name of await readdir(join(HOME, 'content/media')))
+  for (const name of await readdir(join(from, 'media')))
     if (/\.(mp4|mkv|webm)$/.test(name))
-      await link(join(HOME, 'content/media', name), join(content, 'media', name)).catch(() =>
-        copyFile(join(HOME, 'content/media', name), join(content, 'media', name)),
+      await link(join(from, 'media', name), join(content, 'media', name)).catch(() =>
+        copyFile(join(from, 'media', name), join(content, 'media', name)),
       );
   return content;
 }

@@ -1,8 +1,8 @@
-import { english } from '../../core/locale/index.ts';
-import 'video.js/dist/video-js.css';
-import '../../styles/player.css';
 import videojs from 'video.js/core';
+import { english } from '../../core/locale/index.ts';
 import { type PlayPlan, planFromJson } from '../../core/programme/index.ts';
+import sheet from '../../styles/video-player.css?url';
+import { loadSheet } from '../page/load-sheet.ts';
 import { locale, t } from '../page/words.ts';
 import type { LessonData } from './lesson-data.ts';
 import { graduate } from './rule.ts';
@@ -53,12 +53,13 @@ export const SPEEDS = [0.5, 0.75, 1, 1.25, 1.5, 2];
  * @param start programme seconds of the first frame to show
  * @param toggleFull what the full-screen button does
  */
-export function openPlayer(
+export async function openPlayer(
   host: HTMLElement,
   data: LessonData,
   start: number,
   toggleFull: () => void,
 ): Promise<Player> {
+  await loadSheet(sheet);
   registerProgramme(videojs);
   const plan: PlayPlan = planFromJson(data.plan);
   const element = document.createElement('video-js');

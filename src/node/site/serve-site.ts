@@ -1,4 +1,5 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import compression from 'compression';
 import send from 'send';
 import { closeServer, readTarget } from '../http/index.ts';
 import { SITE_HEADERS } from './page-policy.ts';
@@ -25,7 +26,11 @@ export async function serveSite({
   readonly base?: string;
   readonly port?: number;
 }): Promise<Served> {
-  const server = createServer((request, response) => answer(request, response, dir, base));
+  // As any host of a site does: what a browser waits for here is what it waits for there.
+  const compress = compression();
+  const server = createServer((request, response) =>
+    compress(request, response, () => answer(request, response, dir, base)),
+  );
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     server.listen(port, '127.0.0.1', resolve);
