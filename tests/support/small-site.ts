@@ -11,7 +11,7 @@ export function siteForPages(content: string): Site {
     content,
     ...readShop(texts, facts),
     texts,
-    locales: [{ tag: 'en', messages: {}, forScripts: {} }],
+    locales: [{ tag: 'en', messages: {}, forScripts: {}, forDay: {} }],
     rendered: new Map(),
     unrendered: 'uncut',
     stills: new Map(),

@@ -1,10 +1,21 @@
 /** @jsxImportSource preact */
 import { type Clip, valuesInRoom } from '../../core/day/index.ts';
+import { english } from '../../core/locale/index.ts';
+import type { SignalWord } from '../../core/model/index.ts';
+import { t } from '../page/words.ts';
 import { ClipFilm, type ClipFilmProps } from './ClipFilm.tsx';
 import { minutesLeft } from './words.ts';
 
 /** Most values that stand on the screen at once: more of them would be too small for the last row. */
 const MOST_VALUES = 3;
+
+/** On their plates. */
+const PLATES: Readonly<Record<SignalWord, string>> = {
+  danger: english('DANGER'),
+  warning: english('WARNING'),
+  caution: english('CAUTION'),
+  notice: english('NOTICE'),
+};
 
 /** What the room sees. */
 export function RoomScreen(props: ClipFilmProps) {
@@ -16,7 +27,7 @@ export function RoomScreen(props: ClipFilmProps) {
       {clip && <StepWords clip={clip} year={view.year} />}
       {clip && talk !== null && (
         <div class="talk">
-          <p class="talk-head">Let us talk</p>
+          <p class="talk-head">{t('Let us talk')}</p>
           <p>{talk}</p>
         </div>
       )}
@@ -42,15 +53,15 @@ function StepWords({ clip, year }: { clip: Clip; year: number | null }) {
       </p>
       {signal && (
         <p class={`hazard ${signal.word}`}>
-          <strong>{signal.word.toUpperCase()}</strong> {signal.text}
+          <strong>{t(PLATES[signal.word])}</strong> {signal.text}
         </p>
       )}
       {year !== null && clip.values.length > 0 && values.length === 0 && (
-        <p class="values">No value for {year}: the service manual decides.</p>
+        <p class="values">{t('No value for {year}: the service manual decides.', { year })}</p>
       )}
       {values.length > 0 && (
         <dl class="values">
-          {year !== null && <div class="of-year">Model year {year}</div>}
+          {year !== null && <div class="of-year">{t('Model year {year}', { year })}</div>}
           {values.slice(0, MOST_VALUES).map(({ title, whose, primary, secondary }) => (
             <div key={`${title} ${whose}`}>
               <dt>{whose === '' ? title : `${title}, ${whose}`}</dt>
@@ -60,7 +71,7 @@ function StepWords({ clip, year }: { clip: Clip; year: number | null }) {
               </dd>
             </div>
           ))}
-          {values.length > MOST_VALUES && <p class="more">and more in the handout</p>}
+          {values.length > MOST_VALUES && <p class="more">{t('and more in the handout')}</p>}
         </dl>
       )}
     </>

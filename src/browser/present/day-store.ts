@@ -16,6 +16,7 @@ import {
 } from '../../core/day/index.ts';
 import type { OpenToPhones } from '../cutting-room/api.ts';
 import { newId } from '../page/new-id.ts';
+import { t } from '../page/words.ts';
 import type { AdviceOrder, Advised } from './answer-orders.ts';
 import type { Ticker } from './class-ticker.ts';
 import { MIDDLE } from './pointing.ts';
@@ -187,9 +188,9 @@ export class DayStore {
     const { playing, speed, dark, start, ran, talking } = screen;
     const words =
       phase === 'before'
-        ? { title: this.sheet.shopClass.title, line: `We begin at ${this.sheet.shopClass.starts}.` }
+        ? { title: this.sheet.shopClass.title, line: t('We begin at {time}.', { time: this.sheet.shopClass.starts }) }
         : phase === 'over'
-          ? { title: 'Thank you for coming', line: 'Every step is on our site, to be looked up at home.' }
+          ? { title: t('Thank you for coming'), line: t('Every step is on our site, to be looked up at home.') }
           : { title: block?.title ?? '', line: this.sheet.blocks.find(({ id }) => id === now)?.meanwhile ?? '' };
     return {
       ...{ clip, playing, speed, dark, start, ran, ...words, left: this.left },

@@ -4,6 +4,7 @@ import { signal } from '@preact/signals';
 import { render } from 'preact';
 import type { DaySheet } from '../../core/day/index.ts';
 import { follow, letIn, say } from '../class-phone/link.ts';
+import { t } from '../page/words.ts';
 import { RoomScreen } from './RoomScreen.tsx';
 import type { RoomView } from './room-channel.ts';
 
@@ -26,7 +27,7 @@ async function start(): Promise<void> {
   document.addEventListener('click', () => void document.documentElement.requestFullscreen?.().catch(() => undefined));
   const Screen = () =>
     view.value === undefined ? (
-      <p class="opening">Waiting for the class.</p>
+      <p class="opening">{t('Waiting for the class.')}</p>
     ) : (
       <main class="whole">
         <RoomScreen

@@ -2,12 +2,13 @@
 import { signal } from '@preact/signals';
 import { render } from 'preact';
 import type { DaySheet, RoomWord } from '../../core/day/index.ts';
+import { t } from '../page/words.ts';
 import { RoomScreen } from './RoomScreen.tsx';
 import type { LeadLink, RoomView } from './room-channel.ts';
 
 const WAITING: RoomView = {
   ...{ clip: null, talk: null, playing: false, speed: 1, dark: false, start: 0, ran: 0, pointing: null, year: null },
-  ...{ title: 'Welcome', line: '', left: null },
+  ...{ title: t('Welcome'), line: '', left: null },
 };
 
 /** The window that the room sees: it shows what it is told, and says what became of it. */

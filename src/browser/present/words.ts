@@ -1,10 +1,11 @@
 import { twoDigits } from '../../core/time/index.ts';
+import { t } from '../page/words.ts';
 
 /** What is left of a block, as a room reads it from afar. */
 export function minutesLeft(left: number): { figure: string; unit: string } {
-  if (left < 0) return { figure: `+${Math.floor(-left / 60)}`, unit: 'min over' };
-  if (left < 60) return { figure: `${Math.ceil(left)}`, unit: 's left' };
-  return { figure: `${Math.ceil(left / 60)}`, unit: 'min left' };
+  if (left < 0) return { figure: `+${Math.floor(-left / 60)}`, unit: t('min over') };
+  if (left < 60) return { figure: `${Math.ceil(left)}`, unit: t('s left') };
+  return { figure: `${Math.ceil(left / 60)}`, unit: t('min left') };
 }
 
 /** Minutes ahead or behind, in words. */

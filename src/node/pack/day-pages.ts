@@ -4,11 +4,13 @@ import { dirname, join } from 'node:path';
 import { rolldown } from 'rolldown';
 import { type DaySheet, makeDaySheet } from '../../core/day/index.ts';
 import { zonedTime } from '../../core/interchange/index.ts';
+import { wording } from '../../core/locale/index.ts';
 import type { Shop, ShopClass } from '../../core/model/index.ts';
 import { CLASSIC_ENDING } from '../../core/pack/index.ts';
 import { escapeHtml, type Film, scriptJson } from '../../core/pages/index.ts';
 import { filesBelow } from '../files/index.ts';
 import { classFit } from '../site/class-fit.ts';
+import { messagesElement, readShopLocale } from '../site/locales.ts';
 import { packedDayPolicy } from '../site/page-policy.ts';
 import type { ShippedPackages } from '../site/shipped-packages.ts';
 
@@ -52,18 +54,21 @@ export async function addDayPages(options: DayPages): Promise<void> {
   const lead = dayPageOf(shopClass.id);
   const room = `${lead}room/`;
   const { title } = shopClass;
-  const language = shop.info.language ?? 'en';
+  const { tag: language, forDay, messages } = await readShopLocale(shop);
+  const { t } = wording({ tag: language, messages });
+  const handed = messagesElement(forDay);
   const files = {
     [`${DAY}/day.css`]: await looks(site, present),
     [`${DAY}/advice${CLASSIC_ENDING}`]: await advice(present, shipped),
     [`${DAY}/lead.js`]: await script('open-packed-lead.tsx'),
     [`${DAY}/room.js`]: await script('open-packed-room.tsx'),
     [`${lead}index.html`]: page({
-      ...{ language, title: `${title} · Class day`, script: 'lead', opening: `Opening ${title}.` },
+      ...{ language: 'en', handed, title: `${title} · Class day`, script: 'lead', opening: `Opening ${title}.` },
       desk: { class: shopClass.id, keep, room: `/${room}`, sheet, zoned },
     }),
     [`${room}index.html`]: page({
-      ...{ language, title: `${title} · Room`, script: 'room', opening: `Opening ${title}.`, desk: { keep } },
+      ...{ language, handed, title: `${title} · ${t('Room')}`, script: 'room', desk: { keep } },
+      opening: t('Opening {title}.', { title }),
     }),
   };
   for (const [path, text] of Object.entries(files)) {
@@ -93,13 +98,15 @@ function filmsAlone(films: DaySheet['films']): DaySheet['films'] {
 
 interface PageOfDay {
   readonly language: string;
+  /** What it hands to its script, as an element. */
+  readonly handed: string;
   readonly title: string;
   readonly script: 'lead' | 'room';
   readonly opening: string;
   readonly desk: object;
 }
 
-function page({ language, title, script, opening, desk }: PageOfDay): string {
+function page({ language, handed, title, script, opening, desk }: PageOfDay): string {
   return `<!doctype html>
 <html lang="${escapeHtml(language)}">
 <head>
@@ -112,7 +119,7 @@ function page({ language, title, script, opening, desk }: PageOfDay): string {
 </head>
 <body>
 <div id="day" class="${script}"><p class="opening">${escapeHtml(opening)}</p></div>
-<script type="application/json" id="desk">${scriptJson(desk)}</script>
+${handed}<script type="application/json" id="desk">${scriptJson(desk)}</script>
 ${script === 'lead' ? `<script defer src="/${DAY}/advice${CLASSIC_ENDING}"></script>\n` : ''}<script type="module" src="/${DAY}/${script}.js"></script>
 </body>
 </html>

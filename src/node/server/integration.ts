@@ -7,6 +7,7 @@ import { isoDay } from '../../core/time/index.ts';
 import { loadShop, sweep } from '../files/index.ts';
 import { CAPTIONS, FOOTAGE } from '../media/take-files.ts';
 import { daySheetOf } from '../site/day-sheet-of.ts';
+import { readShopLocale } from '../site/locales.ts';
 import { siteFootage } from '../site/site-footage.ts';
 import { ClassDevices } from './class-devices.ts';
 import { ClassRelay } from './class-relay.ts';
@@ -80,6 +81,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
             hub,
             now: () => now().getTime(),
             listOf: async (lesson) => shotList(await loadShop(real), lesson),
+            locale: async () => readShopLocale((await loadShop(real)).shop),
             devices: new ClassDevices({ hub, relay, footage: siteFootage }),
           }),
           day: new DayDesk({

@@ -3,6 +3,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import { z } from 'zod';
 import { errorCode } from '../files/index.ts';
 import { closeServer, jsonBody, readTarget } from '../http/index.ts';
+import type { SiteLocale } from '../site/locales.ts';
 import { answerJson } from './answer-json.ts';
 import type { ClassDevices } from './class-devices.ts';
 import type { Hub } from './hub.ts';
@@ -55,6 +56,8 @@ export interface DeskOptions {
   readonly hub: Hub;
   /** Milliseconds since 1970. */
   readonly now: () => number;
+  /** The language of the shop, for the screen that the room sees. */
+  readonly locale: () => Promise<SiteLocale>;
   /** The shot list of a lesson as it is written now; nothing where the lesson is gone. */
   readonly listOf: (lesson: string) => Promise<ShotList | undefined>;
   /** What devices of a class may ask for. */
@@ -231,8 +234,8 @@ export class PhoneDesk {
     if (!own) return answerJson(response, 403, { problem: 'the request comes from another site' });
     const asked = `${request.method} ${target.path}`;
     if (asked === 'GET /') return phonePage(response);
-    if (asked === 'GET /lead/') return classPage(response, 'lead');
-    if (asked === 'GET /room/') return classPage(response, 'room');
+    if (asked === 'GET /lead/') return classPage(response, 'lead', await this.#about.locale());
+    if (asked === 'GET /room/') return classPage(response, 'room', await this.#about.locale());
     if (asked === 'GET /pictures.js') return pictureReader(response);
     if (asked === 'POST /pair/') return this.#pair(request, response);
     const phone = this.#phone(request);

@@ -2,6 +2,9 @@ import { readFile } from 'node:fs/promises';
 import type { ServerResponse } from 'node:http';
 import { resolve } from 'node:path';
 import { rolldown } from 'rolldown';
+import { ENGLISH, wording } from '../../core/locale/index.ts';
+import { escapeHtml } from '../../core/pages/index.ts';
+import { messagesElement, type SiteLocale } from '../site/locales.ts';
 import { policyHash } from '../site/page-policy.ts';
 import { SAFE_HEADERS } from './guard.ts';
 
@@ -22,15 +25,22 @@ export async function phonePage(response: ServerResponse): Promise<void> {
 }
 
 /** The page of a device in a class: a helper's phone, or a screen that the room sees. */
-export async function classPage(response: ServerResponse, as: 'lead' | 'room'): Promise<void> {
+export async function classPage(
+  response: ServerResponse,
+  as: 'lead' | 'room',
+  locale: Pick<SiteLocale, 'tag' | 'messages' | 'forDay'>,
+): Promise<void> {
+  // A helper's phone speaks English, as the window of the one who leads.
+  const { t } = wording(as === 'lead' ? ENGLISH : locale);
   const files = as === 'lead' ? ['class-phone/phone.css'] : ['../styles/tokens.css', 'present/present.css'];
   const styles = await Promise.all(files.map((file) => readFile(resolve(BROWSER, file), 'utf8')));
   await page(response, {
-    title: as === 'lead' ? 'Class day' : 'Room',
+    ...(as === 'room' && { language: locale.tag, messages: messagesElement(locale.forDay) }),
+    title: as === 'lead' ? 'Class day' : t('Room'),
     // Nothing is fetched from elsewhere: a device has the letters it has.
     style: styles.join('\n').replaceAll(/^@import .*$/gm, ''),
     script: await scriptOf(as === 'lead' ? 'class-phone/phone.ts' : 'present/open-far-room.tsx'),
-    body: `<div id="day" class="${as === 'lead' ? 'phone' : 'room'}"><p class="opening">Waiting for the class.</p></div>`,
+    body: `<div id="day" class="${as === 'lead' ? 'phone' : 'room'}"><p class="opening">${t('Waiting for the class.')}</p></div>`,
   });
 }
 
@@ -39,9 +49,16 @@ interface OnePage {
   readonly style: string;
   readonly script: string;
   readonly body: string;
+  /** BCP 47; English when left out. */
+  readonly language?: string;
+  /** What it hands to its script, as an element. */
+  readonly messages?: string;
 }
 
-async function page(response: ServerResponse, { title, style, script, body }: OnePage): Promise<void> {
+async function page(
+  response: ServerResponse,
+  { title, style, script, body, language = 'en', messages = '' }: OnePage,
+): Promise<void> {
   response.setHeaders(SAFE_HEADERS);
   response.setHeader(
     'content-security-policy',
@@ -53,7 +70,7 @@ async function page(response: ServerResponse, { title, style, script, body }: On
   );
   response.writeHead(200, { 'content-type': 'text/html; charset=utf-8' });
   response.end(`<!doctype html>
-<html lang="en">
+<html lang="${escapeHtml(language)}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -63,7 +80,7 @@ async function page(response: ServerResponse, { title, style, script, body }: On
 </head>
 <body>
 ${body}
-<script type="module">${script}</script>
+${messages}<script type="module">${script}</script>
 </body>
 </html>
 `);

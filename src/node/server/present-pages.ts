@@ -1,6 +1,8 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
+import { ENGLISH, wording } from '../../core/locale/index.ts';
 import { escapeMarkup as escaped } from '../../core/read/index.ts';
 import { readTarget, safely } from '../http/index.ts';
+import { messagesElement, readShopLocale } from '../site/locales.ts';
 import { localPolicy } from '../site/page-policy.ts';
 import { refusalFor, SAFE_HEADERS } from './guard.ts';
 import type { Room } from './room.ts';
@@ -18,12 +20,13 @@ export function presentPages(room: Room) {
     const port = request.socket.localPort ?? 0;
     const refused = refusalFor({ method, headers, port, token: undefined }, undefined);
     const id = found[1] ?? '';
-    const title = refused ? undefined : await titleOf(room, id);
+    const { shop } = refused ? {} : await room.load();
+    const title = shop?.classes.find((each) => each.id === id)?.title;
     response.setHeaders(SAFE_HEADERS);
     // The solver is a program for the web, which the pages of the local site may run.
     response.setHeader('content-security-policy', localPolicy(headers.host ?? ''));
     response.setHeader('content-type', refused ? 'text/plain; charset=utf-8' : 'text/html; charset=utf-8');
-    if (refused || title === undefined) {
+    if (refused || !shop || title === undefined) {
       response.statusCode = refused?.status ?? 404;
       response.end(
         refused
@@ -37,21 +40,24 @@ export function presentPages(room: Room) {
       '<',
       '\\u003c',
     );
-    const body = `<div id="day" class="${inRoom ? 'room' : 'lead'}"><p class="opening">Opening ${escaped(title)}.</p></div>
-<script type="application/json" id="desk">${desk}</script>
+    const locale = await readShopLocale(shop);
+    const { t } = wording(inRoom ? locale : ENGLISH);
+    const opening = escaped(t('Opening {title}.', { title }));
+    const body = `<div id="day" class="${inRoom ? 'room' : 'lead'}"><p class="opening">${opening}</p></div>
+${messagesElement(locale.forDay)}<script type="application/json" id="desk">${desk}</script>
 <script type="module" src="${room.base}src/browser/present/${inRoom ? 'open-room' : 'open-lead'}.tsx"></script>`;
-    response.end(frame(room.base, inRoom ? `${title} · Room` : `${title} · Class day`, body));
+    // The window of the one who leads speaks English but for what it shows the room.
+    response.end(
+      inRoom
+        ? frame(room.base, `${title} · ${t('Room')}`, body, locale.tag)
+        : frame(room.base, `${title} · Class day`, body),
+    );
   });
 }
 
-async function titleOf(room: Room, id: string): Promise<string | undefined> {
-  const { shop } = await room.load();
-  return shop.classes.find((each) => each.id === id)?.title;
-}
-
-function frame(base: string, title: string, body: string): string {
+function frame(base: string, title: string, body: string, language = 'en'): string {
   return `<!doctype html>
-<html lang="en">
+<html lang="${escaped(language)}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">

@@ -2,6 +2,8 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { po } from 'gettext-parser';
 import type { Locale, Messages } from '../../core/locale/index.ts';
+import type { Shop } from '../../core/model/index.ts';
+import { languagesOf, scriptJson } from '../../core/pages/index.ts';
 
 /** Where the texts of the program lie, one file a language. */
 const LOCALES = join(import.meta.dirname, '../../locales');
@@ -10,6 +12,8 @@ const LOCALES = join(import.meta.dirname, '../../locales');
 export interface SiteLocale extends Locale {
   /** Those of its messages that scripts of pages say, and pages hand to them. */
   readonly forScripts: Messages;
+  /** Those that the windows of a class day say to the room. */
+  readonly forDay: Messages;
 }
 
 /**
@@ -21,7 +25,7 @@ export interface SiteLocale extends Locale {
 export async function readLocale(tag: string, folder = LOCALES): Promise<SiteLocale> {
   const file = join(folder, `${new Intl.Locale(tag).language}.po`);
   const text = await readFile(file, 'utf8').catch(() => undefined);
-  if (text === undefined) return { tag, messages: {}, forScripts: {} };
+  if (text === undefined) return { tag, messages: {}, forScripts: {}, forDay: {} };
   const entries = Object.values(po.parse(text).translations[''] ?? {}).filter(({ msgid }) => msgid !== '');
   const messagesOf = (some: typeof entries): Messages =>
     Object.fromEntries(
@@ -32,11 +36,23 @@ export async function readLocale(tag: string, folder = LOCALES): Promise<SiteLoc
   return {
     tag,
     messages: messagesOf(entries),
-    forScripts: messagesOf(entries.filter(({ comments }) => saidByScripts(comments?.reference ?? ''))),
+    forScripts: messagesOf(entries.filter(({ comments }) => BY_SCRIPTS.test(comments?.reference ?? ''))),
+    forDay: messagesOf(entries.filter(({ comments }) => BY_DAY.test(comments?.reference ?? ''))),
   };
 }
 
-/** True for texts of scripts, and of what scripts and pages share; what search is handed is worded already. */
-function saidByScripts(places: string): boolean {
-  return places.split(/\s+/).some((place) => /^src\/(browser|core\/(?!(?:pages|search)\/))/.test(place));
+/** Texts of the site's scripts, and of what scripts and pages share; what search is handed is worded already. */
+const BY_SCRIPTS = /(?:^|\s)src\/(?:browser\/(?!present\/)|core\/(?!(?:pages|search)\/))/;
+const BY_DAY = /(?:^|\s)src\/browser\/present\//;
+
+/** The language of a shop's own windows and papers. */
+export function readShopLocale({ info }: Pick<Shop, 'info'>): Promise<SiteLocale> {
+  return readLocale(languagesOf(info)[0]);
+}
+
+/** The messages that a page hands to its scripts; nothing where they speak English. */
+export function messagesElement(messages: Messages): string {
+  return Object.keys(messages).length === 0
+    ? ''
+    : `<script type="application/json" id="messages">${scriptJson(messages)}</script>\n`;
 }

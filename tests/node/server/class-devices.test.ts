@@ -1,4 +1,4 @@
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest';
 import type { News } from '../../../src/node/server/hub.ts';
@@ -133,4 +133,32 @@ test('closed, nobody of them is let in any more', async () => {
   await room.own('/cutting-room/api/phone/close/', {});
   await expect(ask('/press/', press('next'), by)).rejects.toThrow(/ECONNREFUSED/);
   expect(told()).toEqual([]);
+});
+
+test('what the room sees is said in the first language of the shop, on this machine and on another', async () => {
+  const shop = join(room.content, 'shop.yaml');
+  const english = await readFile(shop, 'utf8');
+  const pages = async () => [
+    (await room.ask('/classes/saturday/present/room/')).text,
+    (await room.ask('/classes/saturday/present/')).text,
+    (await invite('room')) && (await ask('/room/')).text,
+  ];
+  const handed = (page = '') => JSON.parse(/id="messages">([^<]*)</.exec(page)?.[1] ?? '{}');
+  for (const page of await pages()) {
+    expect(page).toContain('<html lang="en">');
+    expect(handed(page)).toEqual({});
+  }
+  await writeFile(shop, `${english}languages: [es, en]\n`);
+  try {
+    const [here, lead, there] = await pages();
+    for (const page of [here, there]) expect(page).toContain('<html lang="es">');
+    // What the one who leads shows the room is made in their window.
+    for (const page of [here, lead, there])
+      expect(handed(page)).toMatchObject({ 'Thank you for coming': 'Gracias por venir', WARNING: 'ADVERTENCIA' });
+    expect(here).toContain('Abriendo Saturday.');
+    expect(there).toContain('Esperando la clase.');
+    expect(lead).toContain('<html lang="en">');
+  } finally {
+    await writeFile(shop, english);
+  }
 });

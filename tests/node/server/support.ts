@@ -10,9 +10,11 @@ import { DayDesk } from '../../../src/node/server/day-desk.ts';
 import { Hub } from '../../../src/node/server/hub.ts';
 import { Jobs, type StartWorker } from '../../../src/node/server/jobs.ts';
 import { PhoneDesk } from '../../../src/node/server/phone-desk.ts';
+import { presentPages } from '../../../src/node/server/present-pages.ts';
 import type { Room } from '../../../src/node/server/room.ts';
 import { router } from '../../../src/node/server/router.ts';
 import { shotList } from '../../../src/node/server/shot-list.ts';
+import { readShopLocale } from '../../../src/node/site/locales.ts';
 import { sheetOf, talk } from '../../core/day/support.ts';
 import { LESSON, RECORDING } from '../../core/edit/support.ts';
 
@@ -69,7 +71,8 @@ export async function serve(worker: StartWorker = idle): Promise<Served> {
     footage: (request, response) => response.end(`footage ${request.url}`),
   });
   const listOf = async (id: string) => shotList(await loadShop(content), id);
-  const desk = () => new PhoneDesk({ content, hub, now, listOf, devices });
+  const locale = async () => readShopLocale((await loadShop(content)).shop);
+  const desk = () => new PhoneDesk({ content, hub, now, listOf, locale, devices });
   const phone = desk();
   const room: Room = {
     content,
@@ -93,10 +96,13 @@ export async function serve(worker: StartWorker = idle): Promise<Served> {
     now: () => new Date(),
   };
   const handle = router(room);
+  const present = presentPages(room);
   const server = createServer((request, response) => {
     void handle(request, response, () => {
-      response.statusCode = 404;
-      response.end('not ours');
+      void present(request, response, () => {
+        response.statusCode = 404;
+        response.end('not ours');
+      });
     });
   });
   await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
