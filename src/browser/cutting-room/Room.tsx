@@ -74,7 +74,7 @@ export function Room({ store, footage, data }: Props) {
   const state = store.saver.state.value;
   const lesson = view.lesson;
   return (
-    <div class="room">
+    <div class={footage.spoken.value.length > 0 ? 'room spoken' : 'room'}>
       <header>
         <h1>
           {view.recording?.title ?? data.recording} <span class="what">Cutting room</span>

@@ -1,5 +1,5 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Peaks, Suggestion } from '../../core/edit/index.ts';
+import type { Peaks, SpokenWord, Suggestion } from '../../core/edit/index.ts';
 import type { SpeechBy } from '../../core/media/index.ts';
 import type { Range } from '../../core/time/index.ts';
 import type { Thumbs } from './strip/scene.ts';
@@ -19,6 +19,8 @@ export class Footage {
   /** How speech was found. */
   readonly speechBy: Signal<SpeechBy> = signal('loudness');
   readonly captions: Signal<readonly Caption[]> = signal([]);
+  /** What is said, word by word. */
+  readonly spoken: Signal<readonly SpokenWord[]> = signal([]);
   /** Cuts that an analysis proposes. */
   readonly cuts: Signal<readonly Suggestion[]> = signal([]);
   /** True where nobody has looked through the footage yet. */

@@ -1,5 +1,5 @@
 import { computed, effect } from '@preact/signals';
-import { buildPeaks, captionsOf, inOrder, proposeSteps } from '../../core/edit/index.ts';
+import { buildPeaks, captionsOf, inOrder, proposeSteps, spokenWords } from '../../core/edit/index.ts';
 import { presenceHeard, type SpeechBy, suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
@@ -55,6 +55,7 @@ export async function loadFootage(store: Store, footage: Footage, recording: str
 export function followCaptions(store: Store, footage: Footage, signal: AbortSignal): void {
   const captions = computed(() => captionsOf(store.session.value));
   const end = effect(() => {
+    footage.spoken.value = spokenWords(captions.value);
     const next = captions.value.map(({ at, text }) => ({ range: at, text }));
     const known = footage.captions.peek();
     // Reading them over changes their marks alone.
@@ -67,7 +68,9 @@ export function followCaptions(store: Store, footage: Footage, signal: AbortSign
     if (same) return;
     footage.captions.value = next;
     const { found } = store.session.peek();
-    store.patch({ found: { ...found, caption: inOrder(next.map(({ range }) => range.start)) } });
+    const caption = inOrder(next.map(({ range }) => range.start));
+    const word = inOrder(footage.spoken.peek().map(({ at }) => at.start));
+    store.patch({ found: { ...found, caption, word } });
     propose(store, footage);
   });
   signal.addEventListener('abort', end);

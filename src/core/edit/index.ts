@@ -77,3 +77,4 @@ export {
   useShootLog,
 } from './shoot-log.ts';
 export { nextShuttleSpeed, speedText } from './shuttle.ts';
+export { type SpokenWord, spokenWords } from './spoken-words.ts';

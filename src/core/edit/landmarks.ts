@@ -3,13 +3,21 @@ import type { Ticks } from '../time/index.ts';
 type Moment = Ticks<'recording'>;
 
 /** What the playhead jumps to and what an edge snaps to. */
-export const LANDMARKS = ['silence', 'scene', 'cut', 'cue', 'caption', 'keyframe'] as const;
+export const LANDMARKS = ['silence', 'scene', 'cut', 'cue', 'caption', 'word', 'keyframe'] as const;
 export type LandmarkKind = (typeof LANDMARKS)[number];
 
 /** Moments of each kind, in order. */
 export type Landmarks = Readonly<Record<LandmarkKind, readonly Moment[]>>;
 
-export const NO_LANDMARKS: Landmarks = { silence: [], scene: [], cut: [], cue: [], caption: [], keyframe: [] };
+export const NO_LANDMARKS: Landmarks = {
+  silence: [],
+  scene: [],
+  cut: [],
+  cue: [],
+  caption: [],
+  word: [],
+  keyframe: [],
+};
 
 /** First position whose moment is not before the wanted one; the length where all are before. */
 export function firstFrom(moments: readonly Moment[], wanted: number): number {

@@ -7,11 +7,12 @@ import { at, open } from '../../core/edit/support.ts';
 
 const { view } = open();
 const [WIDTH, HEIGHT] = [460, 600];
-const columns = columnsOf(WIDTH, false);
+const columns = columnsOf(WIDTH, false, false);
 // Half an hour on 600 lines: three seconds a line.
 const scale = wholeScale(view.length, HEIGHT);
 const labels = placeLabels({ passages: view.passages, scale, height: HEIGHT, chosen: undefined });
-const hit = (x: number, y: number) => hitAt({ scale, width: WIDTH, thumbs: false, kept: view.kept, labels }, x, y);
+const hit = (x: number, y: number) =>
+  hitAt({ scale, width: WIDTH, thumbs: false, spoken: false, kept: view.kept, labels }, x, y);
 const inSound = columns.sound.x + 5;
 
 test('what lies under the pointer: the whole recording, an edge, a label, otherwise time', () => {
@@ -28,7 +29,7 @@ test('what lies under the pointer: the whole recording, an edge, a label, otherw
 test('of two edges in reach the nearer one is taken', () => {
   const far: Scale = { top: 0, ticksPerLine: at(8) };
   const over = (y: number) =>
-    hitAt({ scale: far, width: WIDTH, thumbs: false, kept: view.kept, labels: [] }, inSound, y);
+    hitAt({ scale: far, width: WIDTH, thumbs: false, spoken: false, kept: view.kept, labels: [] }, inSound, y);
   // 0:05:00 and 0:06:00 are lines 37.5 and 45.
   expect(over(40)).toMatchObject({ edge: { point: 'out' } });
   expect(over(42.5)).toMatchObject({ edge: { point: 'in' } });
@@ -71,4 +72,17 @@ test('labels never cover one another: pushed apart where all have room, otherwis
 
 test('chapters are numbered 1, 2, 3, the steps of the second 2.1, 2.2', () => {
   expect([...numbersOf(view.passages).values()]).toEqual(['1', '1.1', '1.2', '2', '2.1', '2.2', '3', '3.1']);
+});
+
+test('a press on the words of a wide strip goes to their time, beside them to the label', () => {
+  const line = labels[0]?.line ?? 0;
+  const seen = { scale, width: 600, thumbs: false, spoken: true, kept: view.kept, labels };
+  const wide = (x: number) => hitAt(seen, x, line);
+  const { words, labels: column } = columnsOf(600, false, true);
+  expect(words.w).toBeGreaterThan(100);
+  expect(words.x + words.w).toBeLessThan(column.x);
+  expect(wide(words.x + 20).on).toBe('time');
+  expect(wide(column.x + 20).on).toBe('label');
+  // A narrow strip keeps its room for the labels.
+  expect(columnsOf(390, false, true).words.w).toBe(0);
 });

@@ -102,6 +102,7 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
 
   const length = () => store.session.peek().view.length;
   const thumbs = () => footage.thumbs.peek() !== undefined;
+  const spoken = () => footage.spoken.peek().length > 0;
   const draw = () => {
     asked = 0;
     if (size.height === 0) return;
@@ -144,7 +145,7 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
     canvas.height = Math.round(clientHeight * devicePixelRatio);
     pen.setTransform(devicePixelRatio, 0, 0, devicePixelRatio, 0, 0);
     size = { width: clientWidth, height: clientHeight };
-    mark.fit(clientWidth, thumbs());
+    mark.fit(clientWidth, thumbs(), spoken());
     if (untouched) scale = wholeScale(length(), clientHeight);
     redraw();
   });
@@ -167,6 +168,7 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
       setScale,
       size: () => size,
       thumbs,
+      spoken,
       hold: (next) => {
         held = next;
         redraw();
@@ -179,10 +181,11 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
       store.session.value;
       footage.silences.value;
       footage.speech.value;
+      footage.spoken.value;
       footage.peaks.value;
       footage.thumbs.value;
       store.diagnostics.value;
-      if (size.height > 0) mark.fit(size.width, thumbs());
+      if (size.height > 0) mark.fit(size.width, thumbs(), spoken());
       if (untouched && size.height > 0) scale = wholeScale(length(), size.height);
       renew();
     }),
@@ -238,6 +241,7 @@ function contentsOf(store: Store, footage: Footage, look: Look): Contents {
     silences: footage.silences.peek(),
     speech: footage.speech.peek(),
     unread: unreadOf(session).map(({ at }) => at),
+    spoken: footage.spoken.peek(),
     peaks: footage.peaks.peek(),
     thumbs: footage.thumbs.peek(),
     findings: findingTimes(store.diagnostics.peek(), session),

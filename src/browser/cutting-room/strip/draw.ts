@@ -4,18 +4,20 @@ import { drawLabels } from './labels.ts';
 import { type Columns, columnsOf, type Scene } from './scene.ts';
 import { drawSound } from './sound.ts';
 import { spans } from './spans.ts';
+import { drawSpoken } from './spoken.ts';
 
 type Pen = CanvasRenderingContext2D;
 
 /** Draws the strip: time runs downwards, what is cut is hatched, steps are numbered balloons with leader lines. */
 export function drawStrip(pen: Pen, scene: Scene): void {
-  const columns = columnsOf(scene.width, scene.thumbs !== undefined);
+  const columns = columnsOf(scene.width, scene.thumbs !== undefined, scene.spoken.length > 0);
   pen.fillStyle = scene.look.sheet;
   pen.fillRect(0, 0, scene.width, scene.height);
   drawRuler(pen, scene, columns);
   drawFilm(pen, scene, columns);
   drawSound(pen, scene, columns);
   drawCuts(pen, scene, columns);
+  drawSpoken(pen, scene, columns);
   drawSuggestions(pen, scene, columns);
   drawScenes(pen, scene, columns);
   drawMarks(pen, scene, columns);

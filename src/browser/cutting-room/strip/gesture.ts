@@ -24,14 +24,17 @@ interface Seen {
   readonly scale: Scale;
   readonly width: number;
   readonly thumbs: boolean;
+  readonly spoken: boolean;
   readonly kept: EditList;
   readonly labels: readonly PlacedLabel[];
 }
 
-export function hitAt({ scale, width, thumbs, kept, labels }: Seen, x: number, y: number): Hit {
-  const columns = columnsOf(width, thumbs);
+export function hitAt({ scale, width, thumbs, spoken, kept, labels }: Seen, x: number, y: number): Hit {
+  const columns = columnsOf(width, thumbs, spoken);
   if (x < columns.whole.x + columns.whole.w + 2) return { on: 'whole' };
   if (x > columns.sound.x + columns.sound.w + 2) {
+    // A press on words goes to their time.
+    if (x < columns.words.x + columns.words.w) return { on: 'time' };
     const label = labels.find(({ line }) => Math.abs(line - y) <= 11);
     if (label) return { on: 'label', id: label.id };
     return { on: 'time' };

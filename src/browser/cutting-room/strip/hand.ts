@@ -27,6 +27,7 @@ export interface Stage {
   setScale(next: Scale): void;
   size(): { readonly width: number; readonly height: number };
   thumbs(): boolean;
+  spoken(): boolean;
   hold(held: Held | undefined): void;
 }
 
@@ -62,7 +63,7 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
     const { width, height } = stage.size();
     const scale = stage.scale();
     const labels = placeLabels({ passages: view.passages, scale, height, chosen: content.chosen });
-    const hit = hitAt({ scale, width, thumbs: stage.thumbs(), kept: view.kept, labels }, x, y);
+    const hit = hitAt({ scale, width, thumbs: stage.thumbs(), spoken: stage.spoken(), kept: view.kept, labels }, x, y);
     element.setPointerCapture(event.pointerId);
     gesture = press(hit, x, y);
     if (hit.on === 'time') seek(momentOf(y));

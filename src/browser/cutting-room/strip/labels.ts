@@ -96,7 +96,7 @@ function drawLeaders(
   columns: Columns,
   all: readonly Label[],
 ): void {
-  const edge = columns.sound.x + columns.sound.w;
+  const edge = columns.words.x + columns.words.w;
   const leader = ({ cueLine, line }: Label) => {
     pen.moveTo(edge + 1, cueLine);
     pen.lineTo(edge + 8, cueLine);

@@ -18,10 +18,11 @@ export class PlayheadMark {
   }
 
   /** Lies across these columns from now on. */
-  fit(width: number, thumbs: boolean): void {
-    const { ruler, sound, whole } = columnsOf(width, thumbs);
+  fit(width: number, thumbs: boolean, spoken: boolean): void {
+    const { ruler, sound, words, whole } = columnsOf(width, thumbs, spoken);
+    const edge = words.w > 0 ? words : sound;
     this.#line.style.left = `${ruler.x}px`;
-    this.#line.style.width = `${sound.x + sound.w - ruler.x + 4}px`;
+    this.#line.style.width = `${edge.x + edge.w - ruler.x + 4}px`;
     this.#whole.style.width = `${whole.w}px`;
   }
 

@@ -1,4 +1,4 @@
-import type { Landmarks, Passage, Peaks, Scale } from '../../../core/edit/index.ts';
+import type { Landmarks, Passage, Peaks, Scale, SpokenWord } from '../../../core/edit/index.ts';
 import type { EditList, Range, Ticks } from '../../../core/time/index.ts';
 
 /** Small pictures of the recording, in order. */
@@ -34,6 +34,8 @@ export interface Contents {
   readonly speech: readonly Range<'recording'>[];
   /** Captions that a machine wrote and nobody has read. */
   readonly unread: readonly Range<'recording'>[];
+  /** What is said, word by word, in order. */
+  readonly spoken: readonly SpokenWord[];
   readonly peaks: Peaks | undefined;
   readonly thumbs: Thumbs | undefined;
   readonly findings: readonly { readonly at: number; readonly severity: string }[];
@@ -94,6 +96,8 @@ export interface Columns {
   readonly ruler: Column;
   readonly film: Column;
   readonly sound: Column;
+  /** What is said; without room for it, it has no width. */
+  readonly words: Column;
   readonly labels: Column;
 }
 export interface Column {
@@ -101,14 +105,20 @@ export interface Column {
   readonly w: number;
 }
 
-export function columnsOf(width: number, thumbs: boolean): Columns {
+/**
+ * @param thumbs there are pictures
+ * @param spoken there are words
+ */
+export function columnsOf(width: number, thumbs: boolean, spoken: boolean): Columns {
   const whole = { x: 0, w: 18 };
   // As wide as a timecode with its frames.
   const ruler = { x: 22, w: 84 };
   // What labels do not need in a wide strip goes to pictures and sound alike.
-  const spare = Math.max(0, width - 380);
+  const read = spoken && width > 420 ? Math.min(220, width * 0.23) : 0;
+  const spare = Math.max(0, width - read - 380);
   const film = { x: ruler.x + ruler.w + 6, w: thumbs ? Math.min(190, 46 + spare * 0.32) : 18 };
   const sound = { x: film.x + film.w + 4, w: Math.min(190, 42 + spare * 0.32) };
-  const labels = { x: sound.x + sound.w + 26, w: 0 };
-  return { whole, ruler, film, sound, labels: { ...labels, w: Math.max(60, width - labels.x - 8) } };
+  const words = { x: sound.x + sound.w + (read > 0 ? 14 : 0), w: read };
+  const labels = { x: words.x + words.w + 26, w: 0 };
+  return { whole, ruler, film, sound, words, labels: { ...labels, w: Math.max(60, width - labels.x - 8) } };
 }

@@ -34,6 +34,7 @@ const WORDS: Readonly<Record<LandmarkKind, string>> = {
   cut: 'edge of a cut',
   cue: 'cue',
   caption: 'caption',
+  word: 'word',
   keyframe: 'key frame',
 };
 

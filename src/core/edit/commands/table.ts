@@ -153,6 +153,7 @@ export const COMMANDS: readonly CommandRow[] = [
   { id: 'by-cut', title: 'Jump by edge of a cut', group: 'Jumping', keys: ['3'], run: jumpBy('cut') },
   { id: 'by-cue', title: 'Jump by cue', group: 'Jumping', keys: ['4'], run: jumpBy('cue') },
   { id: 'by-caption', title: 'Jump by caption', group: 'Jumping', keys: ['5'], run: jumpBy('caption') },
+  { id: 'by-word', title: 'Jump by word', group: 'Jumping', keys: ['7'], run: jumpBy('word') },
   { id: 'by-keyframe', title: 'Jump by key frame', group: 'Jumping', keys: ['6'], run: jumpBy('keyframe') },
 
   { id: 'in', title: 'Set the in point', group: 'Cutting', keys: ['i'], run: markIn },
