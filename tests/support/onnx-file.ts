@@ -19,8 +19,12 @@ export interface Value {
   readonly shape: readonly (string | number)[];
 }
 
+/** What a node is set to: a number, several, or a word. */
+export type Attributes = Readonly<Record<string, number | readonly number[] | string>>;
+
 export interface Network {
-  readonly nodes: readonly (readonly [type: string, inputs: string, output: string])[];
+  /** Inputs and outputs by their names, a blank between two; of an input that is left out the name is empty. */
+  readonly nodes: readonly (readonly [type: string, inputs: string, outputs: string, attributes?: Attributes])[];
   readonly constants: readonly Tensor[];
   readonly inputs: readonly Value[];
   readonly outputs: readonly Value[];
@@ -43,11 +47,13 @@ export function onnxFile({ nodes, constants, inputs, outputs, metadata }: Networ
   const model = new PbfWriter();
   model.writeVarintField(1, 8);
   inside(model, 7, (graph) => {
-    for (const [type, from, output] of nodes)
+    for (const [type, from, to, attributes = {}] of nodes)
       inside(graph, 1, (node) => {
         for (const input of from.split(' ')) node.writeStringField(1, input);
-        node.writeStringField(2, output);
+        for (const output of to.split(' ')) node.writeStringField(2, output);
         node.writeStringField(4, type);
+        for (const [key, value] of Object.entries(attributes))
+          inside(node, 5, (attribute) => writeAttribute(attribute, key, value));
       });
     graph.writeStringField(2, 'network');
     for (const { name, type, shape, bytes } of constants)
@@ -71,6 +77,15 @@ export function onnxFile({ nodes, constants, inputs, outputs, metadata }: Networ
 
 function inside(pbf: PbfWriter, field: number, write: (inner: PbfWriter) => void): void {
   pbf.writeMessage(field, (_, inner) => write(inner), null);
+}
+
+/** Kinds of attributes: 2 a whole number, 3 a text, 7 several whole numbers. */
+function writeAttribute(attribute: PbfWriter, key: string, value: Attributes[string]): void {
+  attribute.writeStringField(1, key);
+  if (typeof value === 'number') attribute.writeVarintField(3, value);
+  else if (typeof value === 'string') attribute.writeStringField(4, value);
+  else for (const each of value) attribute.writeVarintField(8, each);
+  attribute.writeVarintField(20, typeof value === 'number' ? 2 : typeof value === 'string' ? 3 : 7);
 }
 
 function writeValue(graph: PbfWriter, field: number, { name, type, shape }: Value): void {

@@ -4,7 +4,9 @@ import { type Stretch, VOICE_RATE, VOICE_SETTINGS, VOICE_WINDOW } from '../../co
 import { fail, ok, type Parsed } from '../../core/time/index.ts';
 
 /** The network for speech, which stands in this project with its licence. */
-export const VOICE_MODEL = fileURLToPath(new URL('../../../models/voice-activity/silero_vad_v5.onnx', import.meta.url));
+export const VOICE_MODEL = fileURLToPath(
+  new URL('../../../models/voice-activity/silero_vad_v5_16k.onnx', import.meta.url),
+);
 
 /** Listens to one file from its beginning to its end. */
 export interface Listening {

@@ -38,7 +38,7 @@ export async function layWords(
   content: string,
   recording: Recording,
   sentences: readonly Sentence[],
-  analysis: Analysis,
+  analysis: Pick<Analysis, 'speech'>,
   { program, language }: { readonly program: string; readonly language: string },
   place: Workplace,
 ): Promise<TimedScript> {
@@ -98,7 +98,10 @@ async function lay(text: Looks, ends: readonly number[], sound: Looks, place: Wo
 }
 
 /** Where somebody speaks in a file, s of the recording; what hardly pauses is one. */
-function talkWithin({ speech }: Analysis, { start, end }: { start: number; end: number }): [number, number][] {
+function talkWithin(
+  { speech }: Pick<Analysis, 'speech'>,
+  { start, end }: { start: number; end: number },
+): [number, number][] {
   const found: [number, number][] = [];
   for (const [from, until] of speech) {
     const [a, b] = [Math.max(from, start) / TICKS_PER_SECOND, Math.min(until, end) / TICKS_PER_SECOND];

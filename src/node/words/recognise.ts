@@ -58,7 +58,7 @@ export interface RecogniseParams {
 export async function recogniseRecording(
   content: string,
   recording: Recording,
-  analysis: Analysis,
+  analysis: Pick<Analysis, 'speech'>,
   params: RecogniseParams,
   place: Workplace,
 ): Promise<TimedWord[][]> {
@@ -102,7 +102,7 @@ function talkOf({ pieces }: Group): number {
 async function soundsOf(
   content: string,
   recording: Recording,
-  analysis: Analysis,
+  analysis: Pick<Analysis, 'speech'>,
   { model, language, hotWords }: RecogniseParams,
   place: Workplace,
 ): Promise<Sounding[]> {

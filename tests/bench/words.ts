@@ -1,0 +1,134 @@
+/**
+ * What it costs to find speech, and to lay a text on it, against bare decoding of the sound, in one run:
+ *
+ *     npx node tests/bench/words.ts [minutes, 120 when left out]
+ *
+ * The sound is the demo's, over and over: as it is (16 kHz, one channel, 16 kbit/s), and as AVCHD cameras write it (AC-3,
+ * 48 kHz, two channels, 256 kbit/s). Named alternative: ffmpeg decoding each to samples at 16 kHz, by itself. Told in
+ * seconds of a processor, children counted, which a busy machine changes least; Linux tells them.
+ */
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { loadavg, tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { execa } from 'execa';
+import { VOICE_WINDOW, voiceArgs } from '../../src/core/media/index.ts';
+import { TICKS_PER_SECOND } from '../../src/core/time/index.ts';
+import { readScript } from '../../src/core/words/index.ts';
+import { loadShop } from '../../src/node/files/index.ts';
+import { streamFfmpeg } from '../../src/node/media/ffmpeg.ts';
+import { inWindows } from '../../src/node/media/find-voice.ts';
+import { findListener } from '../../src/node/media/listener.ts';
+import { Progress, SILENT } from '../../src/node/media/progress.ts';
+import { Store } from '../../src/node/media/store.ts';
+import { findTools } from '../../src/node/media/tools.ts';
+import { onPath } from '../../src/node/programs/index.ts';
+import { layWords } from '../../src/node/words/lay-words.ts';
+import { SHOOTS } from '../footage/script/index.ts';
+import { linesOf } from '../footage/script/lines.ts';
+import { shotsOf } from '../footage/script/timeline.ts';
+import { soundOf } from '../footage/sound/soundtrack.ts';
+
+const minutes = Number(process.argv[2] ?? 120);
+const tools = await findTools(process.env);
+const listener = await findListener();
+const espeak = await onPath(['espeak-ng'], process.env);
+if (!tools.ok || !listener.ok || espeak === undefined)
+  throw new Error('ffmpeg, the network for speech and espeak-ng are needed');
+const { value: found } = tools;
+const folder = await mkdtemp(join(tmpdir(), 'bench-words-'));
+const say = (line: string) => process.stdout.write(`${line}\n`);
+const ffmpeg = (...args: string[]) => execa(found.ffmpeg, ['-v', 'error', '-nostdin', '-y', ...args]);
+
+/** Seconds of a processor that this process and its ended children have taken. Source: proc(5), fields 14 to 17. */
+async function processorSeconds(): Promise<number> {
+  const stat = await readFile('/proc/self/stat', 'utf8');
+  const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
+  return fields.slice(11, 15).reduce((sum, ticks) => sum + Number(ticks), 0) / 100;
+}
+
+async function timed(what: string, work: () => Promise<unknown>): Promise<number> {
+  const from = await processorSeconds();
+  const began = performance.now();
+  await work();
+  const seconds = (await processorSeconds()) - from;
+  const wall = (performance.now() - began) / 1000;
+  say(
+    `${what.padEnd(52)} ${seconds.toFixed(1).padStart(7)} s of a processor, ${wall.toFixed(1).padStart(7)} s by the clock`,
+  );
+  return seconds;
+}
+
+/** Where somebody speaks, in ticks of the recording. */
+async function findSpeech(path: string): Promise<[number, number][]> {
+  if (!listener.ok) return [];
+  const listening = listener.value.listen();
+  const talk: (readonly [number, number])[] = [];
+  for await (const samples of inWindows(streamFfmpeg(found, voiceArgs(path, 0)), VOICE_WINDOW))
+    talk.push(...listening.hear(samples));
+  talk.push(...listening.end());
+  return talk.map(([start, end]) => [Math.round(start * TICKS_PER_SECOND), Math.round(end * TICKS_PER_SECOND)]);
+}
+
+try {
+  say(
+    `load ${loadavg()
+      .map((one) => one.toFixed(1))
+      .join(', ')} before`,
+  );
+  await mkdir(join(folder, 'media'));
+  await mkdir(join(folder, 'recordings'));
+  const list = join(folder, 'list.txt');
+  const demo = resolve('content/media/front-brake.mp4');
+  await writeFile(list, `file '${demo}'\n`.repeat(Math.ceil(minutes / 58)));
+  const own = join(folder, 'media/own.mka');
+  const camera = join(folder, 'media/camera.mka');
+  const length = ['-t', String(minutes * 60)];
+  await ffmpeg('-f', 'concat', '-safe', '0', '-i', list, ...length, '-map', '0:a', '-c', 'copy', own);
+  await ffmpeg('-i', own, '-ar', '48000', '-ac', '2', '-c:a', 'ac3', '-b:a', '256k', camera);
+  const text = SHOOTS.filter(({ id }) => id === 'front-brake')
+    .flatMap((shoot) => {
+      const lines = linesOf(shoot);
+      return shotsOf(shoot).flatMap((shot, i) => soundOf(shot, lines[i] ?? []).spoken);
+    })
+    .map((one) => one.text.replaceAll('\u00a0', ' '));
+  const script = Array.from({ length: Math.ceil(minutes / 58) }, () => text).flat();
+  const spoken = script.slice(0, Math.round((script.length * minutes) / (58.1 * Math.ceil(minutes / 58.1))));
+  const sentences = readScript(spoken.join('\n'));
+  for (const [name, path] of Object.entries({ own, camera })) {
+    const decode = await timed(`${name}: decoding to samples`, () =>
+      ffmpeg('-i', path, '-ac', '1', '-ar', '16000', '-f', 'f32le', '-y', '/dev/null'),
+    );
+    let speech: [number, number][] = [];
+    const network = await timed(`${name}: finding speech, decoding among it`, async () => {
+      speech = await findSpeech(path);
+    });
+    await writeFile(
+      join(folder, 'recordings', `${name}.yaml`),
+      `title: Take\nfiles: [{file: media/${name}.mka}]\nrate: "25"\n`,
+    );
+    const { shop } = await loadShop(folder);
+    const recording = shop.recordings.find(({ id }) => id === name);
+    if (!recording) throw new Error('the recording could not be read');
+    const store = await Store.open(folder);
+    const place = { tools: found, store, signal: new AbortController().signal, progress: new Progress(SILENT) };
+    let placed = 0;
+    const laying = await timed(`${name}: laying ${sentences.length} sentences on it`, async () => {
+      const voice = { program: espeak, language: 'en-us' };
+      const { missing } = await layWords(folder, recording, sentences, { speech }, voice, place);
+      placed = sentences.length - missing.length;
+    });
+    await store.close();
+    await rm(join(folder, '.liftside'), { recursive: true, force: true });
+    const minutesSpoken = speech.reduce((sum, [start, end]) => sum + end - start, 0) / TICKS_PER_SECOND / 60;
+    say(
+      `${name}: ${minutes} min, ${minutesSpoken.toFixed(0)} min of it speech; finding it takes ${(network / decode).toFixed(1)} times as long as bare decoding, laying the text ${(laying / decode).toFixed(1)} times (${placed} of ${sentences.length} sentences placed)`,
+    );
+  }
+  say(
+    `at most ${Math.round(process.resourceUsage().maxRSS / 1024)} MiB; load ${loadavg()
+      .map((one) => one.toFixed(1))
+      .join(', ')} after`,
+  );
+} finally {
+  await rm(folder, { recursive: true, force: true });
+}
