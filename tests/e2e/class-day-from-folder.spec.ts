@@ -38,7 +38,7 @@ const axe = async (page: Page) => {
 
 test.skip(BASE !== '/', 'a package is always built for the root');
 
-test('a class is led from a folder: two windows, film, ways out, and what happened outlives the page and is saved', {
+test('a class is led from a folder by keys alone: two windows, film, ways out, and what happened outlives the page and is saved', {
   tag: '@long',
 }, async ({ context }) => {
   const { folder, licences } = await packed();
@@ -52,10 +52,10 @@ test('a class is led from a folder: two windows, film, ways out, and what happen
     await lead.goto(pathToFileURL(join(folder, 'pages/classes/chain-saturday/present/index.html')).href);
     const [room] = await Promise.all([
       context.waitForEvent('page'),
-      lead.getByRole('button', { name: 'Open the room’s window' }).click(),
+      lead.getByRole('button', { name: 'Open the room’s window' }).press('Enter'),
     ]);
     await expect(room.getByRole('heading', { level: 1 })).toHaveText('Chain and sprockets on a Saturday');
-    await lead.getByRole('button', { name: 'Begin the class' }).click();
+    await lead.getByRole('button', { name: 'Begin the class' }).press('Enter');
     await lead.keyboard.press('n');
     await lead.keyboard.press('n');
     await expect(room.locator('.step-title')).toContainText('Look before you loosen');
@@ -93,10 +93,10 @@ test('a class is led from a folder: two windows, film, ways out, and what happen
     await expect(lead.getByText('Why not by the marks? (5.3)')).toBeVisible();
     await expect(lead.getByRole('button', { name: 'The room’s window is open' })).toBeVisible();
 
-    await lead.locator('.packed-files summary').click();
+    await lead.locator('.packed-files summary').press('Enter');
     const [took] = await Promise.all([
       lead.waitForEvent('download'),
-      lead.getByRole('button', { name: 'Save what it took' }).click(),
+      lead.getByRole('button', { name: 'Save what it took' }).press('Enter'),
     ]);
     expect(took.suggestedFilename()).toBe('chain-saturday.actual.yaml');
     expect(await readFile(await took.path(), 'utf8')).toMatch(/attendees: 1\n(.*\n)*.*- id: safety\n/);
