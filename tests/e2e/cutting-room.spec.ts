@@ -309,9 +309,9 @@ test('keys are shown, can be changed, and refuse what belongs to the browser', a
   await expect(help.locator('.trouble')).toContainText('belongs to the browser');
   await keys(page, 'm');
   await expect(help.locator('.trouble')).toContainText('Set the cue of the chosen step');
-  await keys(page, 'u', 'Escape');
+  await keys(page, '9', 'Escape');
   await expect(help).toBeHidden();
-  await keys(page, 'u');
+  await keys(page, '9');
   await expect(page.locator('.clocks .speed')).toHaveText('1×');
   await keys(page, 'k', '?');
   await help.getByRole('button', { name: 'Reset keys' }).press('Enter');
