@@ -123,7 +123,7 @@ test('analysing the footage brings the waveform and cuts to say yes or no to', a
   await saved(page);
 });
 
-test('a hand that drags the playhead or an edge comes to lie on a silence, and without snapping where it is', async ({
+test('a hand that drags the playhead or an edge comes to lie on a silence, and without snapping where it is @long', async ({
   page,
 }) => {
   await open(page);
@@ -201,7 +201,7 @@ test('a finding leads to the time and the line: in the step it stands in, or in 
   await expect(page.locator('.strip .over')).toBeFocused();
 });
 
-test('a range is shown by another camera, by key and by menu', async ({ page }) => {
+test('a range is shown by another camera, by key and by menu @long', async ({ page }) => {
   await open(page);
   await keys(page, 'Home', 'f');
   await expect

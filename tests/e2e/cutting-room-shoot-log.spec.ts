@@ -231,7 +231,9 @@ test('taps that wait on an old address are handed over by pictures of codes and 
   await pocket.close();
 });
 
-test('a class is led from one window and seen in another, and what it took is written down', async ({ context }) => {
+test('a class is led from one window and seen in another, and what it took is written down @long', async ({
+  context,
+}) => {
   const forbidden = await watchPolicy(context);
   const lead = await context.newPage();
   await lead.goto(`${room.address}classes/pads/present/`);

@@ -174,7 +174,7 @@ test('stepping by keys shows that very frame, and playing as programme leaves ou
   await expect(page.locator('.clocks dd').first()).toHaveText('00:01:02:01');
 });
 
-test('what an editor wrote elsewhere is taken in; in the same line both stand side by side', async ({ page }) => {
+test('what an editor wrote elsewhere is taken in; in the same line both stand side by side @long', async ({ page }) => {
   await open(page);
   await expect(page.locator('.entry').first()).toBeVisible();
   const before = await read('lessons/pads.mdx');

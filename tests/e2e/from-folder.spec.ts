@@ -8,7 +8,7 @@ import { BASE } from '../support/serve-demo.ts';
 
 test.skip(BASE !== '/', 'a package is always built for the root');
 
-test('opened from a folder: play, captions, chapters, search, my machine, measure, service record; nothing is refused or missing', async ({
+test('opened from a folder: play, captions, chapters, search, my machine, measure, service record; nothing is refused or missing @long', async ({
   page,
 }) => {
   const folder = await pagesAsPacked(process.env.LIFTSIDE_TEST_SITE ?? '', 'liftside.test');

@@ -65,7 +65,7 @@ const onAir = (page: Page) =>
 /** A picture of what the person sees, beside the test's results. */
 const look = (page: Page, name: string) => page.screenshot({ path: test.info().outputPath(`${name}.png`) });
 
-test('a lesson kept on the device opens and plays without a network, and says when its values were looked up', async ({
+test('a lesson kept on the device opens and plays without a network, and says when its values were looked up @long', async ({
   page,
 }) => {
   await page.setViewportSize({ width: 390, height: 844 });

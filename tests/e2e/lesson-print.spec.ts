@@ -30,7 +30,7 @@ async function codeOn(file: string, sheet: number): Promise<string | undefined> 
   return jsQR(foot, width, height - top)?.data;
 }
 
-test('a lesson is printed on few sheets, each with address, code, day and machine, no heading apart from its text', async ({
+test('a lesson is printed on few sheets, each with address, code, day and machine, no heading apart from its text @long', async ({
   page,
 }, info) => {
   const poppler = await run('pdftotext', ['-v']).then(

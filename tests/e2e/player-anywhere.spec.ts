@@ -105,7 +105,7 @@ test('on a phone held sideways a small picture stays while the steps go by', asy
   await expect(page.locator('.decks')).toBeInViewport({ ratio: 1 });
 });
 
-test('a reader who scrolls away is left alone, and finds a way back', async ({ page }) => {
+test('a reader who scrolls away is left alone, and finds a way back @long', async ({ page }) => {
   await openLesson(page, 'lessons/chain/#measure-the-chain-over-twenty-pitches');
   await page.locator('.vjs-play-control').click();
   await playing(page, true);
@@ -133,7 +133,7 @@ test('what is said is searched, followed and leads to its moment', async ({ page
   await expect(box.locator('li[aria-current=true]')).toContainText('finger');
 });
 
-test('who comes back is offered to go on from where they were', async ({ page }) => {
+test('who comes back is offered to go on from where they were @long', async ({ page }) => {
   await openLesson(page, 'lessons/chain/#t=300');
   await page.locator('.vjs-play-control').click();
   await playing(page, true);

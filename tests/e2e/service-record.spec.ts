@@ -9,7 +9,7 @@ async function axeIsClean(page: Page): Promise<void> {
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
 }
 
-test('a job is laid out, ticked, measured, noted, kept, saved as a file, deleted, taken in again and printed', async ({
+test('a job is laid out, ticked, measured, noted, kept, saved as a file, deleted, taken in again and printed @long', async ({
   page,
 }, info) => {
   await page.clock.setFixedTime(new Date('2027-03-06T10:00:00'));

@@ -23,7 +23,11 @@ export interface Keeping {
   readonly signal: AbortSignal;
   /** Told of bytes that are there, also those of earlier. */
   readonly progress: (bytes: number) => void;
+  /** How the site is asked; the browser's own way when left out. */
+  readonly ask?: Ask;
 }
+
+type Ask = (address: URL, how: RequestInit) => Promise<Response>;
 
 /**
  * Fetches what a copy still lacks, piece by piece, each held against its sum before it is kept. What is kept already,
@@ -31,7 +35,7 @@ export interface Keeping {
  *
  * @throws KeepingStopped in words; what has arrived stays
  */
-export async function keepPieces({ list, store, site, signal, progress }: Keeping): Promise<void> {
+export async function keepPieces({ list, store, site, signal, progress, ask = fetch }: Keeping): Promise<void> {
   let there = 0;
   const done = new Set<string>();
   for (const file of list.files) {
@@ -39,7 +43,7 @@ export async function keepPieces({ list, store, site, signal, progress }: Keepin
     for (const piece of file.pieces) {
       if (!done.has(piece.sha256)) {
         if (!(await store.hasPiece(piece)))
-          await putInWords(store, piece, await fetchPiece(new URL(file.path, site), file, start, piece, signal));
+          await putInWords(store, piece, await fetchPiece(ask, new URL(file.path, site), file, start, piece, signal));
         done.add(piece.sha256);
         there += piece.bytes;
         progress(there);
@@ -57,6 +61,7 @@ export async function missingPieces(list: KeepList, store: KeptStore): Promise<r
 }
 
 async function fetchPiece(
+  ask: Ask,
   address: URL,
   { pieces }: KeptFile,
   start: number,
@@ -64,7 +69,7 @@ async function fetchPiece(
   signal: AbortSignal,
 ): Promise<ArrayBuffer> {
   const whole = pieces.length === 1;
-  const bytes = await answerOf(address, whole ? undefined : [start, start + piece.bytes - 1], signal);
+  const bytes = await answerOf(ask, address, whole ? undefined : [start, start + piece.bytes - 1], signal);
   const sum = [...new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))]
     .map((byte) => byte.toString(16).padStart(2, '0'))
     .join('');
@@ -78,13 +83,14 @@ async function fetchPiece(
 }
 
 async function answerOf(
+  ask: Ask,
   address: URL,
   range: readonly [number, number] | undefined,
   signal: AbortSignal,
 ): Promise<ArrayBuffer> {
   let answer: Response;
   try {
-    answer = await fetch(address, {
+    answer = await ask(address, {
       signal,
       cache: 'no-store',
       ...(range && { headers: { range: `bytes=${range[0]}-${range[1]}` } }),
