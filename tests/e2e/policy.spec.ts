@@ -29,7 +29,9 @@ const pageText = (address: string) =>
 const policyOf = (elements: readonly Element[]) =>
   elements.find((each) => attribute(each, 'http-equiv') === 'content-security-policy');
 
-test('every page of the site has a strict policy before anything it could rule, and keeps it to the letter @long', () => {
+test('every page of the site has a strict policy before anything it could rule, and keeps it to the letter', {
+  tag: '@long',
+}, () => {
   const pages = builtPages();
   expect(pages.length).toBeGreaterThanOrEqual(13);
   for (const address of pages) {
@@ -106,7 +108,10 @@ test('at work no page breaks its policy by itself; what is smuggled in does not 
 
 const HOSTILE = `</style></title></script><script>document.documentElement.dataset.ran = 1</script><img src=x onerror="document.documentElement.dataset.ran = 2">`;
 
-test('markup in a title is text on every page, in styles and in scripts @long', async ({ page, context }) => {
+test('markup in a title is text on every page, in styles and in scripts', { tag: '@long' }, async ({
+  page,
+  context,
+}) => {
   const content = await copyDemo();
   const out = await mkdtemp(join(tmpdir(), 'liftside-hostile-'));
   const retitled = async (file: string, key: string) => {
