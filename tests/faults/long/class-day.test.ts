@@ -60,6 +60,18 @@ function random(seed: number): () => number {
   };
 }
 
+/** Counts people in, for a drawn while; returns the moment of each press, ms. */
+async function countForAWhile(page: Page, draw: () => number): Promise<readonly number[]> {
+  const at: number[] = [];
+  const until = performance.now() + 300 + draw() * 3000;
+  while (performance.now() < until) {
+    await page.keyboard.press('+');
+    at.push(performance.now());
+    await pause(50 + draw() * 400);
+  }
+  return at;
+}
+
 test('server or browser killed at 20 random moments of a class: nothing that was pressed more than a second before is lost', async () => {
   const content = await copyDemo();
   const draw = random(17);
@@ -92,14 +104,8 @@ test('server or browser killed at 20 random moments of a class: nothing that was
       let page = await openLead();
       await page.getByRole('button', { name: 'Begin the class' }).click();
       for (let round = 0; round < 20; round++) {
-        const at: number[] = [];
-        const until = performance.now() + 300 + draw() * 3000;
-        while (performance.now() < until) {
-          await page.keyboard.press('+');
-          at.push(performance.now());
-          pressed++;
-          await pause(50 + draw() * 400);
-        }
+        const at = await countForAWhile(page, draw);
+        pressed += at.length;
         const before = (await counted(page)) - at.length;
         const killed = performance.now();
         if (draw() < 0.5) {
@@ -153,14 +159,8 @@ test('browser killed at 20 random moments of a class from a folder: nothing that
       await page.getByRole('button', { name: 'Begin the class' }).click();
       for (let round = 0; round < 20; round++) {
         const before = await counted(page);
-        const at: number[] = [];
-        const until = performance.now() + 300 + draw() * 3000;
-        while (performance.now() < until) {
-          await page.keyboard.press('+');
-          at.push(performance.now());
-          pressed++;
-          await pause(50 + draw() * 400);
-        }
+        const at = await countForAWhile(page, draw);
+        pressed += at.length;
         const killed = performance.now();
         killAll(own.process);
         await own.browser.close().catch(() => undefined);
