@@ -7,6 +7,7 @@ import { expect, type Page, test } from '@playwright/test';
 import { loadShop } from '../../src/node/files/index.ts';
 import { addDayPages } from '../../src/node/pack/day-pages.ts';
 import { ShippedPackages } from '../../src/node/site/shipped-packages.ts';
+import { pointAndShowYear } from '../support/class-walk.ts';
 import { pagesAsPacked } from '../support/packed-pages.ts';
 import { BASE, CONTENT } from '../support/serve-demo.ts';
 
@@ -71,18 +72,7 @@ test('a class is led from a folder by keys alone: two windows, film, ways out, a
     await lead.keyboard.type('5.3');
     await lead.keyboard.press('Enter');
     await expect(room.locator('.values dd').first()).toContainText('0.5');
-    await lead.keyboard.press('p');
-    await lead.keyboard.press('ArrowRight');
-    await lead.keyboard.press('Enter');
-    await expect(room.locator('.point-layer .ring')).toHaveCount(1);
-    await lead.keyboard.press('Escape');
-    await expect(room.locator('.point-layer')).toHaveCount(0);
-    await lead.keyboard.press('y');
-    await lead.keyboard.type('2019');
-    await lead.keyboard.press('Enter');
-    await expect(room.locator('.of-year')).toHaveText('Model year 2019');
-    await lead.getByRole('button', { name: 'The lesson’s own' }).press('Enter');
-    await expect(room.locator('.of-year')).toHaveCount(0);
+    await pointAndShowYear(lead, room);
 
     await lead.keyboard.press('q');
     await lead.keyboard.type('Why not by the marks?');

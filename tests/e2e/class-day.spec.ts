@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { pointAndShowYear } from '../support/class-walk.ts';
 import { contrast, luminance } from '../support/contrast.ts';
 import { watchPolicy } from '../support/policy-watch.ts';
 import { copyDemo, discard, type Started, startRoom } from '../support/start-room.ts';
@@ -85,19 +86,7 @@ test('a class is led by keys alone from one window and seen in another; what hap
   expect(contrast(letters, ground, stray)).toBeGreaterThanOrEqual(3);
 
   // Frozen, a ring is drawn by keys alone, and the room sees it.
-  await lead.keyboard.press('p');
-  await lead.keyboard.press('ArrowRight');
-  await lead.keyboard.press('Enter');
-  await expect(room.locator('.point-layer .ring')).toHaveCount(1);
-  await lead.screenshot({ path: test.info().outputPath('pointing.png') });
-  await lead.keyboard.press('Escape');
-  await expect(room.locator('.point-layer')).toHaveCount(0);
-  await lead.keyboard.press('y');
-  await lead.keyboard.type('2019');
-  await lead.keyboard.press('Enter');
-  await expect(room.locator('.of-year')).toHaveText('Model year 2019');
-  await lead.getByRole('button', { name: 'The lesson’s own' }).click();
-  await expect(room.locator('.of-year')).toHaveCount(0);
+  await pointAndShowYear(lead, room, test.info().outputPath('pointing.png'));
 
   await lead.keyboard.press('q');
   await lead.keyboard.type('Why not by the marks?');

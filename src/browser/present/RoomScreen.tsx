@@ -1,21 +1,12 @@
 /** @jsxImportSource preact */
 import { type Clip, valuesInRoom } from '../../core/day/index.ts';
-import { english } from '../../core/locale/index.ts';
-import type { SignalWord } from '../../core/model/index.ts';
+import { signalText } from '../../core/pages/index.ts';
 import { t } from '../page/words.ts';
 import { ClipFilm, type ClipFilmProps } from './ClipFilm.tsx';
 import { minutesLeft } from './words.ts';
 
 /** Most values that stand on the screen at once: more of them would be too small for the last row. */
 const MOST_VALUES = 3;
-
-/** On their plates. */
-const PLATES: Readonly<Record<SignalWord, string>> = {
-  danger: english('DANGER'),
-  warning: english('WARNING'),
-  caution: english('CAUTION'),
-  notice: english('NOTICE'),
-};
 
 /** What the room sees. */
 export function RoomScreen(props: ClipFilmProps) {
@@ -53,7 +44,7 @@ function StepWords({ clip, year }: { clip: Clip; year: number | null }) {
       </p>
       {signal && (
         <p class={`hazard ${signal.word}`}>
-          <strong>{t(PLATES[signal.word])}</strong> {signal.text}
+          <strong>{signalText(signal.word, t)}</strong> {signal.text}
         </p>
       )}
       {year !== null && clip.values.length > 0 && values.length === 0 && (

@@ -1,4 +1,4 @@
-import type { Ticks } from '../time/index.ts';
+import { firstWhere, type Ticks } from '../time/index.ts';
 
 type Moment = Ticks<'recording'>;
 
@@ -21,14 +21,7 @@ export const NO_LANDMARKS: Landmarks = {
 
 /** First position whose moment is not before the wanted one; the length where all are before. */
 export function firstFrom(moments: readonly Moment[], wanted: number): number {
-  let low = 0;
-  let high = moments.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((moments[middle] ?? Number.POSITIVE_INFINITY) < wanted) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstWhere(moments, (moment) => moment >= wanted);
 }
 
 /** The next moment after this one, or the last before it; nothing at the end of the row. */

@@ -1,3 +1,4 @@
+import { firstWhere } from '../time/index.ts';
 import { NOTHING_SAID } from './said.ts';
 import type { Talk } from './talk.ts';
 import { unitAfter } from './unit-heard.ts';
@@ -54,13 +55,7 @@ const STOP = /[.?!]\s/;
 
 /** The index of the first that ends at an offset or behind it. */
 function firstNear(alone: readonly UnitAlone[], offset: number): number {
-  let [low, high] = [0, alone.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((alone[middle]?.end ?? Infinity) < offset) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstWhere(alone, ({ end }) => end >= offset);
 }
 
 /** The unit said alone nearest to a number: behind it in its sentence or as the next one, or before it. */

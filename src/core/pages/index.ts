@@ -20,6 +20,7 @@ export {
 } from './lesson-page.ts';
 export type { AddressOf, Film } from './lesson-parts.ts';
 export { MissingValue } from './missing-value.ts';
+export { signalText } from './signal-text.ts';
 export { type MachineChoice, type SiteFrame, siteFrame } from './site-frame.ts';
 export { siteMap, sitePages } from './site-pages.ts';
 export { specAnchor } from './spec-anchor.ts';

@@ -1,3 +1,5 @@
+import { firstWhere } from './first-where.ts';
+
 /**
  * The last of an ordered row whose number is not past a value, by halving.
  *
@@ -5,13 +7,5 @@
  * @returns nothing where all lie past it
  */
 export function lastUpTo<T>(ordered: readonly T[], value: number, key: (one: T) => number): T | undefined {
-  let low = 0;
-  let high = ordered.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    const one = ordered[middle];
-    if (one !== undefined && key(one) <= value) low = middle + 1;
-    else high = middle;
-  }
-  return ordered[low - 1];
+  return ordered[firstWhere(ordered, (one) => key(one) > value) - 1];
 }

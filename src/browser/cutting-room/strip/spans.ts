@@ -1,4 +1,5 @@
 import { lineOf } from '../../../core/edit/index.ts';
+import { firstWhere } from '../../../core/time/index.ts';
 import type { Scene } from './scene.ts';
 
 /** Lines of the ranges that are seen. */
@@ -8,14 +9,8 @@ export function spans(
   draw: (y: number, h: number) => void,
 ): void {
   const end = scene.scale.top + scene.height * scene.scale.ticksPerLine;
-  let low = 0;
-  let high = ranges.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((ranges[middle]?.end ?? 0) <= scene.scale.top) low = middle + 1;
-    else high = middle;
-  }
-  for (let i = low; i < ranges.length; i++) {
+  const first = firstWhere(ranges, (range) => range.end > scene.scale.top);
+  for (let i = first; i < ranges.length; i++) {
     const range = ranges[i];
     if (!range || range.start >= end) return;
     const y = Math.max(-1, lineOf(scene.scale, range.start));

@@ -1,4 +1,5 @@
 import { lineOf, type SpokenWord } from '../../../core/edit/index.ts';
+import { firstWhere, lastUpTo } from '../../../core/time/index.ts';
 import type { Columns, Scene } from './scene.ts';
 
 /** Height of a line of words, CSS pixels. */
@@ -17,7 +18,7 @@ export function drawSpoken(pen: CanvasRenderingContext2D, scene: Scene, { words:
   const last = Math.ceil((scale.top + height * scale.ticksPerLine) / span);
   pen.textBaseline = 'middle';
   pen.textAlign = 'left';
-  let at = firstWordFrom(spoken, first * span);
+  let at = firstWhere(spoken, (word) => word.at.start >= first * span);
   for (let line = first; line <= last; line++) {
     let end = at;
     while ((spoken[end]?.at.start ?? Number.POSITIVE_INFINITY) < (line + 1) * span) end++;
@@ -59,23 +60,5 @@ function drawLine(
 }
 
 function isCut(cuts: Scene['cuts'], at: number): boolean {
-  let low = 0;
-  let high = cuts.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((cuts[middle]?.end ?? 0) <= at) low = middle + 1;
-    else high = middle;
-  }
-  return (cuts[low]?.start ?? Number.POSITIVE_INFINITY) <= at;
-}
-
-function firstWordFrom(words: readonly SpokenWord[], at: number): number {
-  let low = 0;
-  let high = words.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((words[middle]?.at.start ?? 0) < at) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return (lastUpTo(cuts, at, ({ start }) => start)?.end ?? 0) > at;
 }

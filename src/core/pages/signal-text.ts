@@ -1,5 +1,5 @@
-import { english, type Wording } from '../core/locale/index.ts';
-import type { SignalWord } from '../core/model/index.ts';
+import { english, type Wording } from '../locale/index.ts';
+import type { SignalWord } from '../model/index.ts';
 
 /**
  * The signal words on a plate. In other languages the word that their edition of the standard gives: Spanish has
