@@ -97,20 +97,16 @@ function spokenBy(entries: readonly JSONValue[], paths: Paths, unit: TranscriptM
   let [timed, told] = [0, 0];
   let odd: JSONValue | undefined;
   for (const entry of entries) {
-    const said = valueAt(at.text, entry);
-    const text = typeof said === 'string' ? said.replaceAll(/\s+/g, ' ').trim() : '';
+    const text = textAt(at, entry);
     if (text !== '') told++;
-    const written = valueAt(at.start, entry);
-    const start = secondsOf(written, unit);
+    const { start, end } = timesAt(at, entry, unit);
     if (start !== undefined) timed++;
-    else odd ??= written;
+    else odd ??= valueAt(at.start, entry);
     if (text === '') continue;
     if (start === undefined) {
       notes.add(`"${brief(text)}" has no sound start, so it was left out`);
       continue;
     }
-    const length = secondsOf(valueAt(at.length, entry), unit);
-    const end = secondsOf(valueAt(at.end, entry), unit) ?? (length === undefined ? undefined : start + length);
     found.push({ text, start, entry, ...(end !== undefined && end > start && { end }) });
   }
   const first = outline(entries[0] ?? null);
@@ -165,8 +161,7 @@ function wordsWithin(
   const at = queries(paths);
   const words: TimedWord[] = [];
   for (const row of rows) {
-    const said = valueAt(at.text, row);
-    const text = typeof said === 'string' ? said.replaceAll(/\s+/g, ' ').trim() : '';
+    const text = textAt(at, row);
     const last = words.at(-1);
     // Some programs write a full stop as a word of its own, often without a time.
     if (last && text !== '' && !/[\p{L}\p{N}]/u.test(text)) {
@@ -174,13 +169,11 @@ function wordsWithin(
       continue;
     }
     if (text === '') continue;
-    const start = secondsOf(valueAt(at.start, row), unit);
+    const { start, end } = timesAt(at, row, unit);
     if (start === undefined) {
       notes.add(`the word "${brief(text)}" has no sound start, so it was left out`);
       continue;
     }
-    const length = secondsOf(valueAt(at.length, row), unit);
-    const end = secondsOf(valueAt(at.end, row), unit) ?? (length === undefined ? undefined : start + length);
     const [word] = recognisedWords({ text, tokens: [], timestamps: [] }, lasting({ text, start, entry: row }));
     words.push({ text, start, end: Math.max(start, end ?? word?.end ?? start), ends: /[.!?…]["'”’)]*$/u.test(text) });
   }
@@ -194,6 +187,26 @@ function wordsWithin(
 function queries({ start, end, length, text }: Paths) {
   const query = (path: string | undefined) => (path === undefined ? undefined : known(path));
   return { start: query(start), end: query(end), length: query(length), text: query(text) };
+}
+
+type Queries = ReturnType<typeof queries>;
+
+/** What is said in an entry or a word, on one line; empty where that is no text. */
+function textAt(at: Queries, value: JSONValue): string {
+  const said = valueAt(at.text, value);
+  return typeof said === 'string' ? said.replaceAll(/\s+/g, ' ').trim() : '';
+}
+
+/** When it begins and ends, s, as far as it says so. */
+function timesAt(
+  at: Queries,
+  value: JSONValue,
+  unit: TranscriptMapping['unit'],
+): { start: number | undefined; end: number | undefined } {
+  const start = secondsOf(valueAt(at.start, value), unit);
+  const length = secondsOf(valueAt(at.length, value), unit);
+  const sum = start === undefined || length === undefined ? undefined : start + length;
+  return { start, end: secondsOf(valueAt(at.end, value), unit) ?? sum };
 }
 
 /** Paths are compiled once, though they are asked of each word. */
