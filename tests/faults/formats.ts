@@ -161,7 +161,7 @@ function readImport(id: string, file: string, text: string): void {
     if (!format) continue;
     for (const clock of ['recording', 'programme'] as const) {
       const fileClock = clock === 'recording' ? { clock } : { clock, edit: recording.edit };
-      const read = format.read(file, text, recording, fileClock);
+      const read = format.read(file, text, recording, fileClock, [lesson]);
       if (!read.ok) {
         refusedInWords(read, text);
         continue;
@@ -264,6 +264,7 @@ export const CHANGED_FORMATS: readonly Format[] = [
   content('captions, SRT', 'media/side.srt', false),
   imported('edl', 'a.edl', written('edl')),
   imported('otio', 'a.otio', written('otio'), true),
+  imported('paper-edit', 'paper.txt', written('paper-edit')),
   imported('mkv-chapters', 'a.xml', written('mkv-chapters')),
   imported('ffmetadata', 'a.txt', written('ffmetadata')),
   imported('vtt-chapters', 'chapters.vtt', written('vtt-chapters')),

@@ -1,7 +1,8 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Peaks, SpokenWord, Suggestion } from '../../core/edit/index.ts';
+import type { Peaks, Suggestion } from '../../core/edit/index.ts';
 import type { SpeechBy } from '../../core/media/index.ts';
 import type { Range } from '../../core/time/index.ts';
+import type { SpokenWord } from '../../core/words/index.ts';
 import type { Thumbs } from './strip/scene.ts';
 
 /** A caption of the recording. */

@@ -1,8 +1,9 @@
 import { computed, effect } from '@preact/signals';
-import { buildPeaks, captionsOf, inOrder, proposeSteps, spokenWords } from '../../core/edit/index.ts';
+import { buildPeaks, captionsOf, inOrder, proposeSteps } from '../../core/edit/index.ts';
 import { presenceHeard, type SpeechBy, suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
 import { fromSeconds, type Range, type Ticks, ticks } from '../../core/time/index.ts';
+import { spokenWords } from '../../core/words/index.ts';
 import { Refused } from './api.ts';
 import type { Footage } from './footage.ts';
 import type { Store } from './store.ts';

@@ -15,7 +15,6 @@ export { printDecisions, readDecisions } from './decisions.ts';
 export {
   type Edge,
   edgesOf,
-  entriesOf,
   entryTexts,
 } from './entries.ts';
 export {
@@ -77,4 +76,3 @@ export {
   useShootLog,
 } from './shoot-log.ts';
 export { nextShuttleSpeed, speedText } from './shuttle.ts';
-export { type SpokenWord, spokenWords } from './spoken-words.ts';

@@ -1,9 +1,8 @@
 import type { Recording } from '../model/index.ts';
 import {
-  evenGrid,
-  FRAME_RATES,
   type FrameGrid,
   type FrameRate,
+  gridOf,
   isTimecode,
   printClockTime,
   printTimecode,
@@ -30,7 +29,7 @@ export function labelsOf(recording: Pick<Recording, 'rate' | 'startFrame' | 'gri
   const { rate, startFrame = 0, grid } = recording ?? {};
   return {
     startFrame,
-    grid: grid ?? evenGrid(rate ?? FRAME_RATES['25']),
+    grid: gridOf(recording ?? {}),
     uneven: grid !== undefined,
     ...(rate && { rate }),
   };

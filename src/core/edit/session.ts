@@ -1,7 +1,7 @@
 import type { FileFacts, Lesson, Recording } from '../model/index.ts';
+import { entriesOf } from '../programme/index.ts';
 import { readShop } from '../read/index.ts';
 import { type EditList, type Range, type Ticks, ticks } from '../time/index.ts';
-import { entriesOf } from './entries.ts';
 import { inOrder, type LandmarkKind, type Landmarks, NO_LANDMARKS } from './landmarks.ts';
 import { type Labels, labelsOf } from './moments.ts';
 import { type Passage, passagesOf } from './passages.ts';

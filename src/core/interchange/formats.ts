@@ -10,6 +10,7 @@ import { writeIcs } from './ics.ts';
 import { writeJsonLd } from './jsonld.ts';
 import { writeMkvChapters } from './mkv-chapters.ts';
 import { writeOtio } from './otio.ts';
+import { writePaperEdit } from './paper-edit/write-paper-edit.ts';
 import { writeSrt } from './srt.ts';
 import { writeVtt } from './vtt.ts';
 import { writeVttChapters } from './vtt-chapters.ts';
@@ -96,6 +97,13 @@ export const FORMATS: readonly Format[] = [
     extension: 'otio',
     of: 'recording',
     write: (recording, lessons) => writeOtio(recording, lessons),
+  },
+  {
+    id: 'paper-edit',
+    title: 'paper edit: the words with their times, to be marked by hand',
+    extension: 'txt',
+    of: 'recording',
+    write: (recording, lessons) => writePaperEdit(recording, lessons),
   },
   {
     id: 'ffmetadata',

@@ -1,6 +1,8 @@
-import type { Recording } from '../model/index.ts';
+import type { Lesson, Recording } from '../model/index.ts';
 import { fail, type Parsed } from '../time/index.ts';
 import type { Imported } from './imported.ts';
+import { readPaperEdit } from './paper-edit/read-paper-edit.ts';
+import { PAPER_EDIT } from './paper-edit/write-paper-edit.ts';
 import { type FileClock, readChapterList, readFfmetadata, readMkvChapters, readVttChapters } from './read-chapters.ts';
 import { readEdl } from './read-edl.ts';
 import { readOtio } from './read-otio.ts';
@@ -15,7 +17,14 @@ export interface ImportFormat {
   readonly clock?: 'recording' | 'programme';
   /** True for a file that looks like one. */
   fits(file: string, text: string): boolean;
-  read(file: string, text: string, recording: Recording, clock: FileClock): Parsed<Imported>;
+  /** @param lessons that its chapters and steps may go into */
+  read(
+    file: string,
+    text: string,
+    recording: Recording,
+    clock: FileClock,
+    lessons?: readonly Lesson[],
+  ): Parsed<Imported>;
 }
 
 const isVtt = (text: string) => /^\uFEFF?WEBVTT/.test(text);
@@ -26,8 +35,19 @@ const seemsChapters = (file: string, text: string) =>
     /^\uFEFF?WEBVTT[^\n]*(chapter|metadata)/i.test(text) ||
     sparse(text));
 
+/** A part of a paper edit, without its head: it has its signs, and arrows of captions and quotes of JSON are none. */
+const seemsMarked = (text: string) =>
+  !text.includes('-->') &&
+  (/\[-[^[\]"]*-\]/.test(text) || /^\s*\[(?:cut|keep)\]\s*\d/im.test(text) || /^(?:\d[\d:;.]*\s+)?step:/im.test(text));
+
 /** Every format that can come in, the first that fits a file first. One file, one test, one row. */
 export const IMPORT_FORMATS: readonly ImportFormat[] = [
+  {
+    id: 'paper-edit',
+    title: 'paper edit: words marked by hand',
+    fits: (_file, text) => text.slice(0, 4000).includes(PAPER_EDIT) || seemsMarked(text.slice(0, 20_000)),
+    read: (_file, text, recording, _clock, lessons) => readPaperEdit(text, recording, lessons),
+  },
   {
     id: 'otio',
     title: 'OpenTimelineIO JSON: edit list and marks',

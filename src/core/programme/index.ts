@@ -8,6 +8,7 @@ export { offInWords } from './corrected-rows.ts';
 export { type Acceptance, type CorrectionText, correctionTexts } from './correction-texts.ts';
 export { type CorrectionShown, changedAfterClass, correctionsShown } from './corrections.ts';
 export { correctionOf, type Disagreement, disagreements, type RowAgainst } from './disagreements.ts';
+export { entriesOf } from './entries-of.ts';
 export { type LengthenedWrench, lengthenedWrench } from './lengthened-wrench.ts';
 export {
   type ChapterTimes,

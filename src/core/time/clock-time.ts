@@ -1,7 +1,7 @@
 import { fail, ok, type Parsed } from './parsed.ts';
 import { type Clock, TICKS_PER_SECOND, type Ticks, ticks } from './ticks.ts';
 
-const WRITTEN = /^(?:(\d{1,4}):)?(\d{1,2}):(\d{2})(?:[.,](\d{1,9}))?$/;
+const WRITTEN = /^(?:(\d{1,3}):)?(\d{1,2}):(\d{2})(?:[.,](\d{1,9}))?$/;
 
 /**
  * A time written `h:mm:ss(.fraction)` or `mm:ss(.fraction)`.

@@ -1,4 +1,4 @@
-import type { FrameRate } from './frame-rate.ts';
+import { FRAME_RATES, type FrameRate } from './frame-rate.ts';
 import { type Clock, type Range, TICKS_PER_SECOND, type Ticks, ticks } from './ticks.ts';
 
 /** Thousandths, as times are written, cannot say where most pictures begin: within one of a start is on it. */
@@ -35,6 +35,11 @@ export function evenGrid(rate: FrameRate): FrameGrid<'recording'> {
   );
   EVEN.set(rate, made);
   return made;
+}
+
+/** The grid of a recording: as measured where its pictures are uneven, else of its rate, or of 25 a second where none is known. */
+export function gridOf({ rate, grid }: { readonly rate?: FrameRate; readonly grid?: FrameGrid<'recording'> }) {
+  return grid ?? evenGrid(rate ?? FRAME_RATES['25']);
 }
 
 /**

@@ -15,7 +15,7 @@ export {
   toRecording,
 } from './edit-list.ts';
 export { firstWhere } from './first-where.ts';
-export { evenGrid, type FrameGrid, filmedGrid, measuredGrid, ROUNDING_TICKS } from './frame-grid.ts';
+export { evenGrid, type FrameGrid, filmedGrid, gridOf, measuredGrid, ROUNDING_TICKS } from './frame-grid.ts';
 export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES } from './frame-rate.ts';
 export { isoDay } from './iso-day.ts';
 export { lastUpTo } from './last-up-to.ts';

@@ -8,5 +8,6 @@ export { cutAtQuiet, groupPieces, type Piece, talkPieces } from './pieces.ts';
 export { correctWords, markRead } from './read-caption.ts';
 export { type Recognition, recognisedWords, withoutShouting } from './recognised-words.ts';
 export { readScript, type Sentence } from './script.ts';
+export { type SpokenWord, spokenWords } from './spoken-words.ts';
 export { type SpokenPart, type TimedScript, type TimedWord, timeWords } from './time-words.ts';
 export { isUnread, mergeWords, unreadHeard, unreadId } from './unread.ts';

@@ -25,7 +25,7 @@ const MOST_BYTES = 64_000_000;
 export default command({
   name: 'import',
   summary:
-    'takes in edit lists, chapters, captions and spec tables that other programs wrote, and what a class led from a package took',
+    'takes in edit lists, chapters, captions and spec tables that other programs wrote, paper edits marked by hand, and what a class led from a package took',
   args: ['<file>'],
   options: [
     { name: 'into', value: 'ID', help: 'the recording, lesson, machine or class' },
@@ -81,7 +81,8 @@ export default command({
     const clockNamed = (name: string | undefined): FileClock =>
       name === 'programme' ? { clock: 'programme', edit: recording.edit } : { clock: 'recording' };
     let clock = clockNamed(flags.text('clock') ?? format.value.clock);
-    let read = format.value.read(basename(file), text, recording, clock);
+    const users = lesson ? [lesson] : shop.lessons.filter((one) => one.recording === recording.id);
+    let read = format.value.read(basename(file), text, recording, clock, users);
     const guessed =
       !flags.has('clock') && read.ok && read.value.captions && clockOf(read.value.captions, recording) !== clock.clock;
     if (guessed) {

@@ -1,6 +1,7 @@
-import { entriesOf, entryTexts, labelsOf } from '../../core/edit/index.ts';
+import { entryTexts, labelsOf } from '../../core/edit/index.ts';
 import { presenceHeard, type Suggestion, suggestCuts } from '../../core/media/index.ts';
 import type { Recording } from '../../core/model/index.ts';
+import { entriesOf } from '../../core/programme/index.ts';
 import { editList, printClockTime, runtime, ticks, toSeconds, without } from '../../core/time/index.ts';
 import { flowText } from '../../core/write/index.ts';
 import { analyseRecording } from '../media/analyse.ts';

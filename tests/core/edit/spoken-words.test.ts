@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
-import { spokenWords } from '../../../src/core/edit/index.ts';
 import { readCaptions } from '../../../src/core/read/index.ts';
-import { unreadId } from '../../../src/core/words/index.ts';
+import { spokenWords, unreadId } from '../../../src/core/words/index.ts';
 import { at, open, playheadAt, run } from './support.ts';
 
 const mark = unreadId({ at: { start: at(10), end: at(14) }, text: 'Now loosen\nthe nut.' });

@@ -10,6 +10,7 @@ import {
 } from '../../../src/core/interchange/index.ts';
 import { writeMkvChapters } from '../../../src/core/interchange/mkv-chapters.ts';
 import { writeOtio } from '../../../src/core/interchange/otio.ts';
+import { writePaperEdit } from '../../../src/core/interchange/paper-edit/write-paper-edit.ts';
 import { readCaptions, readShop } from '../../../src/core/read/index.ts';
 import { done, smallShop } from '../../support/shop.ts';
 
@@ -30,6 +31,7 @@ const SEEDS: readonly (readonly [string, string])[] = [
   ['a.edl', done(writeEdl(recording, [times])).text],
   ['a.otio', done(writeOtio(recording, [times])).text],
   ['a.xml', writeMkvChapters(times).text],
+  ['a.txt', done(writePaperEdit(recording, [times])).text],
 ];
 const SPLINTERS = [
   '-->',
@@ -125,6 +127,10 @@ const BIG: readonly (readonly [string, () => string])[] = [
   ['counters', () => '1\n'.repeat(2 * MB)],
   ['digits and colons', () => '1:'.repeat(4 * MB)],
   ['events', () => `TITLE: x\n${'001 CHAIN V C 00:00:10:00 00:00:20:00 01:00:00:00 01:00:10:00\n'.repeat(20_000)}`],
+  ['open signs', () => `[-word ${'[-'.repeat(MB)}`],
+  ['signs that close nothing', () => 'word -] '.repeat(MB)],
+  ['times alone', () => '0:00:11.000 '.repeat(MB / 4)],
+  ['words without a time', () => 'working wheel nut '.repeat(MB / 4)],
   ['FFMETADATA keys', () => `;FFMETADATA1\n[CHAPTER]\n${'\\'.repeat(MB)}=${'a=b\n'.repeat(MB)}`],
 ];
 

@@ -246,7 +246,7 @@ test.each([
 test('a text that is none of them is refused with the choices', () => {
   expect(findImportFormat('notes.txt', 'buy milk')).toMatchObject({
     ok: false,
-    help: expect.stringContaining('--as otio, edl'),
+    help: expect.stringContaining('--as paper-edit, otio, edl'),
   });
 });
 

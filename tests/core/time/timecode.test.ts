@@ -5,6 +5,7 @@ import {
   frameStart,
   framesBetween,
   framesPerDay,
+  parseClockTime,
   parseTimecode,
   printTimecode,
   timecodeAt,
@@ -134,4 +135,9 @@ describe('counting', () => {
     expect(timecodeAt(1800 * ticksPerFrame, DF)).toBe('00:01:00;02');
     expect(timecodeAt(1800 * ticksPerFrame, DF, 107_892)).toBe('01:01:00;02');
   });
+});
+
+// 2^53 ticks are 3 545 hours: more digits than that were once no time that could be told, and ended the check.
+test.each(['9999:00:00', '1000:00:00', 'soon'])('"%s" is no clock time', (text) => {
+  expect(parseClockTime(text)).toMatchObject({ ok: false, problem: `"${text}" is not a time` });
 });

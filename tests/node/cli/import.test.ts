@@ -52,6 +52,7 @@ const ROUND_TRIPS = [
   ['mkv-chapters', 'xml'],
   ['ffmetadata', 'txt'],
   ['chapter-list', 'txt'],
+  ['paper-edit', 'txt'],
 ] as const;
 
 // Every kind of file is told from its text alone, and so is the clock of the captions.
@@ -149,6 +150,34 @@ test('a difference of tens of thousands of lines is summed up, not looked for li
   const { code, written } = await run('import', 'words.vtt', '--into', 'chain', '--dry-run');
   expect(code).toBe(0);
   expect(written).toContain('60001 lines become 60001: too much differs to be shown line by line');
+});
+
+test('a paper edit marked by hand: the difference first, then the file, with its comments', async () => {
+  await run('export', 'front-brake', '--to', 'paper-edit', '-o', 'paper.txt');
+  const paper = await readFile(join(folder, 'paper.txt'), 'utf8');
+  const line = '02:02:14:08  Bars straight, so that the reservoir stands level.';
+  expect(paper).toContain(`${line}\n`);
+  await writeFile(
+    join(folder, 'paper.txt'),
+    paper.replace(line, `step: Level the bars\n[cut] ${line}`).replace('Gloves. Glasses.', 'Gloves. [-Glasses.'),
+  );
+  const file = 'recordings/front-brake.yaml';
+  const before = await read(file);
+  const dry = await run('import', 'paper.txt', '--into', 'front-brake', '--dry-run');
+  expect([dry.code, await read(file)]).toEqual([0, before]);
+  // From the frame of the first word to that of the next line, as the paper labels them.
+  expect(dry.written).toContain('out: "02:02:14:08" }');
+  expect(dry.written).toContain('in: "02:02:20:11", out: "0:05:09.7" }');
+  expect(dry.said).toContain('1 step new');
+  expect(dry.said).toMatch(/line \d+: "\[-" before "Glasses. They stay on" has no "-\]"/);
+  const { code, said } = await run('import', 'paper.txt', '--into', 'front-brake');
+  expect([code, said.includes(`wrote ${file}`)]).toEqual([0, true]);
+  const after = await read(file);
+  const comments = (text: string) => text.match(/#.*/g) ?? [];
+  expect(comments(after)).toEqual(comments(before));
+  expect(await read('lessons/front-brake.mdx')).toContain('### Level the bars\n');
+  const again = await run('import', 'paper.txt', '--into', 'front-brake');
+  expect(again.said).toContain('nothing changes');
 });
 
 test('a transcript in UTF-16 becomes captions in UTF-8', async () => {

@@ -1,5 +1,6 @@
-import type { Landmarks, Passage, Peaks, Scale, SpokenWord } from '../../../core/edit/index.ts';
+import type { Landmarks, Passage, Peaks, Scale } from '../../../core/edit/index.ts';
 import type { EditList, Range, Ticks } from '../../../core/time/index.ts';
+import type { SpokenWord } from '../../../core/words/index.ts';
 
 /** Small pictures of the recording, in order. */
 export interface Thumbs {

@@ -1,5 +1,6 @@
-import { lineOf, type SpokenWord } from '../../../core/edit/index.ts';
+import { lineOf } from '../../../core/edit/index.ts';
 import { firstWhere, lastUpTo } from '../../../core/time/index.ts';
+import type { SpokenWord } from '../../../core/words/index.ts';
 import type { Columns, Scene } from './scene.ts';
 
 /** Height of a line of words, CSS pixels. */

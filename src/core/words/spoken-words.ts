@@ -1,7 +1,7 @@
 import type { Caption } from '../model/index.ts';
 import { captionWords, timedWords } from '../read/index.ts';
 import { type Range, range, type Ticks, ticks } from '../time/index.ts';
-import { isUnread } from '../words/index.ts';
+import { isUnread } from './unread.ts';
 
 type Moment = Ticks<'recording'>;
 
