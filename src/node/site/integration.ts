@@ -50,6 +50,8 @@ export function liftside(
         if (command === 'dev')
           addMiddleware({ entrypoint: new URL('./findings-on-page.ts', import.meta.url), order: 'pre' });
         building = command === 'build';
+        if (building && keepable)
+          addMiddleware({ entrypoint: new URL('./styles-in-policy.ts', import.meta.url), order: 'post' });
         // Where there is no content folder, that is said below.
         if (!alone && existsSync(source.content))
           for (const route of routesIn((await source.open()).locales.slice(1))) injectRoute(route);

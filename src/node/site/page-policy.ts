@@ -23,6 +23,18 @@ export function pagePolicy({ styles = [] }: PageNeeds = {}): string {
 }
 
 /**
+ * A page whose policy also lets the `<style>` elements of its head style. What comes from lessons stands in the body,
+ * where a style that slipped through stays dead.
+ */
+export function allowStylesOfHead(html: string): string {
+  const end = html.indexOf('</head>');
+  const head = html.slice(0, end);
+  const hashes = [...head.matchAll(/<style>(.*?)<\/style>/gs)].map(([, text = '']) => policyHash(text));
+  const named = hashes.filter((hash) => !head.includes(hash));
+  return head.replace("style-src 'self'", () => ["style-src 'self'", ...named].join(' ')) + html.slice(end);
+}
+
+/**
  * The same for the local site, as a header: its builder puts style sheets into the page itself, and tells the page
  * through a web socket what has changed.
  *

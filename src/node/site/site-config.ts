@@ -54,6 +54,7 @@ export function siteConfig(
   sizes = new ScriptSizes(),
   last?: string,
 ): AstroUserConfig {
+  const keepable = !part && !draft;
   if (!isAbsolute(content)) throw new RangeError(`the content folder wants an absolute path, not ${content}`);
   return {
     ...(out === undefined ? {} : { outDir: out }),
@@ -66,16 +67,20 @@ export function siteConfig(
       liftside(source, {
         sizes,
         footage: footage !== 'none' && !part,
-        editorHelp: !part && !draft,
+        editorHelp: keepable,
         draft: draft === true,
-        keepable: !part && !draft,
+        keepable,
         alone: part === true || draft === true,
         ...(shipped && { shipped }),
         ...(last !== undefined && { last }),
       }),
     ],
-    // The pages' policy lets nothing run or style that stands in a page itself.
-    build: { inlineStylesheets: 'never', ...(out === undefined ? {} : { server: join(out, SCAFFOLD) }) },
+    // In pages of a web server styles stand in the head: on a slow network a sheet of its own costs the first paint a
+    // third of a second. In a package they are files, whose addresses can be made relative.
+    build: {
+      inlineStylesheets: keepable ? 'always' : 'never',
+      ...(out === undefined ? {} : { server: join(out, SCAFFOLD) }),
+    },
     vite: {
       build: { assetsInlineLimit: 0 },
       server: { fs: { allow: [HOME, ...PACKAGES.filter(existsSync), content] } },
