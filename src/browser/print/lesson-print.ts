@@ -14,13 +14,13 @@ export class LessonPrint extends HTMLElement {
 
   connectedCallback(): void {
     this.#scope = new Scope();
-    document.adoptedStyleSheets.push(this.#sheet);
-    this.#scope.onEnd(() => {
-      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((each) => each !== this.#sheet);
-    });
-    this.#writeFoot();
+    this.#scope.onEnd(() => this.#takeFootAway());
+    // Not before: a new sheet, though it be for paper alone, lays the whole page out again.
     this.#scope.listen(window, 'beforeprint', () => this.#writeFoot());
-    this.#scope.listen(window, 'afterprint', () => this.#showAll());
+    this.#scope.listen(window, 'afterprint', () => {
+      this.#takeFootAway();
+      this.#showAll();
+    });
     this.#scope.listen(document, 'click', ({ target }) => {
       const button = target instanceof Element ? target.closest<HTMLElement>('[data-print]') : null;
       if (!button) return;
@@ -39,6 +39,12 @@ export class LessonPrint extends HTMLElement {
     const own = chosen?.machine === this.dataset.machineId ? chosen : undefined;
     const machine = own?.year === undefined ? `${title}, all years` : machineInWords(title, own);
     this.#sheet.replaceSync(`@page { @bottom-center { content: ${sheetMiddle(today(), machine)} } }`);
+    this.#takeFootAway();
+    document.adoptedStyleSheets.push(this.#sheet);
+  }
+
+  #takeFootAway(): void {
+    document.adoptedStyleSheets = document.adoptedStyleSheets.filter((each) => each !== this.#sheet);
   }
 
   /** @param part what alone is printed; all of the lesson when there is none */

@@ -109,8 +109,8 @@ export class LessonRecord extends HTMLElement {
     const written = line.querySelector('input')?.value ?? '';
     if (!output || !measured) return;
     const { verdict = '', words = '' } = written === '' ? {} : judge(Number(written), measured, chosenMachine());
-    output.textContent = words;
-    output.dataset.verdict = verdict;
+    say(output, words);
+    if (output.dataset.verdict !== verdict) output.dataset.verdict = verdict;
   }
 
   #draw(): void {
@@ -129,7 +129,7 @@ export class LessonRecord extends HTMLElement {
     }
     const progress = this.querySelector('[data-progress]');
     const { done, of } = job ? ticked(job) : { done: 0, of: this.#sheet?.steps.length ?? 0 };
-    if (progress) progress.textContent = t('{done} of {of} steps ticked.', { done, of });
+    if (progress) say(progress, t('{done} of {of} steps ticked.', { done, of }));
     this.dispatchEvent(new Event('job-drawn'));
   }
 
@@ -139,10 +139,12 @@ export class LessonRecord extends HTMLElement {
     const words = document.querySelector<HTMLElement>('[data-laid-out]');
     const out = boxes.filter(({ checked }) => checked).length;
     if (words)
-      words.textContent =
+      say(
+        words,
         out === 0
           ? plural(boxes.length, '{n} thing', '{n} things')
-          : t('{out} of {of} laid out', { out, of: boxes.length });
+          : t('{out} of {of} laid out', { out, of: boxes.length }),
+      );
   }
 
   #drawStep(box: HTMLElement, job: Job | undefined): void {
@@ -151,7 +153,7 @@ export class LessonRecord extends HTMLElement {
     const tickBox = box.querySelector<HTMLInputElement>('[data-tick]');
     if (tickBox) tickBox.checked = step?.done !== undefined;
     const said = box.querySelector('[data-ticked]');
-    if (said) said.textContent = step?.done === undefined ? t('Done') : t('Done on {day}', { day: step.done });
+    if (said) say(said, step?.done === undefined ? t('Done') : t('Done on {day}', { day: step.done }));
     box.closest('.step')?.classList.toggle('ticked', step?.done !== undefined);
     const note = box.querySelector('textarea');
     if (note) setValue(note, step?.note ?? '');
@@ -166,9 +168,14 @@ export class LessonRecord extends HTMLElement {
   }
 }
 
+/** Words that stand there already are left: to write them again lays the page out again. */
+function say(element: Element, words: string): void {
+  if (element.textContent !== words) element.textContent = words;
+}
+
 /** A field that somebody is in keeps what they have typed. */
 function setValue(field: HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement, value: string): void {
-  if (field !== document.activeElement) field.value = value;
+  if (field !== document.activeElement && field.value !== value) field.value = value;
 }
 
 function detailsFrom({ name, value }: { readonly name: string; readonly value: string }): Parameters<typeof detail>[1] {
