@@ -5,7 +5,7 @@ import { WINDOWLESS } from './tests/support/second-readers.ts';
 const executablePath = (await onPath([WINDOWLESS], process.env)) ?? (await findChromium(process.env));
 const args = ['--no-sandbox', '--disable-gpu', '--disable-background-networking'];
 /** What plays and is timed. */
-const FILM = /(player|newcomer|player-anywhere|keyboard|cutting-room|cutting-room-\w+)\.spec\.ts/;
+const FILM = /(player|newcomer|player-\w+|keyboard|cutting-room|cutting-room-\w+)\.spec\.ts/;
 const own = { ...devices['Desktop Chrome'], viewport: { width: 1280, height: 800 } };
 
 export default defineConfig({

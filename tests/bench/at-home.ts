@@ -1,18 +1,21 @@
 // npx node tests/bench/at-home.ts [--no-lighthouse] [--base /garage/site/]
 // What an attendee waits for on an old phone: the processor four times slower than this machine, 1.6 Mbit/s, 150 ms to
-// the server. First paint, Play to motion and layout shift of front page, lesson and step index; then Lighthouse's
-// scores (mobile, its own simulated network), run by npx and no part of the project. Figures mean something only on a
-// machine that does nothing else: the load beside them says so.
+// the server. First paint, Play to motion and layout shift of front page, lesson and step index; what the time from a
+// press to motion goes to, for Play and for a step in the middle, of the rendered programme, as sites play it, and of
+// the uncut camera files; then Lighthouse's scores (mobile, its own simulated network), run by npx and no part of the
+// project. The programme is rendered first, which takes minutes. Figures mean something only on a machine that does
+// nothing else: the load beside them says so.
 
 import { execFile } from 'node:child_process';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { parseArgs, promisify } from 'node:util';
-import type { Page } from 'playwright-core';
+import type { CDPSession, Page } from 'playwright-core';
 import { findChromium } from '../../src/node/programs/index.ts';
 import { buildSite, serveSite } from '../../src/node/site/index.ts';
 import { openBrowser } from '../support/open-browser.ts';
+import { copyDemo, discard } from '../support/start-room.ts';
 
 const { values } = parseArgs({ options: { 'no-lighthouse': { type: 'boolean' }, base: { type: 'string' } } });
 const home = resolve(import.meta.dirname, '../..');
@@ -22,42 +25,82 @@ const PAGES = { 'front page': '', lesson: 'lessons/chain/', 'step index': 'steps
 const SLOWER = 4;
 const NETWORK = { offline: false, latency: 150, downloadThroughput: 1.6e6 / 8, uploadThroughput: 0.75e6 / 8 };
 const TIMES = 3;
+/** A step in the middle of the lesson. */
+const STEP = 'read-the-teeth';
 
-const out = await mkdtemp(join(tmpdir(), 'liftside-figures-'));
-const content = join(home, 'content');
-await buildSite({ content, out, home, base, footage: 'uncut', env: process.env, now: () => new Date() });
-const served = await serveSite({ dir: out, base });
+const scratch = await mkdtemp(join(tmpdir(), 'liftside-figures-'));
+const content = await copyDemo();
+await promisify(execFile)(process.execPath, [
+  join(home, 'src/node/cli/main.ts'),
+  ...['render', 'chain', '--content', content],
+]);
+const build = async (footage: 'rendered' | 'uncut') => {
+  const out = join(scratch, footage);
+  const wishes = { content, out, home, base, env: process.env, now: () => new Date() };
+  await buildSite({ ...wishes, footage: footage === 'uncut' ? 'camera files' : footage });
+  return serveSite({ dir: out, base });
+};
+const [served, uncut] = [await build('rendered'), await build('uncut')];
 const browser = await openBrowser();
-console.log(`load ${loadavg()[0]?.toFixed(1)}; processor ÷ ${SLOWER}, 1.6 Mbit/s, 150 ms, middle of ${TIMES}`);
+const ms = (value: number | undefined, width: number) =>
+  (value === undefined ? '' : `${value.toFixed(0)} ms`).padStart(width);
+const middle = <T>(of: readonly T[], take: (each: T) => number | undefined) =>
+  of.map(take).toSorted((a, b) => (a ?? 0) - (b ?? 0))[Math.floor(of.length / 2)];
+const load = () => loadavg()[0]?.toFixed(1);
+
+console.log(`load ${load()}; processor ÷ ${SLOWER}, 1.6 Mbit/s, 150 ms, middle of ${TIMES}`);
 console.log('page          first paint   largest paint   layout shift   Play to motion');
 for (const [name, path] of Object.entries(PAGES)) {
   const figures: Figures[] = [];
   for (let i = 0; i < TIMES; i++) figures.push(await look(path));
-  const middle = (of: (each: Figures) => number | undefined) =>
-    figures.map(of).toSorted((a, b) => (a ?? 0) - (b ?? 0))[Math.floor(TIMES / 2)];
-  const ms = (value: number | undefined, width: number) =>
-    (value === undefined ? '' : `${value.toFixed(0)} ms`).padStart(width);
   console.log(
     name.padEnd(13),
     ms(
-      middle(({ first }) => first),
+      middle(figures, ({ first }) => first),
       11,
     ),
     ms(
-      middle(({ largest }) => largest),
+      middle(figures, ({ largest }) => largest),
       15,
     ),
-    (middle(({ shift }) => shift) ?? 0).toFixed(3).padStart(14),
+    (middle(figures, ({ shift }) => shift) ?? 0).toFixed(3).padStart(14),
     ms(
-      middle(({ motion }) => motion),
+      middle(figures, ({ motion }) => motion),
       16,
     ),
   );
 }
+console.log(
+  `\nload ${load()}; from the press on     asked   answered   its index   a picture   motion   film till then   controls   shift`,
+);
+for (const [kind, { address }] of [
+  ['rendered', served],
+  ['uncut', uncut],
+] as const)
+  for (const [what, pressed] of [
+    ['Play', '.start'],
+    ['a step', `a[data-part="${STEP}"]`],
+  ] as const) {
+    const presses: Press[] = [];
+    for (let i = 0; i < TIMES; i++) presses.push(await press(address, pressed));
+    const of = (take: (each: Press) => number | undefined, width: number) => ms(middle(presses, take), width);
+    console.log(
+      `${kind}, ${what}`.padEnd(30),
+      of((each) => each.asked, 7),
+      of((each) => each.answered, 10),
+      of((each) => each.index, 11),
+      of((each) => each.picture, 11),
+      of((each) => each.motion, 8),
+      `${((middle(presses, ({ bytes }) => bytes) ?? 0) / 1000).toFixed(0)} kB`.padStart(16),
+      of((each) => each.controls, 10),
+      (middle(presses, ({ shift }) => shift) ?? 0).toFixed(3).padStart(7),
+    );
+  }
 await browser.close();
 if (!values['no-lighthouse']) await lighthouse();
-await served.close();
-await rm(out, { recursive: true, force: true });
+for (const each of [served, uncut]) await each.close();
+await rm(scratch, { recursive: true, force: true });
+await discard(content);
 
 interface Figures {
   readonly first: number;
@@ -66,8 +109,8 @@ interface Figures {
   readonly motion?: number;
 }
 
-/** Opens a page afresh, on a phone's screen, and plays it where it plays. ms */
-async function look(path: string): Promise<Figures> {
+/** Opens a page afresh, on a phone's screen. */
+async function onPhone(address: string): Promise<{ page: Page; devtools: CDPSession; close: () => Promise<void> }> {
   const context = await browser.newContext({
     viewport: { width: 390, height: 844 },
     deviceScaleFactor: 2,
@@ -78,11 +121,17 @@ async function look(path: string): Promise<Figures> {
   await devtools.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
   await devtools.send('Network.enable');
   await devtools.send('Network.emulateNetworkConditions', NETWORK);
-  await page.goto(served.address + path, { waitUntil: 'load' });
+  await page.goto(address, { waitUntil: 'load' });
+  return { page, devtools, close: () => context.close() };
+}
+
+/** What is seen of a page, and of its film where it has one. ms */
+async function look(path: string): Promise<Figures> {
+  const { page, close } = await onPhone(served.address + path);
   const paint = await painted(page);
-  const motion = (await page.locator('.start').count()) > 0 ? await playToMotion(page) : undefined;
-  await context.close();
-  return { ...paint, ...(motion !== undefined && { motion }) };
+  const plays = (await page.locator('.start').count()) > 0;
+  await close();
+  return { ...paint, ...(plays && { motion: (await press(served.address, '.start')).motion }) };
 }
 
 async function painted(page: Page): Promise<Omit<Figures, 'motion'>> {
@@ -106,19 +155,86 @@ async function painted(page: Page): Promise<Omit<Figures, 'motion'>> {
   });
 }
 
-/** From the press on Play to the second frame on screen, ms. */
-async function playToMotion(page: Page): Promise<number> {
+/** From a press on, ms. */
+interface Press {
+  /** The film was first asked for, and the answer began. */
+  readonly asked: number | undefined;
+  readonly answered: number | undefined;
+  /** Length and size of the film on air are known; its first picture is there; its second is on screen. */
+  readonly index: number | undefined;
+  readonly picture: number | undefined;
+  readonly motion: number;
+  /** Bytes of films that had come by then. */
+  readonly bytes: number;
+  /** The player's controls are there. */
+  readonly controls: number;
+  /** Layout shift later than half a second after the press: until then it is an answer to it (Layout Instability). */
+  readonly shift: number;
+}
+
+/** Opens the lesson afresh and presses something of it. */
+async function press(address: string, pressed: string): Promise<Press> {
+  const { page, devtools, close } = await onPhone(address + PAGES.lesson);
+  const films = new Set<string>();
+  const network = { asked: 0, answered: 0, bytes: 0 };
+  devtools.on('Network.requestWillBeSent', ({ requestId, request, timestamp }) => {
+    if (!request.url.includes('/footage/') || !/\.mp4/.test(request.url)) return;
+    films.add(requestId);
+    network.asked ||= timestamp * 1000;
+  });
+  devtools.on('Network.responseReceived', ({ requestId, timestamp }) => {
+    if (films.has(requestId)) network.answered ||= timestamp * 1000;
+  });
+  let moved = false;
+  devtools.on('Network.dataReceived', ({ requestId, dataLength }) => {
+    if (films.has(requestId) && !moved) network.bytes += dataLength;
+  });
   await page.locator('lesson-player.ready').waitFor();
-  return page.evaluate(async () => {
+  // The clock of the network's reports, at the page's own zero.
+  const { metrics } = await devtools.send('Performance.enable').then(() => devtools.send('Performance.getMetrics'));
+  const zero =
+    (metrics.find(({ name }) => name === 'Timestamp')?.value ?? 0) * 1000 -
+    ((await page.evaluate('performance.now()')) as number);
+  const seen = await page.evaluate(async (selector) => {
     const pressed = performance.now();
-    document.querySelector<HTMLElement>('.start')?.click();
+    const at: { index?: number; picture?: number } = {};
+    for (const [type, name] of [
+      ['loadedmetadata', 'index'],
+      ['loadeddata', 'picture'],
+    ] as const)
+      document.addEventListener(
+        type,
+        ({ target }) => {
+          if (target instanceof HTMLVideoElement) at[name] ??= performance.now() - pressed;
+        },
+        { capture: true },
+      );
+    document.querySelector<HTMLElement>(selector)?.click();
     for (let moved = false; !moved; ) {
       await new Promise((next) => requestAnimationFrame(next));
       const video = document.querySelector<HTMLVideoElement>('video[data-on-air]');
       moved = video !== null && !video.paused && video.getVideoPlaybackQuality().totalVideoFrames > 1;
     }
-    return performance.now() - pressed;
-  });
+    return { pressed, motion: performance.now() - pressed, ...at };
+  }, pressed);
+  moved = true;
+  await page.locator('lesson-player.open').waitFor();
+  const after = await page.evaluate(async (since) => {
+    const controls = performance.now() - since;
+    let shift = 0;
+    new PerformanceObserver((list) => {
+      for (const entry of list.getEntries() as (PerformanceEntry & { value: number })[])
+        if (entry.startTime >= since + 500) shift += entry.value;
+    }).observe({ type: 'layout-shift', buffered: true });
+    await new Promise((done) => setTimeout(done, 500));
+    return { controls, shift };
+  }, seen.pressed);
+  await close();
+  const since = (time: number) => (time === 0 ? undefined : time - zero - seen.pressed);
+  return {
+    ...{ asked: since(network.asked), answered: since(network.answered), bytes: network.bytes },
+    ...{ index: seen.index, picture: seen.picture, motion: seen.motion, ...after },
+  };
 }
 
 interface Audit {
@@ -131,7 +247,7 @@ async function lighthouse(): Promise<void> {
   const chromium = await findChromium(process.env);
   console.log('\nLighthouse, mobile   performance   accessibility   best practices   search engines');
   for (const [name, path] of Object.entries(PAGES)) {
-    const report = join(out, 'report.json');
+    const report = join(scratch, 'report.json');
     await promisify(execFile)(
       'npx',
       [

@@ -15,6 +15,7 @@ export function siteForPages(content: string): Site {
     rendered: new Map(),
     unrendered: 'uncut',
     stills: new Map(),
+    openings: new Map(),
     now: new Date('2026-11-25'),
   };
 }

@@ -3,6 +3,7 @@ import { planFromJson } from '../../core/programme/index.ts';
 import { fromSeconds, parseFragment, ticks, toProgramme, toSeconds } from '../../core/time/index.ts';
 import { Scope } from '../page/scope.ts';
 import { t } from '../page/words.ts';
+import { beginFilm, firstSeen } from './begin-film.ts';
 import { CONNECTION_LOST } from './connection-lost.ts';
 import { CorrectionCards } from './correction-cards.ts';
 import { CurrentStep } from './current-step.ts';
@@ -12,9 +13,11 @@ import { actionOf, type KeyAction } from './keys.ts';
 import { frameSeconds, type LessonData, neighbour, partAt, type TimedPart } from './lesson-data.ts';
 import { bindMediaKeys, nameWhatPlays } from './media-keys.ts';
 import type { Player } from './open-player.ts';
+import type { ProgrammeMedia } from './programme-media.ts';
 import { keepPlace, placeToResume } from './resume.ts';
 import { settings } from './settings.ts';
 import { keepPictureInSight } from './small-picture.ts';
+import { SPEEDS } from './speeds.ts';
 import { Transcript } from './transcript.ts';
 
 /** How far an arrow key goes, seconds. */
@@ -31,10 +34,12 @@ export interface ProgrammeMoved {
 
 /**
  * The lesson's player: the page is complete without it (a plain video, links to the moments). Nothing of the film is
- * loaded before somebody wants to see it; then the programme takes the place of the plain video.
+ * loaded before somebody wants to see it; then the programme takes the place of the plain video, at once, and its
+ * controls come when its picture is there.
  */
 export class LessonPlayer extends HTMLElement {
   #scope = new Scope();
+  #film: ProgrammeMedia | undefined;
   #opening: Promise<Player> | undefined;
   #player: Player | undefined;
   #data: LessonData | undefined;
@@ -62,14 +67,15 @@ export class LessonPlayer extends HTMLElement {
     this.#view = new FullView(stage, this.querySelector('.cards'), scope, (kind) => this.#viewChanged(kind));
     this.#handsFree = new HandsFree(this, scope, this.#played);
     const box = this.querySelector<HTMLElement>('.transcript');
-    if (box) this.#transcript = new Transcript(box, scope, (seconds) => this.#goTo(seconds, !this.#player?.paused));
+    if (box)
+      this.#transcript = new Transcript(box, scope, (seconds) => this.#goTo(seconds, this.#film?.paused === false));
     keepPictureInSight(stage, scope);
     scope.listen(document, 'click', (event) => this.#clicked(event));
     scope.listen(window, 'hashchange', () => this.#followLink());
     // Before the player's own controls see it: they keep to themselves what they do not use.
     scope.listen(document, 'keydown', (event) => this.#pressed(event), { capture: true });
     const native = this.querySelector('video');
-    if (native) scope.listen(native, 'play', () => this.#open().then((player) => player.play()));
+    if (native) scope.listen(native, 'play', () => this.#begin(this.#nativePosition(data), true));
     this.classList.add('ready');
     if (!this.#followLink()) this.#offerToResume(data);
   }
@@ -77,55 +83,82 @@ export class LessonPlayer extends HTMLElement {
   disconnectedCallback(): void {
     this.#scope.end();
     this.#player?.close();
+    this.#film?.dispose();
     this.#player = undefined;
+    this.#film = undefined;
     this.#opening = undefined;
   }
 
-  /** @param start programme seconds of the first frame, where the player is not open yet */
-  #open(start?: number): Promise<Player> {
-    this.#opening ??= this.#load(start);
-    return this.#opening;
+  /**
+   * The film, shown over the curtain from the first call on.
+   *
+   * @param start programme seconds of the first frame, where it is not there yet
+   * @param play it also plays, where it is not there yet
+   */
+  #begin(start = 0, play = false): ProgrammeMedia {
+    if (this.#film) return this.#film;
+    const data = this.#data as LessonData;
+    this.#film = beginFilm(this.#picture, data, { start, play, listen: (film) => this.#listen(film, data) });
+    bindMediaKeys((action) => this.#do(action));
+    this.#open().catch(() => {});
+    return this.#film;
   }
 
-  async #load(start?: number): Promise<Player> {
-    const data = this.#data as LessonData;
-    const { openPlayer } = await import('./open-player.ts');
-    const host = this.querySelector<HTMLElement>('.picture') ?? this;
-    const hadFocus = host.contains(document.activeElement);
-    const player = await openPlayer(host, data, start ?? this.#nativePosition(data), () =>
-      this.#view?.toggle('screen'),
-    );
-    this.#player = player;
-    if (hadFocus) player.focus();
-    this.#corrections?.moveInto(player.element);
-    for (const type of ['timeupdate', 'seeked'] as const) player.on(type, () => this.#moved(player, data));
-    player.on('pause', () => this.#keepPlace(player, data));
+  #listen(film: ProgrammeMedia, data: LessonData): void {
+    for (const type of ['timeupdate', 'seeked']) film.addEventListener(type, () => this.#moved(film, data));
+    film.addEventListener('pause', () => this.#keepPlace(film, data));
     const words = this.querySelector<HTMLElement>('.player-words');
-    player.on('lost', () => {
-      if (words) words.textContent = CONNECTION_LOST;
+    film.addEventListener('lost', () => words && Object.assign(words, { textContent: CONNECTION_LOST }));
+    film.addEventListener('found', () => words && Object.assign(words, { textContent: '' }));
+  }
+
+  get #picture(): HTMLElement {
+    return this.querySelector<HTMLElement>('.picture') ?? this;
+  }
+
+  /** The film's controls. */
+  #open(): Promise<Player> {
+    if (this.#opening) return this.#opening;
+    const opening = this.#load(this.#begin());
+    this.#opening = opening;
+    // Its script did not come: whoever asks next tries again, and the film plays meanwhile.
+    opening.catch(() => {
+      if (this.#opening === opening) this.#opening = undefined;
     });
-    player.on('found', () => {
-      if (words) words.textContent = '';
-    });
-    bindMediaKeys((action) => this.#do(action));
-    this.#moved(player, data);
+    return opening;
+  }
+
+  async #load(film: ProgrammeMedia): Promise<Player> {
+    const data = this.#data as LessonData;
+    const scope = this.#scope;
+    await firstSeen(film, scope);
+    const { openPlayer } = await import('./open-player.ts');
+    const host = this.#picture;
+    const player = await openPlayer(host, data, film, () => this.#view?.toggle('screen'));
+    if (scope.signal.aborted) {
+      player.close();
+      return player;
+    }
+    this.#player = player;
+    host.classList.remove('begun');
+    player.fills(this.#view?.kind !== undefined);
+    this.#corrections?.moveInto(player.element);
+    this.#moved(film, data);
     this.classList.add('open');
     return player;
   }
 
-  #moved(player: Player, data: LessonData): void {
-    const { time } = player;
-    this.dispatchEvent(
-      new CustomEvent<ProgrammeMoved>('programme-moved', { detail: { time, playing: !player.paused } }),
-    );
-    this.#current?.show(time, !player.paused);
+  #moved(film: ProgrammeMedia, data: LessonData): void {
+    const time = film.currentTime;
+    this.dispatchEvent(new CustomEvent<ProgrammeMoved>('programme-moved', { detail: { time, playing: !film.paused } }));
+    this.#current?.show(time, !film.paused);
     this.#corrections?.show(time);
     this.#transcript?.show(time, frameSeconds(data));
-    if (this.#repeated && time >= this.#repeated.end && !player.paused) player.time = this.#repeated.start;
-    else if (this.#stopAt !== undefined && time >= this.#stopAt && !player.paused) {
+    if (this.#repeated && time >= this.#repeated.end && !film.paused) film.currentTime = this.#repeated.start;
+    else if (this.#stopAt !== undefined && time >= this.#stopAt && !film.paused) {
       // A picture comes only every quarter of a second: what is shown is still the last of the range.
-      player.pause();
-      player.time = Math.max(0, this.#stopAt - frameSeconds(data));
+      film.pause();
+      film.currentTime = Math.max(0, this.#stopAt - frameSeconds(data));
       this.#stopAt = undefined;
     }
     const step = this.#current?.part;
@@ -134,16 +167,16 @@ export class LessonPlayer extends HTMLElement {
       nameWhatPlays(step.title, data.title);
       this.#handsFree?.stepChanged();
     }
-    if (Math.abs(time - this.#keptAt) >= KEEP_PLACE_EVERY && !player.paused) this.#keepPlace(player, data);
+    if (Math.abs(time - this.#keptAt) >= KEEP_PLACE_EVERY && !film.paused) this.#keepPlace(film, data);
   }
 
   /** What hands-free work sees of this player. */
   get #played(): Played {
-    const player = () => this.#player;
+    const film = () => this.#film;
     const card = () => this.querySelector<HTMLElement>('[data-card]:not([hidden])');
     return {
       get paused() {
-        return player()?.paused ?? true;
+        return film()?.paused ?? true;
       },
       get card() {
         return card();
@@ -156,12 +189,12 @@ export class LessonPlayer extends HTMLElement {
   /** Plays on, to the end of the step; where the step has ended, the next one. */
   async #playStep(): Promise<void> {
     const data = this.#data as LessonData;
-    const player = await this.#open();
+    const film = this.#begin();
     const frame = frameSeconds(data);
-    const step = partAt(data.steps, player.time, frame);
-    if (step && step.end - player.time < 3 * frame) return this.#do('next');
+    const step = partAt(data.steps, film.currentTime, frame);
+    if (step && step.end - film.currentTime < 3 * frame) return this.#do('next');
     this.#stopAt = step && this.#endToWaitAt(step);
-    await player.play().catch(() => {});
+    await film.play().catch(() => {});
   }
 
   /** Going to a step then plays it: the hands that would press Play hold tools. */
@@ -173,9 +206,9 @@ export class LessonPlayer extends HTMLElement {
     return this.#handsFree?.waitsAfterSteps ? end : undefined;
   }
 
-  #keepPlace(player: Player, { id }: LessonData): void {
-    this.#keptAt = player.time;
-    keepPlace(id, player.time, player.duration);
+  #keepPlace({ currentTime, duration }: ProgrammeMedia, { id }: LessonData): void {
+    this.#keptAt = currentTime;
+    keepPlace(id, currentTime, duration);
   }
 
   #offerToResume({ id, length }: LessonData): void {
@@ -198,8 +231,8 @@ export class LessonPlayer extends HTMLElement {
   /** Where the plain video was, in programme seconds: it shows the first camera file, uncut. */
   #nativePosition({ plan }: LessonData): number {
     const native = this.querySelector('video');
+    native?.pause();
     if (!native || native.currentTime === 0) return 0;
-    native.pause();
     const { files, kept } = planFromJson(plan);
     const start = files[0]?.recording.start ?? 0;
     return toSeconds(toProgramme(kept, ticks(start + fromSeconds(native.currentTime))).at);
@@ -232,13 +265,13 @@ export class LessonPlayer extends HTMLElement {
   }
 
   async #goTo(seconds: number, play: boolean, stopAt?: number): Promise<void> {
-    const opened = this.#player === undefined && this.#opening === undefined;
-    const player = await this.#open(seconds);
-    this.#stopAt = stopAt;
-    if (!opened) player.time = seconds;
-    this.#current?.show(seconds, false);
+    const before = this.#film;
     // A browser that wants a gesture first leaves the picture standing on the right frame.
-    if (play) await player.play().catch(() => {});
+    const film = this.#begin(seconds, play);
+    this.#stopAt = stopAt;
+    if (before) film.currentTime = seconds;
+    this.#current?.show(seconds, false);
+    if (before && play) await film.play().catch(() => {});
   }
 
   /** Follows `?play=step`, `#play`, `#step-id` and `#t=` in the address; false when there is none of them. */
@@ -267,7 +300,7 @@ export class LessonPlayer extends HTMLElement {
   #pressed(event: Event): void {
     const action = event instanceof KeyboardEvent ? actionOf(event) : undefined;
     if (!action) return;
-    const playing = this.#player !== undefined && !this.#player.paused;
+    const playing = this.#film?.paused === false;
     const ours =
       settings.keysEverywhere ||
       this.#view?.kind !== undefined ||
@@ -287,33 +320,35 @@ export class LessonPlayer extends HTMLElement {
     if (action === 'full-screen') return this.#view?.toggle('screen');
     if (action === 'bench') return this.#view?.toggle('bench');
     const data = this.#data as LessonData;
-    const player = await this.#open();
+    // The first word to it starts it.
+    if (action === 'toggle' && !this.#film) return void this.#begin(0, true);
+    const film = this.#begin();
     const frame = frameSeconds(data);
     const to = (seconds: number) => {
       this.#stopAt = undefined;
-      player.time = Math.min(Math.max(0, seconds), player.duration);
+      film.currentTime = Math.min(Math.max(0, seconds), film.duration);
     };
     const step = (places: number) => {
-      const found = neighbour(data.steps, player.time, frame, places);
-      if (found) this.#choose(found.id, !player.paused || places === 0 || this.#handsAreBusy);
+      const found = neighbour(data.steps, film.currentTime, frame, places);
+      if (found) this.#choose(found.id, !film.paused || places === 0 || this.#handsAreBusy);
     };
     const work: Readonly<
       Record<Exclude<KeyAction, 'help' | 'aloud' | 'listen' | 'full-screen' | 'bench'>, () => unknown>
     > = {
-      toggle: () => (player.paused ? player.play().catch(() => {}) : player.pause()),
-      back: () => to(player.time - LEAP),
-      on: () => to(player.time + LEAP),
-      'frame-back': () => to(player.time - frame),
-      'frame-on': () => to(player.time + frame),
+      toggle: () => (film.paused ? film.play().catch(() => {}) : film.pause()),
+      back: () => to(film.currentTime - LEAP),
+      on: () => to(film.currentTime + LEAP),
+      'frame-back': () => to(film.currentTime - frame),
+      'frame-on': () => to(film.currentTime + frame),
       previous: () => step(-1),
       again: () => step(0),
       next: () => step(1),
-      repeat: () => this.#repeat(this.#repeated ? undefined : partAt(data.steps, player.time, frame)),
-      slower: () => this.#speed(player, -1),
-      faster: () => this.#speed(player, 1),
-      captions: () => player.toggleCaptions(),
-      link: () => this.#linkTo(player.time),
-      'small-window': () => player.toggleSmallWindow(),
+      repeat: () => this.#repeat(this.#repeated ? undefined : partAt(data.steps, film.currentTime, frame)),
+      slower: () => this.#speed(film, -1),
+      faster: () => this.#speed(film, 1),
+      captions: async () => (await this.#open()).toggleCaptions(),
+      link: () => this.#linkTo(film.currentTime),
+      'small-window': () => this.#toggleSmallWindow(film),
     };
     await work[action]();
   }
@@ -343,9 +378,14 @@ export class LessonPlayer extends HTMLElement {
     this.#player?.fills(kind !== undefined);
   }
 
-  async #speed(player: Player, places: number): Promise<void> {
-    const { SPEEDS } = await import('./open-player.ts');
-    player.speed = SPEEDS[SPEEDS.indexOf(player.speed) + places] ?? player.speed;
+  #speed(film: ProgrammeMedia, places: number): void {
+    film.playbackRate = SPEEDS[SPEEDS.indexOf(film.playbackRate) + places] ?? film.playbackRate;
+  }
+
+  /** The picture in a small window of its own, over other programs, where the browser can. */
+  #toggleSmallWindow({ video }: ProgrammeMedia): void {
+    if (document.pictureInPictureElement) document.exitPictureInPicture().catch(() => {});
+    else video.requestPictureInPicture?.().catch(() => {});
   }
 }
 

@@ -1,33 +1,21 @@
 import videojs from 'video.js/core';
 import { english } from '../../core/locale/index.ts';
-import { type PlayPlan, planFromJson } from '../../core/programme/index.ts';
 import sheet from '../../styles/video-player.css?url';
 import { loadSheet } from '../page/load-sheet.ts';
 import { locale, t } from '../page/words.ts';
 import type { LessonData } from './lesson-data.ts';
+import type { ProgrammeMedia } from './programme-media.ts';
 import { graduate } from './rule.ts';
 import { showSeekPictures } from './seek-pictures.ts';
-import { PROGRAMME_TYPE, type ProgrammeSource, registerProgramme, TECH_NAME } from './tech.ts';
+import { SPEEDS } from './speeds.ts';
+import { PROGRAMME_TYPE, type ProgrammeOptions, type ProgrammeSource, registerProgramme, TECH_NAME } from './tech.ts';
 
-/** The player as the rest of the page knows it; times are programme seconds. */
+/** The film's controls as the rest of the page knows them; what they control is told to the film itself. */
 export interface Player {
   readonly element: HTMLElement;
-  time: number;
-  readonly duration: number;
-  readonly paused: boolean;
-  speed: number;
-  play(): Promise<void>;
-  pause(): void;
   toggleCaptions(): void;
-  /** Shows the picture in a small window of its own, over other programs, where the browser can. */
-  toggleSmallWindow(): void;
   /** The stage fills the screen, or does no more. */
   fills(full: boolean): void;
-  focus(): void;
-  on(
-    type: 'timeupdate' | 'seeked' | 'seeking' | 'play' | 'pause' | 'ended' | 'error' | 'lost' | 'found',
-    work: () => void,
-  ): void;
   close(): void;
 }
 
@@ -45,29 +33,37 @@ type FullButtonClass = new (
   options: { controlText: string; className: string; clickHandler: () => void },
 ) => FullButton;
 
-export const SPEEDS = [0.5, 0.75, 1, 1.25, 1.5, 2];
-
 /**
- * Puts the player in the place of the page's plain video element.
+ * Puts the player in the place of all that its host holds. The film goes on while that happens, and so does the focus.
  *
- * @param start programme seconds of the first frame to show
  * @param toggleFull what the full-screen button does
  */
 export async function openPlayer(
   host: HTMLElement,
   data: LessonData,
-  start: number,
+  film: ProgrammeMedia,
   toggleFull: () => void,
 ): Promise<Player> {
   await loadSheet(sheet);
   registerProgramme(videojs);
-  const plan: PlayPlan = planFromJson(data.plan);
   const element = document.createElement('video-js');
-  host.replaceChildren(element);
+  element.hidden = true;
+  host.append(element);
   const files = data.plan.files.map(({ url }) => url).join(',');
-  const source: ProgrammeSource = { src: `programme:${files}`, type: PROGRAMME_TYPE, plan, start };
+  const source: ProgrammeSource = { src: `programme:${files}`, type: PROGRAMME_TYPE };
+  const moves = () => {
+    const hadFocus = host.contains(document.activeElement);
+    // In this very task, after the film has moved: one that is out of the page at the end of a task stops.
+    queueMicrotask(() => {
+      element.hidden = false;
+      for (const other of [...host.children]) if (other !== vjs.el()) other.remove();
+      if (hadFocus) vjs.el().querySelector<HTMLElement>('.vjs-play-control')?.focus();
+    });
+  };
+  const programme: ProgrammeOptions = { media: film, moves };
   const vjs = videojs(element, {
     techOrder: [TECH_NAME],
+    [TECH_NAME]: programme,
     sources: [source],
     controls: true,
     ...(locale.tag === 'en' ? {} : { language: locale.tag, languages: { [locale.tag]: ownWords() } }),
@@ -99,43 +95,10 @@ export async function openPlayer(
 
   const player: Player = {
     element: vjs.el() as HTMLElement,
-    get time() {
-      return vjs.currentTime() ?? 0;
-    },
-    set time(seconds) {
-      vjs.currentTime(seconds);
-    },
-    get duration() {
-      return vjs.duration() ?? 0;
-    },
-    get paused() {
-      return vjs.paused();
-    },
-    get speed() {
-      return vjs.playbackRate() ?? 1;
-    },
-    set speed(rate) {
-      vjs.playbackRate(rate);
-    },
-    play: async () => {
-      await vjs.play();
-    },
-    pause: () => vjs.pause(),
     toggleCaptions: () => toggleCaptions(vjs.textTracks() as unknown as TrackList),
-    toggleSmallWindow: () => {
-      const video = vjs.el().querySelector<HTMLVideoElement>('video[data-on-air]');
-      if (document.pictureInPictureElement) document.exitPictureInPicture().catch(() => {});
-      else video?.requestPictureInPicture?.().catch(() => {});
-    },
     fills: (on) => {
       full.controlText(on ? t('Leave full screen') : t('Full screen'));
       full.toggleClass('leave', on);
-    },
-    focus: () => vjs.el().querySelector<HTMLElement>('.vjs-play-control')?.focus(),
-    on: (type, work) => {
-      // A lost connection is this way of playing's own word; the player passes on only the words it knows.
-      if (type === 'lost' || type === 'found') techOf(vjs).on(type, work);
-      else vjs.on(type, work);
     },
     close: () => vjs.dispose(),
   };
@@ -144,10 +107,6 @@ export async function openPlayer(
     // forget a play.
     vjs.one('loadstart', () => vjs.setTimeout(() => resolve(player), 0));
   });
-}
-
-function techOf(vjs: ReturnType<typeof videojs>): { on(type: string, work: () => void): void } {
-  return vjs.tech({ IWillNotUseThisInPlugins: true }) as unknown as { on(type: string, work: () => void): void };
 }
 
 /** The whole stage fills the screen, not the picture alone, so the player's own button is not used. */

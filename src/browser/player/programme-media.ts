@@ -3,6 +3,7 @@ import {
   type PlayPiece,
   type PlayPlan,
   pieceAt,
+  piecesByOpening,
   playLength,
   playPieces,
   programmeMoment,
@@ -32,7 +33,8 @@ const PATIENCE_MS = 4000;
 /**
  * Plays a plan on the programme's clock, with the events of a media element. Two decks take turns: while one is
  * on air, the other stands by with the first frame of the next piece. So a cut inside a file and the step from one
- * camera file to the next are the same thing, and neither waits for loading.
+ * camera file to the next are the same thing, and neither waits for loading. Where the index of a file has not come yet,
+ * a short copy of its stretch, an opening, goes on air first, and the file takes over from it.
  */
 export class ProgrammeMedia extends EventTarget {
   readonly element: HTMLElement;
@@ -41,7 +43,11 @@ export class ProgrammeMedia extends EventTarget {
   readonly #scope = new Scope();
   readonly #decks: readonly [Deck, Deck] = [new Deck(), new Deck()];
   #onAir = 0;
-  #plan: PlayPlan = { files: [], kept: [] };
+  #source: PlayPlan = { files: [], kept: [] };
+  /** The source's, its openings after its files. */
+  #plan: PlayPlan = this.#source;
+  /** Without openings. */
+  #whole: readonly PlayPiece[] = [];
   #pieces: readonly PlayPiece[] = [];
   #piece = -1;
   #paused = true;
@@ -100,13 +106,30 @@ export class ProgrammeMedia extends EventTarget {
    * @param seconds of the programme
    */
   load(plan: PlayPlan, seconds = 0): void {
-    this.#plan = plan;
-    this.#pieces = playPieces(plan);
+    this.#source = plan;
+    this.#plan = { ...plan, files: [...plan.files, ...(plan.openings ?? [])] };
+    this.#whole = playPieces(plan);
+    this.#pieces = this.#whole;
     this.#piece = -1;
     this.#ended = false;
     this.#tell('loadstart');
     this.#tell('durationchange');
     this.#goTo(this.#within(seconds));
+  }
+
+  /** Tells whoever listens only now how things stand. */
+  tellAgain(): void {
+    this.#tell('loadstart');
+    this.#tell('durationchange');
+    if (this.#reported) this.#tellPicture();
+    if (!this.#paused) this.#tell('play');
+    if (!this.#paused) this.#tell(this.#target === undefined && this.#deck.ready ? 'playing' : 'waiting');
+    if (this.#lostAt !== undefined) this.#tell('lost');
+    if (this.error) this.#tell('error');
+  }
+
+  #tellPicture(): void {
+    for (const type of ['loadedmetadata', 'loadeddata', 'canplay']) this.#tell(type);
   }
 
   /** Programme length, seconds. */
@@ -207,7 +230,11 @@ export class ProgrammeMedia extends EventTarget {
   /** Rejects when the browser wants a gesture first. */
   async play(): Promise<void> {
     if (this.#ended) this.currentTime = 0;
-    for (const { element } of this.#decks) element.preload = 'auto';
+    for (const { element, url } of this.#decks) {
+      element.preload = 'auto';
+      // Where only a gesture lets an element play, this lets both of them, for all that they will show.
+      if (url === '') element.load();
+    }
     if (this.#paused) {
       this.#paused = false;
       this.#tell('play');
@@ -240,6 +267,7 @@ export class ProgrammeMedia extends EventTarget {
 
   /** Shows the frame of a moment, then plays on if it was playing. */
   async #goTo(moment: Ticks<'programme'>): Promise<void> {
+    this.#pieces = this.#piecesFor(moment);
     const position = pieceAt(this.#pieces, moment);
     const piece = this.#pieces[position];
     this.#target = moment;
@@ -253,14 +281,19 @@ export class ProgrammeMedia extends EventTarget {
     const arrived = await target.standBy(url, filePosition(this.#plan, piece, moment), this.#scope);
     stopAsking();
     if (arrived === 'overtaken' || this.#target !== moment) return;
-    if (arrived !== 'ready') return this.#fail(target.element, arrived);
+    if (arrived !== 'ready') {
+      if (!this.#isOpening(piece) || this.#scope.signal.aborted) return this.#fail(target.element, arrived);
+      // The film itself may be there all the same.
+      this.#source = { ...this.#source, openings: [] };
+      return this.#goTo(moment);
+    }
     this.#found();
     this.#piece = position;
     if (target !== this.#deck) this.#swap();
     this.#target = undefined;
     if (!this.#reported) {
       this.#reported = true;
-      for (const type of ['loadedmetadata', 'loadeddata', 'canplay']) this.#tell(type);
+      this.#tellPicture();
     }
     this.#tell('seeked');
     this.#tell('timeupdate');
@@ -268,8 +301,24 @@ export class ProgrammeMedia extends EventTarget {
     if (!this.#paused) await this.play().catch(() => {});
   }
 
+  /** The runs to play from a moment on: through an opening, where its file is not at hand. */
+  #piecesFor(moment: Ticks<'programme'>): readonly PlayPiece[] {
+    const piece = this.#whole[pieceAt(this.#whole, moment)];
+    const file = piece && this.#plan.files[piece.file];
+    const atHand = this.#decks.some(
+      ({ url, element }) => url === file?.url && element.readyState >= HTMLMediaElement.HAVE_METADATA,
+    );
+    return atHand ? this.#whole : piecesByOpening(this.#source, this.#whole, moment);
+  }
+
+  #isOpening(piece: PlayPiece | undefined): boolean {
+    return piece !== undefined && piece.file >= this.#source.files.length;
+  }
+
   /** The other deck takes up the first frame of the next piece. */
   #prepare(): void {
+    // An opening comes first over a slow line: what follows it is asked for once it runs.
+    if (this.#isOpening(this.#pieces[this.#piece]) && this.video.paused) return;
     const next = this.#pieces[this.#piece + 1];
     const url = next && this.#plan.files[next.file]?.url;
     if (next && url) this.#standby.standBy(url, filePosition(this.#plan, next, next.programme.start), this.#scope);
@@ -284,6 +333,8 @@ export class ProgrammeMedia extends EventTarget {
     const piece = this.#pieces[this.#piece];
     const file = piece && this.#plan.files[piece.file];
     if (!piece || !file || this.#paused || this.#switching || this.#target !== undefined) return;
+    const follows = this.#plan.files[this.#pieces[this.#piece + 1]?.file ?? -1]?.url;
+    if (this.#isOpening(piece) && follows !== undefined && this.#standby.url !== follows) this.#prepare();
     // A piece that ends with its file ends by the element's own word, so that its last sample is heard.
     if (piece.recording.end >= file.recording.end) return;
     const left = toSeconds(piece.recording.end - file.recording.start) - this.video.currentTime;

@@ -1,13 +1,13 @@
 import type videojs from 'video.js';
-import type { PlayPlan } from '../../core/programme/index.ts';
 import { toSeconds } from '../../core/time/index.ts';
-import { ProgrammeMedia, RELAYED } from './programme-media.ts';
+import { type ProgrammeMedia, RELAYED } from './programme-media.ts';
 
 type VideoJs = typeof videojs;
 
 /** The part of video.js's Tech that the adapter leans on; its own types leave out most of it. */
 interface TechBase {
   readonly el_: HTMLElement;
+  readonly options_: ProgrammeOptions;
   trigger(type: string): void;
   ready(work: () => void): void;
   triggerReady(): void;
@@ -16,13 +16,16 @@ interface TechBase {
 }
 type TechClass = new (options: object, ready?: () => void) => TechBase;
 
-/** What the player is given as its source: the plan travels along. */
 export interface ProgrammeSource {
   readonly src: string;
   readonly type: typeof PROGRAMME_TYPE;
-  readonly plan: PlayPlan;
-  /** Programme seconds to begin at. */
-  readonly start: number;
+}
+/** What the player's options hold for this way of playing, under its name. */
+export interface ProgrammeOptions {
+  /** May play already; goes on while the player takes it up. */
+  readonly media: ProgrammeMedia;
+  /** Told when its element is about to move into the player's, which stands in the page by the end of the task. */
+  readonly moves: () => void;
 }
 /** Of our own, so that no other way of playing claims it. */
 export const PROGRAMME_TYPE = 'application/x-programme';
@@ -46,7 +49,7 @@ export function registerProgramme(vjs: VideoJs): void {
     declare media: ProgrammeMedia;
     declare source: ProgrammeSource | undefined;
 
-    constructor(options: object & { source?: ProgrammeSource }, ready?: () => void) {
+    constructor(options: ProgrammeOptions & { source?: ProgrammeSource }, ready?: () => void) {
       super(options, ready);
       for (const type of TOLD) this.media.addEventListener(type, () => this.trigger(type));
       this.media.addEventListener('error', () => {
@@ -58,7 +61,9 @@ export function registerProgramme(vjs: VideoJs): void {
     }
 
     createEl(): HTMLElement {
-      this.media = new ProgrammeMedia();
+      // The base class calls this while it is made, and knows its options by then.
+      this.media = this.options_.media;
+      this.options_.moves();
       this.media.element.classList.add('vjs-tech');
       return this.media.element;
     }
@@ -70,7 +75,7 @@ export function registerProgramme(vjs: VideoJs): void {
 
     setSource(source: ProgrammeSource): void {
       this.source = source;
-      this.media.load(source.plan, source.start);
+      this.media.tellAgain();
     }
 
     src(): string {

@@ -24,12 +24,14 @@ import { type TextShown, textShown } from './text-shown.ts';
 import { type Holds, holdsFor, type ValueShown, valuesShown } from './value-shown.ts';
 import { wrenchSettings } from './wrench-settings.ts';
 
-/** Pictures of a lesson that are on the site. */
+/** What is on the site of a lesson's film, besides the film. */
 export interface LessonPictures {
   /** Address of the picture of a chapter or step. */
   readonly stillOf?: (part: string) => string | undefined;
   /** Small pictures of the whole programme. */
   readonly seek?: SeekSheet & { readonly url: string };
+  /** Short copies of stretches of it, by which its parts begin at once. */
+  readonly openings?: readonly PlayFile[];
 }
 
 /** The heading of a chapter or step: its number, its title, when it is on screen. */
@@ -141,7 +143,7 @@ export function lessonPage(
   lesson: Lesson,
   film: Film,
   addressOf: AddressOf,
-  { stillOf = () => undefined, seek }: LessonPictures = {},
+  { stillOf = () => undefined, seek, openings = [] }: LessonPictures = {},
 ): LessonPage {
   const head = ({ part, number, at, link }: PartTimed<Chapter | Step>): PartHead => {
     const { id, title } = part;
@@ -202,7 +204,7 @@ export function lessonPage(
       ...(recording?.written.licence ? { licence: recording.written.licence } : {}),
       data: plan
         ? {
-            ...playerData(lesson, plan, length, chapters, onScreen, stillOf),
+            ...playerData(lesson, { ...plan, openings }, length, chapters, onScreen, stillOf),
             ...(seek ? { seek } : {}),
             ...(captioned ? { captions: { url: captionFile, language } } : {}),
           }

@@ -17,6 +17,7 @@ export {
   lessonTimesJson,
   type PassageTimes,
 } from './lesson-times.ts';
+export { piecesByOpening, planOpenings } from './openings.ts';
 export {
   type Finished,
   filePosition,

@@ -26,6 +26,8 @@ export interface PlayPlan {
   readonly kept: EditList;
   /** ticks; absent when the frame rate is unknown or varies */
   readonly frame?: number;
+  /** Short copies of stretches of the files, by which a part begins before the index of its file has come. */
+  readonly openings?: readonly PlayFile[];
 }
 
 /**
@@ -159,25 +161,35 @@ export function playLength({ kept }: PlayPlan): number {
 
 /** A plan as a page carries it: plain JSON, ticks as numbers. */
 export interface PlayPlanJson {
-  readonly files: readonly { readonly url: string; readonly recording: readonly [number, number] }[];
+  readonly files: readonly PlayFileJson[];
   readonly kept: readonly (readonly [number, number])[];
   readonly frame?: number;
+  readonly openings?: readonly PlayFileJson[];
 }
 
-export function planToJson({ files, kept, frame }: PlayPlan): PlayPlanJson {
+interface PlayFileJson {
+  readonly url: string;
+  readonly recording: readonly [number, number];
+}
+
+export function planToJson({ files, kept, frame, openings }: PlayPlan): PlayPlanJson {
+  const json = ({ url, recording }: PlayFile): PlayFileJson => ({ url, recording: [recording.start, recording.end] });
   return {
-    files: files.map(({ url, recording }) => ({ url, recording: [recording.start, recording.end] })),
+    files: files.map(json),
     kept: kept.map(({ start, end }) => [start, end]),
     ...(frame === undefined ? {} : { frame }),
+    ...(openings?.length ? { openings: openings.map(json) } : {}),
   };
 }
 
 /** @throws RangeError when a range runs backwards */
-export function planFromJson({ files, kept, frame }: PlayPlanJson): PlayPlan {
+export function planFromJson({ files, kept, frame, openings }: PlayPlanJson): PlayPlan {
   const span = ([start, end]: readonly [number, number]) => range<'recording'>(ticks(start), ticks(end));
+  const file = ({ url, recording }: PlayFileJson): PlayFile => ({ url, recording: span(recording) });
   return {
-    files: files.map(({ url, recording }) => ({ url, recording: span(recording) })),
+    files: files.map(file),
     kept: kept.map(span),
     ...(frame === undefined ? {} : { frame }),
+    ...(openings ? { openings: openings.map(file) } : {}),
   };
 }

@@ -73,7 +73,8 @@ export async function dividePoints(
  * Copies a stretch of a finished programme into a file of its own, picture by picture as they are coded. It begins with
  * its first picture; sound that runs over an end is in both files. The same film makes the same bytes.
  *
- * @param span from one point to divide at to another
+ * @param span from a picture from which decoding can begin to a point to divide at; to any other moment, a few pictures
+ *   before it may be missing
  * @param frame length of a frame, ticks
  * @param wrote told how much of it is done, programme ticks
  */
@@ -82,14 +83,23 @@ export async function copyStretch(
   span: Range<'programme'>,
   frame: number,
   to: string,
-  { signal, wrote }: { readonly signal: AbortSignal; readonly wrote: (at: Ticks<'programme'>) => void },
+  {
+    signal,
+    wrote,
+    small = false,
+  }: {
+    readonly signal: AbortSignal;
+    readonly wrote: (at: Ticks<'programme'>) => void;
+    /** It is short: made in memory, with no more room for its index than that takes. */
+    readonly small?: boolean;
+  },
 ): Promise<void> {
   const film = await openFilm(path);
   const { picture, sound } = film;
   const times = new IndexTimes();
   const output = new Output({
     // Its index stands first: a copy that breaks off still plays as far as it goes.
-    format: new Mp4OutputFormat({ fastStart: 'reserve', onMoov: times.found }),
+    format: new Mp4OutputFormat({ fastStart: small ? 'in-memory' : 'reserve', onMoov: times.found }),
     target: new FilePathTarget(to),
   });
   try {
@@ -153,14 +163,34 @@ function packetsOf(track: InputVideoTrack | InputAudioTrack) {
   return new EncodedPacketSink(track).packets(undefined, undefined, { metadataOnly: true });
 }
 
-/** The coded pictures of a stretch that begins and ends at points to divide at, in the order in which they are decoded. */
+/**
+ * The last picture from which decoding can begin that is not after a moment, on the grid of frames.
+ *
+ * @param moment on the film's clock
+ * @param frame length of a frame, ticks
+ * @throws OutsideFailure when there is none
+ */
+export async function keyBefore(path: string, moment: Ticks<'programme'>, frame: number): Promise<Ticks<'programme'>> {
+  const film = await openFilm(path);
+  try {
+    const sink = new EncodedPacketSink(film.picture);
+    const key = await sink.getKeyPacket(toSeconds(moment + frame / 2), { metadataOnly: true });
+    if (!key) throw unknownFilm(path);
+    return ticks(onGrid(key.timestamp, frame));
+  } finally {
+    film.input.dispose();
+  }
+}
+
+/** The coded pictures of a stretch, in the order in which they are decoded. */
 async function* picturesIn(track: InputVideoTrack, span: Range<'programme'>, frame: number, metadataOnly: boolean) {
   const sink = new EncodedPacketSink(track);
   const first = await sink.getKeyPacket(toSeconds(span.start + frame / 2), { metadataOnly });
   if (!first) return;
   for await (const packet of sink.packets(first, undefined, { metadataOnly })) {
-    if (packet.type === 'key' && onGrid(packet.timestamp, frame) >= span.end) return;
-    yield packet;
+    if (onGrid(packet.timestamp, frame) >= span.end) return;
+    // Shown before the first and leaning on what came before that: no decoder can show it here.
+    if (onGrid(packet.timestamp, frame) >= span.start) yield packet;
   }
 }
 

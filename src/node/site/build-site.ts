@@ -10,6 +10,7 @@ import { LICENCES, licenceFile, licencesOf } from './licences.ts';
 import { ScriptSizes } from './script-sizes.ts';
 import { ShippedPackages } from './shipped-packages.ts';
 import { SCAFFOLD, type SiteOptions, siteConfig } from './site-config.ts';
+import { siteOpenings } from './site-openings.ts';
 import { type SourceWishes, siteSourceOf } from './site-source.ts';
 import { type StillsTaken, siteStills } from './site-stills.ts';
 
@@ -75,6 +76,11 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
             taken = await siteStills(site, { env, signal: signal ?? new AbortController().signal });
             return taken.stills;
           },
+        }),
+      ...(footage !== 'none' &&
+        !options.part &&
+        !options.draft && {
+          makeOpenings: (site) => siteOpenings(site, signal ?? new AbortController().signal),
         }),
     },
   );

@@ -7,9 +7,10 @@ import type { Site } from './open-site.ts';
 
 /**
  * What the pages play: the rendered programme of a recording where there is one, else, where the site plays uncut
- * footage, every camera file that it names and that can be played; and the pictures of and in the lessons. By path below `FOOTAGE`, with the absolute path of the file.
+ * footage, every camera file that it names and that can be played; the openings of films;
+ * and the pictures of and in the lessons. By path below `FOOTAGE`, with the absolute path of the file.
  */
-export function footageOf({ content, shop, rendered, unrendered, stills }: Site): Map<string, string> {
+export function footageOf({ content, shop, rendered, unrendered, stills, openings }: Site): Map<string, string> {
   const pictures = shop.lessons.flatMap((lesson) =>
     lesson.pictures
       .filter(({ facts }) => facts.state === 'picture')
@@ -18,6 +19,7 @@ export function footageOf({ content, shop, rendered, unrendered, stills }: Site)
   return new Map([
     ...pictures,
     ...stills,
+    ...[...openings.values()].flat().map(({ path, file }) => [path, file] as const),
     ...shop.recordings.flatMap(({ id, files }): (readonly [string, string])[] => {
       const programme = rendered.get(id);
       if (programme)

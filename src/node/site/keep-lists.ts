@@ -14,6 +14,7 @@ import { encodePath, type Lesson, type Shop } from '../../core/model/index.ts';
 import { languagesOf } from '../../core/pages/index.ts';
 import { filesBelow } from '../files/index.ts';
 import { FilmSums } from './film-sums.ts';
+import { FOOTAGE, OPENINGS } from './footage-paths.ts';
 
 /** Media types (RFC 9110, 8.3) of what a site holds; a copy answers with them. */
 const TYPES: Readonly<Record<string, string>> = {
@@ -83,9 +84,12 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
       .flatMap((page) => prefixes.map((prefix) => `${prefix}${page}index.html`))
       .filter((page) => files.includes(page));
     const texts = await Promise.all(pages.map((page) => readFile(join(site, page), 'utf8')));
-    // Whatever file of the site a page names, by attribute or in its data, it may ask for.
+    // Whatever file of the site a page names, by attribute or in its data, it may ask for. A kept film needs no openings.
     const named = files.filter(
-      (file) => !file.endsWith('.html') && texts.some((text) => text.includes(`${base}${encodePath(file)}`)),
+      (file) =>
+        !file.endsWith('.html') &&
+        !file.startsWith(`${FOOTAGE}/${OPENINGS}`) &&
+        texts.some((text) => text.includes(`${base}${encodePath(file)}`)),
     );
     const wanted = [...new Set([...pages, ...shared, ...named])].filter((file) => file !== keepListPath(lesson.id));
     await writeFile(

@@ -1,7 +1,8 @@
 import type { SeekSheet } from '../../core/media/index.ts';
 import type { Diagnostic, Shop } from '../../core/model/index.ts';
 import { inLanguage } from '../../core/pages/index.ts';
-import type { Finished } from '../../core/programme/index.ts';
+import type { Finished, PlayFile } from '../../core/programme/index.ts';
+import type { Range } from '../../core/time/index.ts';
 import { FOOTAGE, stillPath } from './footage-paths.ts';
 import type { SiteLocale } from './locales.ts';
 
@@ -13,6 +14,16 @@ export interface RenderedProgramme extends Finished {
   readonly poster?: string;
   /** Small pictures of it: the sheet's absolute path, and what is where on it. */
   readonly seek?: { readonly file: string; readonly sheet: SeekSheet };
+}
+
+/** A short copy of a stretch of a film, by which a part begins before the index of the film has come. */
+export interface SiteOpening {
+  /** Absolute path. */
+  readonly file: string;
+  /** Path below the site's footage. */
+  readonly path: string;
+  /** What it holds, on the clock of the plan by which the film plays. */
+  readonly holds: Range<'recording'>;
 }
 
 /** Of a recording that is not rendered: its camera files whole, played by the edit list, or nothing. */
@@ -35,6 +46,8 @@ export interface Site {
   readonly unrendered: Unrendered;
   /** Pictures of lessons, chapters and steps: absolute path, by path below the site's footage. */
   readonly stills: ReadonlyMap<string, string>;
+  /** Short copies of stretches of films, by recording. */
+  readonly openings: ReadonlyMap<string, readonly SiteOpening[]>;
   /** Its classes can be led from it: it goes into a package, with the windows of the day. */
   readonly led?: boolean;
   /** When the pages are made; decides which class is the next. */
@@ -74,6 +87,14 @@ export function stillOf({ stills }: Site, href: (path: string) => string) {
     const path = stillPath(lesson, part);
     return stills.has(path) ? href(encodeURI(`${FOOTAGE}/${path}`)) : undefined;
   };
+}
+
+/** The openings of a recording's film as a page plays them: `href` of their paths on the site. */
+export function openingsOf({ openings }: Site, recording: string, href: (path: string) => string): PlayFile[] {
+  return (openings.get(recording) ?? []).map(({ path, holds }) => ({
+    url: href(encodeURI(`${FOOTAGE}/${path}`)),
+    recording: holds,
+  }));
 }
 
 /** What plays of a recording. */

@@ -18,6 +18,8 @@ export interface SourceWishes {
   readonly led?: boolean;
   /** Takes pictures of lessons, chapters and steps; left out, there are none. */
   readonly takeStills?: (site: Site) => Promise<Site['stills']>;
+  /** Makes the openings of films; left out, there are none. */
+  readonly makeOpenings?: (site: Site) => Promise<Site['openings']>;
 }
 
 /**
@@ -38,6 +40,7 @@ export function siteSourceOf(
     programmeOf = (recording) => findRendered(content, recording),
     led = false,
     takeStills,
+    makeOpenings,
   }: SourceWishes = {},
 ): SiteSource {
   let site: Promise<Site> | undefined;
@@ -50,8 +53,12 @@ export function siteSourceOf(
     const rendered = cameraFiles ? new Map() : await findAllRendered(shop, programmeOf, takeStills !== undefined);
     const when = madeAs === undefined ? { now: now() } : { now: madeAs, checked: now() };
     const made = { content, shop, locales, diagnostics, texts, rendered, unrendered };
-    const site: Site = { ...made, stills: new Map(), led, ...when };
-    return takeStills ? { ...site, stills: await takeStills(site) } : site;
+    const site: Site = { ...made, stills: new Map(), openings: new Map(), led, ...when };
+    return {
+      ...site,
+      ...(takeStills && { stills: await takeStills(site) }),
+      ...(makeOpenings && { openings: await makeOpenings(site) }),
+    };
   };
   return {
     content,

@@ -27,14 +27,18 @@ const arrive = async (deck = onAir()) => {
   await settle();
 };
 
-beforeEach(async () => {
-  vi.useFakeTimers();
-  takeAway = install();
+function makeMedia(): void {
   media = new ProgrammeMedia();
   decks = (media.element as unknown as FakeVideo).children;
   told = [];
   for (const type of ['play', 'pause', 'playing', 'seeking', 'seeked', 'ended', 'waiting', 'error', 'loadedmetadata'])
     media.addEventListener(type, () => told.push(type));
+}
+
+beforeEach(async () => {
+  vi.useFakeTimers();
+  takeAway = install();
+  makeMedia();
   media.load(PLAN);
   await settle();
 });
@@ -254,4 +258,87 @@ test('disposed of while a picture is waited for, it asks no server why there is 
   await settle();
   expect([ask.mock.calls, media.error]).toEqual([[], undefined]);
   ask.mockRestore();
+});
+
+// An hour in one file, with an opening that holds its first ten seconds, of which half a second is not played.
+const BY_OPENING: PlayPlan = {
+  files: [{ url: '/hour.mp4', recording: span('0-3600') }],
+  kept: edit('0-3600'),
+  openings: [{ url: '/opening.mp4', recording: span('0-10.5') }],
+};
+
+/** Playing from a moment on, as somebody pressed who has loaded nothing before. */
+async function press(seconds: number): Promise<void> {
+  media.dispose();
+  makeMedia();
+  media.play();
+  media.load(BY_OPENING, seconds);
+  await settle();
+}
+
+test('a film begins by its opening, and is asked for only when that runs', async () => {
+  await press(3);
+  expect([onAir().src, standby().src]).toEqual(['/opening.mp4', '']);
+  expect(onAir().preload).toBe('auto');
+  await arrive();
+  expect([onAir().paused, media.currentTime, standby().src]).toEqual([false, expect.closeTo(3, 2), '']);
+  onAir().reach(3.25);
+  expect(standby().src).toBe('/hour.mp4');
+  await arrive(standby());
+  expect(standby().currentTime).toBeCloseTo(10, 2);
+});
+
+test('the film takes over from its opening without a stop, at the same moment', async () => {
+  await press(3);
+  await arrive();
+  const opening = onAir();
+  opening.reach(3.25);
+  await arrive(standby());
+  told.length = 0;
+  opening.reach(9.998);
+  await settle();
+  expect([onAir().src, onAir().paused, opening.paused]).toEqual(['/hour.mp4', false, true]);
+  expect(media.currentTime).toBeCloseTo(10, 2);
+  expect(told).toEqual(['playing']);
+  // At hand now: back in the stretch of the opening, the film itself is shown.
+  media.currentTime = 3;
+  await settle();
+  await arrive();
+  expect([onAir().src, media.currentTime]).toEqual(['/hour.mp4', expect.closeTo(3, 2)]);
+});
+
+test('who goes past the opening while it runs waits for the film', async () => {
+  await press(3);
+  await arrive();
+  media.currentTime = 2000;
+  await settle();
+  expect([standby().src, media.currentTime]).toEqual(['/hour.mp4', 2000]);
+  await arrive(standby());
+  expect([onAir().src, onAir().paused, onAir().currentTime]).toEqual(['/hour.mp4', false, expect.closeTo(2000, 2)]);
+});
+
+test('where the opening is gone, the film begins without it', async () => {
+  await press(3);
+  onAir().fail();
+  await settle();
+  await arrive(standby());
+  expect([onAir().src, onAir().paused, media.error]).toEqual(['/hour.mp4', false, undefined]);
+  expect(media.currentTime).toBeCloseTo(3, 2);
+});
+
+test('who comes to listen late is told how things stand', async () => {
+  await press(3);
+  const late: string[] = [];
+  for (const type of ['loadstart', 'durationchange', 'loadedmetadata', 'canplay', 'play', 'playing', 'waiting'])
+    media.addEventListener(type, () => late.push(type));
+  media.tellAgain();
+  expect(late).toEqual(['loadstart', 'durationchange', 'play', 'waiting']);
+  await arrive();
+  late.length = 0;
+  media.tellAgain();
+  expect(late).toEqual(['loadstart', 'durationchange', 'loadedmetadata', 'canplay', 'play', 'playing']);
+  media.pause();
+  late.length = 0;
+  media.tellAgain();
+  expect(late).toEqual(['loadstart', 'durationchange', 'loadedmetadata', 'canplay']);
 });
