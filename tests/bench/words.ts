@@ -3,15 +3,19 @@
  *
  *     npx node tests/bench/words.ts [minutes, 120 when left out]
  *
- * The sound is the demo's, over and over: as it is (16 kHz, one channel, 16 kbit/s), and as AVCHD cameras write it (AC-3,
- * 48 kHz, two channels, 256 kbit/s). Named alternative: ffmpeg decoding each to samples at 16 kHz, by itself. Told in
+ * The sound is the demo's, over and over: as it is (16 kHz, one channel, 16 kbit/s), and as cameras write it (AAC,
+ * 48 kHz, two channels, 192 kbit/s). Named alternative: ffmpeg decoding each to samples at 16 kHz, by itself. Told in
  * seconds of a processor, children counted, which a busy machine changes least; Linux tells them.
+ *
+ * The aims are 1.5 times for speech and 3 times for a text. The first has a floor: the network by itself, without any
+ * decoding, on sound that lies in memory, which this prints too. It hears all of the sound in windows of 512 samples
+ * that each wait for the one before, one at a time: the library takes no batch.
  */
 import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { execa } from 'execa';
-import { VOICE_WINDOW, voiceArgs } from '../../src/core/media/index.ts';
+import { VOICE_RATE, VOICE_WINDOW, voiceArgs } from '../../src/core/media/index.ts';
 import { TICKS_PER_SECOND } from '../../src/core/time/index.ts';
 import { readScript } from '../../src/core/words/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
@@ -44,6 +48,23 @@ async function processorSeconds(): Promise<number> {
   const stat = await readFile('/proc/self/stat', 'utf8');
   const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
   return fields.slice(11, 15).reduce((sum, ticks) => sum + Number(ticks), 0) / 100;
+}
+
+/** The network on minutes of sound that lie in memory: what no way of decoding can better. */
+async function networkAlone(path: string, most: number): Promise<number> {
+  if (!listener.ok) return 0;
+  const windows: Float32Array[] = [];
+  for await (const samples of inWindows(streamFfmpeg(found, voiceArgs(path, 0)), VOICE_WINDOW)) {
+    windows.push(samples);
+    if (windows.length * VOICE_WINDOW >= most * 60 * VOICE_RATE) break;
+  }
+  const listening = listener.value.listen();
+  const heard = (windows.length * VOICE_WINDOW) / VOICE_RATE / 60;
+  const seconds = await timed(`the network alone, on ${heard.toFixed(0)} min in memory`, async () => {
+    for (const samples of windows) listening.hear(samples);
+    listening.end();
+  });
+  return seconds * (minutes / heard);
 }
 
 async function timed(what: string, work: () => Promise<unknown>): Promise<number> {
@@ -84,7 +105,7 @@ try {
   const camera = join(folder, 'media/camera.mka');
   const length = ['-t', String(minutes * 60)];
   await ffmpeg('-f', 'concat', '-safe', '0', '-i', list, ...length, '-map', '0:a', '-c', 'copy', own);
-  await ffmpeg('-i', own, '-ar', '48000', '-ac', '2', '-c:a', 'ac3', '-b:a', '256k', camera);
+  await ffmpeg('-i', own, '-ar', '48000', '-ac', '2', '-c:a', 'aac', '-b:a', '192k', camera);
   const text = SHOOTS.filter(({ id }) => id === 'front-brake')
     .flatMap((shoot) => {
       const lines = linesOf(shoot);
@@ -102,6 +123,7 @@ try {
     const network = await timed(`${name}: finding speech, decoding among it`, async () => {
       speech = await findSpeech(path);
     });
+    const alone = await networkAlone(path, 10);
     await writeFile(
       join(folder, 'recordings', `${name}.yaml`),
       `title: Take\nfiles: [{file: media/${name}.mka}]\nrate: "25"\n`,
@@ -121,7 +143,7 @@ try {
     await rm(join(folder, '.liftside'), { recursive: true, force: true });
     const minutesSpoken = speech.reduce((sum, [start, end]) => sum + end - start, 0) / TICKS_PER_SECOND / 60;
     say(
-      `${name}: ${minutes} min, ${minutesSpoken.toFixed(0)} min of it speech; finding it takes ${(network / decode).toFixed(1)} times as long as bare decoding, laying the text ${(laying / decode).toFixed(1)} times (${placed} of ${sentences.length} sentences placed)`,
+      `${name}: ${minutes} min, ${minutesSpoken.toFixed(0)} min of it speech; finding it takes ${(network / decode).toFixed(1)} times as long as bare decoding (the network alone ${(alone / decode).toFixed(1)} times), laying the text ${(laying / decode).toFixed(1)} times (${placed} of ${sentences.length} sentences placed)`,
     );
   }
   say(
