@@ -29,7 +29,7 @@ function deadEnds(from: string, html: string, has: (path: string) => boolean): s
 export async function pagesAsPacked(site: string, keep: string): Promise<string> {
   const folder = await mkdtemp(join(tmpdir(), 'liftside-folder-'));
   const footage = new Map(MEDIA.map((file) => [`media/${file}`, `source/media/${file}`]));
-  const pages = await pagesInFolder({ site, footage, keep });
+  const pages = await pagesInFolder({ site, footage, keep, languages: ['es'] });
   const there = new Set([...pages.keys(), ...footage.values(), 'READ ME FIRST.html']);
   const html = [...pages].filter(([path]) => path.endsWith('.html'));
   // The sheets of the class on its day too.

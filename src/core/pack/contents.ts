@@ -1,5 +1,5 @@
-import type { Lesson, Recording, Shop, ShopClass } from '../model/index.ts';
-import { didYouMean } from '../read/index.ts';
+import type { CaptionFile, Lesson, Recording, Shop, ShopClass } from '../model/index.ts';
+import { CONTENT_FILES, didYouMean } from '../read/index.ts';
 import { fail, ok, type Parsed } from '../time/index.ts';
 
 /** What goes into a package, by ids. */
@@ -19,8 +19,8 @@ export interface Contents {
 }
 
 /**
- * What a lesson or a class needs to be whole: its lessons, their recordings, machines and corrections, and what all of
- * them lean on. What a class took, which is about people, stays in the shop.
+ * What a lesson or a class needs to be whole: its lessons and their translations, their recordings, machines and
+ * corrections, and what all of them lean on. What a class took, which is about people, stays in the shop.
  *
  * @param texts paths of the content texts that are there
  */
@@ -45,6 +45,7 @@ export function packageContents(shop: Shop, texts: Iterable<string>, id: string)
   const draft = lessons.find((one) => one.draft);
   if (draft) return fail(`the lesson ${draft.id} is a draft`, 'take draft: out of it when it may be shown to others');
   const recordings = shop.recordings.filter((one) => lessons.some(({ recording }) => recording === one.id));
+  const translations = shop.translations.map((each) => each.lesson).filter(({ id }) => named.includes(id));
   const machines = new Set(lessons.map(({ machine }) => machine));
   const wanted = new Set([
     ...['shop.yaml', 'kit.yaml', 'words.yaml'],
@@ -54,8 +55,10 @@ export function packageContents(shop: Shop, texts: Iterable<string>, id: string)
     ...(shopClass ? [`classes/${shopClass.id}.yaml`] : []),
   ]);
   const media = new Set([
-    ...recordings.flatMap(({ captions }) => (captions ? [captions.file] : [])),
-    ...lessons.flatMap(({ pictures }) => pictures.filter(({ facts }) => facts.state === 'picture')).map((p) => p.file),
+    ...recordings.flatMap((one) => captionsOf(one).map(({ file }) => file)),
+    ...[...lessons, ...translations]
+      .flatMap(({ pictures }) => pictures.filter(({ facts }) => facts.state === 'picture'))
+      .map((p) => p.file),
   ]);
   const cameraFiles = new Set(recordings.flatMap(({ files, angles }) => [...files, ...angles].map(({ file }) => file)));
   const one = shopClass ?? lesson;
@@ -66,10 +69,22 @@ export function packageContents(shop: Shop, texts: Iterable<string>, id: string)
     lessons,
     recordings,
     ...(shopClass ? { shopClass } : {}),
-    texts: [...texts].filter((file) => wanted.has(file)).toSorted(),
+    texts: [...texts]
+      .filter((file) => wanted.has(file) || CONTENT_FILES.wordsIn.test(file) || named.includes(idTranslated(file)))
+      .toSorted(),
     media: [...media].toSorted(),
     cameraFiles: [...cameraFiles].toSorted(),
   });
+}
+
+/** The id of the lesson that a file translates; empty for any other file. */
+function idTranslated(file: string): string {
+  return CONTENT_FILES.translation.exec(file)?.[1] ?? '';
+}
+
+/** The captions of a recording, in every language that it has them in. */
+export function captionsOf({ captions, captionsIn }: Recording): CaptionFile[] {
+  return [...(captions ? [captions] : []), ...(captionsIn?.values() ?? [])];
 }
 
 /** Every lesson that a class shows a part of or is about. */

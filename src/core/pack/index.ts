@@ -1,6 +1,6 @@
 export { addressFrom, CLASSIC_ENDING, relativePage, relativeStyles } from './addresses.ts';
 export { type ArchiveEntry, archiveProblem, isLitter } from './archive-rules.ts';
-export { type Contents, lastDayNamed, packageContents } from './contents.ts';
+export { type Contents, captionsOf, lastDayNamed, packageContents } from './contents.ts';
 export {
   MANIFEST_FILE,
   manifestText,

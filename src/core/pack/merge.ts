@@ -1,4 +1,4 @@
-import { parseYaml } from '../read/index.ts';
+import { CONTENT_FILES, parseYaml } from '../read/index.ts';
 import { fail, ok, type Parsed } from '../time/index.ts';
 import { type Plain, setYaml, setYamlList } from '../write/index.ts';
 import { differing, equal, listOf, mapOf, own, type Thing, type Things } from './things.ts';
@@ -65,7 +65,12 @@ export function decideByChoice(choose: Choose): Decide {
 
 /** True for a text that is merged by the ids of what stands in it. */
 export function isTable(file: string): boolean {
-  return file === 'kit.yaml' || file === 'words.yaml' || file.startsWith('specs/');
+  return file === 'kit.yaml' || isWords(file) || file.startsWith('specs/');
+}
+
+/** True for what people call things, in any language. */
+function isWords(file: string): boolean {
+  return file === CONTENT_FILES.words || CONTENT_FILES.wordsIn.test(file);
 }
 
 /**
@@ -92,7 +97,7 @@ export function mergeTable(file: string, versions: Versions, decide: Decide): Pa
   if (!parsed.ok) return parsed;
   const merge = new Merge(file, versions.ours, decide);
   if (file === 'kit.yaml') mergeKit(merge, parsed.value);
-  else if (file === 'words.yaml') mergeWords(merge, parsed.value);
+  else if (isWords(file)) mergeWords(merge, parsed.value);
   else mergeSpecs(merge, parsed.value);
   return merge.done();
 }

@@ -1,3 +1,4 @@
+import { ownName } from '../locale/index.ts';
 import { escapeHtml } from '../pages/index.ts';
 import { SAFETY_WORDS } from '../programme/index.ts';
 import { addressFrom } from './addresses.ts';
@@ -10,6 +11,8 @@ export interface ReadMe {
   readonly leads?: string;
   /** Title and page of each lesson. */
   readonly lessons: readonly { readonly title: string; readonly page: string }[];
+  /** Tags of the further languages that its pages are in. */
+  readonly languages: readonly string[];
   /** What can be printed, by title. */
   readonly papers: readonly { readonly title: string; readonly path: string }[];
   /** Style sheets of the pages, by path in the package. */
@@ -23,7 +26,7 @@ export interface ReadMe {
 
 /** `READ ME FIRST.html`: what the package is, where to begin, what cannot work without a network, how to know it is whole. */
 export function readMePage(readMe: ReadMe): string {
-  const { manifest, leads, lessons, papers, styles, policy, contact, published } = readMe;
+  const { manifest, leads, lessons, languages, papers, styles, policy, contact, published } = readMe;
   const { title, shop, language, invented, kind, opens, films } = manifest;
   const link = (path: string, words: string) => `<a href="${addressFrom(READ_ME_FILE, path)}">${escapeHtml(words)}</a>`;
   const list = (entries: readonly string[]) => `<ul>${entries.map((entry) => `<li>${entry}</li>`).join('')}</ul>`;
@@ -56,6 +59,10 @@ ${list([
     ? []
     : [`${link(leads, 'Lead this class')}: the run sheet on its day, with the film in a window for the room`]),
   ...(kind === 'class' ? lessons.map((lesson) => `Lesson: ${link(lesson.page, lesson.title)}`) : []),
+  ...languages.map((tag) => {
+    const page = addressFrom(READ_ME_FILE, opens.replace('pages/', `pages/${tag}/`));
+    return `<a href="${page}" lang="${escapeHtml(tag)}" hreflang="${escapeHtml(tag)}">${escapeHtml(ownName(tag))}</a>: the same in this language`;
+  }),
   link('pages/steps/index.html', 'Every step, to be searched'),
   link('pages/index.html', 'The front page'),
   ...papers.map((paper) => `To print: ${link(paper.path, paper.title)} (PDF)`),

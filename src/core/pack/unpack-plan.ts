@@ -1,4 +1,4 @@
-import { CONTENT_FILES, readShop } from '../read/index.ts';
+import { CONTENT_FILES, filesNamed, readShop } from '../read/index.ts';
 import { ok, type Parsed } from '../time/index.ts';
 import { type Choose, type Compared, mergeText } from './merge.ts';
 
@@ -69,8 +69,8 @@ export function filesNamedIn(texts: ReadonlyMap<string, string>): ReadonlySet<st
     ...shop.recordings.flatMap(({ written }) => [
       ...written.files.map(({ file }) => file),
       ...(written.angles ?? []).map(({ file }) => file),
-      ...(written.captions ? [written.captions] : []),
     ]),
+    ...filesNamed(texts).texts,
     ...shop.lessons.flatMap(({ pictures }) => pictures.map(({ file }) => file)),
   ]);
 }

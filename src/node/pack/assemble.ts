@@ -15,7 +15,7 @@ import {
   READ_ME_FILE,
   readMePage,
 } from '../../core/pack/index.ts';
-import type { Film } from '../../core/pages/index.ts';
+import { type Film, languagesOf } from '../../core/pages/index.ts';
 import { finishedSpans, lessonTimes, programmeFile, retimeCaptions } from '../../core/programme/index.ts';
 import { type Range, rangeToRecording } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
@@ -117,6 +117,7 @@ export async function assemblePackage(
       await copyFile(file, to);
     }
     const published = part.shop.info.site;
+    const [, ...languages] = languagesOf(part.shop.info);
     const keep = `liftside.${contents.kind}.${contents.id}`;
     if (led)
       await addDayPages({
@@ -124,7 +125,7 @@ export async function assemblePackage(
         filmOf: (recording) => films.find((film) => film.recording === recording)?.film ?? 'none',
       });
     const pages = await pagesInFolder({
-      ...{ site, footage: playing, keep },
+      ...{ site, footage: playing, keep, languages },
       ...(published && { published }),
       ...(school && { school: schoolScript(home, school) }),
     });
@@ -138,6 +139,7 @@ export async function assemblePackage(
       manifest,
       ...(led && { leads: `${PAGES}/${dayPageOf(led.id)}index.html` }),
       lessons: contents.lessons.map(({ id, title }) => ({ title, page: pageOf(id) })),
+      languages,
       papers: papers.map(({ title, name }) => ({ title, path: `${PACKAGE_FOLDERS.papers}/${name}` })),
       ...looksOf(String(pages.get(`${PAGES}/index.html`))),
       ...(part.shop.info.contact && { contact: part.shop.info.contact }),

@@ -9,6 +9,11 @@ import { classicScript } from './classic-scripts.ts';
 const PAGES = PACKAGE_FOLDERS.pages;
 /** In a package the records of search are a script. */
 const RECORDS = 'search.json';
+/** In the first language a page lies at the root, in a further one below its tag. */
+const inFirst = (file: string, languages: readonly string[]) => {
+  const [first = '', ...rest] = file.split('/');
+  return languages.includes(first) ? rest.join('/') : file;
+};
 const MODULE = /<script type="module" src="\/([^"]+)"><\/script>/g;
 /** Files of a site that say nothing without a server, or that stand in the pages themselves. */
 const LEFT_OUT =
@@ -23,6 +28,8 @@ interface SiteInFolder {
   readonly published?: string;
   /** Name that what is kept in the browser stands under. */
   readonly keep: string;
+  /** Tags of the further languages of its pages. */
+  readonly languages: readonly string[];
   /** What tells the system of a school what is done of a lesson. */
   readonly school?: SchoolScript;
 }
@@ -46,7 +53,7 @@ export function pageOf(lesson: string): string {
  * classic, the records of search as a script, captions in the page. All else is the site's own, letter by letter.
  */
 export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, string | Uint8Array>> {
-  const { site, footage, published, keep, school } = options;
+  const { site, footage, published, keep, languages, school } = options;
   const files = new Set(await filesBelow(site));
   const made = new Map<string, string | Uint8Array>();
   const captions = new Map<string, string>();
@@ -56,10 +63,11 @@ export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, 
 
   const place = (path: string): string | undefined => {
     const file = path === '' || path.endsWith('/') ? `${path}index.html` : path;
-    if (file === RECORDS) return `${PAGES}/${RECORDS}.js`;
+    const first = inFirst(file, languages);
+    if (first === RECORDS) return `${PAGES}/${file}.js`;
     const known = file.startsWith(`${FOOTAGE}/`) ? footage.get(file.slice(FOOTAGE.length + 1)) : undefined;
     if (known !== undefined) return known;
-    return files.has(file) && !LEFT_OUT.test(file) ? `${PAGES}/${file}` : undefined;
+    return files.has(file) && !LEFT_OUT.test(first) ? `${PAGES}/${file}` : undefined;
   };
   const target = (from: string) => (path: string) => {
     const inline = captions.get(path);
@@ -73,8 +81,9 @@ export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, 
 
   for (const file of [...files].toSorted()) {
     const to = `${PAGES}/${file}`;
-    if (LEFT_OUT.test(file)) continue;
-    if (file === RECORDS) {
+    const first = inFirst(file, languages);
+    if (LEFT_OUT.test(first)) continue;
+    if (first === RECORDS) {
       const records = JSON.parse(await readFile(join(site, file), 'utf8'));
       made.set(`${to}.js`, `globalThis.liftsideRecords = ${JSON.stringify(records)};\n`);
     } else if (file.endsWith('.css')) {
@@ -82,7 +91,7 @@ export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, 
     } else if (file.endsWith('.html')) {
       const html = await readFile(join(site, file), 'utf8');
       const entries = [...html.matchAll(MODULE)].map(([, path = '']) => path);
-      const told = LESSON.test(file) ? school : undefined;
+      const told = LESSON.test(first) ? school : undefined;
       const script = entries.length > 0 ? await scriptFor(entries, told?.script) : undefined;
       if (script) made.set(script.path, script.code);
       const page = relativePage(inFolder(html, script, to), target(to));

@@ -1,5 +1,5 @@
 import type { FileFacts, Shop } from '../../core/model/index.ts';
-import { type Contents, PACKAGE_FOLDERS } from '../../core/pack/index.ts';
+import { type Contents, captionsOf, PACKAGE_FOLDERS } from '../../core/pack/index.ts';
 import { readShop } from '../../core/read/index.ts';
 import { fileInside, type LoadedShop } from '../files/index.ts';
 import { entryOf, fileEntry, type PackEntry } from './entry.ts';
@@ -28,11 +28,15 @@ export async function sourceOf(
 }
 
 /** What is known of the files that the content names, as the shop has read them. */
-export function factsIn({ recordings, lessons }: Shop): (file: string) => FileFacts {
+export function factsIn({ recordings, lessons, translations }: Shop): (file: string) => FileFacts {
   const known = new Map<string, FileFacts>([
-    ...lessons.flatMap(({ pictures }) => pictures.map(({ file, facts }) => [file, facts] as const)),
-    ...recordings.flatMap(({ files, angles, captions }) =>
-      [...files, ...angles, ...(captions ? [captions] : [])].map(({ file, facts }) => [file, facts] as const),
+    ...[...lessons, ...translations.map(({ lesson }) => lesson)].flatMap(({ pictures }) =>
+      pictures.map(({ file, facts }) => [file, facts] as const),
+    ),
+    ...recordings.flatMap((recording) =>
+      [...recording.files, ...recording.angles, ...captionsOf(recording)].map(
+        ({ file, facts }) => [file, facts] as const,
+      ),
     ),
   ]);
   return (file) => known.get(file) ?? { state: 'missing' };

@@ -29,7 +29,7 @@ export interface BuildParts {
   readonly shipped?: ShippedPackages;
   /** The site goes to a web server, where its lessons can be kept on a device. */
   readonly keepable: boolean;
-  /** Pages are made in the first language of the shop only. */
+  /** Pages are made in the first language of the shop only: a paper that is printed from a draft. */
   readonly alone: boolean;
   /** Absolute path of the site of the last build. */
   readonly last?: string;

@@ -70,7 +70,7 @@ export function siteConfig(
         editorHelp: keepable,
         draft: draft === true,
         keepable,
-        alone: part === true || draft === true,
+        alone: draft === true,
         ...(shipped && { shipped }),
         ...(last !== undefined && { last }),
       }),

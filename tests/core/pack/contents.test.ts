@@ -23,6 +23,25 @@ test('a lesson takes along what it leans on, and nothing of other lessons, and n
   expect(files).toEqual(['kit.yaml', 'lessons/chain.mdx', 'recordings/chain.yaml', 'shop.yaml', 'specs/tarn-420.yaml']);
 });
 
+test('translations travel with their lesson: its words, its captions, and what things are called', () => {
+  const translated = sampleContent({
+    ...SOUND,
+    files: {
+      ...SOUND.files,
+      'shop.yaml': `${texts.get('shop.yaml')}languages: [en, es]\n`,
+      'lessons/chain.es.mdx': texts.get('lessons/chain.mdx') ?? '',
+      'words.es.yaml': 'words:\n  - say: tuerca\n    also: [nut]\n',
+    },
+  });
+  const facts = (file: string) =>
+    file.endsWith('.vtt') ? { state: 'text' as const, text: 'WEBVTT\n' } : translated.facts(file);
+  const { shop } = readShop(translated.texts, facts);
+  const contents = packageContents(shop, translated.texts.keys(), 'chain');
+  if (!contents.ok) throw new Error(contents.problem);
+  expect(contents.value.texts).toEqual(expect.arrayContaining(['lessons/chain.es.mdx', 'words.es.yaml']));
+  expect(contents.value.media).toEqual(expect.arrayContaining(['media/chain.vtt', 'media/chain.es.vtt']));
+});
+
 test('a class takes along the lessons it shows', () => {
   const contents = packageContents(shop, texts.keys(), shopClass?.id ?? '');
   expect(contents).toMatchObject({ ok: true, value: { kind: 'class' } });

@@ -98,4 +98,18 @@ test('only texts of content, and what they name, come out of a package', () => {
     ...[true, true, false, false, false],
   ]);
   expect([...filesNamedIn(ours)]).toEqual(['media/chain.mp4', 'media/chain.vtt']);
+  const twoLanguages = new Map([...ours, ['shop.yaml', `${ours.get('shop.yaml')}languages: [en, es]\n`]]);
+  expect([...filesNamedIn(twoLanguages)]).toContain('media/chain.es.vtt');
+});
+
+test('what things are called in a further language is merged word by word, as in the first', () => {
+  const [file, spanish] = ['words.es.yaml', 'words:\n  - say: tuerca # from the bench\n    also: [nut]\n'];
+  const theirs = 'words:\n  - say: tuerca\n    also: [nut]\n  - say: cadena\n    also: [chain]\n';
+  const plan = planUnpack(new Map([...ours, [file, spanish]]), new Map([[file, theirs]]), new Map(), none);
+  if (!plan.ok) throw new Error(plan.problem);
+  expect(plan.value.compared.map(({ name, state }) => [name, state])).toEqual([
+    [`${file}#tuerca`, 'same'],
+    [`${file}#cadena`, 'new'],
+  ]);
+  expect(plan.value.texts[0]?.text).toContain('from the bench');
 });
