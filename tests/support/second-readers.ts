@@ -20,6 +20,11 @@ const READERS: readonly TestProgram[] = [
   },
 ];
 
+const QUEUE: TestProgram = {
+  ...{ program: 'redis-server', package: 'redis-server', what: 'the queue of tests with several workers' },
+  without: 'tests of work on several machines are skipped',
+};
+
 /** Chromium without the parts of a window that nobody sees: a page opens in half the time. */
 export const WINDOWLESS = 'chromium-headless-shell';
 const BROWSER: TestProgram = {
@@ -35,7 +40,7 @@ export async function setUpReaders(
   env: Readonly<Record<string, string | undefined>>,
   say: (text: string) => void,
 ): Promise<void> {
-  for (const group of [READERS, [BROWSER]]) {
+  for (const group of [READERS, [BROWSER], [QUEUE]]) {
     const missing = async () => {
       const found = await Promise.all(group.map(({ program }) => onPath([program], env)));
       return group.filter((_, i) => found[i] === undefined);

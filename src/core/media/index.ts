@@ -29,6 +29,7 @@ export { type DividePoint, LARGEST_ON_FAT32, planFilmParts, readLargest } from '
 export { type CodedPicture, type CopyPoints, copyPoints } from './groups.ts';
 export { cameraInput, joinedInput, ownInput } from './input-args.ts';
 export { type Job, type JobInput, jobText } from './job.ts';
+export { jobPriority } from './job-priority.ts';
 export { frameTotal, type KeptFrames, keptFrames } from './kept-frames.ts';
 export { type FootageFile, type Look, planLook, shownSize } from './look.ts';
 export {

@@ -4,9 +4,8 @@ import { setYaml } from '../../core/write/index.ts';
 import { saveText } from '../files/save.ts';
 import { analyseRecording } from '../media/analyse.ts';
 import type { Analysis } from '../media/kept-analysis.ts';
-import { withWorkplace } from '../media/workplace.ts';
 import { command, EXIT } from './command.ts';
-import { liveDisplay } from './live.ts';
+import { withFootage } from './footage-place.ts';
 import { findRecording } from './render.ts';
 
 /** What is written stays where it lies this near to what was found, at both ends of the file, s. */
@@ -42,7 +41,7 @@ export default command({
       say(`${id} names no further camera or recorder: list them under angles:, each with its id and file`);
       return EXIT.callIsWrong;
     }
-    const analysis = await withWorkplace(content, { ...context, display: liveDisplay(context) }, (place) =>
+    const analysis = await withFootage(recording, shop, context, (place) =>
       analyseRecording(content, recording, place),
     );
     const proposals = recording.angles.flatMap((angle, index): Proposal[] => {

@@ -3,9 +3,8 @@ import { printClockTime, toSeconds } from '../../core/time/index.ts';
 import { analyseRecording } from '../media/analyse.ts';
 import { type Analysis, analysisFolder } from '../media/kept-analysis.ts';
 import { inWords } from '../media/progress.ts';
-import { withWorkplace } from '../media/workplace.ts';
 import { command, EXIT } from './command.ts';
-import { liveDisplay } from './live.ts';
+import { withFootage } from './footage-place.ts';
 import { findRecording } from './render.ts';
 
 export default command({
@@ -20,7 +19,7 @@ export default command({
     const { shop } = await load();
     const recording = findRecording(shop, id, context);
     if (typeof recording === 'number') return recording;
-    return withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
+    return withFootage(recording, shop, context, async (place) => {
       const analysis = await analyseRecording(content, recording, place);
       if (flags.has('json')) out(JSON.stringify(analysis, null, 2));
       else out(report(analysis));

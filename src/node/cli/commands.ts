@@ -30,6 +30,8 @@ export const COMMANDS: Readonly<Record<string, Loading>> = {
   start: () => import('./start.ts'),
   // The machine it runs on.
   doctor: () => import('./doctor.ts'),
+  worker: () => import('./worker.ts'),
+  jobs: () => import('./jobs.ts'),
   completion: () => import('./completion.ts'),
   // What leaves the shop.
   pack: () => import('./pack.ts'),

@@ -13,10 +13,9 @@ import { prepare } from '../media/prepare.ts';
 import { renderReport } from '../media/render.ts';
 import { renderRecording } from '../media/render-recording.ts';
 import { cardsFingerprint, findRendered, renderedFolder } from '../media/rendered.ts';
-import { withWorkplace } from '../media/workplace.ts';
 import { chromiumFor } from '../programs/index.ts';
 import { type Context, command, EXIT } from './command.ts';
-import { liveDisplay } from './live.ts';
+import { withFootage } from './footage-place.ts';
 
 /** Loudness of speech for the web, LUFS (common practice, no source); EBU R 128 asks for −23 in broadcasting. */
 const TARGET = -16;
@@ -88,7 +87,7 @@ export default command({
     }
     const began = context.now().getTime();
     const desk = cards && new CardDesk(await chromiumFor('cards are drawn', context.env));
-    const making = withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
+    const making = withFootage(recording, shop, context, async (place) => {
       const prepared = await prepare(content, recording, place.tools, place.signal);
       for (const warning of prepared.warnings) say(`note: ${warning}`);
       const wishes = {

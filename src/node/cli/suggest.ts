@@ -7,9 +7,8 @@ import { flowText } from '../../core/write/index.ts';
 import { analyseRecording } from '../media/analyse.ts';
 import { type Analysis, findAnalysis, rangesOf } from '../media/kept-analysis.ts';
 import { inWords } from '../media/progress.ts';
-import { withWorkplace } from '../media/workplace.ts';
 import { command, EXIT } from './command.ts';
-import { liveDisplay } from './live.ts';
+import { withFootage } from './footage-place.ts';
 import { findRecording } from './render.ts';
 
 export default command({
@@ -28,9 +27,7 @@ export default command({
     if (typeof recording === 'number') return recording;
     const analysis =
       (await findAnalysis(content, recording)) ??
-      (await withWorkplace(content, { ...context, display: liveDisplay(context) }, (place) =>
-        analyseRecording(content, recording, place),
-      ));
+      (await withFootage(recording, shop, context, (place) => analyseRecording(content, recording, place)));
     const captions = recording.captions?.cues ?? [];
     if (captions.length === 0) say('note: without captions retakes cannot be found');
     if (analysis.speechBy === 'loudness')

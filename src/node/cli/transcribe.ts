@@ -13,13 +13,12 @@ import { decodeText, type LoadedShop } from '../files/index.ts';
 import { analyseRecording } from '../media/analyse.ts';
 import { type Analysis, findAnalysis } from '../media/kept-analysis.ts';
 import type { Workplace } from '../media/pool.ts';
-import { withWorkplace } from '../media/workplace.ts';
 import { onPath } from '../programs/index.ts';
 import { findModel, NO_MODEL, namedModel } from '../words/find-model.ts';
 import { layWords } from '../words/lay-words.ts';
 import { recogniseRecording } from '../words/recognise.ts';
 import { type Context, command, EXIT, type ExitCode, type Flags, OutsideFailure } from './command.ts';
-import { liveDisplay } from './live.ts';
+import { withFootage } from './footage-place.ts';
 import { findRecording } from './render.ts';
 import { captionsBlocked, writeCaptions } from './write-captions.ts';
 
@@ -51,7 +50,9 @@ export default command({
       context.say('--model recognises speech, --words lays a text on it: name one of them');
       return EXIT.callIsWrong;
     }
-    return flags.has('words') ? layText(recording, flags, context) : recognise(recording, loaded, flags, context);
+    return flags.has('words')
+      ? layText(recording, loaded, flags, context)
+      : recognise(recording, loaded, flags, context);
   },
 });
 
@@ -78,7 +79,7 @@ async function recognise(
     say(blocked);
     return EXIT.contentHasErrors;
   }
-  const pieces = await withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
+  const pieces = await withFootage(recording, shop, context, async (place) => {
     const analysis = await analysed(recording, place, context);
     const params = { model: model.value, language, hotWords: hotWordsOf(shop) };
     return recogniseRecording(content, recording, analysis, params, place);
@@ -92,7 +93,7 @@ async function recognise(
   return writeCaptions(recording, words, { content, say, out, dryRun: flags.has('dry-run') });
 }
 
-async function layText(recording: Recording, flags: Flags, context: Context): Promise<ExitCode> {
+async function layText(recording: Recording, { shop }: LoadedShop, flags: Flags, context: Context): Promise<ExitCode> {
   const { say, out, content, cwd, env } = context;
   const named = flags.text('words') ?? '';
   const bytes = await readFile(resolve(cwd, named)).catch(() => undefined);
@@ -117,7 +118,7 @@ async function layText(recording: Recording, flags: Flags, context: Context): Pr
       'install it (Debian and Ubuntu: apt-get install espeak-ng; macOS: brew install espeak-ng)',
     );
   const voice = { program, language: flags.text('language') ?? 'en' };
-  const timed = await withWorkplace(content, { ...context, display: liveDisplay(context) }, async (place) => {
+  const timed = await withFootage(recording, shop, context, async (place) => {
     const analysis = await analysed(recording, place, context);
     return layWords(content, recording, sentences, analysis, voice, place);
   });

@@ -11,28 +11,7 @@ import { openMedia } from './camera-formats.ts';
 import { bytesOf } from './examine.ts';
 import { IndexTimes } from './index-times.ts';
 import type { Bench } from './pool.ts';
-
-/** Whole groups of pictures of a file, to be put into a piece of the programme. */
-export interface Strip {
-  /** Which of the files given beside. */
-  readonly file: number;
-  /** Frames on the file's own grid; the whole file where `whole`. */
-  readonly first: number;
-  readonly count: number;
-  /** Frames from the grid to the file's first picture, less than one. */
-  readonly lead: number;
-  readonly whole: boolean;
-}
-
-/** What all pieces of a programme have in common, as plain data. */
-export interface PieceForm {
-  readonly rate: { readonly numerator: number; readonly denominator: number };
-  readonly width: number;
-  readonly height: number;
-  readonly rotation: 0 | 90 | 180 | 270;
-  /** Decoder configuration with the parameter sets of all files, in hexadecimal digits. */
-  readonly configuration: string;
-}
+import type { PieceForm, Strip } from './strips.ts';
 
 /** Why a strip cannot be copied after all; its file has to be encoded. */
 export class CannotCopy extends Error {

@@ -6,6 +6,7 @@ import type { Listener } from './listener.ts';
 import type { Progress } from './progress.ts';
 import { sideBySide } from './side-by-side.ts';
 import type { Store } from './store.ts';
+import type { Assembled, Assembly } from './strips.ts';
 import type { Tools } from './tools.ts';
 
 /** What a task may use while it does a job. */
@@ -55,6 +56,23 @@ export function want<P extends object>(task: Task<P>, inputs: readonly JobInput[
   };
 }
 
+/** Who does jobs, where it is not this process. */
+export interface Crew {
+  /** Does jobs that have no result yet; when this returns, each result lies in the place's store, at the path beside it. */
+  run(open: ReadonlyMap<string, Wanted>, place: Workplace): Promise<void>;
+  /**
+   * Does jobs, and puts what comes of them together.
+   *
+   * @param beside jobs whose results are wanted too, done at the same time
+   * @throws CannotCopy as `assemble` does
+   */
+  assemble?(
+    wanted: { readonly pictures: readonly Wanted[]; readonly beside: readonly Wanted[] },
+    assembly: Assembly,
+    place: Workplace,
+  ): Promise<Assembled>;
+}
+
 /** Where the pool works and whom it tells. */
 export interface Workplace {
   readonly tools: Tools;
@@ -65,18 +83,28 @@ export interface Workplace {
   readonly workers?: number;
   /** What tells speech from other sound; what this machine has when left out, loudness when `null`. */
   readonly listener?: Listener | null;
+  /** Who does the jobs; this process when left out. */
+  readonly crew?: Crew;
+}
+
+/** Where results of jobs lie, once they are done. */
+export function resultPaths(wanted: readonly Wanted[], { store, tools }: Workplace): string[] {
+  return wanted.map(({ job, version, extension }) => store.path(job, toolVersion(version, tools), extension));
+}
+
+/** What a result depends on besides its job. @param version of the task */
+export function toolVersion(version: number, tools: Pick<Tools, 'version'>): string {
+  return `${version} ffmpeg ${tools.version}`;
 }
 
 /**
- * Does the jobs that have no result yet, several side by side, the longest first.
+ * Does the jobs that have no result yet.
  *
  * @returns paths of the results, in the order asked for
  * @throws the first failure, after the jobs running beside it have been stopped
  */
 export async function runJobs(wanted: readonly Wanted[], place: Workplace): Promise<string[]> {
-  const paths = wanted.map(({ job, version, extension }) =>
-    place.store.path(job, `${version} ffmpeg ${place.tools.version}`, extension),
-  );
+  const paths = resultPaths(wanted, place);
   const open = new Map<string, Wanted>();
   for (const [i, path] of paths.entries()) {
     const one = wanted[i];
@@ -84,20 +112,27 @@ export async function runJobs(wanted: readonly Wanted[], place: Workplace): Prom
     if (await place.store.has(path)) place.progress.had(one.seconds);
     else open.set(path, one);
   }
-  const queue = [...open].toSorted(([, a], [, b]) => b.seconds - a.seconds);
-  for (const [, one] of queue) place.progress.expect(one.seconds);
-  const workers = Math.min(queue.length, place.workers ?? availableParallelism());
-  await sideBySide(
-    place.signal,
-    Array.from({ length: workers }, () => async (signal) => {
-      for (let next = queue.shift(); next; next = queue.shift()) {
-        signal.throwIfAborted();
-        await runOne(next[1], next[0], { ...place, signal });
-      }
-    }),
-  );
+  await (place.crew ?? HERE).run(open, place);
   return paths;
 }
+
+/** This process does the jobs: several side by side, the longest first. */
+export const HERE: Crew = {
+  async run(open, place) {
+    const queue = [...open].toSorted(([, a], [, b]) => b.seconds - a.seconds);
+    for (const [, one] of queue) place.progress.expect(one.seconds);
+    const workers = Math.min(queue.length, place.workers ?? availableParallelism());
+    await sideBySide(
+      place.signal,
+      Array.from({ length: workers }, () => async (signal) => {
+        for (let next = queue.shift(); next; next = queue.shift()) {
+          signal.throwIfAborted();
+          await runOne(next[1], next[0], { ...place, signal });
+        }
+      }),
+    );
+  },
+};
 
 /** Does jobs whose results are JSON, and reads these. @throws as `runJobs` does; ZodError when a result is of another shape */
 export async function runJsonJobs<T>(wanted: readonly Wanted[], shape: z.ZodType<T>, place: Workplace): Promise<T[]> {

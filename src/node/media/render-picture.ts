@@ -13,12 +13,14 @@ import {
   shownSize,
 } from '../../core/media/index.ts';
 import { CARD_CORNERS, type CardCorner } from '../../core/model/index.ts';
-import { CannotCopy, type Strip, sharedConfiguration } from './assemble.ts';
+import { CannotCopy } from './assemble.ts';
+import { assemble } from './assembly.ts';
 import type { CardDesk } from './draw-cards.ts';
 import { fingerprint } from './fingerprint.ts';
-import { runJobs, runJsonJobs, type Wanted, type Workplace, want } from './pool.ts';
+import { resultPaths, runJobs, runJsonJobs, type Wanted, type Workplace, want } from './pool.ts';
 import { lookOf, type Prepared } from './prepare.ts';
-import { blankPicture, encodePicture, joinPictures, lookAtCorners, measureDepth } from './tasks.ts';
+import type { Assembled, Assembly, Strip } from './strips.ts';
+import { blankPicture, encodePicture, lookAtCorners } from './tasks.ts';
 
 /** Longest run encoded in one go, s. */
 const CHUNK = 20;
@@ -51,7 +53,8 @@ export function planRenderedPicture(
   readonly wanted: readonly Wanted[];
   /** Of the units that cards are burnt into, by run. */
   readonly looks: readonly { readonly run: number; readonly job: Wanted }[];
-  assemble(results: readonly string[], place: Workplace): Promise<PicturePieces['files']>;
+  /** How the results of `wanted` are put together. @param results where they lie, or will */
+  assembly(results: readonly string[]): Assembly;
 } {
   const { rate } = prepared;
   const fps = rate.numerator / rate.denominator;
@@ -154,41 +157,29 @@ export function planRenderedPicture(
     looks: units.flatMap((unit) =>
       unit.kind === 'encode' && unit.burnt !== undefined ? [{ run: unit.burnt, job: lookAt(unit) }] : [],
     ),
-    async assemble(results, place) {
+    assembly(results) {
       const pieces = piecesOf(units, Math.round(fps * PIECE)).map((piece) =>
         piece.map((unit) => stripOf(unit, results)),
       );
+      const inputs = [...new Map(pieces.flat().map(({ input }) => [input.path, input])).values()];
       const { width, height, rotation } = look;
-      const form = {
-        rate: { numerator: rate.numerator, denominator: rate.denominator },
-        ...{ width, height, rotation },
-        configuration: await sharedConfiguration(pieces.flatMap((piece) => piece.map(({ input }) => input.path))),
+      return {
+        inputs,
+        pieces: pieces.map((piece) =>
+          piece.map(({ input, strip }) => ({ file: inputs.findIndex(({ path }) => path === input.path), ...strip })),
+        ),
+        form: {
+          rate: { numerator: rate.numerator, denominator: rate.denominator },
+          ...{ width, height, rotation },
+        },
       };
-      place.progress.start('putting together');
-      const joins = pieces.map((piece) => {
-        const inputs = [...new Map(piece.map(({ input }) => [input.path, input])).values()];
-        const strips = piece.map(({ input, strip }) => ({
-          file: inputs.findIndex(({ path }) => path === input.path),
-          ...strip,
-        }));
-        const frames = strips.reduce((n, { count }) => n + count, 0);
-        return { frames, job: want(joinPictures, inputs, { strips, form }, frames / fps) };
-      });
-      const paths = await runJobs(
-        joins.map(({ job }) => job),
-        place,
-      );
-      return joins.map(({ frames }, i) => ({ path: paths[i] ?? '', frames }));
     },
   };
 }
 
 /** The picture as files to be shown one after the other. */
-export interface PicturePieces {
+export interface PicturePieces extends Assembled {
   readonly units: readonly PictureUnit[];
-  readonly files: readonly { readonly path: string; readonly frames: number }[];
-  /** Pictures that a decoder has to hold back. */
-  readonly depth: number;
 }
 
 /** Renders the picture; a file whose groups of pictures are not what its index says is encoded in a second try. */
@@ -198,15 +189,14 @@ export async function renderPicture(
   beside: readonly Wanted[],
   burn?: Burn,
 ): Promise<{ readonly pieces: PicturePieces; readonly beside: readonly string[] }> {
-  const fps = prepared.rate.numerator / prepared.rate.denominator;
   const refused = new Map<string, string>();
   for (;;) {
     const plan = planRenderedPicture(prepared, refused, burn && (await draw(burn, prepared, refused, place)));
-    const results = await runJobs([...beside, ...plan.wanted], place);
+    const paths = resultPaths([...beside, ...plan.wanted], place);
+    const assembly = plan.assembly(paths.slice(beside.length));
     try {
-      const files = await plan.assemble(results.slice(beside.length), place);
-      const depth = await depthOf(files, fps, place);
-      return { pieces: { units: plan.units, files, depth }, beside: results.slice(0, beside.length) };
+      const assembled = await assembleAll({ pictures: plan.wanted, beside }, assembly, place);
+      return { pieces: { units: plan.units, ...assembled }, beside: paths.slice(0, beside.length) };
     } catch (error) {
       if (!(error instanceof CannotCopy) || refused.has(error.path)) throw error;
       refused.set(error.path, error.message);
@@ -214,9 +204,14 @@ export async function renderPicture(
   }
 }
 
-async function depthOf(files: PicturePieces['files'], fps: number, place: Workplace): Promise<number> {
-  const looks = files.map(({ path }) => want(measureDepth, [{ path, content: basename(path) }], { fps }, 0));
-  return Math.max(0, ...(await runJsonJobs(looks, z.number(), place)));
+async function assembleAll(
+  wanted: { readonly pictures: readonly Wanted[]; readonly beside: readonly Wanted[] },
+  assembly: Assembly,
+  place: Workplace,
+): Promise<Assembled> {
+  if (place.crew?.assemble) return place.crew.assemble(wanted, assembly, place);
+  await runJobs([...wanted.beside, ...wanted.pictures], place);
+  return assemble(assembly, place);
 }
 
 /** Draws what is to be burnt in, each set of cards once. */

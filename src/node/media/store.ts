@@ -10,6 +10,11 @@ import { holdRoom, makeWritable } from './disk.ts';
 /** Results no run has asked for in this time are removed, ms. */
 const KEPT_FOR = 30 * 24 * 3600 * 1000;
 
+/** What tells one job from all others: its task, and a sum of all that decides its result. */
+export function jobId(job: Job, toolVersion: string): string {
+  return `${job.task}-${createHash('sha256').update(jobText(job, toolVersion)).digest('hex').slice(0, 32)}`;
+}
+
 /**
  * Results of jobs, by content: `.liftside/media` in the content folder. A result is written under a temporary name and
  * renamed when whole, so that what lies here under its own name is whole.
@@ -44,8 +49,12 @@ export class Store {
 
   /** Where the result of a job lies once it is done. */
   path(job: Job, toolVersion: string, extension: string): string {
-    const key = createHash('sha256').update(jobText(job, toolVersion)).digest('hex').slice(0, 32);
-    return join(this.root, 'media', `${job.task}-${key}.${extension}`);
+    return this.named(`${jobId(job, toolVersion)}.${extension}`);
+  }
+
+  /** Where the result of that name lies. */
+  named(name: string): string {
+    return join(this.root, 'media', name);
   }
 
   /** True when the result is there; it then counts as used today. */

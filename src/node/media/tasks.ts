@@ -16,9 +16,10 @@ import {
 } from '../../core/media/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { packetsOf } from './adts.ts';
-import { assemblePiece, type PieceForm, reorderDepth, type Strip } from './assemble.ts';
+import { assemblePiece, reorderDepth } from './assemble.ts';
 import { runFfmpeg } from './ffmpeg.ts';
 import type { Task } from './pool.ts';
+import type { PieceForm, Strip } from './strips.ts';
 
 export interface PictureParams {
   readonly picture: PictureJob;

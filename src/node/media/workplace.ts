@@ -1,5 +1,5 @@
 import { OutsideFailure } from '../failure.ts';
-import type { Workplace } from './pool.ts';
+import type { Crew, Workplace } from './pool.ts';
 import { type Display, Progress } from './progress.ts';
 import { Store } from './store.ts';
 import { findTools } from './tools.ts';
@@ -15,6 +15,8 @@ export async function withWorkplace<T>(
     readonly env: Readonly<Record<string, string | undefined>>;
     readonly signal: AbortSignal;
     readonly display: Display;
+    /** Who does the jobs; this process when left out. */
+    readonly crew?: Crew;
   },
   work: (place: Workplace) => Promise<T>,
 ): Promise<T> {
@@ -22,7 +24,10 @@ export async function withWorkplace<T>(
   if (!tools.ok) throw new OutsideFailure(tools.problem, tools.help);
   const store = await Store.open(content);
   try {
-    return await work({ tools: tools.value, store, signal: around.signal, progress: new Progress(around.display) });
+    return await work({
+      ...{ tools: tools.value, store, signal: around.signal, progress: new Progress(around.display) },
+      ...(around.crew && { crew: around.crew }),
+    });
   } finally {
     await store.close();
   }

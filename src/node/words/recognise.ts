@@ -17,7 +17,7 @@ import { examine } from '../media/examine.ts';
 import { streamFfmpeg } from '../media/ffmpeg.ts';
 import { inWindows } from '../media/find-voice.ts';
 import type { Analysis } from '../media/kept-analysis.ts';
-import type { Workplace } from '../media/pool.ts';
+import { type Task, toolVersion, type Wanted, type Workplace } from '../media/pool.ts';
 import type { FoundModel } from './find-model.ts';
 import { type Recogniser, startRecogniser } from './recogniser.ts';
 
@@ -29,8 +29,46 @@ const kept = z.array(z.object({ text: z.string(), start: z.number(), end: z.numb
 /** Some pieces of a file whose words are kept as one result. */
 interface Group {
   readonly pieces: readonly Piece[];
+  readonly job: Job;
   /** Where the result lies, or will. */
   readonly path: string;
+}
+
+const VERSION = 1;
+
+/** What decides which words are recognised. */
+export interface RecogniseTaskParams {
+  /** Position of the sound among the file's streams. */
+  readonly sound: number;
+  readonly pieces: readonly Piece[];
+  /** Fingerprint of the model. */
+  readonly model: string;
+  readonly kind: string;
+  readonly language: string;
+  readonly hotWords: readonly string[];
+}
+
+/** Recognises the words of some pieces of a file, for a machine that gets no more than them to do. */
+export function recognisePieces(model: FoundModel): Task<RecogniseTaskParams> {
+  return {
+    name: 'recognise',
+    version: VERSION,
+    extension: 'json',
+    async run({ sound, pieces, hotWords }, [path = ''], output, { tools, store, signal, onSeconds }) {
+      const recogniser = await startRecogniser(model, hotWords, await store.temporaryFolder(), signal);
+      const enough = new AbortController();
+      const either = AbortSignal.any([signal, enough.signal]);
+      const windows = inWindows(streamFfmpeg(tools, voiceArgs(path, sound), { signal: either }), VOICE_WINDOW);
+      try {
+        const words = await wordsOf(pieces, new Passing(windows), recogniser, 0, onSeconds);
+        await writeFile(output, JSON.stringify(words));
+      } finally {
+        recogniser.close();
+        enough.abort();
+        await windows.return(undefined).catch(() => undefined);
+      }
+    },
+  };
 }
 
 /** A camera file, and what is to be recognised in it. */
@@ -72,7 +110,8 @@ export async function recogniseRecording(
         open.set(file, [...(open.get(file) ?? []), group]);
         place.progress.expect(talkOf(group));
       }
-  if (open.size > 0) {
+  if (open.size > 0 && place.crew) await place.crew.run(wantedOf(open, params.model), place);
+  else if (open.size > 0) {
     const folder = await place.store.temporaryFolder();
     const recogniser = await startRecogniser(params.model, params.hotWords, folder, place.signal);
     try {
@@ -95,7 +134,24 @@ export async function recogniseRecording(
   });
 }
 
-function talkOf({ pieces }: Group): number {
+/** Each group as a job by itself, with where its result will lie. */
+function wantedOf(open: ReadonlyMap<Sounding, readonly Group[]>, model: FoundModel): Map<string, Wanted> {
+  const task = recognisePieces(model);
+  const all = [...open].flatMap(([file, groups]) => groups.map((group) => ({ file, group })));
+  return new Map(
+    all.map(({ file, group }) => {
+      const { job, pieces, path } = group;
+      const params = job.params as unknown as RecogniseTaskParams;
+      const wanted: Wanted = {
+        ...{ job, version: VERSION, extension: 'json', seconds: talkOf({ pieces }) },
+        run: (output, bench) => task.run(params, [file.path], output, bench),
+      };
+      return [path, wanted];
+    }),
+  );
+}
+
+function talkOf({ pieces }: Pick<Group, 'pieces'>): number {
   return pieces.reduce((sum, [start, end]) => sum + end - start, 0);
 }
 
@@ -131,7 +187,7 @@ async function soundsOf(
           hotWords: model.hotWords ? [...hotWords] : [],
         },
       };
-      return { pieces, path: place.store.path(job, `1 ffmpeg ${place.tools.version}`, 'json') };
+      return { pieces, job, path: place.store.path(job, toolVersion(VERSION, place.tools), 'json') };
     });
     files.push({ path: examined.path, stream: sound.stream, from, groups });
   }
@@ -152,19 +208,7 @@ async function recogniseFile(
   try {
     for (const group of groups) {
       const step = place.progress.step(talkOf(group));
-      const words: TimedWord[] = [];
-      let done = 0;
-      for (const [start, end] of group.pieces) {
-        const samples = await passing.take(Math.round(start * VOICE_RATE), Math.round(end * VOICE_RATE));
-        for (const [first, last] of cutAtQuiet(samples, VOICE_RATE)) {
-          if (last - first < LEAST * VOICE_RATE) continue;
-          const at = { start: start + first / VOICE_RATE, end: start + last / VOICE_RATE };
-          const where = printClockTime(fromSeconds<'recording'>(Math.max(0, from + at.start)));
-          words.push(...recognisedWords(await recogniser.recognise(samples.subarray(first, last), where), at));
-        }
-        done += end - start;
-        step.reached(done);
-      }
+      const words = await wordsOf(group.pieces, passing, recogniser, from, step.reached);
       const temporary = place.store.temporary('json');
       await writeFile(temporary, JSON.stringify(words));
       await place.store.keep(temporary, group.path);
@@ -175,6 +219,30 @@ async function recogniseFile(
     // Nothing more is wanted of it, so that what it says of being stopped is no failure.
     await windows.return(undefined).catch(() => undefined);
   }
+}
+
+/** @param from where the file's first sample lies, s of the recording: for messages */
+async function wordsOf(
+  pieces: readonly Piece[],
+  passing: Passing,
+  recogniser: Recogniser,
+  from: number,
+  onSeconds: (done: number) => void,
+): Promise<TimedWord[]> {
+  const words: TimedWord[] = [];
+  let done = 0;
+  for (const [start, end] of pieces) {
+    const samples = await passing.take(Math.round(start * VOICE_RATE), Math.round(end * VOICE_RATE));
+    for (const [first, last] of cutAtQuiet(samples, VOICE_RATE)) {
+      if (last - first < LEAST * VOICE_RATE) continue;
+      const at = { start: start + first / VOICE_RATE, end: start + last / VOICE_RATE };
+      const where = printClockTime(fromSeconds<'recording'>(Math.max(0, from + at.start)));
+      words.push(...recognisedWords(await recogniser.recognise(samples.subarray(first, last), where), at));
+    }
+    done += end - start;
+    onSeconds(done);
+  }
+  return words;
 }
 
 /** Sound as it is decoded, of which one stretch after the other is taken. */
