@@ -43,7 +43,8 @@ export async function readLocale(tag: string, folder = LOCALES): Promise<SiteLoc
 
 /** Texts of the site's scripts, and of what scripts and pages share; what search is handed is worded already. */
 const BY_SCRIPTS = /(?:^|\s)src\/(?:browser\/(?!present\/)|core\/(?!(?:pages|search)\/))/;
-const BY_DAY = /(?:^|\s)src\/browser\/present\//;
+/** Texts of the windows of a class day, and the signal words, which they share with pages. */
+const BY_DAY = /(?:^|\s)src\/(?:browser\/present\/|core\/pages\/signal-text\.ts)/;
 
 /** The language of a shop's own windows and papers. */
 export function readShopLocale({ info }: Pick<Shop, 'info'>): Promise<SiteLocale> {
