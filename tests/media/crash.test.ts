@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { execa } from 'execa';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { hashOf } from './compare.ts';
-import { dice, ffmpeg, testPicture, workspace } from './make.ts';
+import { dice, smallFootage, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
 const KILLS = 30;
@@ -53,19 +53,8 @@ async function expectWholeOrNothing(rough: string, calm: string): Promise<void> 
 
 test(`killed ${KILLS} times at any moment, render and analyse end as if undisturbed, with nothing left over`, async () => {
   const [calm, rough] = [await shop('calm'), await shop('rough')];
-  const noise = ['-f', 'lavfi', '-i', 'anoisesrc=c=pink:r=48000:a=0.3:d=18'];
   const footage = folder.path('a.mp4');
-  await ffmpeg(
-    ...testPicture('320x180', '25', 18),
-    ...noise,
-    '-preset',
-    'ultrafast',
-    '-g',
-    '50',
-    '-c:a',
-    'aac',
-    footage,
-  );
+  await smallFootage(footage, 18);
   for (const content of [calm, rough]) await copyFile(footage, `${content}/media/a.mp4`);
   const lengths = new Map<Command, number>();
   for (const command of COMMANDS) {

@@ -23,6 +23,13 @@ export function testPicture(size: string, rate: string, seconds: number): string
   return ['-f', 'lavfi', '-i', `testsrc2=s=${size}:r=${rate}:d=${seconds}`];
 }
 
+/** A small file with a moving picture and noise that varies, the same in every run. */
+export async function smallFootage(path: string, seconds: number): Promise<void> {
+  const noise = ['-f', 'lavfi', '-i', `anoisesrc=c=pink:r=48000:a=0.3:d=${seconds}:seed=4`];
+  const coding = ['-preset', 'ultrafast', '-g', '50', '-c:a', 'aac'];
+  await ffmpeg(...testPicture('320x180', '25', seconds), ...noise, ...coding, path);
+}
+
 /** A steady tone as ffmpeg input. */
 export function tone(hz: number, seconds: number, sampleRate = 48_000): string[] {
   return ['-f', 'lavfi', '-i', `sine=f=${hz}:r=${sampleRate}:d=${seconds}`];

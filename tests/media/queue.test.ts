@@ -6,7 +6,7 @@ import { connect } from '../../src/node/queue/connect.ts';
 import { contents } from '../faults/support/run.ts';
 import { addForged, type FakeJob } from '../support/forged-job.ts';
 import { end, redisServer, type Started, start, startRedis, type TestRedis, TOKEN } from '../support/queue.ts';
-import { ffmpeg, testPicture, workspace } from './make.ts';
+import { smallFootage, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
 // Work of several machines, as processes of this one. Reference: the same command without a queue.
@@ -24,18 +24,7 @@ beforeAll(async () => {
   redis = await startRedis(folder.path('redis'));
   await mkdir(folder.path('store'));
   env = { LIFTSIDE_QUEUE: redis.address, LIFTSIDE_TOKEN: TOKEN, LIFTSIDE_STORE: folder.path('store') };
-  const noise = ['-f', 'lavfi', '-i', 'anoisesrc=c=pink:r=48000:a=0.3:d=12:seed=4'];
-  await ffmpeg(
-    ...testPicture('320x180', '25', 12),
-    ...noise,
-    '-preset',
-    'ultrafast',
-    '-g',
-    '50',
-    '-c:a',
-    'aac',
-    folder.path('a.mp4'),
-  );
+  await smallFootage(folder.path('a.mp4'), 12);
 });
 afterAll(async () => {
   await Promise.all(workers.map((worker) => end(worker)));

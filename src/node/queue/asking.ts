@@ -21,11 +21,13 @@ export interface Ask {
   readonly result?: string;
 }
 
-interface Wishes {
+/** For whom jobs are asked, and how urgently. */
+export interface CrewWishes {
   readonly connected: Connected;
   readonly store: MediaStore;
   readonly token: string;
   readonly recording: string;
+  /** 1 … 2 097 151; lower ones are taken first. */
   readonly priority: number;
   say(text: string): void;
 }
@@ -47,20 +49,20 @@ const OPTIONS: JobsOptions = {
 
 /** Puts jobs into queues and waits for them, whatever happens to workers and to Redis meanwhile. */
 export class Asking {
-  readonly #wishes: Wishes;
+  readonly #wishes: CrewWishes;
   readonly #place: Workplace;
   readonly #listeners = new Map<string, QueueEvents>();
   readonly #waiting = new Map<string, { readonly ask: Ask; wake(): void; reached(seconds: number): void }>();
   readonly #lines: Redis[] = [];
   #nobody = false;
 
-  private constructor(wishes: Wishes, place: Workplace) {
+  private constructor(wishes: CrewWishes, place: Workplace) {
     this.#wishes = wishes;
     this.#place = place;
   }
 
   /** Lends one, and takes back what is still waiting where the work was stopped. */
-  static async during<T>(wishes: Wishes, place: Workplace, work: (asking: Asking) => Promise<T>): Promise<T> {
+  static async during<T>(wishes: CrewWishes, place: Workplace, work: (asking: Asking) => Promise<T>): Promise<T> {
     const asking = new Asking(wishes, place);
     const watch = new AbortController();
     const watching = asking.#tellWhereNobodyWorks(watch.signal);

@@ -6,24 +6,13 @@ import { type Crew, HERE, resultPaths, toolVersion, type Wanted, type Workplace 
 import { sideBySide } from '../media/side-by-side.ts';
 import { jobId } from '../media/store.ts';
 import type { Assembled, Assembly } from '../media/strips.ts';
-import { type Ask, Asking } from './asking.ts';
-import { type Connected, queueName, type Skill } from './connect.ts';
+import { type Ask, Asking, type CrewWishes } from './asking.ts';
+import { queueName, type Skill } from './connect.ts';
 import { type AssembledData, assembledData, type JobData } from './job-data.ts';
 import { ASSEMBLE, MEDIA_KINDS } from './job-kinds.ts';
 import { type MediaStore, patientStore, storeName } from './media-store.ts';
 import { openSealed } from './seal.ts';
 import { takeInto } from './take-into.ts';
-
-/** For whom jobs are asked, and how urgently. */
-export interface CrewWishes {
-  readonly connected: Connected;
-  readonly store: MediaStore;
-  readonly token: string;
-  readonly recording: string;
-  /** 1 … 2 097 151; lower ones are taken first. */
-  readonly priority: number;
-  say(text: string): void;
-}
 
 /** Workers of the queue do the jobs that any machine can do; this process does the others. */
 export function queueCrew(wishes: CrewWishes): Crew {

@@ -29,8 +29,6 @@ export interface BuildParts {
   readonly shipped?: ShippedPackages;
   /** The site goes to a web server, where its lessons can be kept on a device. */
   readonly keepable: boolean;
-  /** Pages are made in the first language of the shop only: a paper that is printed from a draft. */
-  readonly alone: boolean;
   /** Absolute path of the site of the last build. */
   readonly last?: string;
 }
@@ -38,7 +36,7 @@ export interface BuildParts {
 /** What ties the shop's content to Astro: reading, checking, footage, help for editors. */
 export function liftside(
   source: SiteSource,
-  { sizes, footage, editorHelp, draft, keepable, alone, shipped, last }: BuildParts,
+  { sizes, footage, editorHelp, draft, keepable, shipped, last }: BuildParts,
 ): AstroIntegration {
   let base = '/';
   let building = false;
@@ -50,10 +48,9 @@ export function liftside(
         if (command === 'dev')
           addMiddleware({ entrypoint: new URL('./findings-on-page.ts', import.meta.url), order: 'pre' });
         building = command === 'build';
-        if (building && keepable)
-          addMiddleware({ entrypoint: new URL('./styles-in-policy.ts', import.meta.url), order: 'post' });
-        // Where there is no content folder, that is said below.
-        if (!alone && existsSync(source.content))
+        if (building) addMiddleware({ entrypoint: new URL('./styles-in-policy.ts', import.meta.url), order: 'post' });
+        // Where there is no content folder, that is said below. A draft is printed in the first language of the shop.
+        if (!draft && existsSync(source.content))
           for (const route of routesIn((await source.open()).locales.slice(1))) injectRoute(route);
         updateConfig({
           vite: {

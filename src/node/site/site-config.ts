@@ -70,7 +70,6 @@ export function siteConfig(
         editorHelp: keepable,
         draft: draft === true,
         keepable,
-        alone: draft === true,
         ...(shipped && { shipped }),
         ...(last !== undefined && { last }),
       }),

@@ -1,7 +1,7 @@
 import type { MiddlewareHandler } from 'astro';
 import { allowStylesOfHead } from './page-policy.ts';
 
-/** In a built page the style sheets stand in the head, where its policy lets them style. */
+/** What of styles stands in the head of a built page is named by its policy, and so may style. */
 export const onRequest: MiddlewareHandler = async (_context, next) => {
   const response = await next();
   if (!response.headers.get('content-type')?.startsWith('text/html')) return response;
