@@ -1,5 +1,4 @@
-import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile, rm } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import AxeBuilder from '@axe-core/playwright';
@@ -8,16 +7,14 @@ import { loadShop } from '../../src/node/files/index.ts';
 import { addDayPages } from '../../src/node/pack/day-pages.ts';
 import { ShippedPackages } from '../../src/node/site/shipped-packages.ts';
 import { pointAndShowYear } from '../support/class-walk.ts';
-import { pagesAsPacked } from '../support/packed-pages.ts';
+import { pagesAsPacked, siteForPackage } from '../support/packed-pages.ts';
 import { BASE, CONTENT } from '../support/serve-demo.ts';
 
 const HOME = resolve(import.meta.dirname, '../..');
 
 /** The demo's pages as the package of its class has them, and the licences that travel with them. */
 async function packed(): Promise<{ folder: string; licences: readonly string[] }> {
-  const site = await mkdtemp(join(tmpdir(), 'liftside-day-site-'));
-  const built = process.env.LIFTSIDE_TEST_SITE ?? '';
-  await cp(built, site, { recursive: true, filter: (path) => !path.startsWith(join(built, 'footage')) });
+  const site = await siteForPackage();
   const { shop } = await loadShop(CONTENT);
   const shopClass = shop.classes.find(({ id }) => id === 'chain-saturday');
   if (!shopClass) throw new Error('the demo has no class chain-saturday');
@@ -28,7 +25,6 @@ async function packed(): Promise<{ folder: string; licences: readonly string[] }
     filmOf: () => 'uncut',
   });
   const folder = await pagesAsPacked(site, 'liftside.test');
-  await rm(site, { recursive: true });
   return { folder, licences: shipped.folders };
 }
 

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { expect, test } from '@playwright/test';
 import { playing } from '../support/lesson-page.ts';
-import { pagesAsPacked } from '../support/packed-pages.ts';
+import { pagesAsPacked, siteForPackage } from '../support/packed-pages.ts';
 import { BASE } from '../support/serve-demo.ts';
 
 test.skip(BASE !== '/', 'a package is always built for the root');
@@ -11,7 +11,7 @@ test.skip(BASE !== '/', 'a package is always built for the root');
 test('opened from a folder: play, captions, chapters, search, my machine, measure, service record; nothing is refused or missing @long', async ({
   page,
 }) => {
-  const folder = await pagesAsPacked(process.env.LIFTSIDE_TEST_SITE ?? '', 'liftside.test');
+  const folder = await pagesAsPacked(await siteForPackage(), 'liftside.test');
   const amiss: string[] = [];
   page.on('pageerror', ({ message }) => amiss.push(message));
   page.on('console', (said) => said.type() === 'error' && amiss.push(said.text()));

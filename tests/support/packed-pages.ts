@@ -1,9 +1,13 @@
-import { mkdir, mkdtemp, symlink, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { expect } from '@playwright/test';
-import { pagesInFolder } from '../../src/node/pack/pages.ts';
+import { pagesInFolder, placeStills } from '../../src/node/pack/pages.ts';
+import { buildSite } from '../../src/node/site/index.ts';
 import { CONTENT } from './serve-demo.ts';
+import { copyDemo, discard } from './start-room.ts';
+
+const HOME = resolve(import.meta.dirname, '../..');
 
 const MEDIA = ['chain-1.mp4', 'chain-2.mp4', 'front-brake.mp4'];
 
@@ -21,9 +25,27 @@ function deadEnds(from: string, html: string, has: (path: string) => boolean): s
 }
 
 /**
- * The pages of the demo as a package has them, with its footage.
+ * The demo's site as it is built for a package.
  *
- * @param site absolute path of the built site
+ * @returns absolute path of the folder
+ */
+export async function siteForPackage(): Promise<string> {
+  const out = await mkdtemp(join(tmpdir(), 'liftside-package-site-'));
+  const content = await copyDemo(CONTENT);
+  try {
+    const wishes = { content, out, home: HOME, env: process.env, now: () => new Date() };
+    const { stills } = await buildSite({ ...wishes, part: true, footage: 'camera files' });
+    await placeStills(stills, out);
+  } finally {
+    await discard(content);
+  }
+  return out;
+}
+
+/**
+ * The pages of such a site as a package has them, with its footage; the site itself goes.
+ *
+ * @param site absolute path
  * @returns absolute path of the folder
  */
 export async function pagesAsPacked(site: string, keep: string): Promise<string> {
@@ -39,6 +61,7 @@ export async function pagesAsPacked(site: string, keep: string): Promise<string>
     await mkdir(dirname(join(folder, path)), { recursive: true });
     await writeFile(join(folder, path), bytes);
   }
+  await rm(site, { recursive: true });
   await mkdir(join(folder, 'source'));
   await symlink(join(CONTENT, 'media'), join(folder, 'source/media'));
   return folder;

@@ -1,5 +1,4 @@
-import { copyFile, mkdir } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { FORMATS, writeVtt } from '../../core/interchange/index.ts';
 import type { Recording, Shop } from '../../core/model/index.ts';
 import {
@@ -21,13 +20,13 @@ import { type Range, rangeToRecording } from '../../core/time/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import { type LoadedShop, withScratchFolder } from '../files/index.ts';
 import { findRendered, type RenderedFiles } from '../media/rendered.ts';
-import { FOOTAGE, renderedPath } from '../site/footage-paths.ts';
+import { renderedPath } from '../site/footage-paths.ts';
 import { buildSite } from '../site/index.ts';
 import { ShippedPackages } from '../site/shipped-packages.ts';
 import { addDayPages, dayPageOf } from './day-pages.ts';
 import { entryOf, fileEntry, type PackEntry } from './entry.ts';
 import { licenceEntries } from './licences.ts';
-import { pageOf, pagesInFolder } from './pages.ts';
+import { pageOf, pagesInFolder, placeStills } from './pages.ts';
 import { type Paper, printPapers } from './papers.ts';
 import { type SchoolFormat, schoolManifest, schoolScript } from './school.ts';
 import { sourceOf } from './source.ts';
@@ -110,12 +109,7 @@ export async function assemblePackage(
       led: led !== undefined,
       madeAs: new Date(`${lastDayNamed(texts.values())}T00:00:00Z`),
     });
-    // Pages and papers show them as files of the site.
-    for (const [path, file] of stills) {
-      const to = join(site, FOOTAGE, path);
-      await mkdir(dirname(to), { recursive: true });
-      await copyFile(file, to);
-    }
+    await placeStills(stills, site);
     const published = part.shop.info.site;
     const [, ...languages] = languagesOf(part.shop.info);
     const keep = `liftside.${contents.kind}.${contents.id}`;

@@ -1,6 +1,6 @@
 import { hash } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { copyFile, mkdir, readFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import { addressFrom, PACKAGE_FOLDERS, READ_ME_FILE, relativePage, relativeStyles } from '../../core/pack/index.ts';
 import { filesBelow } from '../files/index.ts';
 import { FOOTAGE } from '../site/footage-paths.ts';
@@ -42,6 +42,15 @@ export interface SchoolScript {
 }
 
 const LESSON = /^lessons\/[^/]+\/index\.html$/;
+
+/** Puts pictures of lessons and steps into a built site, whose pages and papers show them as its files. */
+export async function placeStills(stills: ReadonlyMap<string, string>, site: string): Promise<void> {
+  for (const [path, file] of stills) {
+    const to = join(site, FOOTAGE, path);
+    await mkdir(dirname(to), { recursive: true });
+    await copyFile(file, to);
+  }
+}
 
 /** The page of a lesson in a package. */
 export function pageOf(lesson: string): string {
