@@ -52,7 +52,7 @@ export class Store {
   /** What is known of the files that recordings name. */
   readonly facts: Signal<Opened['facts']>;
   readonly session: Signal<Session>;
-  readonly history: Signal<History<Content>>;
+  readonly history: Signal<History>;
   /** Apart from the session, because it moves with every frame. */
   readonly playhead: Signal<Ticks<'recording'>>;
   /** Counts up each time the playhead was put somewhere, other than by playing. */
@@ -178,7 +178,7 @@ export class Store {
     this.#step(redo(this.history.peek()), 'redone', 'there is nothing to redo');
   }
 
-  #step(step: ReturnType<typeof undo<Content>>, verb: string, none: string): void {
+  #step(step: ReturnType<typeof undo>, verb: string, none: string): void {
     if (!step) {
       this.say(none);
       return;

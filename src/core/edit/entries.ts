@@ -1,9 +1,11 @@
 import type { Recording } from '../model/index.ts';
-import { type EditList, type Range, type Ticks, ticks, withPoints } from '../time/index.ts';
+import { type EditList, type Range, TICKS_PER_SECOND, type Ticks, ticks, withPoints } from '../time/index.ts';
 import type { Plain } from '../write/index.ts';
 import { type Labels, writeMoment } from './moments.ts';
 
 type Moment = Ticks<'recording'>;
+
+const MILLISECOND = TICKS_PER_SECOND / 1000;
 
 /** How entries are written: points that were not moved as they stand in the file. */
 export function entryTexts(list: EditList, { rate }: Pick<Recording, 'rate'>, labels: Labels): Plain[] {
@@ -14,6 +16,14 @@ export function entryTexts(list: EditList, { rate }: Pick<Recording, 'rate'>, la
     out: outText ?? writeMoment(end, 'end', used, like),
     ...(angle !== undefined && { angle }),
   }));
+}
+
+/**
+ * Without what no text can say: a rest of the last frame, of which no whole thousandth of a second is left before the
+ * recording ends.
+ */
+export function writable(list: EditList): EditList {
+  return list.filter(({ start, end }) => Math.floor(end / MILLISECOND) > Math.ceil(start / MILLISECOND));
 }
 
 /** One end of one entry. */

@@ -1,4 +1,5 @@
 import { diff3Merge } from 'node-diff3';
+import { commonLines } from './common-lines.ts';
 
 /** A stretch of lines two people changed differently; each side with its line ends. */
 export interface Clash {
@@ -25,20 +26,41 @@ export interface Merge {
 export function mergeTexts(base: string, mine: string, theirs: string): Merge {
   if (mine === theirs || base === mine) return plain(theirs);
   if (base === theirs) return plain(mine);
-  const regions = diff3Merge(lines(mine), lines(base), lines(theirs), { excludeFalseConflicts: true });
+  const [a, o, b] = [lines(mine), lines(base), lines(theirs)];
   const pieces: Piece[] = [];
-  let line = 1;
-  for (const region of regions) {
-    if (region.ok) {
-      pieces.push({ same: region.ok.join('') });
-      line += region.ok.length;
-    } else if (region.conflict) {
-      const { a, o, b } = region.conflict;
-      pieces.push({ clash: { base: o.join(''), mine: a.join(''), theirs: b.join(''), line } });
-      line += b.length;
-    }
+  let from = { mine: 0, base: 0, theirs: 0 };
+  for (const line of [...commonLines(a, o, b), { mine: a.length, base: o.length, theirs: b.length }]) {
+    pieces.push(
+      ...mergeLines(
+        a.slice(from.mine, line.mine),
+        o.slice(from.base, line.base),
+        b.slice(from.theirs, line.theirs),
+        from.theirs,
+      ),
+    );
+    const same = o[line.base];
+    if (same !== undefined) pieces.push({ same });
+    from = { mine: line.mine + 1, base: line.base + 1, theirs: line.theirs + 1 };
   }
   return { pieces, clashes: pieces.flatMap((piece) => ('clash' in piece ? [piece.clash] : [])) };
+}
+
+/** @param before how many lines of theirs come before these */
+function mergeLines(
+  mine: readonly string[],
+  base: readonly string[],
+  theirs: readonly string[],
+  before: number,
+): Piece[] {
+  if (mine.length + base.length + theirs.length === 0) return [];
+  return diff3Merge([...mine], [...base], [...theirs], { excludeFalseConflicts: true }).flatMap(
+    ({ ok, conflict }): Piece[] => {
+      if (ok) return [{ same: ok.join('') }];
+      if (!conflict) return [];
+      const { a, o, b, bIndex } = conflict;
+      return [{ clash: { base: o.join(''), mine: a.join(''), theirs: b.join(''), line: before + bIndex + 1 } }];
+    },
+  );
 }
 
 /** The merged text where nothing clashes; nothing where something does. */

@@ -40,6 +40,17 @@ export function onFrame(moment: number, { grid }: Pick<Labels, 'grid'>): Moment 
   return grid.shown(Math.max(0, moment));
 }
 
+/**
+ * The moment nearest to another that an in or out point may have: the start of a frame, or the end of the recording,
+ * which lies inside a frame where its sound outlasts its pictures.
+ */
+export function pointAt(
+  moment: number,
+  { labels, length }: { readonly labels: Labels; readonly length: Moment },
+): Moment {
+  return moment >= length && length > 0 ? length : onFrame(moment, labels);
+}
+
 /** How long the frame stands that is shown at a moment, ticks. */
 export function frameLength(moment: number, { grid }: Pick<Labels, 'grid'>): number {
   return grid.step(moment, 1) - grid.shown(moment);

@@ -1,7 +1,19 @@
 import { expect, test } from 'vitest';
 import { dragEdge, snap } from '../../../src/core/edit/index.ts';
 import { ticks } from '../../../src/core/time/index.ts';
-import { at, diffLines, keptText, label, open, playheadAt, RECORDING, recordingText, refusal, run } from './support.ts';
+import {
+  at,
+  diffLines,
+  facts,
+  keptText,
+  label,
+  open,
+  playheadAt,
+  RECORDING,
+  recordingText,
+  refusal,
+  run,
+} from './support.ts';
 
 const changes = (text: string) => diffLines(RECORDING, text);
 
@@ -48,6 +60,47 @@ test('the nearest edge moves by a frame, to the playhead, to a silence, and neve
   expect(keptText(run(heard, 'edge-snap-back'))).toBe('0:00:10-0:04:50 0:06:00-0:30:00');
   expect(keptText(run(near, dragEdge, `0 out ${at(1000)}`))).toBe('0:00:10-0:06:00 0:06:00-0:30:00');
 });
+
+// A camera's sound outlasts its pictures, or its pictures end where no frame of the rate would.
+const ENDS = [1800, 1800.013, 1800.0005, 1800.0395, 1800.02, 1799.9996, 1800.027];
+const RATES = ['"25"', '"29.97"', '"59.94"'];
+const endings = RATES.flatMap((rate) => ENDS.map((end) => [rate, end] as const));
+
+test.each(endings)(
+  'at %s a recording that ends at %s s can be cut up to its very end, and is kept up to it',
+  (rate, end) => {
+    const bare = `title: Pads\nfiles: [{file: media/pads.mp4}]\nrate: ${rate}\n`;
+    const session = open(bare, null, facts(end));
+    const last = run(session, 'end');
+    const marked = run(run(playheadAt(session, 1700), 'in'), 'end');
+    // On the last frame the out point is the end: a frame that nobody wants would be left.
+    expect(run(marked, 'out').marks.out).toBe(session.view.length);
+    const one = session.view.labels.grid.step(last.playhead, -1);
+    expect(run({ ...last, playhead: one }, 'out').marks.out).toBe(one);
+    const cut = run(run(marked, 'out'), 'cut');
+    expect(cut.view.kept).toHaveLength(1);
+    expect(cut.view.kept[0]?.end).toBe(session.view.labels.grid.nearest(at(1700)));
+    expect(cut).toMatchObject({ view: { kept: run(playheadAt(session, 1700), 'cut-tail').view.kept } });
+    // Back to the end: by the cut that is kept again, and by its edge.
+    const twoMilliseconds = at(0.002);
+    for (const whole of [
+      run(playheadAt(cut, 1750), 'keep'),
+      run(cut, dragEdge, `0 out ${session.view.length}`),
+      run(playheadAt(session, 1700), 'cut-head'),
+    ]) {
+      const left = session.view.length - (whole.view.kept.at(-1)?.end ?? 0);
+      expect(Math.abs(left)).toBeLessThan(twoMilliseconds);
+      expect(whole.playhead).toBeLessThan(session.view.length);
+    }
+    // What was found up to the end, or up to the last whole frame, is cut.
+    for (const until of [session.view.length, last.playhead]) {
+      const found = { id: 's', range: { start: at(1750), end: until }, reason: 'dead air' };
+      const kept = run({ ...session, suggestions: [found] }, 'accept').view.kept;
+      expect(kept[0]?.end).toBe(session.view.labels.grid.shown(at(1750)));
+      expect(kept.length).toBe(until === session.view.length ? 1 : kept.length);
+    }
+  },
+);
 
 test('a dragged edge snaps within reach, and lies on a frame without', () => {
   const session = { ...open(), found: { ...open().found, silence: [at(100)], scene: [at(105)] } };

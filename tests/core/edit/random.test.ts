@@ -4,7 +4,6 @@ import {
   addEntry,
   begin,
   COMMANDS,
-  type Content,
   type History,
   redo,
   replaceNow,
@@ -51,11 +50,7 @@ const acts: fc.Arbitrary<Act[]> = fc.array(
   { minLength: 1, maxLength: 6 },
 );
 
-function perform(
-  session: Session,
-  history: History<Content>,
-  act: Act,
-): { session: Session; history: History<Content> } {
+function perform(session: Session, history: History, act: Act): { session: Session; history: History } {
   const row = RUNNABLE[act.command];
   const command = act.write && act.command % 5 === 0 ? writeText : row?.run;
   const outcome = command?.({ ...session, playhead: at(act.seconds) }, act.words);
@@ -72,10 +67,7 @@ test('undo all is the file as it was, whatever was done; redo all is the file as
       let history = begin(session.content);
       for (const act of row) ({ session, history } = perform(session, history, act));
       const made = [recordingText(session), lessonText(session)];
-      const texts = ({ now }: History<Content>) => [
-        now.texts.get('recordings/pads.yaml'),
-        now.texts.get('lessons/pads.mdx'),
-      ];
+      const texts = ({ now }: History) => [now.texts.get('recordings/pads.yaml'), now.texts.get('lessons/pads.mdx')];
       for (let back = undo(history); back; back = undo(history)) history = back.history;
       expect(texts(history)).toEqual([recording, lesson]);
       // Read again from there, nothing is different from the first time.

@@ -9,10 +9,11 @@ import {
   without,
 } from '../../time/index.ts';
 import { setYamlList } from '../../write/index.ts';
-import { type Edge, edgesOf, entryTexts, nearestEdge, roomOf, sameFrames, withEdge } from '../entries.ts';
+import { type Edge, edgesOf, entryTexts, nearestEdge, roomOf, sameFrames, withEdge, writable } from '../entries.ts';
 import { inOrder, neighbour } from '../landmarks.ts';
-import { onFrame } from '../moments.ts';
+import { onFrame, pointAt } from '../moments.ts';
 import { landmarksOf, type Session, viewOf } from '../session.ts';
+import { goTo } from './move.ts';
 import { change, type EditCommand, move, type Outcome, refuse } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
@@ -20,7 +21,8 @@ type Moment = Ticks<'recording'>;
 const NO_LENGTH = 'the recording has no length: its camera files are missing or cannot be read';
 
 /** Writes another edit list, after reading back that it says exactly this. */
-export function editKept(session: Session, kept: EditList, label: string): Outcome {
+export function editKept(session: Session, wanted: EditList, label: string): Outcome {
+  const kept = writable(wanted);
   const { desk, content, view } = session;
   const before = content.texts.get(desk.recordingFile);
   if (before === undefined || !view.recording) return refuse('the recording file cannot be read; mend it first');
@@ -45,9 +47,11 @@ export const markIn: EditCommand = (session) => {
   return move({ ...session, marks: { in: at, out } }, 'in point set');
 };
 
-/** The frame shown is the first one left out. */
+/** The frame shown is the first one left out; on the last frame the point is the end of the recording. */
 export const markOut: EditCommand = (session) => {
-  const at = onFrame(session.playhead, session.view.labels);
+  const { labels, length } = session.view;
+  const shown = onFrame(session.playhead, labels);
+  const at = pointAt(labels.grid.step(shown, 1), session.view) === length ? length : shown;
   const start = session.marks.in !== undefined && session.marks.in < at ? session.marks.in : undefined;
   return move({ ...session, marks: { in: start, out: at } }, 'out point set');
 };
@@ -102,11 +106,11 @@ function trimPiece(session: Session, end: 'head' | 'tail'): Outcome {
 function moveEdge(session: Session, edge: Edge, to: Moment): Outcome {
   const { view } = session;
   const room = roomOf(view.kept, edge, view.length, view.labels);
-  const at = onFrame(Math.min(Math.max(to, room.start), room.end), view.labels);
+  const at = pointAt(Math.min(Math.max(to, room.start), room.end), view);
   if (at === edge.at) return refuse('the edge can go no further');
   const name = edge.point === 'in' ? 'in point' : 'out point';
   return editKept(
-    { ...session, playhead: at },
+    { ...session, playhead: goTo(session, at).playhead },
     withEdge(view.kept, edge, at),
     `moved the ${name} from ${printClockTime(edge.at)} to ${printClockTime(at)}`,
   );

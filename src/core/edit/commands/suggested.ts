@@ -1,6 +1,6 @@
 import { without } from '../../time/index.ts';
 import { withPassage } from '../lesson-text.ts';
-import { onFrame } from '../moments.ts';
+import { onFrame, pointAt } from '../moments.ts';
 import { decisionOf, openSuggestions } from '../open-suggestions.ts';
 import type { Session, Suggestion } from '../session.ts';
 import { cueText } from './cue.ts';
@@ -59,9 +59,9 @@ function accept(session: Session, kind: 'step' | 'chapter', id?: string): Outcom
 }
 
 function cut(session: Session, { range, reason }: Suggestion): Outcome {
-  const { labels, kept } = session.view;
-  const wanted = { start: onFrame(range.start, labels), end: onFrame(range.end, labels) };
-  return editKept(session, without(kept, [wanted]), `accepted the cut “${reason}”`);
+  const { view } = session;
+  const wanted = { start: pointAt(range.start, view), end: pointAt(range.end, view) };
+  return editKept(session, without(view.kept, [wanted]), `accepted the cut “${reason}”`);
 }
 
 /** Below the last chapter or step that begins before it; an empty lesson is given a chapter of its own name first. */
