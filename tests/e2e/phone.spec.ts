@@ -11,6 +11,25 @@ test('on a phone the picture stays in sight while the steps go by, and a tap pla
   await expect(page.locator('[aria-current=step]')).toContainText('Read the teeth');
 });
 
+test('steps out of sight are laid out while nothing else is to do', async ({ page }) => {
+  await page.goto('lessons/chain/');
+  await expect(page.locator('.step:not(.laid-out)')).toHaveCount(0);
+  const last = page.locator('.step').last();
+  expect(await last.evaluate((step) => getComputedStyle(step).contentVisibility)).toBe('visible');
+});
+
+test('on a phone that never has nothing to do each step is there when it is wanted', async ({ page }) => {
+  await page.addInitScript(() => Object.assign(globalThis, { requestIdleCallback: () => 0 }));
+  await page.goto('lessons/chain/');
+  const last = page.locator('.step').last();
+  expect(await last.evaluate((step) => getComputedStyle(step).contentVisibility)).toBe('auto');
+  await page.locator('.contents a').last().tap();
+  const heading = page.locator('.chapter').last().locator('h2');
+  await expect(heading).toBeInViewport();
+  await last.scrollIntoViewIfNeeded();
+  await expect(last.locator('p').last()).toBeVisible();
+});
+
 test('whatever is to be tapped is large enough for a gloved finger', async ({ page }) => {
   await openLesson(page, 'lessons/chain/');
   const small = await page
