@@ -18,7 +18,7 @@ test('steps out of sight are laid out while nothing else is to do', async ({ pag
   expect(await last.evaluate((step) => getComputedStyle(step).contentVisibility)).toBe('visible');
 });
 
-test('on a phone that never has nothing to do each step is there when it is wanted', async ({ page }) => {
+test('on a phone that never has nothing to do each step is there when it is tapped for', async ({ page }) => {
   await page.addInitScript(() => Object.assign(globalThis, { requestIdleCallback: () => 0 }));
   await page.goto('lessons/chain/');
   const last = page.locator('.step').last();

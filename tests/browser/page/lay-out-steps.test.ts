@@ -1,18 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { layOutSteps } from '../../../src/browser/page/lay-out-steps.ts';
 
-/** Steps as far as laying them out needs them. */
-function page(count: number) {
+/** A page as far as laying out its steps needs it. */
+function page(count: number, hash = '') {
   const laidOut: number[] = [];
   const steps = Array.from({ length: count }, (_, i) => ({ classList: { add: () => laidOut.push(i) } }));
-  return { root: { querySelectorAll: () => steps } as unknown as ParentNode, laidOut };
+  const idle: (() => void)[] = [];
+  const root = Object.assign(new EventTarget(), { querySelectorAll: () => steps });
+  layOutSteps(root as unknown as Document, hash, (next) => idle.push(next));
+  return { root, laidOut, idle };
 }
 
 describe('laying out the steps of a lesson', () => {
   it('does one step each time the browser has nothing to do, in their order, and then asks for no more', () => {
-    const { root, laidOut } = page(3);
-    const idle: (() => void)[] = [];
-    layOutSteps(root, '', (next) => idle.push(next));
+    const { laidOut, idle } = page(3);
     expect(laidOut).toEqual([]);
     for (const seen of [[0], [0, 1], [0, 1, 2]]) {
       expect(idle).toHaveLength(1);
@@ -23,16 +24,16 @@ describe('laying out the steps of a lesson', () => {
   });
 
   it('does them all before a link to one of them is followed', () => {
-    const { root, laidOut } = page(3);
-    layOutSteps(root, '#read-the-teeth', () => expect.fail('nothing waits'));
-    expect(laidOut).toEqual([0, 1, 2]);
+    const { laidOut, idle } = page(3, '#read-the-teeth');
+    expect([laidOut, idle]).toEqual([[0, 1, 2], []]);
   });
 
-  it('asks for nothing twice where there is no step', () => {
-    const { root, laidOut } = page(0);
-    const idle: (() => void)[] = [];
-    layOutSteps(root, '#', (next) => idle.push(next));
+  it.each(['click', 'keydown'])('does the rest when a %s may want one of them', (wanted) => {
+    const { root, laidOut, idle } = page(3);
     idle.pop()?.();
-    expect([laidOut, idle]).toEqual([[], []]);
+    root.dispatchEvent(new Event(wanted));
+    expect(laidOut).toEqual([0, 1, 2]);
+    idle.pop()?.();
+    expect([laidOut, idle]).toEqual([[0, 1, 2], []]);
   });
 });
