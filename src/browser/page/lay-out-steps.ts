@@ -11,7 +11,10 @@ export function layOutSteps(root: Document, hash: string, idle: (next: () => voi
     for (const step of later.splice(0, count)) step.classList.add('laid-out');
   };
   const all = () => layOut(later.length);
-  if (hash.length > 1) return all();
+  if (hash.length > 1) {
+    all();
+    return;
+  }
   for (const wanted of ['click', 'keydown']) root.addEventListener(wanted, all, { capture: true, once: true });
   const next = () => {
     layOut(1);
