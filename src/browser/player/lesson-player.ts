@@ -140,7 +140,6 @@ export class LessonPlayer extends HTMLElement {
       return player;
     }
     this.#player = player;
-    host.classList.remove('begun');
     player.fills(this.#view?.kind !== undefined);
     this.#corrections?.moveInto(player.element);
     this.#moved(film, data);

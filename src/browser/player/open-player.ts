@@ -57,6 +57,8 @@ export async function openPlayer(
     queueMicrotask(() => {
       element.hidden = false;
       for (const other of [...host.children]) if (other !== vjs.el()) other.remove();
+      // The room that was kept for these controls is theirs now.
+      host.classList.remove('begun');
       if (hadFocus) vjs.el().querySelector<HTMLElement>('.vjs-play-control')?.focus();
     });
   };
