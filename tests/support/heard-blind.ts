@@ -21,6 +21,7 @@ interface Sentence {
 /** Units that the sets write otherwise than the table. */
 const NAMES: Readonly<Record<string, string>> = {
   'fl oz': 'US fl oz',
+  'gal/min': 'US gal/min',
   gal: 'US gal',
   qt: 'US qt',
   pt: 'US pt',

@@ -1,10 +1,12 @@
 import { exact, plus, times, toNumber, type Unit, unitOf } from '../spec/index.ts';
-import type { NumberRead } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
+import type { NumberRead } from './number-read.ts';
 import type { Talk } from './talk.ts';
 import { unitHeard } from './unit-spoken.ts';
 
 /** Units said in two parts, with how many of the small one make a large one. Source: NIST Handbook 44, App. C. */
+/** `four metres twenty`. */
+const CENTIMETRES = 100;
 const PAIRS: readonly { large: RegExp; small: RegExp; of: number; unit: Unit }[] = [
   { large: /^(lbs?|pounds?)$/, small: /^(oz|ounces?)$/, of: 16, unit: unitOf('mass', 'lb') },
   { large: /^(ft|foot|feet|′|')$/, small: /^(in|inch|inches|″|")$/, of: 12, unit: unitOf('length', 'ft') },
@@ -17,6 +19,16 @@ const PAIRS: readonly { large: RegExp; small: RegExp; of: number; unit: Unit }[]
 /** `9 lb 4 oz`, `five feet three inches`, `eight foot two`: one value, in the large unit. */
 export function inTwoUnits({ pieces, numbers }: Talk, low: NumberRead): Phrase | undefined {
   const word = (at: number) => pieces[at]?.lower ?? '';
+  const metres = /^met(re|er)s?$/.test(word(low.to)) ? numbers.at(low.to + 1) : undefined;
+  if (metres && !metres.figures && metres.value >= 10 && metres.value < CENTIMETRES && !low.article) {
+    const behind = pieces[metres.to];
+    const value = toNumber(plus(exact(low.value), times(exact(metres.value), exact('1/100'))));
+    if (
+      Number.isInteger(metres.value) &&
+      (!behind || behind.type === 'mark' || /^(today|deep|long|high|wide|down|up|from|off|and|at)$/.test(behind.lower))
+    )
+      return { low: { ...low, value }, unit: unitHeard(unitOf('length', 'm'), metres.to, true), to: metres.to };
+  }
   const pair = PAIRS.find(({ large }) => large.test(word(low.to)));
   if (!pair || low.article || !Number.isInteger(low.value)) return undefined;
   const next = low.to + (word(low.to + 1) === 'and' ? 2 : 1);

@@ -5,7 +5,7 @@ const COMPARED =
   /\b(under|below|south of|north of|less than|fewer than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
 const NO_LONGER_GOOD =
-  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|out of spec|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|wouldn['’]t (bother|trust|use|run|ride)|something['’]s wrong|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
+  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|wouldn['’]t (bother|trust|use|run|ride)|something['’]s wrong|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
   /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|bin|scrap|chuck|toss|ditch|replace|swap|condemn|retire|reject|discard|throw (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
 /** What is done about it: `if it is over ten thou, shim it`. */
@@ -13,14 +13,19 @@ const SENTENCE_BEGINS = /(^|[.!?]\s)\W*(and |but |so )?$/;
 const WOULD = /^,? (i['’]d|you['’]d|i would|you['’]re|you['’]ve|i start|i['’]m|we['’]d)\b/;
 /** `it'll cut a banana`: what comes of it. */
 const WILL = /^[^,;:]{0,30},? (it|they|you|that|the \w+)['’]ll\b/;
+/** `Above two-ten the coating blisters`: the harm that comes there, told at once. */
+const HAPPENS =
+  /^,? (it|they|that|the [\w'’-]+( [\w'’-]+)?|you|your [\w'’-]+)(['’]ll)? (blisters?|cracks?|warps?|burns?|scorch(es)?|strips?|snaps?|slips?|leaks?|stalls?|jams?|binds?|tears?|splits?|melts?|overheats?|chatters?|drags?|cooks?|crush(es)?|deforms?|bottoms?|tips?|tip over|spins?|get (static|spatter|burns?|chatter|tear-?out|porosity|leaks?)|lose)\b/;
+/** `More than twenty-five and it'll tip`. */
+const AND_WILL = /^,? and (it|you|they|the [\w'’-]+|your [\w'’-]+)(['’]ll| will| won['’]t| can['’]t)\b/;
 const ON_CONDITION = /\b(if|when|once|whenever)\b[^,;]*$/;
 const MENDED =
-  /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put|charge|refill|top|drain|bleed|flush|warm|cool|let it|wait|there['’]s (?:a |an |some )?(?:corrosion|leak|something|play|air|water|fault|break|bad|crack|problem|moisture|wear))\b/;
+  /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put|charge|split|test|check|look|investigate|bore|hone|ring|weld|rebuild|renew|swap|refill|top|drain|bleed|flush|warm|cool|let it|wait|there['’]s (?:a |an |some )?(?:corrosion|leak|something|play|air|water|fault|break|bad|crack|problem|moisture|wear))\b/;
 /** `anything under`, `if it reads less than`: one side of it is told of. */
 const ANYTHING = /\b(anything|any(where)? )\s*(that['’]s |much |it['’]s )?$/;
 /** What comes of it: `and I'd be looking at the ring`, `and the clutch starts to drag`, `means a tired saw`. */
 const WHAT_COMES =
-  /^[^,;:.]{0,40}?(,|\band\b|\bmeans\b|\bis (a |an |too |asking|worth|cause|where|when|not )|\bgets? (a|the) )/;
+  /^ (?:i['’]m not|i don['’]t|i won['’]t|we don['’]t|we['’]re not|you don['’]t)\b|^ [a-z]{3,}s (it|them|the|your?|my)\b|^[^,;:.]{0,40}?(,|\band\b|\bmeans\b|\bis (a |an |too |asking|worth|cause|where|when|not )|\bgets? (a|the) )/;
 /** What a thing is made to do there: `anything under thirty volts and the pack shuts off`. */
 const BY_ITSELF =
   /\b(shuts? (off|down)|cuts? (out|off)|switches (off|over|on)|trips|kicks in|turns (off|on)|opens|closes)\b/;
@@ -28,21 +33,24 @@ const BY_ITSELF =
 const GOOD =
   /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|leave (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
 /** Up to here it is fine: said of the good side. */
+/** `keep it under`: told of the good side. */
+const KEPT_SO = /\b(keep|keeps|kept|stay|stays|hold|holds)( (it|that|this|them|the \w+))?( well)?\s+$/;
 const NEGATED = /\b(not|never|no|don['’]t|doesn['’]t|isn['’]t|without|until|unless)\b[^,;:]{0,40}$/;
 
 /** What grows as it wears, and what wears away. */
 const GROWS =
   /\b(gaps?|clearances?|play|run-?out|bore|stretch\w*|slack|backlash|elongation|chain checker|chain wear|wear gauge|checker|drops? in|moisture|leak-?down|drop|lash|wobble|groove width|taper|out of round)\b/;
 const SHRINKS =
-  /\b(pads?|linings?|treads?|thickness|cutters?|tooth|teeth|brush|brushes|disc|discs|rotors?|diameter|rims?|thinner|thin|journal|crankpin|shoes?|plates?|belt|compression|gauge material)\b/;
+  /\b(pads?|linings?|treads?|thickness|cutters?|tooth|teeth|brush|brushes|disc|discs|rotors?|diameter|rims?|thinner|thin|journal|crankpin|shoes?|plates?|belt|compression|gauge material|tyres?|tires?)\b/;
 const LEFT = /^\W*(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|to go)\b/;
 const LAST_SIZE =
-  /^\W*(is|was|being) (the|your|its|our) (reject|scrap|discard|throw-?away|wear|replacement)( (size|limit|mark|point|figure))?\b/;
+  /^ is (?:where|when) (?:i|you|we)(?:['’]d| would)? (?:change|replace|bin|scrap|swap|chuck|throw)\b|^(?:['’]s| is) (?:worn|scrap|done|finished|shot|gone)\b|^\W*(is|was|being) (the|your|its|our) (reject|scrap|discard|throw-?away|wear|replacement)( (size|limit|mark|point|figure))?\b/;
 /** Where a wear has come to when something is done about it: `once it hits four`, `if the gauge drops in at`. */
 const COME_TO =
   /\b(at|hits?|reach(?:es)?|(?:gets?|is|are|['’]s|wears?) (?:down )?to|down to|up to)\s+(?:(?:about|around|an?|the)\s+)*$/;
 /** `my checker drops in at`, without them, is a reading. */
-const CONDITION = /\b(once|when|whenever|if|until|as soon as)\b|^\W*at\s+(?:(?:about|around|an?|the)\s+)*$/;
+const CONDITION =
+  /^\W*(the |your )?[a-z]+ at\s+$|\b(once|when|whenever|if|until|as soon as)\b|^\W*at\s+(?:(?:about|around|an?|the)\s+)*$/;
 /** `scrap at`, `replace the chain at`: said before it. */
 const DONE_AT =
   /\b(scrap|scrapped|reject(?:ed)?|discard(?:ed)?|replace[ds]?|swap(?:ped)?|condemn(?:ed)?|bin(?:ned)?|throw (?:the |your |it |them )?(?:\w+ )?away|worn out|finished|done|retired?|toss|chuck)\b(?: [\w'’-]+){0,4} at\s+(?:(?:about|around|an?|the)\s+)*$/;
@@ -55,7 +63,11 @@ function lastOfAWear(before: string, earlier: string, rest: string): Side | unde
   if (LEFT.test(rest)) return 'min';
   // `The cutters are at five; once they hit four`.
   const of = doneAt || /\b(they|it|that)\b/.test(before) ? `${earlier} ${before}` : before;
-  return GROWS.test(of) ? 'max' : SHRINKS.test(of) ? 'min' : undefined;
+  for (const talked of [of, `${earlier} ${before}`]) {
+    if (GROWS.test(talked)) return 'max';
+    if (SHRINKS.test(talked)) return 'min';
+  }
+  return undefined;
 }
 
 /**
@@ -67,12 +79,12 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
   const rest = after(to).slice(0, 70);
   if (!compared) return lastOfAWear(before, earlier, rest);
   const lead = before.slice(0, compared.index);
-  if (NEGATED.test(lead)) return undefined;
+  if (NEGATED.test(lead) || KEPT_SO.test(lead)) return undefined;
   const trouble =
     NO_LONGER_GOOD.test(rest) ||
-    (SENTENCE_BEGINS.test(lead) && WOULD.test(rest)) ||
+    (SENTENCE_BEGINS.test(lead) && (WOULD.test(rest) || HAPPENS.test(rest) || AND_WILL.test(rest))) ||
     (ON_CONDITION.test(lead) && WILL.test(rest)) ||
-    (ON_CONDITION.test(lead) && MENDED.test(rest)) ||
+    ((ON_CONDITION.test(lead) || /\bat\s+$/.test(lead)) && MENDED.test(rest)) ||
     THROWN_AWAY.test(lead) ||
     (ANYTHING.test(lead) && WHAT_COMES.test(rest));
   if (!trouble || BY_ITSELF.test(rest) || (GOOD.test(rest) && !NO_LONGER_GOOD.test(rest))) return undefined;

@@ -1,8 +1,10 @@
-import { convert, exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spec/index.ts';
+import { exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spec/index.ts';
 import { sideKept } from './discarded.ts';
-import { limitAfter, limitBefore, limitWarned, type Side, WEARS_THIN } from './limits.ts';
-import { type NumberRead, Numbers } from './number.ts';
+import { limitAfter, limitWarned } from './limit-after.ts';
+import { limitBefore, type Side, WEARS_THIN } from './limits.ts';
+import { Numbers } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
+import type { NumberRead } from './number-read.ts';
 import { OPENED, phraseFrom, unitTakenBack } from './phrase.ts';
 import { type Said, Surroundings } from './said.ts';
 import { isRejected, takesBack } from './taken-back.ts';
@@ -10,6 +12,7 @@ import type { Talk } from './talk.ts';
 import { tokens as split, type Token } from './tokens.ts';
 import { behindTheThing, toleranceAfter } from './tolerance.ts';
 import { type Trap, trapFor } from './traps/index.ts';
+import { isEcho, leastAndMost, saidTwice, sameSide, withSideOf } from './two-together.ts';
 import { Units } from './units-near.ts';
 
 /** A quantity heard in a text. */
@@ -92,43 +95,38 @@ export function searchQuantities(text: string, earlier = ''): Searched {
       const { start } = heard.found;
       // `about a minute, wait five`: work to do, no interruption.
       const waits = !own && heard.found.kind === 'time';
-      if (before?.kind === heard.found.kind && !waits && takesBack(text.slice(before.end, start))) quantities.pop();
+      const instead =
+        before?.kind === heard.found.kind && !waits && takesBack(text.slice(before.end, start)) ? before : undefined;
+      if (instead) quantities.pop();
       // `the main bevel is twenty-five, then thirty degrees`: what waited for its unit.
       for (const waiting of units.thoseThatWaited(meant)) {
         const { found } = withTolerance(talk, waiting, surroundings);
         if (found && !takesBack(text.slice(found.end, start))) quantities.push(found);
       }
-      quantities.push(saidTwice(quantities.at(-1), heard.found, text));
+      const last = quantities.at(-1);
+      const both = leastAndMost(last, heard.found, text);
+      if (both) quantities[quantities.length - 1] = both;
+      else if (!isEcho(last, heard.found, text))
+        quantities.push(
+          instead ? withSideOf(instead, heard.found) : sameSide(last, saidTwice(last, heard.found, text), text),
+        );
       units.keep(meant, heard.found.end);
-    }
+    } else if (!heard.trap) units.keep(meant, pieces[meant.to - 1]?.end ?? 0);
     if (heard.trap) {
       // `20 amps, no, sorry, it's a 16 amp breaker`: taken back by what is none itself.
       const before = quantities.at(-1);
       if (before?.kind === meant.unit.kind && takesBack(text.slice(before.end, heard.trap.start))) quantities.pop();
       leftOut.push(heard.trap);
+      // `plate's 2.2, kerf's 3.2, so a two and a half mil knife`: a decimal is no size to pick from.
+      for (const waiting of units.thoseThatWaited(meant)) {
+        const { found } = withTolerance(talk, waiting, surroundings);
+        if (found && !Number.isInteger(waiting.low.value) && waiting.low.denominator === undefined)
+          quantities.push(found);
+      }
     }
     at = Math.max(heard.to, at + 1);
   }
   return { quantities, leftOut };
-}
-
-/** `85 psi or 5.9 bar`, `85 psi, which is 5.9 bar`. */
-const IN_OTHER_WORDS =
-  /^(?: or (?:above|over|more|better|higher|less|under|below|lower))?[\s,(–—]*(or|which is|that['’]s|that is|so)?( (about|around|roughly|near enough))?\s*$/;
-/** The same amount in another unit lies no further off than it was rounded. */
-const ROUNDED = 0.04;
-
-/** The same limit said again in another unit leaves the same side: `not to exceed 85 psi or 5.9 bar`. */
-function saidTwice(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {
-  const [first, second] = [before?.readings[0], found.readings[0]];
-  if (!before || !first || !second || before.kind !== found.kind || first.symbol === second.symbol) return found;
-  const limit = before.min === undefined ? before.max : before.max === undefined ? before.min : undefined;
-  if (limit === undefined || found.min === undefined || found.min !== found.max) return found;
-  const again = convert(found.min, found.kind, second.symbol, first.symbol);
-  if (Math.abs(again - limit) > ROUNDED * Math.abs(limit)) return found;
-  if (!IN_OTHER_WORDS.test(text.slice(before.end, found.start).toLowerCase())) return found;
-  const { min, max, ...rest } = found;
-  return before.min === undefined ? { ...rest, max } : { ...rest, min };
 }
 
 /** `ten to twelve thousand`: the first number counts in the thousands of the second. */
@@ -146,8 +144,16 @@ function onwards(pieces: readonly Token[], at: number, before: string): Side | u
 
 /** `Measure the lining. 0.7 millimetres is the limit`: what wears thin is done below it. */
 function limitOfWear(side: Side | undefined, { kind }: Phrase['unit'], said: Said, rest: string): Side | undefined {
-  const thin = side === 'max' && kind === 'length' && /^ (?:is|was) (?:the|its) limit\b/.test(rest);
+  const thin =
+    side === 'max' &&
+    kind === 'length' &&
+    /^(?: (?:is|was)|['’]s) (?:the|its|your) (?:(?:wear|service|absolute) )?limit\b/.test(rest);
   return thin && WEARS_THIN.test(`${said.earlier} ${said.before}`) ? 'min' : undefined;
+}
+
+/** `over fifty metres of hose`: along so much. */
+function isAlong({ symbol }: Phrase['unit'], { before, after }: Said, to: number): boolean {
+  return /^(m|ft)$/.test(symbol) && /\bover\s+$/.test(before) && /^ of\b/.test(after(to));
 }
 
 /** `0.05 ohms or better`: of a resistance that current is to pass, less is better. */
@@ -174,7 +180,7 @@ function withTolerance(
   const to = after?.to ?? phrase.to;
   const start = pieces[phrase.high ? openedAt(pieces, low.from) : low.from]?.start ?? 0;
   const end = pieces[to - 1]?.end ?? start;
-  if (isRejected(said.before)) return { to };
+  if (isRejected(said.before, said.after(phrase.to))) return { to };
   const trap = trapFor({ pieces, number: low, unit, to: phrase.to, said });
   if (trap) return { to, trap: { start, end, trap } };
   const times = unit.times ?? 1;
@@ -187,7 +193,7 @@ function withTolerance(
     limit?.side ??
     sideKept(said, to) ??
     onwards(pieces, to, said.before) ??
-    limitBefore(said.before, unit.kind, said.earlier) ??
+    (isAlong(unit, said, phrase.to) ? undefined : limitBefore(said.before, unit.kind, said.earlier)) ??
     (tolerance || high ? undefined : limitWarned(said.after(to)));
   const span = tolerance
     ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }

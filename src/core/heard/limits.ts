@@ -1,5 +1,4 @@
 import type { SimpleKind } from '../spec/index.ts';
-import type { Token } from './tokens.ts';
 import { isTarget } from './up-to.ts';
 
 export type Side = 'min' | 'max';
@@ -9,19 +8,22 @@ const GREATER =
   /\b(more than|in excess of|upwards of|(?<!\b(?:mile|town|street|road) )north of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat)er than)[^\w,]*$|(>=?|≥)\s*$/;
 const LESS =
   /\b(less than|fewer than|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon|clos|near)er than)[^\w,]*$|(<=?|≤)\s*$/;
-const AT_LEAST = /\b(at least|a minimum of|min\.?)\W*$/;
+const AT_LEAST = /\b(as (?:low|little|few) as|at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
   /\b((?:you|it|they|we)['’]?(?:re|s| are| is) allowed|at most|a maximum of|max\.?|as much as|as many as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
 /** A negation in the same clause turns a comparison round: nobody puts more than. */
 const NEGATED =
-  /\b(no|not|never|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b[^,;:]{0,60}$/;
+  /\b(no|not|never(?:, ever)?|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b(?:[^,;:]|,(?= (?:or|nor) )){0,60}$/;
 /** Of a force, `under` says what something is measured under; of a length, `over` says along what. */
 const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*$/;
 
 /** `bend each tooth over eight thou`: which way it goes. */
 const OVER_AS_WAY =
   /\b(bend|bends|bent|bending|tip|tips|tipped|lean|leans|swing|fold|push|pushed|slide|roll|tilt|shift|knock|set|kick) ((it|them|that|this|each|every|the|one|both)( [\w-]+){0,2} )?over\s*$/;
+/** `a quarter inch of deflection over six inches`: along so much. */
+const ALONG =
+  /\b(mil|millimet(?:re|er)s?|inch(?:es)?|thou|deflection|drop|fall|rise|runout|bow|twist|sag|tenth|hundredth|carr(?:y|ies|ied) (?:it|them|that))( of \w+)? over\s*$/;
 const TIGHTNESS = /\b(tight|loos)er than( a| an| about)?\s*$/;
 
 /** `I use the thick oil above forty degrees`: the weather says which to use, and is none to keep to. */
@@ -29,7 +31,7 @@ const WHEN_TO_USE = /\b(i|we|you) (use|run|put|go with|switch to)\b[^,;:]* (abov
 
 /** `a bit over three hundred`: nearly that. */
 const NEARLY =
-  /\b(a (?:bit|hair|touch|tad|shade|little|whisker)|slightly|fractionally) (over|under|above|below|more than|less than)\s*$/;
+  /\b(just|a (?:bit|hair|touch|tad|shade|little|whisker)|slightly|fractionally) (over|under|above|below|more than|less than)\s*$/;
 
 /** `minimum disc thickness is`. */
 const NAMED =
@@ -50,7 +52,7 @@ const LIMIT_SET =
   /(?:\b([\w-]+) )?\b(limit)(?: that| which)? (?:i|we|you|they|he|she|it|the \w+)\b[^,;:]{0,50}? (is|are|was)\s*$/;
 /** What wears thin is done at its limit and below it. */
 export const WEARS_THIN =
-  /\b(thinnest|pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes)\b/;
+  /\b(thinnest|pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes|journal|crankpin)\b/;
 /** What a wear limit ends above. */
 const WEARS_WIDE = /\b(gaps?|clearances?|play|run-?out|bore|stretch|slack|backlash|elongation|wear on|taper)\b/;
 const BARE_LIMIT = /^\W*(and |so |but |now )?(the|its|their) limit(['’]s| is| are| was|,|:)/;
@@ -91,11 +93,15 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
     .replace(/\b(about|around|roughly|approximately|the|a|an|of|only|just|maybe)\s*$/, '')
     .replace(/\s+$/, ' ');
   if (kind === 'force' && UNDER.test(said)) return undefined;
-  if (isTarget(said) || OVER_AS_WAY.test(said)) return undefined;
+  if (isTarget(said) || OVER_AS_WAY.test(said) || (kind === 'length' && ALONG.test(said))) return undefined;
   // A tighter bend is a smaller one, a looser fit a larger one.
   if (kind === 'length' && TIGHTNESS.test(said)) return /tighter/.test(said) === NEGATED.test(said) ? 'min' : 'max';
   // `anything down to 228 I'd live with`.
   if (/\banything (?:\w+ )?down to $/.test(said)) return 'min';
+  // `I'd live with ten`: and no more.
+  if (/(?:['’]d|\b(?:could|would)) (?:live|put up) with $/.test(said)) return 'max';
+  // `you don't want four-fifty`: so far and no further.
+  if (/\b(don['’]t|never|wouldn['’]t) want (it )?(to (see|be at|go to|reach|hit) )?$/.test(said)) return 'max';
   if (NEARLY.test(said) && !NEGATED.test(said)) return undefined;
   if (kind === 'temperature' && WHEN_TO_USE.test(said)) return undefined;
   for (const text of [before, said]) {
@@ -111,218 +117,4 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
   if (limit) return limit;
   const named = (FURTHEST.exec(name) ?? NAMED_ALONE.exec(name) ?? NAMED.exec(name))?.[1];
   return named === undefined ? undefined : /^(min|small|least|low|short|thin)/.test(named) ? 'min' : 'max';
-}
-
-/** Words straight after a quantity, longest first. */
-const AFTER: readonly (readonly [string[], Side])[] = (
-  [
-    ['at the very least', 'min'],
-    ['at the least', 'min'],
-    ['at least', 'min'],
-    ['as a minimum', 'min'],
-    ['at minimum', 'min'],
-    ['at a minimum', 'min'],
-    ['minimum', 'min'],
-    ['min', 'min'],
-    ['at the very most', 'max'],
-    ['at the most', 'max'],
-    ['at the outside', 'max'],
-    ['at most', 'max'],
-    ['as a maximum', 'max'],
-    ['and no more', 'max'],
-    ['and not more', 'max'],
-    ['no more', 'max'],
-    ['not more', 'max'],
-    ['the minimum', 'min'],
-    ['the maximum', 'max'],
-    ['the limit', 'max'],
-    ['at maximum', 'max'],
-    ['at a maximum', 'max'],
-    ['maximum', 'max'],
-    ['max', 'max'],
-    ['tops', 'max'],
-  ] as const
-).map(([words, side]) => [words.split(' '), side]);
-
-/** The token after `of slack`, `of free play`; nothing where no such name follows. */
-function pastName(pieces: readonly Token[], at: number): number | undefined {
-  if (pieces[at]?.lower !== 'of') return undefined;
-  for (let to = at + 2; to <= at + 3; to++)
-    if (pieces[to - 1]?.type === 'word' && AFTER.some(([words]) => words[0] === pieces[to]?.lower)) return to;
-  return undefined;
-}
-
-const SAID_TO_BE: Readonly<Record<string, Side>> = {
-  limit: 'max',
-  ceiling: 'max',
-  maximum: 'max',
-  max: 'max',
-  most: 'max',
-  minimum: 'min',
-  min: 'min',
-  least: 'min',
-};
-
-/** `is the limit`, `is your absolute minimum`; a wear limit may be either. */
-function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: number } | undefined {
-  const word = (i: number) => pieces[i]?.lower ?? '';
-  // `, and that's a maximum`, `is as high as it's allowed to be`.
-  let at = start;
-  while (/^(,|and)$/.test(word(at)) && at < start + 2) at++;
-  if (at > start && !/^(that|it|which)(['’]s)?$/.test(word(at))) return undefined;
-  if (/^(that|it|which)$/.test(word(at))) at++;
-  if (/^(is|are)$/.test(word(at)) && word(at + 1) === 'as' && word(at + 3) === 'as') {
-    if (/^(high|much|far|big|wide|deep|hot|fast|tight|heavy|long|thick|many)$/.test(word(at + 2)))
-      return { side: 'max', to: at + 4 };
-    if (/^(low|little|thin|narrow|short|small|slow|cold)$/.test(word(at + 2))) return { side: 'min', to: at + 4 };
-  }
-  if (
-    !/^(is|are|was|being|(?:that|it|which)['’]s)$/.test(word(at)) ||
-    !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1))
-  )
-    return undefined;
-  const noun = /^(absolute|legal|upper|outer|bare|very|lower)$/.test(word(at + 2)) ? at + 3 : at + 2;
-  const side = Object.hasOwn(SAID_TO_BE, word(noun)) ? SAID_TO_BE[word(noun)] : undefined;
-  return side && { side: word(noun - 1) === 'lower' ? 'min' : side, to: noun + 1 };
-}
-
-/** After a limit that stands behind its quantity. */
-const GOES_ON =
-  /^(and|or|but|so|then|in|on|at|for|with|without|before|after|when|if|unless|because|as|per|each|cold|hot|dry|wet|here|there|please|not|no|to|from|until|till|it|you|we|i|they)$/;
-
-const FURTHER_UP =
-  /^(more|over|above|up|upwards?|beyond|better|(high|long|thick|bigg|larg|great|deep|wid|hott|warm|fast|heavi|old|lat|tall|strong)er)$/;
-const FURTHER_DOWN =
-  /^(less|fewer|under|below|down|downwards?|(low|short|thinn|small|narrow|cool|cold|slow|light|young|shallow|earli|soon)er)$/;
-/** After `and` a comparative may be a verb: `and lower the wheel`. */
-const BOUND = /^(more|over|above|up|upwards?|beyond|less|under|below|down|downwards?|older|younger)$/;
-
-/** `or more`, `or thinner`, `and up`, `upwards`; not `and above the line`, `and up to`. */
-function orFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
-  const joined = /^(or|and)$/.test(pieces[at]?.lower ?? '');
-  const last = joined ? at + 1 : at;
-  const word = pieces[last]?.lower ?? '';
-  if (!joined && !/^(up|down)wards?$/.test(word)) return undefined;
-  if (pieces[at]?.lower === 'and' && !BOUND.test(word)) return undefined;
-  if (
-    /^(the|a|an|it|this|that|its|to|than)$/.test(pieces[last + 1]?.lower ?? '') ||
-    pieces[last + 1]?.type === 'number'
-  )
-    return undefined;
-  const side = FURTHER_UP.test(word) ? 'min' : FURTHER_DOWN.test(word) ? 'max' : undefined;
-  return side && { side, to: last + 1 };
-}
-
-/** `down at least`, `apart at most`: which way it was measured. */
-const WAY = /^(down|up|deep|apart|off|in|out|away|above|below|under|clear|long|wide|thick|high|across|each|cold|hot)$/;
-
-/**
- * `half a degree of slop, no more`, `ten millimetres and no more than that`: a limit where it says of what, or than
- * what. `Twenty newton metres, no more` alone stresses the value to set.
- */
-function noFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
-  const word = (i: number) => pieces[i]?.lower ?? '';
-  let from = at;
-  const named = word(from) === 'of';
-  if (named) while (from < at + 4 && pieces[from]?.type === 'word') from++;
-  if (!/^(,|and|but|–|—)$/.test(word(from))) return undefined;
-  while (/^(,|and|but|–|—)$/.test(word(from))) from++;
-  const side = /^(no|not|never)$/.test(word(from)) ? comparative(word(from + 1)) : undefined;
-  if (!side) return undefined;
-  const to = /^than$/.test(word(from + 2)) && /^(that|this)$/.test(word(from + 3)) ? from + 4 : from + 2;
-  const next = pieces[to];
-  if ((next && next.type !== 'mark') || !(named || to > from + 2)) return undefined;
-  // `no more, no less`, `no less and no more`: exactly that.
-  if (/^(no|not)$/.test(word(to + 1)) && comparative(word(to + 2))) return undefined;
-  return { side, to };
-}
-
-const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
-  [
-    /^\W*(and |but )?not (a|an|one) (hair|bit|millimet(re|er)|touch|fraction|inch|thou|whisker) (more|over|past)\b/,
-    'max',
-  ],
-  [/^\W*(and |but )?not (a|an|one) (hair|bit|millimet(re|er)|touch|fraction|inch|thou|whisker) (less|under)\b/, 'min'],
-  [
-    /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)( (it|that|this)\b|\W*$)/,
-    'max',
-  ],
-  [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
-  [
-    /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)\W*$/,
-    'max',
-  ],
-  [/^[^,;]{0,30}, (and |but )?(no|not any|never) (lower|narrower|shallower|colder|slower|shorter|thinner)\W*$/, 'min'],
-  [
-    /^\W*(and |but )?(don['’]t|never|do not) (go|let it (?:go|get|drop|fall)|run)( it| them)? (under|below|any lower|lower)( (it|that|this)\b|\W*$)/,
-    'min',
-  ],
-];
-
-/** `thirteen thousand, don't go over it`, `a quarter inch above the work, no higher`: the side that a warning behind leaves. */
-export function limitWarned(rest: string): Side | undefined {
-  return NO_FURTHER.find(([said]) => said.test(rest))?.[1];
-}
-
-/** What a negated comparative leaves: no more is the most. */
-function comparative(word: string): Side | undefined {
-  return FURTHER_UP.test(word) && !/^(up|upwards?|over|above|beyond)$/.test(word)
-    ? 'max'
-    : FURTHER_DOWN.test(word) && !/^(down|downwards?|under|below)$/.test(word)
-      ? 'min'
-      : undefined;
-}
-
-/** A limit said after the quantity; `to` is the first token not taken. */
-export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
-  const way = WAY.test(pieces[at]?.lower ?? '') && /^(at|as)$/.test(pieces[at + 1]?.lower ?? '') ? 1 : 0;
-  return limitAt(pieces, at + way) ?? atTheEnd(pieces, at);
-}
-
-/** So many words may say where, before a limit ends the sentence. */
-const WORDS_OF_PLACE = 8;
-
-/** `fifty millimetres from the edge of the joist, minimum.` */
-function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
-  if (
-    !/^(side|end|from|to|up|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
-      pieces[at]?.lower ?? '',
-    )
-  )
-    return undefined;
-  for (let to = at + 1; to < at + WORDS_OF_PLACE; to++) {
-    const token = pieces[to];
-    if (/^(minimum|min|maximum|max|tops)$/.test(token?.lower ?? '') && !pieces[to + 1]) return limitAt(pieces, to);
-    if (token?.lower === 'at') {
-      const last = limitAt(pieces, to);
-      if (last && pieces[last.to]?.type !== 'word' && pieces[last.to]?.type !== 'number') return last;
-    }
-    if (token?.type === 'word' && !/^(but|then|or|is|are|set|if|when)$/.test(token.lower)) continue;
-    if (token?.text !== ',') return undefined;
-    const limit = limitAt(pieces, to);
-    const next = pieces[limit?.to ?? at];
-    return limit && (!next || /^[.,;!]$/.test(next.text)) ? limit : undefined;
-  }
-  return undefined;
-}
-
-function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
-  const named = pastName(pieces, at);
-  const start = named ?? (/^[,()]$/.test(pieces[at]?.text ?? '') ? at + 1 : at);
-  for (const [parts, side] of AFTER) {
-    if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
-    const next = pieces[start + parts.length];
-    if (
-      / (no|not) more$/.test(` ${parts.join(' ')}`) &&
-      (next?.type === 'word' || /^(no|not|and)$/.test(pieces[start + parts.length + 1]?.lower ?? ''))
-    )
-      continue;
-    // "30 mm, max 40 mm", "30 mm, maximum is 40 mm": said of what comes.
-    if (start > at && parts.length === 1 && next && next.type !== 'mark' && !GOES_ON.test(next.lower)) return undefined;
-    // "98 N·m maximum torque wrench": the word belongs to what follows.
-    return next?.type === 'word' && parts.length === 1 && start === at && /^(size|wrench|range|of)$/.test(next.lower)
-      ? undefined
-      : { side, to: start + parts.length };
-  }
-  return orFurther(pieces, at) ?? noFurther(pieces, at) ?? saidToBe(pieces, at);
 }

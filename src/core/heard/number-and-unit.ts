@@ -1,4 +1,4 @@
-import type { NumberRead } from './number.ts';
+import type { NumberRead } from './number-read.ts';
 import type { Tolerance } from './tolerance.ts';
 import type { UnitHeard } from './unit-spoken.ts';
 

@@ -58,3 +58,13 @@ export const BEGINNINGS = new Set([
   ...SCALES.keys(),
   ...['point', 'half', 'quarter', 'a', 'an', 'another', 'minus', 'negative'],
 ]);
+
+/** Of two numbers that are guessed, the larger is at most so many times the smaller. */
+const GUESS = 2.5;
+
+/** `seventeen fifty`: too far apart for a guess such as `fifteen twenty`, so hundreds with their rest. */
+export function isYearLike(hundreds: number, rest: { value: number }, hyphened: boolean): boolean {
+  // `thirty-seven fifty`: people guess in round numbers, and this one is not round.
+  if (hundreds > 12 && hundreds % 5 !== 0 && rest.value === 50 && rest.value > hundreds) return true;
+  return hundreds > 10 && rest.value >= 10 && rest.value > hundreds * GUESS && !hyphened;
+}

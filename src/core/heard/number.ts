@@ -1,25 +1,21 @@
-import { BEGINNINGS, MORE, ONES, PARTS, POINTED_AT, SCALES, TENS, THING_BEFORE, VAGUE, WHOLE } from './number-words.ts';
+import type { NumberRead } from './number-read.ts';
+import {
+  BEGINNINGS,
+  isYearLike,
+  MORE,
+  ONES,
+  PARTS,
+  POINTED_AT,
+  SCALES,
+  TENS,
+  THING_BEFORE,
+  VAGUE,
+  WHOLE,
+} from './number-words.ts';
 import type { Token } from './tokens.ts';
-
-/** A number read from a sentence: its value and the tokens it takes, `to` not included. */
-export interface NumberRead {
-  readonly value: number;
-  readonly from: number;
-  readonly to: number;
-  /** Written in figures, at least in part. */
-  readonly figures: boolean;
-  /** `a` or `an`, which is a number only before some units. */
-  readonly article?: boolean;
-  /** 100 or 1000 where the number ends in `hundred` or `thousand`. */
-  readonly scale?: number;
-  /** 100 where the number counts hundredths, and so for other fractions in words. */
-  readonly denominator?: number;
-}
 
 /** So many pieces the longest number in words may have. */
 const LONGEST = 40;
-/** Of two numbers that are guessed, the larger is at most so many times the smaller. */
-const GUESS = 2.5;
 
 function mayBegin(token: Token | undefined): boolean {
   if (token?.type === 'word') return BEGINNINGS.has(token.lower);
@@ -185,6 +181,8 @@ export class Numbers {
       const joined = this.#word(to) === 'and' && scaled ? to + 1 : next;
       const more = this.#composedPart(joined) ? undefined : this.#below100(joined);
       if (!more || (joined === to + 1 && this.#word(to) === 'and' && this.#isMixed(more.to))) break;
+      // `between nine hundred and thirteen hundred`: the hundreds are those of another number.
+      if (this.#word(to) === 'and' && this.#word(this.#next(more.to)) === 'hundred') break;
       // `between twenty-five hundred and five thousand`: the thousands are those of another number.
       if (current + total >= 1000 && (SCALES.get(this.#word(this.#next(more.to))) ?? 0) >= 1000) break;
       // `two ten-thousandths`.
@@ -201,7 +199,7 @@ export class Numbers {
         current = current * 100 + digit.value;
         to = digit.to;
         scaled = true;
-      } else if (hundreds || (!scaled && total === 0 && this.#isYearLike(current, more))) {
+      } else if (hundreds || (!scaled && total === 0 && isYearLike(current, more, this.#mark(more.to) === '-'))) {
         current = current * 100 + more.value;
         to = more.to;
         scaled = true;
@@ -211,11 +209,6 @@ export class Numbers {
     if (this.#word(to) === 'point') return this.#afterPoint(to, value, from) ?? { value, from, to, figures: false };
     const scale = SCALES.get(this.#word(to - 1));
     return { value, from, to, figures: false, ...(scale ? { scale } : {}) };
-  }
-
-  /** `seventeen fifty`: too far apart for a guess such as `fifteen twenty`, so hundreds with their rest. */
-  #isYearLike(hundreds: number, rest: { value: number; to: number }): boolean {
-    return hundreds > 10 && rest.value >= 10 && rest.value > hundreds * GUESS && this.#mark(rest.to) !== '-';
   }
 
   #isOh(at: number): boolean {
@@ -259,7 +252,7 @@ export class Numbers {
   /** `five thirty-seconds`, `a thirty-second at most`: with its hyphen, and no noun to follow a singular. */
   #countsParts(at: number, last: number): boolean {
     if (last === at + 1 || /s$/.test(this.#word(last))) return last > at + 1;
-    const before = this.#word(at - 1);
+    const before = this.#word(this.#mark(at - 1) === '-' ? at - 2 : at - 1);
     return (
       /^(an?|one)$/.test(before) &&
       /^(|at|of|per|or|and|deep|thick|wide|high|proud|more|less|max|tops|on|for|in|with|if|when|from|off|above|below|under|over|too|either|is|a|each|every)$/.test(

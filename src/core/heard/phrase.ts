@@ -1,6 +1,7 @@
+import { guessBehind } from './bare.ts';
 import { inTwoUnits } from './compound.ts';
-import type { NumberRead } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
+import type { NumberRead } from './number-read.ts';
 import { NOTHING_SAID, type Said } from './said.ts';
 import { scaleBefore } from './scale-before.ts';
 import { mayConnect, numberAfter } from './second-number.ts';
@@ -9,7 +10,9 @@ import { correctionLength, pastRejected } from './taken-back.ts';
 import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';
 import { toleranceAfter } from './tolerance.ts';
+import { unitBehindPause } from './unit-alone.ts';
 import { unitAfter } from './unit-heard.ts';
+import type { UnitHeard } from './unit-spoken.ts';
 import { unitUnderstood } from './unit-understood.ts';
 
 /** The numbers and the unit that begin with a number; nothing where they come to no quantity. */
@@ -21,7 +24,9 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
   if (offset) return offset;
   const own =
     unitAfter(talk, low.to, low, said) ??
-    (low.article ? undefined : (scaleBefore(low.to, said) ?? unitUnderstood(talk, low, said)));
+    (low.article
+      ? undefined
+      : (unitBehindPause(talk, low.to, low, said) ?? scaleBefore(low.to, said) ?? unitUnderstood(talk, low, said)));
   const end = own?.to ?? low.to;
   const opened = mayConnect(pieces[end]) ? OPENED.exec(said.before)?.[1] : undefined;
   const second = numberAfter(talk, end, opened);
@@ -32,6 +37,10 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
   }
   const other = own && second ? inAnotherUnit(talk, low, own, second, said) : undefined;
   if (own && other) return { low, high: other.high, unit: own, to: other.to };
+  const orTwo = own && low.article ? anInchOrTwo(talk, own) : undefined;
+  if (own && orTwo) return { low: { ...low, article: false }, high: orTwo, unit: own, to: orTwo.to };
+  const more = own?.to === low.to ? guessBehind(talk, low) : undefined;
+  if (own && more) return { low, high: more, unit: own, to: more.to };
   const further = own ? guessedFurther(talk, low, own, said) : undefined;
   if (own && further) return { low, high: further.high, unit: own, to: further.to };
   if (second && !second.article) {
@@ -65,6 +74,12 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
   return half
     ? { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }
     : { low, unit: own, to: own.to };
+}
+
+/** `an inch or two`. */
+function anInchOrTwo({ pieces, numbers }: Talk, own: UnitHeard): NumberRead | undefined {
+  const two = pieces[own.to]?.lower === 'or' ? numbers.at(own.to + 1) : undefined;
+  return two?.value === 2 && !two.figures ? two : undefined;
 }
 
 /** `two to four hundredths`: the first number counts the same parts. */

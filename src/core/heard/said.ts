@@ -13,8 +13,9 @@ export interface Said {
 
 export const NOTHING_SAID: Said = { before: '', earlier: '', after: () => '' };
 
-/** The end of a sentence; `max. 0.1 mm` is none. */
-const STOP = /(?<!\b(?:max|min|approx|ca|no|nr|ft|lbs?|fig|vs|incl|dia))[.!?;]\s/gi;
+/** The end of a sentence; `max. 0.1 mm` is none, `10 mm max. I do five` one. */
+const STOP =
+  /(?<!\b(?:[Mm]ax|[Mm]in|[Aa]pprox|ca|[Nn]o|nr|ft|lbs?|[Ff]ig|vs|incl|dia))[.!?;]\s|(?<=\b(?:max|min))\.\s(?=[A-Z])/g;
 /** So many words before a number can say what it is. */
 const NEAR = 17;
 /** So many characters of them: what is looked at round one number stays small in any text. */
@@ -77,6 +78,10 @@ export class Surroundings {
   }
 }
 
+/** `more than, ooh, thirty`: what is said while somebody thinks. */
+const FILLER =
+  /(?<=\b(?:than|about|to|at|is|by|of|over|under|least|most)),\s*(?:what|er|erm|um|uh|ooh|oh|say|let['’]s say|i['’]d say|i don['’]t know|you know|call it|roughly|i think|i reckon),\s*$/;
+
 /** Each part is made when it is first asked for: most numbers need none of them. */
 class SaidRound implements Said {
   readonly #all: Surroundings;
@@ -91,7 +96,7 @@ class SaidRound implements Said {
   }
 
   get before(): string {
-    this.#before ??= this.#all.before(this.#start);
+    this.#before ??= this.#all.before(this.#start).replace(FILLER, ' ');
     return this.#before;
   }
 

@@ -1,4 +1,4 @@
-import type { NumberRead } from './number.ts';
+import type { NumberRead } from './number-read.ts';
 import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';
 

@@ -1,6 +1,6 @@
 import { convert } from '../spec/index.ts';
-import type { NumberRead } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
+import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
 import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';
@@ -12,6 +12,9 @@ const PICKED =
   /\b(all|these|those|first|last|next|other|the|both|step|stage|number|page|part|size|grade|class|type|in|of)\s+$/;
 /** The larger of two guesses is at most so many times the smaller. */
 const GUESS = 2.5;
+/** `thirty-five, maybe forty pounds`. */
+export const HEDGE = /^(maybe|perhaps|possibly|even)$/;
+const LITTLE = 1.3;
 const MOST_IN_A_LIST = 6;
 /** The ends of a range said in two units lie no further apart. */
 const FARTHEST_ENDS = 100;
@@ -27,8 +30,9 @@ export function sideBySide(talk: Talk, low: NumberRead, said: Said): Phrase | un
   for (let count = 1; count < MOST_IN_A_LIST; count++) {
     const pause = pieces[last.to]?.text === ',' ? last.to + 1 : last.to;
     const joined = /^(and|then)$/.test(pieces[pause]?.lower ?? '');
+    const hedged = pause > last.to && HEDGE.test(pieces[pause]?.lower ?? '');
     if (pause === last.to && !(joined && count > 1)) return undefined;
-    const next = numbers.at(joined ? pause + 1 : pause);
+    const next = numbers.at(joined || hedged ? pause + 1 : pause);
     if (!next || next.article || next.value <= last.value) return undefined;
     const unit = unitAfter(talk, next.to, next, said);
     if (!unit) {
@@ -36,23 +40,20 @@ export function sideBySide(talk: Talk, low: NumberRead, said: Said): Phrase | un
       continue;
     }
     if (unit.kind === 'count' || unit.kind === 'ratio') return undefined;
-    const inList = count > 1 || joined || isNumberWord(pieces[low.from - 2], pieces[low.from - 1]);
+    const inList = count > 1 || joined || (pieces[low.from - 1]?.text === ',' && isNumberWord(pieces[low.from - 2]));
     if (inList) return { low, unit: { ...unit, to: low.to }, to: low.to };
     return next.value <= low.value * GUESS ? { low, high: next, unit, to: unit.to } : undefined;
   }
   return undefined;
 }
 
-/** True where a number and a comma stand before. */
-function isNumberWord(token: Token | undefined, comma: Token | undefined): boolean {
-  return (
-    comma?.text === ',' &&
-    (token?.type === 'number' ||
-      /^(hundred|thousand|[a-z]+teen|[a-z]+ty|ten|twelve|eleven|one|two|three|four|five|six|seven|eight|nine)$/.test(
-        token?.lower ?? '',
-      ))
-  );
+/** True for a number in figures, and for a word that is one or ends one. */
+export function isNumberWord(token: Token | undefined): boolean {
+  return token?.type === 'number' || NUMBER.test(token?.lower ?? '');
 }
+
+const NUMBER =
+  /^(hundred|thousand|[a-z]+teen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|ten|twelve|eleven|one|two|three|four|five|six|seven|eight|nine)$/;
 
 /** `half a turn, maybe three quarters`, `a millimetre, a millimetre and a half tops`: the second is the same guess, larger. */
 export function guessedFurther(
@@ -65,13 +66,16 @@ export function guessedFurther(
   // `three quarters of an inch of jacket, maybe seven eighths`.
   const comma = pieces[own.to]?.lower === 'of' && pieces[own.to + 1]?.type === 'word' ? own.to + 2 : own.to;
   if (pieces[comma]?.text !== ',') return undefined;
-  const hedge = /^(maybe|perhaps|possibly)$/.test(pieces[comma + 1]?.lower ?? '');
-  const second = numbers.at(comma + (hedge ? 2 : 1));
+  const hedge = HEDGE.test(pieces[comma + 1]?.lower ?? '');
+  const from = comma + (hedge ? 2 : 1);
+  const second = numbers.at(from) ?? onlyItsUnit(talk, from, own, said);
   if (!second) return undefined;
   const whole = { ...second, article: false };
   const unit = unitAfter(talk, second.to, whole, said);
   if (unit && unit.symbol !== own.symbol) return undefined;
-  if (!hedge && !(low.article && second.article && unit)) return undefined;
+  // `two metres, two point two.`: a little more, and nothing behind it.
+  const alittle = !unit && second.value <= low.value * LITTLE && /^([.?!]|)$/.test(pieces[second.to]?.text ?? '');
+  if (!hedge && !alittle && !(low.article && second.article && unit)) return undefined;
   const part = unit && pieces[unit.to]?.lower === 'and' ? numbers.at(unit.to + 1) : undefined;
   const extra = part && part.value < 1 ? part : undefined;
   if (second.article && !unit) return undefined;
@@ -85,6 +89,12 @@ export function guessedFurther(
   )
     return undefined;
   return value > low.value && value <= low.value * GUESS ? { high: { ...second, value, to }, to } : undefined;
+}
+
+/** `an inch, inch and a half`: the article left out. */
+function onlyItsUnit(talk: Talk, from: number, own: UnitHeard, said: Said): NumberRead | undefined {
+  const one = { value: 1, from, to: from, figures: false, article: true };
+  return unitAfter(talk, from, { ...one, article: false }, said)?.symbol === own.symbol ? one : undefined;
 }
 
 /** `forty-five minutes to an hour`: a range whose ends are said in two units. */

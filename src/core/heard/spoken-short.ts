@@ -3,13 +3,13 @@ import type { Said } from './said.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 const PRESSURE =
-  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|sprayer|spray gun|compression|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
+  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|sprayer|spray gun|compression|(?<!\b(?:an|by|in the) )air,|popped off|pop-?off|reseat\w*|needle and seat|diaphragm|crankcase|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
 /** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
 const INFLATED =
   /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
 const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|tug|load|deflect\w*|spring)\b/;
 const WEIGHT =
-  /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|rack|shelf|toolbox|payload|chandelier|fixture|casting|balance weights?|lighter)\b/;
+  /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|rack|shelf|toolbox|payload|chandelier|fixture|casting|balance weights?|lighter|hang|cabinet|blank|log|bale|kit weight)\b/;
 /** Of somebody, and of how a thing is weighed. */
 const SOMEBODY = /\b(she|he)('s|’s| is| was)( (a|about|around|only|over|under|nearly))*\s+$/;
 /** What is said of a burden: `so bring a friend`, `with her kit on`, `mind your back`. */
@@ -59,39 +59,50 @@ export function poundsOrOunces(
     return reading('force', 'lbf');
   if (/^\W*of\s+(\w+\s+)?(pressure|air|boost|vacuum)\b/.test(next) || PRESSURE.test(before) || INFLATED.test(next))
     return reading('pressure', 'psi');
+  // The same in other units: `two kilos, four and a half pounds`.
+  if (/\b(kilos?|kilograms?)(,| or| that['’]s)[^.;]{0,12}$/.test(before)) return reading('mass', 'lb');
   // The same pull, said in newtons before.
   if (PUSH.test(before) || /\bnewtons\b(?! ?-?met)/.test(before)) return reading('force', 'lbf');
-  if (SOMEBODY.test(before) || (BURDEN.test(next) && !FASTENED.test(before))) return reading('mass', 'lb');
+  if (SOMEBODY.test(before) || /\bholds?\s+$/.test(before) || (BURDEN.test(next) && !FASTENED.test(before)))
+    return reading('mass', 'lb');
   if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
   return undefined;
 }
 
 const POURED =
-  /\b(pour\w*|inject\w*|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil)\b[^;.]*$/;
+  /\b(pour\w*|inject(?:s|ed|ing)?|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix(?!er)\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil)\b[^;.]*$/;
 /** `Sealant. Sixty mil in a gravel tyre`: named in a sentence of its own. */
 const FLUID_NAMED =
   /(^\s*|[.!?]\s)(so |now |and )?(the )?(sealant|fork oil|brake fluid|(two-stroke |bar |gear )?oil|coolant)[.!?,:]\s*$/;
 const ACROSS = /\b(gap|depth|level|height|clearance|distance)\b/;
 const LIQUID =
-  /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|for (the )?(fuel|oil|petrol|gas|water|coolant|sealant)\b|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
+  /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|(in|into) (the|a|your|each) (syringe|cup|jug|bottle|tank|sump|fork|leg|tyre|tire|crankcase)\b|(it|that|this|she) (holds|takes)\b|for (the )?(fuel|oil|petrol|gas|water|coolant|sealant)\b|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
 
 /** Lengths are not said in hundreds of these, fills are: `six hundred mil a side`. */
 const FILL = /^\W*(of|a|per|each|in each|in either|either|in) (the )?\w+/;
 const MUCH = 100;
 /** What a length is of: `a hundred and fifty mil of tail`. */
 const OF_A_LENGTH =
-  /^\W*of (the )?(\w+ )?(tail|travel|clearance|cable|wire|conduit|flex|pipe|hose|post|seatpost|steerer|stroke|slack|play|thread|drop|overlap|insertion|cover|space|room|gap|timber|board|wood|rope|chain|stickout|sheath|insulation)\b/;
+  /^\W*of (the )?(\w+ )?(tail|travel|clearance|cable|wire|conduit|flex|pipe|hose|post|seatpost|steerer|stroke|slack|play|thread|drop|overlap|insertion|cover|space|room|gap|timber|board|wood|rope|chain|stickout|sheath|insulation|deflection|snipe|sag|float|lift|end float|meat|movement|reach|overhang|fall|drop|set)\b|^\W*(of|off|from|below|above|behind) (the|a|an|your|each|its|that|this)\b|^\W*(out|away|back|up|down|apart|across|clear|proud)\b/;
 
 /** `two mil`: millilitres of what is poured, else millimetres; in inches a mil is a thousandth. */
 export function mil(key: string, to: number, value: number, { before, earlier, after }: Said): UnitHeard | undefined {
+  if (/^\W*(a|per) min(ute)?\b/.test(after(to))) return unitHeard(unitOf('flow', 'mL/min'), to + 2, true);
+  // `point seven two of a mil`: nobody measures a drop so.
+  const partOfOne = /\bof a\s+$/.test(before) || value < 1;
   if (
     LIQUID.test(after(to)) ||
+    TO_A_VOLUME.test(after(to)) ||
+    (value >= MUCH && /\b(takes|holds|drinks)( about)?\s+$/.test(before) && !OF_A_LENGTH.test(after(to))) ||
+    (value >= MUCH && OF_LIQUID.test(`${earlier} ${before}`) && !ACROSS.test(before) && !OF_A_LENGTH.test(after(to))) ||
     (value >= MUCH &&
       (key === 'mils' || FILL.test(after(to))) &&
       !ACROSS.test(before) &&
       !OF_A_LENGTH.test(after(to))) ||
-    ((POURED.test(before) || FLUID_NAMED.test(earlier)) &&
+    (!partOfOne &&
+      (POURED.test(before) || FLUID_NAMED.test(earlier)) &&
       !ACROSS.test(before) &&
+      !OF_A_LENGTH.test(after(to)) &&
       !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))
   )
     return unitHeard(unitOf('volume', 'mL'), to, key === 'mils');

@@ -2,16 +2,20 @@ import type { Talk } from './talk.ts';
 
 /** `not 90`, `instead of 2.5 bar`: named only to be put aside. `Why not 12` is a proposal, `if not` a doubt. */
 const REJECTED =
-  /(?<!\b(?:why|if|or|whether or)\s)(?<!\bor )\bnot(?: a| the)?\s+$|\b(instead of|rather than|as opposed to|in place of)( the)?\s+$/;
+  /\bused to be(?: about)?\s+$|\bthe old (?:rule|limit|figure) (?:was|said)\s+$|(?<!\b(?:why|if|or|whether or)\s)(?<!\bor )\bnot(?: a| the)?\s+$|\b(instead of|rather than|as opposed to|in place of)( the)?\s+$/;
 /** Of these something else is said by `rather than`: how much to be above or below. */
 const COMPARED = /\b(more|less|fewer|later|earlier|under|over|above|below)\s+$/;
 
+/** `isn't forty newton metres, it's one and a half`. */
+const DENIED = /\b(isn|wasn|aren|weren|ain)['’]t( (a|an|the|about))?\s+$/;
+const BUT = /^[^.;]{0,25}, (it|that|they)(['’](s|re)| is| are| was)\b/;
 /**
  * True for a value that is said only as the one that is not meant.
  *
  * @param before the words before it, in small letters
  */
-export function isRejected(before: string): boolean {
+export function isRejected(before: string, after = ''): boolean {
+  if (DENIED.test(before) && BUT.test(after)) return true;
   return REJECTED.test(before) && !COMPARED.test(before);
 }
 
@@ -26,12 +30,14 @@ export function pastRejected({ pieces, numbers }: Talk, at: number): number | un
 }
 
 const HESITATION = String.raw`((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–—-]+)*`;
-const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|scratch that|strike that|correction|i mean|i meant|make that|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|(?:i )?tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
+const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|scratch that|strike that|correction|i mean|i meant|make (?:that|it)|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|(?:i )?tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
 /** The slip told: `wrong line`, `I misread it`, `that was for the other one`. */
-const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake)|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
-const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say|for (?:this|that|the) [\w-]+,?|it['’]s|a|an|the)[\s,.…–—-]+)*`;
+const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake|misprint|typo|rubbish|nonsense)|that['’]s (?:for )?the (?:old|wrong|other|previous) \w+|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
+/** `that's the big twin`: what the first value was of. */
+const OF_ANOTHER = String.raw`(?:that|this)(?:['’]s| is) (?:for )?the(?: [\w'’-]+){1,3}[,;:.…–—-]+\s+(?:so )?`;
+const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say|for (?:this|that|the) [\w-]+(?:['’]s)?,?|(?:this|that) one['’]s|it['’]s|a|an|the|plus|minus)[\s,.…–—-]+)*`;
 const BACK = new RegExp(
-  `^(?: (?:earlier|before|there|just now|a moment ago))?[\\s,;:.?!…–—-]*${HESITATION}(${INTERJECTION})+(${SLIP})?${AGAIN}$|^[\\s,;:.?!…–—-]+${HESITATION}(${SLIP})${AGAIN}$`,
+  `^(?: (?:earlier|before|there|just now|a moment ago))?[\\s,;:.?!…–—-]*${HESITATION}(${INTERJECTION})+(${SLIP}|${OF_ANOTHER})?${AGAIN}$|^[\\s,;:.?!…–—-]+${HESITATION}(${SLIP})${AGAIN}$`,
   'i',
 );
 /** Where, or of what, may stand before the words that take back: `240 between phases, no, sorry,`. */
@@ -45,8 +51,22 @@ const BACK_AFTER_WORDS = new RegExp(
  * eighty", "45 Nm, no wait, I read the wrong line, 54 Nm".
  */
 export function takesBack(between: string): boolean {
-  return between.length < 100 && (BACK.test(between) || BACK_AFTER_WORDS.test(between));
+  return (
+    between.length < 100 &&
+    (ASKED_AND_DENIED.test(between) ||
+      SLIP_AFTER_WORDS.test(between) ||
+      BACK.test(between) ||
+      BACK_AFTER_WORDS.test(between))
+  );
 }
+
+/** `ninety thou for the points, that's a misprint, it's`. */
+const SLIP_AFTER_WORDS = new RegExp(
+  `^(?: (?!and\\b|then\\b|or\\b)[\\w'’-]+){0,5}[\\s,.…–—-]+(?:${SLIP})${AGAIN}$`,
+  'i',
+);
+/** `seventeen millimetres of kerf? No, one point seven`. */
+const ASKED_AND_DENIED = /^(?: [\w'’-]+){0,7}\?\s+(?:no|nope)[,.]?\s+(?:it['’]s |that['’]s )?$/i;
 
 /** What was counted may stand between: `ten minutes of idling, sorry, seconds`. */
 const CORRECTION = new RegExp(`^(?: of(?: [\\w'’-]+){1,3}?)?[\\s,;:.…–—-]+${HESITATION}(${INTERJECTION})+`, 'i');

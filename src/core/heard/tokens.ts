@@ -116,7 +116,7 @@ function pieces(core: string, at: number): Token[] {
     const rest = core.slice(i);
     const vulgar = VULGAR[rest[0] ?? ''];
     const figures = vulgar ? rest[0] : FIGURES.exec(rest)?.[0];
-    const letters = figures ? undefined : LETTERS.exec(rest)?.[0];
+    const letters = figures ? undefined : withoutVerb(rest);
     const text = figures ?? letters ?? rest[0] ?? '';
     const before = found.at(-1);
     // A figure straight after letters, or letters straight after a figure that name no unit: a code.
@@ -132,6 +132,11 @@ function pieces(core: string, at: number): Token[] {
   if (first?.type === 'word' && second?.text === '-' && third?.type === 'number') return whole();
   return found;
 }
+
+/** `thirty's plenty`, `a quarter'll do`: a number and its verb are two words. */
+const NUMBER_OF_VERB =
+  /^(?:(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]+teen|[a-z]+ty|hundred|thousand|half|quarter|third|eighth|sixteenth)(?=['’](?:s|ll|d)$)|['’](?:s|ll|d)$)/i;
+const withoutVerb = (rest: string) => (NUMBER_OF_VERB.exec(rest) ?? LETTERS.exec(rest))?.[0];
 
 /** Figures with a unit straight after them, such as `70s` of seconds are not, but `2m3` is. */
 function isGlued(core: string): boolean {

@@ -1,5 +1,5 @@
 import { exact, times, toNumber } from '../spec/index.ts';
-import type { NumberRead } from './number.ts';
+import type { NumberRead } from './number-read.ts';
 import { NOTHING_SAID } from './said.ts';
 import type { Talk } from './talk.ts';
 import type { Token } from './tokens.ts';

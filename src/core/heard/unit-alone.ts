@@ -1,5 +1,6 @@
 import { firstWhere } from '../time/index.ts';
-import { NOTHING_SAID } from './said.ts';
+import type { NumberRead } from './number-read.ts';
+import { NOTHING_SAID, type Said } from './said.ts';
 import type { Talk } from './talk.ts';
 import { unitAfter } from './unit-heard.ts';
 import type { UnitHeard } from './unit-spoken.ts';
@@ -13,10 +14,13 @@ export interface UnitAlone {
 }
 
 const LEADS =
-  /^(in|dc|ac|are|all|is|mean|meant|talking|these|those|them|(?:that|it|they|those|these|everything|all)['’](?:s|re|ll))$/;
+  /^(in|on|to|both|dc|ac|are|all|is|mean|meant|talking|these|those|them|(?:that|it|they|those|these|everything|all)['’](?:s|re|ll))$/;
 const PAUSE = /^[,:;(–—.?!-]$/;
+/** Units that have no plural, or stand for themselves. */
+const NAMED = /^(psi|nm|n|mm|mil|thou|bar|millibar|rpm|cm|kpa|ml|hertz|celsius|fahrenheit|percent|per)$/i;
 /** What may follow it in its clause. */
-const CLOSES = /^(that|by|obviously|not|now|again|here|if|for|i|remember|this|of)$/;
+const CLOSES =
+  /^(that|by|obviously|not|now|again|here|if|for|i|remember|this|of|and|but|both|each|all|please|yes|mind|resting|cold|hot)$/;
 
 /** The units of a text that stand alone in their clause and say what the numbers round them are numbers of. */
 export function unitsAlone(talk: Talk): UnitAlone[] {
@@ -41,16 +45,28 @@ function isMeant({ pieces }: Talk, at: number, unit: UnitHeard): boolean {
   const first = pieces[at]?.text ?? '';
   if (unit.to === at + 1 && first.length < 2) return false;
   const [next, after] = [pieces[unit.to], pieces[unit.to + 1]];
-  if (!next || next.type === 'mark')
-    return unit.plural || /^(psi|nm|n|mm|thou|bar|rpm|cm|kpa|ml|hertz|celsius|fahrenheit|percent)$/i.test(first);
-  if (!unit.plural && !/^(psi|nm|mm|thou|bar|rpm|cm|kpa|ml|celsius|fahrenheit|percent)$/i.test(first)) return false;
+  const named = unit.plural || NAMED.test(first) || (unit.to > at + 1 && /[^s]s$/.test(first));
+  if (!named) return false;
+  if (!next || next.type === 'mark') return true;
   return CLOSES.test(next.lower) && (next.lower !== 'of' || after?.lower === 'course') && next.lower !== 'for';
 }
 
+/** `a hundred and eighty, amps`: the unit behind a pause. */
+export function unitBehindPause(talk: Talk, at: number, number: NumberRead, said: Said): UnitHeard | undefined {
+  const { pieces, numbers } = talk;
+  if (number.article || pieces[at]?.text !== ',' || numbers.at(at + 1)) return undefined;
+  const unit = unitAfter(talk, at + 1, number, said);
+  return unit && unit.to > at + 1 && isMeant(talk, at + 1, unit) ? { ...unit, plural: true } : undefined;
+}
+
+const METER_ON =
+  /\b(?:marked|calibrated|scale is|all) in $|\b(meter|multimeter|it|set) (?:is |set )?(?:on|to|in) (?:the )?$/i;
 /** So many characters lie at most between a number and the unit said apart from it. */
 const FURTHEST = 130;
 const NEXT_SENTENCE =
   /^[^.?!]*[.?!]\s+(?:(?:and )?(?:that|it|those|these|they|all|this)(?:['’](?:s|re)| is| are| in)?\s+(?:all )?(?:in )?)?$/i;
+/** A unit that is a sentence is said of so many before it. */
+const SENTENCES = 3;
 const STOP = /[.?!]\s/;
 
 /** The index of the first that ends at an offset or behind it. */
@@ -72,8 +88,13 @@ export function unitSaidAlone(
     if (from >= end && from - end < FURTHEST) {
       const between = talk.text.slice(end, from);
       if (!STOP.test(between) || NEXT_SENTENCE.test(between)) return unit;
+      const whole = /[.?!]\s+$/.test(between) && /^[.?!]/.test(talk.text.slice(to));
+      if (whole && between.split(STOP).length <= SENTENCES) return unit;
     }
-    if (to <= start && start - to < FURTHEST && !STOP.test(talk.text.slice(to, start))) return unit;
+    const between = talk.text.slice(Math.min(to, start), start);
+    // `meter on ohms, wires off. Twelve point eight.`
+    const onMeter = METER_ON.test(talk.text.slice(Math.max(0, from - 30), from));
+    if (to <= start && start - to < FURTHEST && (onMeter || !STOP.test(between))) return unit;
   }
   return undefined;
 }

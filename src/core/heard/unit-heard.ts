@@ -1,5 +1,5 @@
 import { UNITS, type Unit, unitKey, unitOf, unitsWritten } from '../spec/index.ts';
-import type { NumberRead } from './number.ts';
+import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
 import { mil, poundsOrOunces } from './spoken-short.ts';
 import type { Talk } from './talk.ts';
@@ -61,6 +61,10 @@ for (const key of [
   ...UNITS.flatMap((unit) => [unit.symbol, ...unit.spellings]).map(unitKey),
   ...Object.keys(OPEN_SPELLINGS),
   'mils',
+  'k',
+  'ka',
+  'kiloamps',
+  'tooth',
 ])
   for (let length = 1; length <= key.length; length++) BEGINNINGS.add(key.slice(0, length));
 
@@ -77,7 +81,7 @@ function furthest(tokens: readonly Token[], first: number): number {
 
 /** `ten cc's`, `30 psi's enough`. */
 function withoutOwner(written: string): string {
-  return written.replace(/(?<=\b\p{L}{1,3})['’]s$/u, '');
+  return written.replace(/(?<=\b\p{L}{1,6})['’]s$/u, '');
 }
 
 const FILLER = new Set([
@@ -97,7 +101,7 @@ const FILLER = new Set([
 ]);
 function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): number {
   let to = at;
-  if (tokens[to]?.text === '-' && tokens[to + 1]?.lower === 'ish') return to + 2;
+  if (tokens[to]?.text === '-' && /^(ish|odd)$/.test(tokens[to + 1]?.lower ?? '')) return to + 2;
   if (tokens[to]?.text === '-' && tokens[to]?.start === tokens[to - 1]?.end) return to + 1;
   if (tokens[to]?.lower === 'or' && tokens[to + 1]?.lower === 'so') return to + 2;
   while (FILLER.has(tokens[to]?.lower ?? '') && tokens[to]?.lower !== 'or' && to < at + 2 && !number.article) to++;
@@ -107,6 +111,7 @@ function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): n
 /** `a hundred kilos of tension`: a force, whatever scale it was read from. */
 const PULL = /^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|effort|drag)\b/;
 
+const TENSION = /\b(tension|tensions|pull|preload)\b/;
 const PULLED =
   /\b(tension|pull|preload|clamping force)\b[^,;:]{0,5}(,|\b(is|at|of|to|about|should be|reads?)\b)[^;:]{0,50}$/;
 
@@ -127,20 +132,36 @@ function lookUp(
     return { symbol: open, kind, readings: symbols.map((symbol) => unitOf(kind, symbol)), to, plural };
   }
   if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return poundsOrOunces(key, to, plural, said);
-  if (/^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) && (PULL.test(said.after(to)) || PULLED.test(said.before)))
+  if (
+    /^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) &&
+    (PULL.test(said.after(to)) || PULLED.test(said.before) || TENSION.test(said.earlier))
+  )
     return heard(unitOf('force', 'kgf'));
   if (/^mils?$/.test(key)) return mil(key, to, number.value, said);
+  // `two thousand k`, said of a way.
+  if (/^k$/.test(written) && number.value >= 500 && (!number.figures || number.scale))
+    return heard(unitOf('distance', 'km'));
+  // `the secondary's five point six K`.
+  if (/^k$/i.test(written) && /\b(ohms?|resistance|secondary|primary)\b/.test(said.before))
+    return heard(unitOf('resistance', 'kΩ'));
   const short = SHORT[key];
   if (NEVER.has(key) || (short && !(short.test(written) && (number.figures || isScaleOfHeat(written, number)))))
     return undefined;
+  // `position 2F`: a label.
+  const touches = tokens[from - 1]?.end === tokens[from]?.start;
+  if (/^[CF]$/.test(written) && touches && number.figures && number.value < 10) return undefined;
   const units = unitsWritten(key);
   const inOrder = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
+  const counted = key === 'tooth' && number.value > 4 && SAID_TO_HAVE.test(said.before);
+  if (counted) return heard(unitOf('count', 'teeth'));
+  if (/^kA$|^kiloamps?$/i.test(written)) return { ...heard(unitOf('current', 'A')), times: 1000 };
   // Capitals part a megohm from a milliohm.
   const first = inOrder.find(({ symbol }) => symbol === written.normalize('NFKC')) ?? inOrder[0];
   if (!first) return undefined;
   if (
     number.article &&
-    (WITHOUT_ARTICLE.has(first.symbol) || first.kind === 'pressure') &&
+    ((WITHOUT_ARTICLE.has(first.symbol) && !(first.symbol === 'ft' && A_FOOT_OF.test(said.after(to)))) ||
+      first.kind === 'pressure') &&
     !(first.kind === 'time' && isCounted(first.symbol, said, to))
   )
     return undefined;
@@ -149,16 +170,33 @@ function lookUp(
   if (number.article && first.symbol === 'V' && tokens[to]?.lower === 'drop') return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
   // Revs of an engine are said without their minute; nobody turns a screw so often.
-  if (first.symbol === 'turn' && number.value >= ENGINE_SPEED && /^(revs?|revolutions)$/i.test(written))
+  if (
+    first.symbol === 'turn' &&
+    number.value >= (/^revs?$/i.test(written) ? SLOWEST_REVS : ENGINE_SPEED) &&
+    /^(revs?|revolutions)$/i.test(written)
+  )
     return heard(unitOf('turning-speed', 'rpm'));
   if (first.symbol === 'thou') return thousandths(written, tokens, to, heard(first));
-  if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said);
+  if (first.kind === 'angle' && first.symbol === '°') return degrees(heard(first), said, number.value);
   if (first.kind === 'temperature')
     return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
   return heard(first);
 }
 
+/** `a foot or so`, `a foot of cable`. */
+const A_FOOT_OF = /^\W*(or so|of (?!the|my|your)\w+|apart|long|deep|wide|off|above|below|back)\b/;
+/** A unit said apart from its number, as it would have been understood beside it. */
+export function asSaidOf(unit: UnitHeard, said: Said, value: number): UnitHeard {
+  if (unit.symbol === '°') return degrees(unit, said, value);
+  if (unit.symbol === 'kg' && TENSION.test(`${said.earlier} ${said.before}`))
+    return { ...unit, ...unitHeard(unitOf('force', 'kgf'), unit.to, true) };
+  return unit.symbol === 'turn' && value >= ENGINE_SPEED
+    ? { ...unit, ...unitHeard(unitOf('turning-speed', 'rpm'), unit.to, true) }
+    : unit;
+}
+
 const ENGINE_SPEED = 200;
+const SLOWEST_REVS = 60;
 
 /** `a hundred and twenty C`; of small numbers a capital is a label. */
 function isScaleOfHeat(written: string, number: NumberRead): boolean {
@@ -183,16 +221,32 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
   );
 }
 
+/** `it's a seven-tooth sprocket` says how many, `pull the forty-tooth off` which one. */
+const SAID_TO_HAVE = /(\b(is|are|was|so|with)|['’]s) an? $|, $/;
+/** Nothing is tilted by more; what is turned further is turned by right angles. */
+const MOST_TILTED = 180;
+const HEATED = /\b(temp|temps|temperatures?|oven|boiler|thermostat|celsius|fahrenheit)\b/;
+
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
-function degrees(angle: UnitHeard, said: Said): UnitHeard {
-  const heat =
-    /\b(heat|heats|heated|hot|hotter|warm|warms|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|temp|temperature|temperatures|melt|melts|flash\w*|fan|radiator|freez\w+|thermal|thermometer|overheat\w*|glue|epoxy|cures?|soldering|scald\w*|water heater|stat|legionella|bearing['’]?s? (?:hot|is|at)|tank|hot water|ambient|outside|room|coolant)\b/;
-  const fluid = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/.test(said.before);
-  if (/\b(square|bevel|tilt\w*|fence|mitre|miter|vertical|plumb|parallel|angle)\b/.test(said.before)) return angle;
-  if (!fluid && !heat.test(said.before) && !heat.test(said.after(angle.to).slice(0, 40))) return angle;
+function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard {
+  if (ANGLE.test(said.before)) return angle;
+  const rest = said.after(angle.to).slice(0, 40);
+  const hot =
+    OF_HEAT.test(said.before) ||
+    HEAT.test(said.before) ||
+    HEAT.test(rest) ||
+    /\bohms?\b/.test(rest) ||
+    HEATED.test(said.earlier);
+  if (!hot && (value <= MOST_TILTED || value % 90 === 0)) return angle;
   const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';
   return { ...angle, kind, readings: [unitOf(kind, '°C'), unitOf(kind, '°F')] };
 }
+
+const ANGLE =
+  /\b(square|bevel\w*|tilt\w*|fence|mitre|miter|vertical|plumb|parallel|angle|angles|rake|fleam|hook|turn|turned|rotate|chamfer|camber|caster|steer|timing|advance|before top|top plate|filing|file|lean|swing|newton met(re|er)s|foot-?pounds)\b/;
+const HEAT =
+  /\b(heat|heats|heated|hot|hotter|warm|warms|warmer|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|stat|temp|temps|temperature|temperatures|melt|melts|flash\w*|fan|radiator|radiators|rad|freez\w+|fridge|chiller|antifreeze|thermal|thermometer|overheat\w*|glue|epoxy|resin|cures?|soldering|scald\w*|water heater|legionella|bearings?|tank|hot water|ambient|outside|room|weather|winter|summer|overnight|garage|soil|coolant|fryer|boiler|boiled|fuser|group head|kettle|preheat\w*|interpass|cut-?out|steam|hob|grill|celsius|fahrenheit|nozzle|bed|hotend|extruder|ink|infrared|thermal camera|probe|kiln|sole-?plate|wash|tap|flow(['’]s)?|return(['’]s)?|store|storing|stored|battery|batteries|tonight|frost|frosty|forecast)\b/;
+const OF_HEAT = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/;
 
 /** `keep the difference under`, `a rise of`, `drops by`; what rises above a temperature is one itself. */
 const DIFFERENCE =

@@ -1,5 +1,6 @@
 import { unitOf } from '../spec/index.ts';
-import type { NumberRead } from './number.ts';
+import { bareAt } from './bare.ts';
+import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
 import { numberAfter } from './second-number.ts';
 import type { Talk } from './talk.ts';
@@ -19,11 +20,12 @@ const OF_LENGTH =
 const BY_SO_MUCH =
   /\b(by|about|than|within|only|just|at least|at most|another|take|taking|leave|raise|lower|want|maybe|roughly|under|over|to)( a| an| the)? ?$/;
 const TURNS =
-  /\b(turns?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill press|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
+  /\b(turn(?:s|ing)?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|(?:disc|sander|grinder|buffer|mop|wheel) at(?= )|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill press|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for|over|under|above|below|past|beyond)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
 /** Nothing said to turn at fewer is said in revolutions a minute without them. */
 const SLOWEST = 400;
+const FASTEST = 40_000;
 const ENDS =
-  /^(and|but|or|so|with|when|while|in|on|at|for|if|cold|hot|before|after|then|now|it|you|we|i|no|max|maximum|tops|flat|wide|unloaded|under|without|that|that['’]s|give|plus|the|as)$/;
+  /^(and|but|or|so|is|with|when|while|in|on|at|for|if|cold|hot|before|after|then|now|it|you|we|i|no|max|maximum|tops|flat|wide|unloaded|under|without|['’]s|that|that['’]s|give|plus|the|as)$/;
 
 /**
  * The unit that a trade understands without its being said: `three sixteenths thick` is of an inch, a saw that idles at
@@ -47,10 +49,63 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
     ((ends && TURNS.test(said.before)) || ON_THE_TACH.test(rest))
   )
     return unitHeard(unitOf('turning-speed', 'rpm'), low.to, true);
-  if (isVoltage(low, ends, rest, said.before)) return unitHeard(unitOf('voltage', 'V'), low.to, true);
+  if (isSpeed(talk, low, said)) return unitHeard(unitOf('turning-speed', 'rpm'), low.to, true);
+  if (isOfLoop(talk, low, said)) return unitHeard(unitOf('resistance', 'Ω'), low.to, true);
+  if (isOnCalipers(talk, low, said)) return unitHeard(unitOf('length', 'mm'), low.to, true);
+  if (isOfGears(low, rest, said)) return unitHeard(unitOf('count', 'teeth'), low.to, true);
+  if (isVoltage(low, ends, rest, said)) return unitHeard(unitOf('voltage', 'V'), low.to, true);
   if (low.value >= 5 && low.value <= 150 && TYRES.test(said.before) && AT_A_WHEEL.test(rest))
     return unitHeard(unitOf('pressure', 'psi'), low.to, true);
   return undefined;
+}
+
+/** What turns, or shows how fast. */
+const SPEED =
+  /\b(idles?|idling|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|wide open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
+/** `seventeen horsepower at 8,500`. */
+const OF_POWER = /\b(horsepower|kilowatts|horse|hp|kw)\b/;
+const SINCE = /\b(in|since|from|before|after|until|till|by|pre|early|late|year)[\s-]+(the )?$/;
+
+/** `Tell me what the tach says. Thirty-six hundred?`: hundreds and thousands where the talk is of what turns. */
+function isSpeed(talk: Talk, low: NumberRead, said: Said): boolean {
+  const bare = bareAt(talk, low, said);
+  const most = bare?.high ?? low;
+  if (!bare || low.article || most.value < SLOWEST || most.value > FASTEST || most.value % 50 !== 0) return false;
+  if (most.value >= 1950 && most.value <= 2040 && (most.figures || SINCE.test(said.before))) return false;
+  const at =
+    /\bat (?:about )?$/.test(said.before) && most.value >= 1000 && OF_POWER.test(`${said.earlier} ${said.before}`);
+  return at || SPEED.test(`${said.earlier} ${said.before}`);
+}
+
+const MEASURED_IN_MM = /\b(callipers?|calipers?|vernier|rotors?)\b/;
+const MACHINED = /\b(bore|bores|crankpin|journal|piston|gudgeon|liner|big end)\b/;
+/** `Put the calliper across the disc. One point six two.`: callipers show millimetres unless inches are spoken of. */
+function isOnCalipers(talk: Talk, low: NumberRead, said: Said): boolean {
+  if (Number.isInteger(low.value) || low.denominator !== undefined || low.value < 1 || low.value > 200) return false;
+  const talked = `${said.earlier} ${said.before}`;
+  const measured =
+    MEASURED_IN_MM.test(talked) || /^ kerf\b/.test(said.after(low.to)) || (low.value >= 10 && MACHINED.test(talked));
+  return measured && !/\b(inch|inches|thou)\b/.test(talked) && !!bareAt(talk, low, said);
+}
+
+/** `if your loop's above one point four four`: an earth loop and a conductor are told in ohms. */
+function isOfLoop(talk: Talk, low: NumberRead, said: Said): boolean {
+  if (Number.isInteger(low.value) || low.denominator !== undefined || low.value <= 0 || low.value > 50) return false;
+  return LOOP.test(`${said.earlier} ${said.before} ${said.after(low.to)}`) && bareAt(talk, low, said) !== undefined;
+}
+const LOOP = /\b(loop|zs|ze|cpc|continuity|r1|r2)\b/;
+
+const GEARS = /\b(cassette|single-?speed|one-by|chainrings?|chainset|crankset|sprockets?|cogs?|freewheel)\b/;
+const AT_AN_END = /^ (?:teeth )?(up front|out back|at the back|in the back|on the back|at the rear)\b/;
+/** `a forty-four up front and a sixteen out back`: gears are told by their teeth. */
+function isOfGears(low: NumberRead, rest: string, { before, earlier }: Said): boolean {
+  return (
+    Number.isInteger(low.value) &&
+    low.value >= 9 &&
+    low.value <= 62 &&
+    (AT_AN_END.test(rest) || (/(\bis|['’]s) an? $/.test(before) && /^(,|$)/.test(rest))) &&
+    GEARS.test(`${earlier} ${before}`)
+  );
 }
 
 /** Eighths and smaller are of an inch where they are measured along something, taken off, left, or done by so much. */
@@ -60,6 +115,9 @@ function isPartOfAnInch(low: NumberRead, next: Token | undefined, rest: string, 
   if (parts < 8 || ![8, 16, 32, 64].includes(parts)) return false;
   if (parts >= 16 && TAKEN_OFF.test(rest)) return true;
   if (THING.test(before)) return false;
+  // Nobody says sixteenths of anything else.
+  if (parts >= 16 && !GRABBED.test(before) && (!next || next.type === 'mark' || BEHIND_A_PART.test(next.lower)))
+    return true;
   const ends = !next || next.type === 'mark' || ENDS.test(next.lower);
   return (
     ALONG.test(next?.lower ?? '') ||
@@ -77,6 +135,10 @@ function isLowEndOfInches(talk: Talk, low: NumberRead, said: Said): boolean {
   return isPartOfAnInch({ ...high, denominator: 8 }, talk.pieces[high.to], said.after(high.to), said.before);
 }
 
+const GRABBED =
+  /\b(file|drill|bit|socket|spanner|wrench|pitch|chain|rod|size|grab|use|using|fit|it['’]s|that['’]s|these are|is|are)( an?)?\s+$/;
+const BEHIND_A_PART =
+  /^(and|but|or|so|with|when|while|on|at|for|if|before|after|then|maybe|plus|tops|max|over|under|proud)$/;
 /** `a gap to the auger of one sixteenth`. */
 const GAP_OF = /\b(gap|clearance|overhang|reveal|depth|thickness|play|kerf|margin)\b[^.;]{0,30} of\s+$/;
 const AT_MOST = /^\W*(at (the )?(most|least|outside)|max|maximum|minimum|tops)\b/;
@@ -85,26 +147,46 @@ const VOLTAGE =
   /\b(?:voltage|the volts)\b(?! drop)[^.;:]{0,60}\b(is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want)(?: (?:about|around|only))?\s*$/;
 /** Between which wires: `two-forty hot to hot`. */
 const FROM_WIRE_TO_WIRE =
-  /^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two )?(legs|phases|lines|hots)\b)/;
+  /^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two |both |any two )?(legs|phases|lines|hots)\b|across both\b|to (the )?(earth|neutral|ground|chassis)\b|between (the )?(live|line|hot|phase|neutral) and (the )?(neutral|earth|ground|cpc)\b)/;
 /** Voltages that networks have. Source: IEC 60038, tables 1 and A.1, and those of North America (ANSI C84.1); from memory. */
 const NETWORK = new Set([100, 110, 115, 120, 127, 200, 208, 220, 230, 240, 277, 347, 400, 415, 480]);
+/** So far a network strays from its voltage. Source: EN 50160, 4.2.2 (10 %); from memory. */
+const STRAYS = 0.1;
+const METERED =
+  /\b(tester|meter|multimeter|voltmeter)\b[^.;]{0,40}\b(shows?|reads?|says|gives?|at|bars|terminals|got)[\s,]+$/;
+/** `it's reading two twenty-eight, and with the shower on`. */
+const READING =
+  /\b(reading|reads|shows|showing|getting|got|see|seeing|is|was|['’]s|at|on)(?: (?:about|around|only))?[\s,]+$/;
+/** Talk of other readings. */
+const TESTED = /\b(megohms?|megs?|insulation|psi|bar|pressure|compression)\b/;
+const WIRED = /\b(sockets?|shower|neutral|live|phase|breaker|consumer unit|kettle|volts?|outlet|panel|mains|cooker)\b/;
 const POWER_FOLLOWS = /^\W*(that['’]s|it['’]s|you get|it draws|it pulls) [^.;]*\b(kilowatts?|watts|amps)\b/;
 const POWER_AT = /\b(kilowatts?|watts?|amps?|ohms?)\b[^.;]{0,15} at\s*$/;
 
-function isVoltage(low: NumberRead, ends: boolean, rest: string, before: string): boolean {
+function isVoltage(low: NumberRead, ends: boolean, rest: string, { before, earlier }: Said): boolean {
   if (FROM_WIRE_TO_WIRE.test(rest) && !low.article) return true;
   if (!ends || low.article) return false;
+  const network = low.value > 105 && [...NETWORK].some((volts) => Math.abs(low.value - volts) <= STRAYS * volts);
+  if (network && (METERED.test(before) || /\b(voltage|voltmeter)\b/.test(earlier))) return true;
+  if (
+    network &&
+    READING.test(before) &&
+    WIRED.test(`${earlier} ${before} ${rest}`) &&
+    !TESTED.test(`${earlier} ${before}`)
+  )
+    return true;
   return (
     (VOLTAGE.test(before) && low.value > 0 && low.value <= 500) ||
     (NETWORK.has(low.value) && (POWER_AT.test(before) || (/\bat $/.test(before) && POWER_FOLLOWS.test(rest))))
   );
 }
-const ON_THE_TACH = /^\W*(on|by) the (tach|rev counter|tachometer)\b/;
+const ON_THE_TACH =
+  /^\W*(on|by) the (tach|rev counter|tachometer|(\w+ )?(pulley|setting|speed))\b|^\W*(no[- ]load|at idle|idling|flat out|wide open)\b/;
 const TYRES = /\b(tyres?|tires?)\b[^.;]*$/;
 const AT_A_WHEEL = /^\W*(in |up |at )?(the )?(front|rear|back|cold)\b/;
 /** `tilt it over to twenty-two and a half`. */
 const TILTED =
-  /\b(tilt(?:s|ed|ing)?|bevel|mitre|miter)(?: (?!(?:click|notch|stop|hole|step|position|number)s?\b)[\w'’-]+){0,5} (?:to|at|is|reads|says)(?: (?:about|around|exactly))?\s*$/;
+  /\b(tilt(?:s|ed|ing)?|bevel|mitre|miter)(?:['’]s)?(?: (?!(?:click|notch|stop|hole|step|position|number)s?\b)[\w'’-]+){0,5} (?:to|at|is|reads|says)(?: (?:about|around|exactly))?\s*$/;
 /** What is picked out by its size. */
 const THING = /\b(the|that|this|my|your|size|grab|use|using|number)\s+$/;
 /** Parts of a turn. */

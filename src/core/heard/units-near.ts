@@ -1,13 +1,17 @@
-import type { NumberRead } from './number.ts';
+import { unitOf } from '../spec/index.ts';
+import { type Bare, bareAt } from './bare.ts';
 import type { Phrase } from './number-and-unit.ts';
+import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
+import { takesBack } from './taken-back.ts';
 import type { Talk } from './talk.ts';
 import { type UnitAlone, unitSaidAlone, unitsAlone } from './unit-alone.ts';
+import { asSaidOf, unitAfter } from './unit-heard.ts';
+import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 import {
-  type Bare,
-  bareAt,
   countedBefore,
   FURTHEST_APART,
+  isClose,
   type Neighbour,
   unitOfNeighbour,
   unitOfSentenceBefore,
@@ -18,8 +22,15 @@ import {
 /** So many quantities, and numbers without a unit, are kept in mind. */
 const KEPT = 4;
 const STOP = /[.!?]\s/;
+/** A number said without its thousand is at most so many times the other. */
+const GUESS = 3.2;
+/** So many characters hold a few words: `Now five. Click. Now six newton metres`. */
+const SHORT_TALK = 40;
 /** More than one. */
 const STOPS = /[.!?]\s.*[.!?]\s/s;
+/** `sump plug's twenty-five, filter housing's twenty-five`: of another thing. */
+const OF_ANOTHER = /^, [\w'’ -]+(['’]s|\b(is|are|gets?|wants?|takes?))\s+$/i;
+const CHARGED = /\b(battery|batteries|voltage|volts|charging|rectifier|alternator)\b/;
 const TAKEN_BACK = /\b(no,? (?:sorry|wait|hang on)|sorry|scratch that|i mean|make that|hang on|correction)\b/i;
 /** `two, then four, then the full five newton metres`. */
 const IN_A_LIST =
@@ -38,19 +49,59 @@ export class Units {
 
   /** The number as a phrase, with the unit of a quantity near before it; what finds none waits for one. */
   takenFromNeighbour(low: NumberRead, said: Said): Phrase | undefined {
-    const bare = bareAt(this.#talk, this.#withoutPoint(low) ?? low, said);
+    const volts = this.#voltsWithoutPoint(low, said);
+    if (volts) return withUnit({ low: volts, to: volts.to, said }, unitHeard(unitOf('voltage', 'V'), volts.to, true));
+    const bare = bareAt(this.#talk, this.#withoutPoint(low) ?? this.#withoutScale(low), said);
     if (!bare) return undefined;
     const start = this.#talk.pieces[low.from]?.start ?? 0;
     this.#said = this.#said.filter(({ end }) => start >= end && start - end < FURTHEST_APART);
     const here = this.#said.filter(({ end }) => this.#together(end, start));
-    const unit = unitOfNeighbour(bare, here) ?? unitOfSentenceBefore(bare, this.#said) ?? countedBefore(bare);
+    const unit =
+      this.#unitOfNext(bare) ??
+      unitOfNeighbour(bare, here) ??
+      unitOfSentenceBefore(bare, this.#said) ??
+      this.#counted(bare);
     if (unit) return withUnit(bare, unit);
     this.#alone ??= unitsAlone(this.#talk);
     const end = this.#talk.pieces[bare.to - 1]?.end ?? start;
     const apart = unitSaidAlone(this.#talk, this.#alone, start, end);
-    if (apart) return withUnit(bare, { ...apart, to: bare.to });
-    if (here.length === 0) this.#waiting = [...this.#waiting, bare].slice(-KEPT);
+    const meant = apart && asSaidOf(apart, said, low.value);
+    if (meant) return withUnit(bare, { ...meant, to: bare.to });
+    // `twenty-one milliamps, twenty-one`: said again, and waiting for nothing.
+    if (here.some(({ value }) => value === low.value)) return undefined;
+    this.#waiting = [...this.#waiting, bare].slice(-KEPT);
     return undefined;
+  }
+
+  /** `voltage across the rectifier, fourteen two`: of a battery and what charges it. */
+  #voltsWithoutPoint(low: NumberRead, { before, earlier }: Said): NumberRead | undefined {
+    if (low.figures || low.article || !Number.isInteger(low.value) || low.value < 9 || low.value > 15) return undefined;
+    const digit = this.#talk.numbers.at(low.to);
+    const after = this.#talk.pieces[digit?.to ?? 0];
+    if (!digit || digit.figures || digit.to !== low.to + 1 || digit.value < 1 || digit.value > 9) return undefined;
+    if ((after && after.type !== 'mark') || !CHARGED.test(`${earlier} ${before}`)) return undefined;
+    return { ...low, value: low.value + digit.value / 10, to: digit.to };
+  }
+
+  /** `250 and 290 kPa`: the unit of both. */
+  #unitOfNext({ low, to, high, said }: Bare): UnitHeard | undefined {
+    const { pieces, numbers } = this.#talk;
+    const next = !high && /^(and|or)$/.test(pieces[to]?.lower ?? '') ? numbers.at(to + 1) : undefined;
+    if (!next || next.article) return undefined;
+    const unit = unitAfter(this.#talk, next.to, next, said);
+    return unit &&
+      unit.kind !== 'count' &&
+      unit.kind !== 'time' &&
+      next.value <= low.value * GUESS &&
+      low.value <= next.value * GUESS
+      ? { ...unit, to, plural: true }
+      : undefined;
+  }
+
+  /** What is counted, unless it was counted out already: `fifty-six? Then it is fifty-six`. */
+  #counted(bare: Bare): UnitHeard | undefined {
+    const again = this.#said.some(({ unit, value }) => unit.kind === 'count' && value === bare.low.value);
+    return again ? undefined : countedBefore(bare);
   }
 
   /** `one point four bar in the front, one six in the back`; `13,200 rpm, then twelve eight`: its point, or its thousand, unsaid. */
@@ -59,10 +110,25 @@ export class Units {
     if (low.figures || low.article || !Number.isInteger(low.value) || low.value > 99 || !digit) return undefined;
     if (digit.figures || digit.article || digit.to !== low.to + 1 || digit.value < 1 || digit.value > 9)
       return undefined;
+    // `zero point eight seven four; reject is eight seven three`: digit by digit.
+    const third = this.#talk.numbers.at(digit.to);
+    const three = low.value < 10 && third && !third.figures && third.value < 10 && third.to === digit.to + 1;
+    const parts = three ? (low.value * 100 + digit.value * 10 + third.value) / 1000 : 0;
+    if (three && this.#said.some(({ value }) => Math.abs(value - parts) < value / 10))
+      return { ...low, value: parts, to: third.to };
     const read = low.value + digit.value / 10;
     const like = (value: number) => this.#said.some((said) => Math.max(value / said.value, said.value / value) < 1.5);
     const value = like(read) ? Number(read.toFixed(1)) : like(read * 1000) ? Math.round(read * 1000) : undefined;
     return value === undefined ? undefined : { ...low, value, to: digit.to };
+  }
+
+  /** `four and a half thousand, and never over nine`: its thousand, or its hundred, unsaid. */
+  #withoutScale(low: NumberRead): NumberRead {
+    if (low.article || low.scale || low.value <= 1 || low.value >= 100 || low.denominator) return low;
+    const meant = this.#said.find(
+      ({ value, scale = 1 }) => scale > 1 && Math.max(value / (low.value * scale), (low.value * scale) / value) < GUESS,
+    );
+    return meant?.scale ? { ...low, value: low.value * meant.scale, scale: meant.scale } : low;
   }
 
   /** Numbers before a quantity that take its unit. */
@@ -75,17 +141,23 @@ export class Units {
       .toReversed()
       .flatMap((bare) => {
         const end = this.#talk.pieces[bare.to - 1]?.end ?? 0;
-        if (TAKEN_BACK.test(this.#talk.text.slice(end, start))) return [];
+        const between = this.#talk.text.slice(end, start);
+        if (TAKEN_BACK.test(between) || takesBack(between)) return [];
         const apart = !this.#together(end, start);
         if (
           apart &&
-          (Number.isInteger(bare.low.value) ||
-            STOPS.test(this.#talk.text.slice(end, start)) ||
+          ((Number.isInteger(bare.low.value) && !isClose(bare, high?.value ?? low.value)) ||
+            (STOPS.test(between) && start - end > SHORT_TALK) ||
             start - end > FURTHEST_APART)
         )
           return [];
         const listed = IN_A_LIST.test(this.#talk.text.slice(end, next));
-        const taken = unitSaidLater(bare, { unit, value: high?.value ?? low.value, end: start }, listed);
+        const taken = unitSaidLater(
+          bare,
+          { unit, value: high?.value ?? low.value, end: start },
+          listed,
+          OF_ANOTHER.test(between),
+        );
         if (taken) next = this.#talk.pieces[bare.low.from]?.start ?? 0;
         return taken ? [withUnit(bare, taken)] : [];
       })
@@ -94,7 +166,9 @@ export class Units {
 
   /** Keeps a quantity's unit in mind. @param end offset behind it */
   keep({ low, high, unit }: Phrase, end: number): void {
-    this.#said = [{ unit, value: high?.value ?? low.value, end }, ...this.#said].slice(0, KEPT);
+    const { value, scale } = high ?? low;
+    const kept = { unit, value, ...(scale ? { scale } : {}), span: high !== undefined, end };
+    this.#said = [kept, ...this.#said].slice(0, KEPT);
   }
 
   #together(end: number, start: number): boolean {

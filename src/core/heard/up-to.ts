@@ -10,7 +10,7 @@ const RAISING = forms(
 /** Of these alone the value is a target too: go up to 35, warm up to 60 °C. */
 const RISING = forms(
   'go come get step work creep climb ramp build warm heat pump fill air wind top tighten screw snug nip pull crank run bring',
-  'eas torqu ris charg mov clos',
+  'eas torqu ris charg mov clos tak',
 );
 /** Said of what happened: `came up to`, `has crept up to`. Where it has come to is no limit. */
 const CAME = '(?:came|went|got|gone|gotten|crept|rose|risen|ran|shot|jumped|climbed|moved|closed|built|warmed|heated)';

@@ -14,8 +14,11 @@ test.each([
   ['held-out', 136, 0.97, 1],
   ['third-set', 369, 0.98, 0.99],
   ['trades-tuning', 88, 1, 1],
-  // Judged once at 0.961 and 0.940, a little short of the aims; then its misses were read.
-  ['fifth-set', 193, 0.99, 0.98],
+  // Judged once at 0.961 and 0.940, a little short of the aims; then its misses were read. Three newer sets count the teeth
+  // of a blade that is said to have forty.
+  ['fifth-set', 193, 0.98, 0.98],
+  // Written beside the finder, in eight parts; each came to 0.83 to 0.92 and 0.76 to 0.89 before its misses were read.
+  ['speech-tuning', 943, 0.94, 0.94],
 ])('of %s, used to tune, nothing is lost', (name, sentences, precision, recall) => {
   const { misses, ...figures } = score(labelled(`${SETS}/${name}.txt`));
   expect(figures.sentences).toBe(sentences);
@@ -58,12 +61,16 @@ const UNLABELLED = ({ kind, unit }: HeardQuantity) =>
 // drawn from the misses of the one before; all fell short of the aims. No label was changed: what tells of them is precision
 // and recall by the labels as they are; then without the kinds left out, and with the names `teeth` and `links` of their kinds read as counts.
 // Ninth: 0.884 and 0.760; 0.938 and 0.767. Tenth: 0.892 and 0.789; 0.907 and 0.770. Eleventh: 0.844 and 0.840; 0.890 and 0.829.
-// Twelfth: 0.802 and 0.762; 0.858 and 0.749.
+// Twelfth: 0.802 and 0.762; 0.858 and 0.749. Then numbers without a unit came to be read wherever nothing speaks against it:
+// Thirteenth: 0.845 and 0.887; 0.922 and 0.887. Fourteenth, of five other trades, judged after the thirteenth was read: 0.825 and
+// 0.906; 0.913 and 0.906 (by the name `gal/min` read as US gallons, which the judging lacked, one more of each is right).
 test.each([
-  ['ninth', 187, 0.95, 0.91, 0.97],
-  ['tenth', 194, 0.96, 0.87, 0.97],
-  ['eleventh', 184, 0.94, 0.92, 0.97],
-  ['twelfth', 191, 0.84, 0.76, 0.87],
+  ['ninth', 187, 0.95, 0.93, 0.97],
+  ['tenth', 194, 0.97, 0.94, 0.98],
+  ['eleventh', 184, 0.95, 0.95, 0.98],
+  ['twelfth', 191, 0.92, 0.91, 0.96],
+  ['thirteenth', 189, 0.9, 0.97, 0.98],
+  ['fourteenth', 219, 0.88, 0.95, 0.98],
 ])('of the %s set, used to tune since, nothing is lost', (name, sentences, precision, recall, withoutUnlabelled) => {
   const { misses, ...figures } = scoreBlind(`${SETS}/${name}-set.json`);
   expect(figures.sentences).toBe(sentences);

@@ -2,12 +2,12 @@ import type { InContext } from './trap.ts';
 
 /** Something held at, brought to or lost from. */
 const HELD_AT =
-  /\b(at|to|of|hold|holds|held|holding|lose|loses|lost|exceed|exceeds|reach|reaches)\s+((about|around|only|just|over|under)\s+)?$/;
+  /\b(is|at|to|of|hold|holds|held|holding|lose|loses|lost|exceed|exceeds|reach|reaches)\s+((about|around|only|just|over|under)\s+)?$/;
 /** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
 export function isBarOfSteel({ pieces, number, unit, said: { before, after }, to }: InContext): boolean {
   if (unit.symbol !== 'bar') return false;
   if (
-    /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear|vacuum|suction)\b/.test(
+    /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear|vacuum|suction|vessel|boiler|system|relief|static|steam|hydraulic|regulator|main|mains)\b/.test(
       `${before} ${after(to)}`,
     )
   )
@@ -23,6 +23,9 @@ export function isFootOfSomebody({ number, unit, said, to }: InContext): boolean
 
 /** `inch by inch`. */
 const IDIOM = /\|\W*by inch\b|\binch by \|/;
+/** `give them an inch and they'll take a mile`. */
+const GIVEN = /\bgive (\w+ ){1,2}$/;
 export function isIdiom({ said, to }: InContext): boolean {
+  if (GIVEN.test(said.before) && /\btake a mile\b/.test(said.after(to))) return true;
   return IDIOM.test(`${said.before}|${said.after(to)}`);
 }

@@ -1,5 +1,6 @@
 import type { InContext } from './trap.ts';
 
+const COUNTED_PER = /^(teeth|mil|thou|points|threads|strokes|turns|millimet(re|er)s|inches|degrees|grams|drops|links)$/;
 const PER = /^(per|a|an|each|every|\/)$/;
 const RATE_OF =
   /^(minute|min|hour|hr|h|second|sec|s|gallon|litre|liter|l|foot|metre|meter|m|inch|millimetre|millimeter|mm|thou|mile|kilometre|kilometer|km|kg|rev|revolution|day)$/;
@@ -10,6 +11,8 @@ const MANY = /^(hundred|thousand|\d+)$/;
 /** A quantity per something is another kind of quantity: revolutions a minute, millimetres per metre, hours a day. */
 export function isRate({ pieces, number, unit, to }: InContext): boolean {
   if (pieces[number.from - 1]?.lower === 'per') return true;
+  // `eighteen mil a metre`, `three teeth an inch`.
+  if (number.article && COUNTED_PER.test(pieces[number.from - 1]?.lower ?? '')) return true;
   const [per, of] = [pieces[to]?.lower ?? '', pieces[to + 1]?.lower ?? ''];
   if (per === 'to' && of === 'the' && RATE_OF.test(pieces[to + 2]?.lower ?? '')) return true;
   if (!PER.test(per)) return false;

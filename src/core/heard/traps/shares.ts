@@ -4,7 +4,7 @@ import type { InContext } from './trap.ts';
 const OF_MANY =
   /^\W*of (the |my |your |our |all )?(time|people|folks|customers|you|us|them|these|those|all|everybody|cases|jobs|what|it\b(?=\W*$| is| was| comes)|(?!(?:glass|gas|brass|mass|volts|amps|chains?)\b)[a-z-]{3,}s)\b/;
 const OFF_OR_SURE =
-  /^\W*(off\b(?! (the|of|each|it))|sure|certain|positive|convinced|there|done|chance|likely|cheaper|discount|dearer|tip|my fault|your fault|cotton|recycled|better|worse|happy|behind you|on board|agree|right|luck|skill|effort)\b/;
+  /^\W*(rule\b|off\b(?! (the|of|each|it))|sure|certain|positive|convinced|there|done|chance|likely|cheaper|discount|dearer|tip|my fault|your fault|cotton|recycled|better|worse|happy|behind you|on board|agree|right|luck|skill|effort)\b/;
 /** How full the battery of a thing is that nobody came to mend. */
 const PHONE = /\b(phone|laptop|tablet|camera|mic)( battery)?( is|['’]s)( (down|up|now))?( to| at)?\s+$/;
 const SURE_BEFORE = /\b(give it|giving it|i agree|not)\s+(a |your )?$/;

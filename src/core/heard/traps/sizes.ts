@@ -7,7 +7,10 @@ import { ADJECTIVES, BURDENS, BY_KIND, MEASURED, STOPS } from './words.ts';
 const PRONOUN = /^(i|you|we|they|he|she|it|that|there|who)['’][a-z]+$/;
 
 /** A size in front of what it names: `17 mm deep socket`, `500 ml bottle`, `12-volt battery`. */
-export function namesAThing({ pieces, unit, to }: InContext): boolean {
+export function namesAThing({ pieces, number, unit, to, said }: InContext): boolean {
+  // `it's a seven-tooth sprocket`: said of the thing, or it would be no count.
+  if (pieces[to - 1]?.lower === 'tooth') return false;
+  if (standsBetween({ pieces, number, unit, to, said })) return true;
   const heads = BY_KIND[unit.kind] ?? [];
   // `ten minutes' break`.
   const possessive = unit.plural && /^['’]$/.test(pieces[to]?.text ?? '');
@@ -25,6 +28,23 @@ export function namesAThing({ pieces, unit, to }: InContext): boolean {
   }
   return false;
 }
+
+const SINGULAR = /^(mm|mil|cm|thou)$/;
+/** `fifty mil jaws`: things, not what one does. */
+const THINGS =
+  /^(?!(?:across|always|this|plus|needs|wants|gives|leaves|works|does|makes|gets|looks|seems|takes|means|comes|goes|less|perhaps|sits|stays|feels|towards|upwards|downwards|backwards|forwards|sideways|thus|is|was|has)$)[a-z]{2,}[a-rt-z]s$/;
+const POINTS_OUT = /^(an?|the|your|my|that|this|another|some)$/;
+/** `the fifteen mil open-ender`: an article before it and a noun behind. */
+function standsBetween({ pieces, number, unit, to }: InContext): boolean {
+  if (unit.kind !== 'length' || !SINGULAR.test(pieces[to - 1]?.lower ?? '') || number.article) return false;
+  const next = pieces[to];
+  if (next?.type !== 'word') return false;
+  if (THINGS.test(next.lower) && !isMeasured(pieces, to)) return true;
+  if (!POINTS_OUT.test(pieces[number.from - 1]?.lower ?? '')) return false;
+  return !STOPS.has(next.lower) && !NOT_NOUNS.test(next.lower) && !isMeasured(pieces, to);
+}
+const NOT_NOUNS =
+  /^(apart|proud|above|below|each|further|longer|shorter|wider|thicker|thinner|deeper|higher|lower|maximum|minimum|max|min|tops|left|short|clear|total)$/;
 
 /** `the 8 mm ones`, `the 24 mm one`: a word for the thing itself; `3 mm one side` is none. */
 function isThatOne(pieces: readonly Token[], at: number): boolean {
@@ -64,7 +84,7 @@ const SIZED = new Set<SimpleKind>([
 export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean {
   const last = pieces[to - 1]?.lower ?? '';
   const spelled =
-    /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|watt|kilowatt|ohm|kilohm|megohm|milliamp)$/;
+    /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|watt|kilowatt|ohm|kilohm|megohm|milliamp|degree|micron|pound|tonne)$/;
   if (!SIZED.has(unit.kind) || !spelled.test(last) || number.value <= 1) return false;
   for (let at = to; at < to + 3; at++) {
     const token = pieces[at];
@@ -81,8 +101,15 @@ export function standsForTheThing({ pieces, number, unit, to }: InContext): bool
   if (unit.symbol === 'L' && /^lit(re|er)$/.test(pieces[to - 1]?.lower ?? '') && number.value > 1)
     return /^(an?|the|my|his|her)$/.test(pieces[number.from - 1]?.lower ?? '') && pieces[to]?.type !== 'word';
   // `the bulb is a nine watt`.
-  if (/^(watt|amp|volt|kilowatt)$/.test(pieces[to - 1]?.lower ?? '') && number.value > 1)
-    return /^an?$/.test(pieces[number.from - 1]?.lower ?? '') && (!pieces[to] || pieces[to]?.type === 'mark');
+  if (
+    /^(watt|amp|milliamp|volt|kilowatt|hour)$/.test(pieces[to - 1]?.lower ?? '') &&
+    number.value > 1 &&
+    unit.kind !== 'time'
+  )
+    return (
+      /^an?$/.test(pieces[number.from - 1]?.lower ?? '') &&
+      (!pieces[to] || pieces[to]?.type === 'mark' || /^(in|on|and|here|there|with|from)$/.test(pieces[to]?.lower ?? ''))
+    );
   // `the other one's a half inch`.
   if (/^an?$/.test(pieces[number.from]?.lower ?? '') && /^one['’]s$/.test(pieces[number.from - 1]?.lower ?? ''))
     return unit.kind === 'length' && !unit.plural && !pieces[to + 1];
@@ -95,7 +122,9 @@ export function standsForTheThing({ pieces, number, unit, to }: InContext): bool
   if (!/^(a|an|the|your|my|our|that|another|one)$/.test(before) || number.article) return false;
   if (!next || next.type === 'mark')
     return next?.text !== '(' && !/gap|clearance|slack|play|limit/.test(next?.text ?? '');
-  return /^(and|on|for|from|with|then|here|there|will|goes|fits|if|or|so|into|onto|through)$/.test(next.lower);
+  return /^(and|on|for|from|with|then|here|there|will|goes|fits|if|or|so|into|onto|through|you|we|i|they|it)$/.test(
+    next.lower,
+  );
 }
 
 /** `10 mm by 1.25`: a size. */

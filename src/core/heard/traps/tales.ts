@@ -14,5 +14,7 @@ export function isWayTravelled({ unit, said, to }: InContext): boolean {
 }
 
 export function isSomebodysWeight({ unit, said }: InContext): boolean {
+  // `if you're over a hundred and ten kilos`: a limit.
+  if (/\bif you['’]re (over|under|above|below) $/.test(said.before)) return false;
   return (unit.kind === 'mass' || unit.symbol === 'ft') && SOMEBODY.test(said.before);
 }

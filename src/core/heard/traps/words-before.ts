@@ -6,7 +6,7 @@ const LABEL =
 const TOLERANCE_ALONE = /(\bplus(,| or|\/)? minus|±|\+\/[-−–])\s*$/;
 /** `a fiver a metre`. */
 const MONEY = /\b(quid|pounds?|dollars?|bucks?|euros?|cents?|pence|tenner|fiver)\s+$/;
-const SIZE = /\bsizes?\W{0,3}$/;
+const SIZE = /(?<!\b(?:this|that|any|every|the same) )\bsizes?\W{0,3}$/;
 /** What a label's number may run into: "page 12 in the manual"; nothing longer is taken for a unit by chance. */
 const SHORT_UNIT = /^(in|m|g|l|n|v|a|s|h|k|c|f)$/;
 const PRICE =

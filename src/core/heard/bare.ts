@@ -1,0 +1,151 @@
+import type { NumberRead } from './number-read.ts';
+import type { Said } from './said.ts';
+import { numberAfter } from './second-number.ts';
+import { HEDGE, isNumberWord } from './side-by-side.ts';
+import type { Talk } from './talk.ts';
+import type { Token } from './tokens.ts';
+
+/** A number that may take the unit of a neighbour. */
+export interface Bare {
+  readonly low: NumberRead;
+  readonly high?: NumberRead;
+  readonly to: number;
+  readonly said: Said;
+  /** Its sentence ends behind it. */
+  readonly ends?: boolean;
+}
+
+/** What ends a number that counts nothing: a preposition, a conjunction, a clause. */
+const NO_NOUN =
+  /^(rather|vertical|horizontal|vertically|horizontally|by|dead|bang|this|apart|falls|drops|goes|becomes|climbs|past|off|back|into|onto|behind|beside|against|beyond|in|on|out|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|even|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running|next|later|today|tomorrow|afterwards|first|[a-z]{2,}(?<!th|bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|to|between|across|neutral|live|total|altogether|overall|overnight|most|least|['’](?:s|ll|d))$/;
+/** Words before a number that say it is a value. */
+export const VALUE_FOLLOWS =
+  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|say,|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|make this|make that|this|by|drop|drops|dropped|up|down|off|so|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called|cut|cutting|take|taking|trim|trimming|skim|shave|put|leave|leaves|pour|add|pump|start|starts|finish|aim|try|wanted|likes|do|did|doing|making|gave|lose|lost|feels|gives you|leaves you|makes it)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
+/** Ages, and numbers that are only counted out. */
+const OF_SOMEBODY =
+  /\b((he|she|i|you|we)(['’](s|m|re)| (is|am|are|was|were))|count(ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
+/** `the class has twelve`, `the fee is two hundred`: people and money. */
+const OF_PEOPLE =
+  /\b(class|course|fee|price|cost|bill|invoice|quote|lunch|meeting|team|group|crew|customers?|students?|people)\b[^,;.]{0,25}$/;
+/** What is named by a number, or picked out by it. */
+const NAMED_BY_NUMBER =
+  /\b(ph(?:['’]s| is| of)?|step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|(?<!\b(?:minimum|maximum|limit|bevel|angle|gap|depth|clearance|setting|torque|pressure|reading|rake|fleam|pitch|width|thickness|height|drop|speed|kerf|set|travel|sag|ratio|voltage|current|resistance|temperature|tension|overhang|reveal) )of|in|(?<!\b(?:it['’]s|sat|sits|sitting) )on|(?<=\d )by|m|t)[.#]?\s*$/;
+const BY_THE_CLOCK =
+  /^ past (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|^\W*(in the (morning|afternoon|evening)|at night|tonight|sharp|[ap]\.?m\b)/;
+/** `anything over four floods it`: what it does. */
+const ANYTHING_PAST = /\b(anything|everything|much) (over|under|above|below|past|beyond)( about)?\s+$/;
+/** `a tenth of slop`. */
+const PARTS_OF = /^ of (travel|slop|play|clearance|slack|lift|movement|runout|run-out|wear|error|float)\b/;
+const CLOSES_CLAUSE = /^[,.;:?!)–—…]$/;
+/** `around one.`: nobody rounds a thing. */
+const ROUGHLY =
+  /^(?!.*\b(meet|lunch|break|class|clock)\b).*\b(about|around|roughly|nearly|almost|under|below|over|above|less than|more than|within|at most|at least)\s+$/;
+const endsThere = (token: Token | undefined) => !token || /^[,.;:?!]$/.test(token.text);
+/** `a side`, `each end`: what each of them gets. */
+const EACH_GETS = /^(a|per|each|every|either)$/;
+const SHARER =
+  /^(side|sides|end|ends|tooth|cutter|wheel|leg|arm|corner|edge|face|pass|piece|blade|cylinder|flank|way)$/;
+
+/** `fifteen degrees of rake and twenty-five of fleam`; `two of them` are counted. */
+const OF_WHAT =
+  /^\W*of (?!(?:them|us|you|those|these|the|my|your|our|all|it|each|his|her|their|which|what|an?)\b)[a-z]+(?<!s)\b/;
+
+/** Measures that the table does not hold. */
+const OTHER_UNIT =
+  /^(pounds?|lbs?|ounces?|oz|square|cable|flex|twin|ply|tenths?|hundredths?|thousandths?|hertz|hz|k?hz|megahertz|cycles?|farads?|microfarads?|picofarads?|µf|decibels?|db|points?|lumens?|lux|dollars?|bucks?|quid|euros?|pence|cents?|times|percent|per|and|joules?|kva|va|henr(?:y|ies)|octane|ka|k)$/;
+
+/** `ten, even eleven`, `two, two and a half`: the second is the same guess, larger. */
+export function guessBehind({ pieces, numbers }: Talk, low: NumberRead): NumberRead | undefined {
+  if (pieces[low.to]?.text !== ',' || pieces[low.from - 1]?.text === ',') return undefined;
+  const hedged = HEDGE.test(pieces[low.to + 1]?.lower ?? '');
+  const second = numbers.at(low.to + (hedged ? 2 : 1));
+  if (!second || second.article || second.value <= low.value || second.value > low.value * (hedged ? 2.5 : 1.3))
+    return undefined;
+  const next = pieces[second.to];
+  const ends = endsThere(next) || (hedged && NO_NOUN.test(next?.lower ?? ''));
+  return ends && !numbers.at(second.to + 1) ? second : undefined;
+}
+
+/** `At one I'd change it`, `leaves one above the mark`: no thing is meant. */
+const ONE_REACHED = /\b(at|leaves|past|hits|down to|up to|under|over|above|below|than|about|around|nearly)\s+$/;
+const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|when|['’]s)$/;
+
+/** A number, or two of a range, that stands like a value and has no unit of its own. */
+export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
+  // `one` is the thing more often than the number; an article counts only its noun.
+  if (low.article) return undefined;
+  const next1 = talk.pieces[low.to];
+  const reached =
+    ONE_REACHED.test(said.before) &&
+    // `we meet at one.`, or what was said at that time.
+    !(/\bat\s+$/.test(said.before) && endsThere(next1)) &&
+    !/\b(meet|lunch|break|clock|back)\b/.test(said.before) &&
+    (!next1 || ONE_ENDS.test(next1.lower));
+  const onlyOne =
+    reached || (/,\s+$/.test(said.before) && /^(if|when|tops|max)$/.test(talk.pieces[low.to]?.lower ?? ''));
+  if (
+    low.value === 1 &&
+    !onlyOne &&
+    !((ROUGHLY.test(said.before) || LIMIT_IS.test(said.before)) && endsThere(talk.pieces[low.to]))
+  )
+    return undefined;
+  const second = numberAfter(talk, low.to, /\bbetween\W+(?:about )?$/.test(said.before) ? 'between' : undefined);
+  const high = second && !second.article && second.value > low.value ? second : guessBehind(talk, low);
+  if (low.value === 0 && !high) return undefined;
+  // `eleven nine`: the rest of the number before.
+  if (!low.figures && isNumberWord(talk.pieces[low.from - 1])) return undefined;
+  // `one to eight in the book`: the end of what was no quantity.
+  if (talk.pieces[low.from - 1]?.lower === 'to' && isNumberWord(talk.pieces[low.from - 2])) return undefined;
+  // `there's eight, so forty watts`: counted.
+  if (/\bthere(['’]s| are| were)\s+$/.test(said.before) && Number.isInteger(low.value) && low.value <= 20)
+    return undefined;
+  if (PARTS_OF.test(said.after(low.to))) return { low, to: low.to, said };
+  // Decimals and ranges count nothing and name little: `a window of four to six`.
+  const whole = Number.isInteger(low.value) && !high;
+  const made = /\bmake (this|that|it)( one)?( about)? $/.test(said.before);
+  if (
+    !made &&
+    NAMED_BY_NUMBER.test(said.before) &&
+    (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before)) &&
+    (whole || high || !/\b(a|an)\s+$/.test(said.before))
+  )
+    return undefined;
+  if (OF_SOMEBODY.test(said.before) || OF_PEOPLE.test(said.before)) return undefined;
+  const to = high?.to ?? low.to;
+  const next = talk.pieces[to];
+  // A whole number counts things: eight a side.
+  const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(talk.pieces[to + 1]?.lower ?? '');
+  if (OF_WHAT.test(said.after(to)) && /\b\w+ of [^.;]*$/.test(said.before))
+    return { low, ...(high ? { high } : {}), to, said };
+  // Decimals count nothing.
+  const decimal = !Number.isInteger(low.value) && low.denominator === undefined && VALUE_FOLLOWS.test(said.before);
+  if (decimal && next?.type === 'word' && !OTHER_UNIT.test(next.lower))
+    return { low, ...(high ? { high } : {}), to, said };
+  const after = talk.pieces[to + 1];
+  // `sixty-eight held.`: what was done with it.
+  const done =
+    /^(?!(?:speed|need|seed|bed|shed)$)(?:[a-z]+ed|held|left|cut|set)$/.test(next?.lower ?? '') && endsThere(after);
+  const ends =
+    !next ||
+    ANYTHING_PAST.test(said.before) ||
+    (low.denominator === undefined && /^ of (it|that)\b/.test(said.after(to))) ||
+    (next.type === 'mark' ? CLOSES_CLAUSE.test(next.text) : shared || done || NO_NOUN.test(next.lower));
+  // `four by two` is a size, `four by hand` none.
+  if (next?.lower === 'by' && talk.numbers.at(to + 1)) return undefined;
+  // `two out of five`: so many of them.
+  if (BY_THE_CLOCK.test(said.after(to))) return undefined;
+  if (!ends || (next?.lower === 'out' && after?.lower === 'of' && talk.numbers.at(to + 2))) return undefined;
+  if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;
+  // `exhaust nine to eleven`, `rear thirty.`: the thing itself right before it.
+  const afterThing = /[a-z]\s+$/.test(said.before) && (high !== undefined || !whole || !next || next.type === 'mark');
+  const alone =
+    BEGINS.test(said.before) ||
+    (/[a-z]\s+$/.test(said.before) && /^ (if|when) (you|it|the|they|there)/.test(said.after(to)));
+  if (!VALUE_FOLLOWS.test(said.before) && !afterThing && !alone) return undefined;
+  return { low, ...(high ? { high } : {}), to, said, ends: !next || /^[.,?!]$/.test(next.text) };
+}
+
+/** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
+export const LIMIT_IS =
+  /\b(maximum|minimum|limit|max|min|most|least)(?:( \w+)? (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;
+const BEGINS = /^\W*(and |then |so |or |maybe |about |around |say |call it |actually )*$/;

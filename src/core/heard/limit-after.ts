@@ -1,0 +1,219 @@
+import type { Side } from './limits.ts';
+import type { Token } from './tokens.ts';
+
+/** Words straight after a quantity, longest first. */
+const AFTER: readonly (readonly [string[], Side])[] = (
+  [
+    ['at the very least', 'min'],
+    ['at the least', 'min'],
+    ['at least', 'min'],
+    ['as a minimum', 'min'],
+    ['at minimum', 'min'],
+    ['at a minimum', 'min'],
+    ['minimum', 'min'],
+    ['min', 'min'],
+    ['at the very most', 'max'],
+    ['at the most', 'max'],
+    ['at the outside', 'max'],
+    ['at most', 'max'],
+    ['as a maximum', 'max'],
+    ['and no more', 'max'],
+    ['and not more', 'max'],
+    ['no more', 'max'],
+    ['not more', 'max'],
+    ['the minimum', 'min'],
+    ['the maximum', 'max'],
+    ['the limit', 'max'],
+    ['at maximum', 'max'],
+    ['at a maximum', 'max'],
+    ['maximum', 'max'],
+    ['plus', 'min'],
+    ['max', 'max'],
+    ['tops', 'max'],
+  ] as const
+).map(([words, side]) => [words.split(' '), side]);
+
+/** The token after `of slack`, `of free play`; nothing where no such name follows. */
+function pastName(pieces: readonly Token[], at: number): number | undefined {
+  if (pieces[at]?.lower !== 'of') return undefined;
+  for (let to = at + 2; to <= at + 3; to++)
+    if (pieces[to - 1]?.type === 'word' && AFTER.some(([words]) => words[0] === pieces[to]?.lower)) return to;
+  return undefined;
+}
+
+const SAID_TO_BE: Readonly<Record<string, Side>> = {
+  limit: 'max',
+  ceiling: 'max',
+  maximum: 'max',
+  max: 'max',
+  most: 'max',
+  minimum: 'min',
+  min: 'min',
+  least: 'min',
+};
+
+/** `is the limit`, `is your absolute minimum`; a wear limit may be either. */
+function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: number } | undefined {
+  const word = (i: number) => pieces[i]?.lower ?? '';
+  // `, and that's a maximum`, `is as high as it's allowed to be`.
+  let at = start;
+  while (/^(,|and)$/.test(word(at)) && at < start + 2) at++;
+  if (at > start && !/^(that|it|which)(['’]s)?$/.test(word(at))) return undefined;
+  if (/^(that|it|which)$/.test(word(at))) at++;
+  if (/^(is|are)$/.test(word(at)) && word(at + 1) === 'as' && word(at + 3) === 'as') {
+    if (/^(high|much|far|big|wide|deep|hot|fast|tight|heavy|long|thick|many)$/.test(word(at + 2)))
+      return { side: 'max', to: at + 4 };
+    if (/^(low|little|thin|narrow|short|small|slow|cold)$/.test(word(at + 2))) return { side: 'min', to: at + 4 };
+  }
+  if (
+    !/^(is|are|was|being|(?:(?:that|it|which))?['’]s)$/.test(word(at)) ||
+    !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1))
+  )
+    return undefined;
+  const noun = /^(absolute|legal|upper|outer|bare|very|lower|wear|service)$/.test(word(at + 2)) ? at + 3 : at + 2;
+  const side = Object.hasOwn(SAID_TO_BE, word(noun)) ? SAID_TO_BE[word(noun)] : undefined;
+  return side && { side: word(noun - 1) === 'lower' ? 'min' : side, to: noun + 1 };
+}
+
+/** After a limit that stands behind its quantity. */
+const GOES_ON =
+  /^(and|or|but|so|then|in|on|at|for|with|without|before|after|when|if|unless|because|as|per|each|cold|hot|dry|wet|here|there|please|not|no|to|from|until|till|it|you|we|i|they)$/;
+
+const FURTHER_UP =
+  /^(more|over|above|up|upwards?|beyond|better|(high|long|thick|bigg|larg|great|deep|wid|hott|warm|fast|heavi|old|lat|tall|strong)er)$/;
+const FURTHER_DOWN =
+  /^(less|fewer|under|below|down|downwards?|(low|short|thinn|small|narrow|cool|cold|slow|light|young|shallow|earli|soon)er)$/;
+/** After `and` a comparative may be a verb: `and lower the wheel`. */
+const BOUND = /^(more|over|above|up|upwards?|beyond|less|under|below|down|downwards?|older|younger)$/;
+
+/** `or more`, `or thinner`, `and up`, `upwards`; not `and above the line`, `and up to`. */
+function orFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  const joined = /^(or|and)$/.test(pieces[at]?.lower ?? '');
+  const last = joined ? at + 1 : at;
+  const word = pieces[last]?.lower ?? '';
+  if (!joined && !/^(up|down)wards?$/.test(word)) return undefined;
+  if (pieces[at]?.lower === 'and' && !BOUND.test(word)) return undefined;
+  if (
+    /^(the|a|an|it|this|that|its|to|than|here|there|on|in|at)$/.test(pieces[last + 1]?.lower ?? '') ||
+    pieces[last + 1]?.type === 'number'
+  )
+    return undefined;
+  const side = FURTHER_UP.test(word) ? 'min' : FURTHER_DOWN.test(word) ? 'max' : undefined;
+  return side && { side, to: last + 1 };
+}
+
+/** `down at least`, `apart at most`: which way it was measured. */
+const WAY = /^(down|up|deep|apart|off|in|out|away|above|below|under|clear|long|wide|thick|high|across|each|cold|hot)$/;
+
+/**
+ * `half a degree of slop, no more`, `ten millimetres and no more than that`: a limit where it says of what, or than
+ * what. `Twenty newton metres, no more` alone stresses the value to set.
+ */
+function noFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  const word = (i: number) => pieces[i]?.lower ?? '';
+  let from = at;
+  const named = word(from) === 'of';
+  if (named) while (from < at + 4 && pieces[from]?.type === 'word') from++;
+  if (!/^(,|and|but|–|—)$/.test(word(from))) return undefined;
+  while (/^(,|and|but|–|—)$/.test(word(from))) from++;
+  const side = /^(no|not|never)$/.test(word(from)) ? comparative(word(from + 1)) : undefined;
+  if (!side) return undefined;
+  const to = /^than$/.test(word(from + 2)) && /^(that|this)$/.test(word(from + 3)) ? from + 4 : from + 2;
+  const next = pieces[to];
+  if ((next && next.type !== 'mark') || !(named || to > from + 2)) return undefined;
+  // `no more, no less`, `no less and no more`: exactly that.
+  if (/^(no|not)$/.test(word(to + 1)) && comparative(word(to + 2))) return undefined;
+  return { side, to };
+}
+
+const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
+  [
+    /^\W*(and |but )?not (a|an|one) (hair|bit|millimet(re|er)|touch|fraction|inch|thou|whisker) (more|over|past)\b/,
+    'max',
+  ],
+  [/^\W*(and |but )?not (a|an|one) (hair|bit|millimet(re|er)|touch|fraction|inch|thou|whisker) (less|under)\b/, 'min'],
+  [
+    /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)( (it|that|this)\b|\W*$)/,
+    'max',
+  ],
+  [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
+  [
+    /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)\W*$/,
+    'max',
+  ],
+  [/^[^,;]{0,30}, (and |but )?(no|not any|never) (lower|narrower|shallower|colder|slower|shorter|thinner)\W*$/, 'min'],
+  [
+    /^\W*(and |but )?(don['’]t|never|do not) (go|let it (?:go|get|drop|fall)|run)( it| them)? (under|below|any lower|lower)( (it|that|this)\b|\W*$)/,
+    'min',
+  ],
+];
+
+/** `thirteen thousand, don't go over it`, `a quarter inch above the work, no higher`: the side that a warning behind leaves. */
+export function limitWarned(rest: string): Side | undefined {
+  return NO_FURTHER.find(([said]) => said.test(rest))?.[1];
+}
+
+/** What a negated comparative leaves: no more is the most. */
+function comparative(word: string): Side | undefined {
+  return FURTHER_UP.test(word) && !/^(up|upwards?|over|above|beyond)$/.test(word)
+    ? 'max'
+    : FURTHER_DOWN.test(word) && !/^(down|downwards?|under|below)$/.test(word)
+      ? 'min'
+      : undefined;
+}
+
+/** A limit said after the quantity; `to` is the first token not taken. */
+export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  // `a hundred plus` ends there; `ten plus or minus two` does not.
+  if (pieces[at]?.lower === 'plus' && pieces[at + 1] && pieces[at + 1]?.type !== 'mark') return undefined;
+  const way = WAY.test(pieces[at]?.lower ?? '') && /^(at|as)$/.test(pieces[at + 1]?.lower ?? '') ? 1 : 0;
+  return limitAt(pieces, at + way) ?? atTheEnd(pieces, at);
+}
+
+/** So many words may say where, before a limit ends the sentence. */
+const WORDS_OF_PLACE = 8;
+
+/** `fifty millimetres from the edge of the joist, minimum.` */
+function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  if (
+    !/^(side|end|from|to|up|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
+      pieces[at]?.lower ?? '',
+    )
+  )
+    return undefined;
+  for (let to = at + 1; to < at + WORDS_OF_PLACE; to++) {
+    const token = pieces[to];
+    if (/^(minimum|min|maximum|max|tops)$/.test(token?.lower ?? '') && !pieces[to + 1]) return limitAt(pieces, to);
+    if (token?.lower === 'at') {
+      const last = limitAt(pieces, to);
+      if (last && pieces[last.to]?.type !== 'word' && pieces[last.to]?.type !== 'number') return last;
+    }
+    if (token?.type === 'word' && !/^(but|then|or|is|are|set|if|when)$/.test(token.lower)) continue;
+    if (token?.text !== ',') return undefined;
+    const limit = limitAt(pieces, to);
+    const next = pieces[limit?.to ?? at];
+    return limit && (!next || /^[.,;!]$/.test(next.text)) ? limit : undefined;
+  }
+  return undefined;
+}
+
+function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+  const named = pastName(pieces, at);
+  const start = named ?? (/^[,()]$/.test(pieces[at]?.text ?? '') ? at + 1 : at);
+  for (const [parts, side] of AFTER) {
+    if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
+    const next = pieces[start + parts.length];
+    if (
+      / (no|not) more$/.test(` ${parts.join(' ')}`) &&
+      (next?.type === 'word' || /^(no|not|and)$/.test(pieces[start + parts.length + 1]?.lower ?? ''))
+    )
+      continue;
+    // "30 mm, max 40 mm", "30 mm, maximum is 40 mm": said of what comes.
+    if (start > at && parts.length === 1 && next && next.type !== 'mark' && !GOES_ON.test(next.lower)) return undefined;
+    // "98 N·m maximum torque wrench": the word belongs to what follows.
+    return next?.type === 'word' && parts.length === 1 && start === at && /^(size|wrench|range|of)$/.test(next.lower)
+      ? undefined
+      : { side, to: start + parts.length };
+  }
+  return orFurther(pieces, at) ?? noFurther(pieces, at) ?? saidToBe(pieces, at);
+}

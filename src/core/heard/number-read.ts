@@ -1,0 +1,14 @@
+/** A number read from a sentence: its value and the tokens it takes, `to` not included. */
+export interface NumberRead {
+  readonly value: number;
+  readonly from: number;
+  readonly to: number;
+  /** Written in figures, at least in part. */
+  readonly figures: boolean;
+  /** `a` or `an`, which is a number only before some units. */
+  readonly article?: boolean;
+  /** 100 or 1000 where the number ends in `hundred` or `thousand`. */
+  readonly scale?: number;
+  /** 100 where the number counts hundredths, and so for other fractions in words. */
+  readonly denominator?: number;
+}

@@ -1,0 +1,74 @@
+import { convert } from '../spec/index.ts';
+import type { HeardQuantity } from './find-quantities.ts';
+
+/** `85 psi or 5.9 bar`, `85 psi, which is 5.9 bar`. */
+const IN_OTHER_WORDS =
+  /^(?: or (?:above|over|more|better|higher|less|under|below|lower))?[\s,(–—]*(?:in (?:old money|english|metric|real money),? )?(or|which is|that['’]s|that is|so)?( (about|around|roughly|near enough))?\s*$/;
+const ABOUT = /\b(about|around|roughly|near enough)\s*$/;
+/** The same amount in another unit lies no further off than it was rounded. */
+const ROUNDED = 0.04;
+const ROUGHLY = 0.2;
+
+/** The same limit said again in another unit leaves the same side: `not to exceed 85 psi or 5.9 bar`. */
+export function saidTwice(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {
+  const [first, second] = [before?.readings[0], found.readings[0]];
+  if (!before || !first || !second || before.kind !== found.kind || first.symbol === second.symbol) return found;
+  const limit = before.min === undefined ? before.max : before.max === undefined ? before.min : undefined;
+  if (limit === undefined || found.min === undefined || found.min !== found.max) return found;
+  const again = convert(found.min, found.kind, second.symbol, first.symbol);
+  const between = text.slice(before.end, found.start).toLowerCase();
+  if (Math.abs(again - limit) > (ABOUT.test(between) ? ROUGHLY : ROUNDED) * Math.abs(limit)) return found;
+  if (!IN_OTHER_WORDS.test(text.slice(before.end, found.start).toLowerCase())) return found;
+  return withSideOf(before, found);
+}
+
+/** `it's a quarter turn, look, quarter turn, stop`: the same once more. */
+export function isEcho(before: HeardQuantity | undefined, found: HeardQuantity, text: string): boolean {
+  if (before?.kind !== found.kind || before.unit !== found.unit) return false;
+  if (before.min !== found.min || before.max !== found.max) return false;
+  return /^[,.…–—-]+ (?:(?:look|yeah|yes|right|okay|ok|so|mate|i said|again|honestly|exactly|remember|that['’]s|that's it),? ){0,2}$/i.test(
+    text.slice(before.end, found.start),
+  );
+}
+
+const AND_NO_MORE = /^,?(?: and| but)?,? (?:no|not) more than $/;
+
+/** `no less than two thou, no more than eight`: one range. */
+export function leastAndMost(
+  before: HeardQuantity | undefined,
+  found: HeardQuantity,
+  text: string,
+): HeardQuantity | undefined {
+  if (!before || before.kind !== found.kind || before.unit !== found.unit) return undefined;
+  if (before.max !== undefined || found.min !== undefined || !AND_NO_MORE.test(text.slice(before.end, found.start)))
+    return undefined;
+  const { max } = found;
+  return {
+    ...before,
+    ...(max === undefined ? {} : { max }),
+    end: found.end,
+    text: text.slice(before.start, found.end),
+  };
+}
+
+/** `within eight inches of a box, twelve if it has none`: a limit again, with nothing but its number. */
+const ANOTHER_CASE = /, (?:and )?$/;
+const IN_WHICH = /^ (?:if|when|for|past|where)\b/;
+
+/** A number that goes on a limit leaves the same side. */
+export function sameSide(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {
+  if (!before || before.kind !== found.kind || found.min === undefined || found.min !== found.max) return found;
+  if ((before.min === undefined) === (before.max === undefined)) return found;
+  const between = text.slice(before.end, found.start);
+  if (!ANOTHER_CASE.test(between) || /[.?!;]/.test(between) || !IN_WHICH.test(text.slice(found.end, found.end + 8)))
+    return found;
+  return withSideOf(before, found);
+}
+
+/** A single value with the side of a limit: `no more than ten, sorry, twelve`. */
+export function withSideOf(limit: HeardQuantity, found: HeardQuantity): HeardQuantity {
+  if (found.min === undefined || found.min !== found.max || found.nominal !== undefined) return found;
+  if ((limit.min === undefined) === (limit.max === undefined)) return found;
+  const { min, max, ...rest } = found;
+  return limit.min === undefined ? { ...rest, max } : { ...rest, min };
+}
