@@ -21,9 +21,10 @@ export function correctedRows(machine: Machine, { said, shown }: Correction, row
     const pairs = (row.quantity ? partsOf(row.quantity) : []).flatMap((part) =>
       heard.filter((one) => isComparable(one, part)).map((one) => ({ one, part })),
     );
-    const [first] = pairs;
-    if (!first) return { row, ...whose, order: '2' };
-    if (pairs.some(({ one, part }) => agrees(one, part))) return { row, ...whose, verdict: `as ${how}`, order: '3' };
+    if (pairs.length === 0) return { row, ...whose, order: '2' };
+    // `98, or 80 newton metres`: the value that agrees does not hide the one that does not.
+    const first = pairs.find(({ one }) => !pairs.some((other) => other.one === one && agrees(one, other.part)));
+    if (!first) return { row, ...whose, verdict: `as ${how}`, order: '3' };
     const held = row.former.find(({ quantity }) =>
       (quantity ? partsOf(quantity) : []).some((old) => isComparable(first.one, old) && agrees(first.one, old)),
     );
