@@ -6,13 +6,11 @@ import { execa } from 'execa';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readCaptions, timedWords } from '../../src/core/read/index.ts';
 import { toSeconds } from '../../src/core/time/index.ts';
-import { analyseRecording } from '../../src/node/media/analyse.ts';
 import { findListener } from '../../src/node/media/listener.ts';
-import { Progress, SILENT } from '../../src/node/media/progress.ts';
-import { Store } from '../../src/node/media/store.ts';
-import { sing, wavOf, writeToneNetwork, writeToneTransducer } from '../support/tone-network.ts';
+import { writeToneNetwork, writeToneTransducer } from '../support/tone-network.ts';
 import { ffmpeg, workspace } from './make.ts';
-import { recordingIn, shopWith, tools } from './shop.ts';
+import { shopWith } from './shop.ts';
+import { shopThatSings } from './sung.ts';
 
 let folder: Awaited<ReturnType<typeof workspace>>;
 beforeAll(async () => {
@@ -22,22 +20,6 @@ afterAll(() => folder.remove());
 
 const RUNS = (await findListener()).ok;
 const MAIN = resolve('src/node/cli/main.ts');
-
-/** A shop whose one recording sings words as tones, looked through by loudness: no network for speech takes them for it. */
-async function shopThatSings(name: string, words: Parameters<typeof sing>[0], seconds: number, times = 1) {
-  const file = times > 1 ? 'a.flac' : 'a.wav';
-  const content = await shopWith(folder.path(name), `title: Take\nfiles: [{file: media/${file}}]\nrate: "25"\n`);
-  const { samples, sung } = sing(words, seconds);
-  await writeFile(join(content, 'media/a.wav'), wavOf(samples));
-  if (times > 1)
-    await ffmpeg('-stream_loop', String(times - 1), '-i', join(content, 'media/a.wav'), join(content, 'media', file));
-  const store = await Store.open(content);
-  const { signal } = new AbortController();
-  const place = { tools: await tools(), store, signal, progress: new Progress(SILENT), listener: null };
-  await analyseRecording(content, await recordingIn(content), place);
-  await store.close();
-  return { content, sung };
-}
 
 const transcribe = (content: string, model: string, ...more: string[]) =>
   execa(process.execPath, [MAIN, 'transcribe', 'take', '--content', content, '--model', model, ...more], {
@@ -63,7 +45,7 @@ function talkFor(seconds: number) {
 
 test.skipIf(!RUNS)('killed in the middle it goes on where it was, and comes to the same captions', async () => {
   const model = await writeToneNetwork(folder.path('model'));
-  const { content, sung } = await shopThatSings('killed', talkFor(1800), 1800);
+  const { content, sung } = await shopThatSings(folder.path, 'killed', talkFor(1800), 1800);
   const kept = () => readdirSync(join(content, '.liftside/media')).filter((name) => name.startsWith('recognise-'));
   const running = transcribe(content, model);
   let ended = false;
@@ -91,6 +73,7 @@ test.skipIf(!RUNS)('killed in the middle it goes on where it was, and comes to t
 test.skipIf(!RUNS)('what words.yaml says is rather heard than what sounds alike', async () => {
   const model = await writeToneTransducer(folder.path('transducer'), 'ou');
   const { content } = await shopThatSings(
+    folder.path,
     'hot',
     [
       ['torque', 1],
@@ -119,7 +102,7 @@ test.skipIf(!RUNS || process.platform !== 'linux')('three hours take no more mem
   const model = await writeToneNetwork(folder.path('model-long'));
   const measured: number[] = [];
   for (const times of [1, 18]) {
-    const { content, sung } = await shopThatSings(`long-${times}`, talkFor(600), 600, times);
+    const { content, sung } = await shopThatSings(folder.path, `long-${times}`, talkFor(600), 600, times);
     const running = transcribe(content, model);
     let [own, child] = [0, 0];
     let ended = false;

@@ -82,7 +82,7 @@ export function start(
     ended: once(child, 'close').then(([code]) => code as number | null),
     said: () => text,
     async says(wanted, times = 1) {
-      const pattern = typeof wanted === 'string' ? wanted : new RegExp(wanted, 'g');
+      const pattern = typeof wanted === 'string' ? wanted : new RegExp(wanted, 'gm');
       const count = () =>
         typeof pattern === 'string' ? text.split(pattern).length - 1 : (text.match(pattern)?.length ?? 0);
       while (count() < times) {

@@ -34,7 +34,10 @@ export function mountSmallDisk(folder: string, size = 128): SmallDisk {
   return {
     async fill() {
       const { bavail, bsize } = await statfs(folder);
-      await writeFile(filler, Buffer.alloc(bavail * bsize));
+      await writeFile(filler, Buffer.alloc(bavail * bsize)).catch((error: NodeJS.ErrnoException) => {
+        // Somebody else took room meanwhile: so much the fuller.
+        if (error.code !== 'ENOSPC') throw error;
+      });
     },
     free: () => rm(filler, { force: true }),
     readOnly: (yes) => void call('mount', '-o', `remount,${yes ? 'ro' : 'rw'}`, folder),

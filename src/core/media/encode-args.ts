@@ -1,4 +1,4 @@
-import { GRID } from './analyse-args.ts';
+import { GRID, type Stretch } from './analyse-args.ts';
 import { cameraInput, computedInput, drawingInput } from './input-args.ts';
 import { FADE, SAMPLE_RATE, type SoundPiece } from './sound-plan.ts';
 
@@ -80,6 +80,14 @@ export function lookAtFramesArgs(path: string, job: PictureJob, output: string):
     ...['-ss', decimal(at), '-copyts', ...cameraInput(path), '-map', `0:${job.stream}`],
     ...['-vf', [...filters, cells].join(','), '-f', 'rawvideo', output],
   ];
+}
+
+/** What is read of a file for the frames of a job, s on the file's clock. */
+export function framesRead(job: PictureJob): Stretch {
+  const [numerator = 1, denominator = 1] = job.rate.split('/').map(Number);
+  const { at } = framesOf(job);
+  const seconds = ((job.count * denominator) / numerator) * (1 + Math.abs(job.drift) / 1e6);
+  return [at + job.clock, at + job.clock + RUN_UP + seconds];
 }
 
 /** Where to begin decoding, s on the file's own count, and the filters that leave the wanted frames. */
@@ -176,8 +184,8 @@ const SETTLE = 0.25;
 const BRIDGED = 30;
 
 /** A part of a file that is decoded in one go, and the pieces taken from it. */
-interface Reach {
-  readonly input: SoundInput;
+interface Reach<I> {
+  readonly input: I;
   /** Samples from the file's first one. */
   readonly from: number;
   until: number;
@@ -234,8 +242,19 @@ export function soundArgs(
   return ['-copyts', ...opened, '-filter_complex', graph, '-map', '[out]', ...tail.output];
 }
 
-function reachesOf(pieces: readonly SoundPiece[], inputs: readonly SoundInput[]): Reach[] {
-  const reaches: Reach[] = [];
+/** What is read of files for some pieces of sound: which input, and from when to when on its clock, s. */
+export function soundRead(
+  pieces: readonly SoundPiece[],
+  inputs: readonly Omit<SoundInput, 'path'>[],
+): { readonly input: number; readonly stretch: Stretch }[] {
+  return reachesOf(pieces, inputs).map(({ input, from, until }) => {
+    const [start, end] = [from, until].map((sample) => (sample / SAMPLE_RATE) * (1 + input.drift / 1e6) + input.start);
+    return { input: inputs.indexOf(input), stretch: [(start ?? 0) - SETTLE, (end ?? 0) + 4 * SETTLE] };
+  });
+}
+
+function reachesOf<I>(pieces: readonly SoundPiece[], inputs: readonly I[]): Reach<I>[] {
+  const reaches: Reach<I>[] = [];
   pieces.forEach((piece, i) => {
     const input = piece.kind === 'sound' ? inputs[piece.source] : undefined;
     if (piece.kind === 'silence' || !input) return;

@@ -11,11 +11,13 @@ export {
   THUMBNAILS,
 } from './analyse-args.ts';
 export { angleFrames, anglesUsed, type PictureRun, pictureRuns, usedOf } from './angle-plan.ts';
+export { type Bytes, bytesRead, joinBytes, type Reading } from './bytes-read.ts';
 export { addMovement, cornerFor, type Movement, movementInCorners } from './card-corner.ts';
 export { type CardRun, planCards } from './card-plan.ts';
 export {
   blankPictureArgs,
   encodePictureArgs,
+  framesRead,
   levelFilters,
   lookAtFramesArgs,
   type PictureCoding,
@@ -23,6 +25,7 @@ export {
   type SoundInput,
   type SoundLevel,
   soundArgs,
+  soundRead,
 } from './encode-args.ts';
 export { factsOf, type MediaDetails, type Picture, type Sound } from './facts.ts';
 export { type DividePoint, LARGEST_ON_FAT32, planFilmParts, readLargest } from './film-parts.ts';
@@ -42,6 +45,7 @@ export {
   planLevelling,
 } from './loudness.ts';
 export { findStill } from './movement.ts';
+export { type FilmChunk, type FilmIndex, type FilmTrack, readFilmIndex } from './mp4-index.ts';
 export {
   type ParameterSets,
   readConfiguration,

@@ -24,7 +24,7 @@ export async function withFootage<T>(
   if (!settings) return withWorkplace(content, around, work);
   // Asked for only here: who has no queue does not wait for its libraries.
   const { connect, openMediaStore, queueCrew } = await import('../queue/index.ts');
-  const store = await openMediaStore(settings, cwd);
+  const store = await openMediaStore(settings, cwd, env);
   const connected = await connect(settings);
   try {
     for (const warning of await connected.warnings()) say(`note: ${warning}`);

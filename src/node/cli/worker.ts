@@ -21,7 +21,7 @@ export default command({
     const settings = neededSettings(env);
     const tools = await findTools(env);
     if (!tools.ok) throw new OutsideFailure(tools.problem, tools.help);
-    const store = await openMediaStore(settings, cwd);
+    const store = await openMediaStore(settings, cwd, env);
     const { skills, lacks } = await workerSkills(env, cwd);
     const connected = await connect(settings);
     try {

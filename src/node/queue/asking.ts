@@ -5,7 +5,7 @@ import { OutsideFailure } from '../failure.ts';
 import type { Workplace } from '../media/pool.ts';
 import { sideBySide } from '../media/side-by-side.ts';
 import type { Connected } from './connect.ts';
-import { type JobData, jobProgress, STOP, STOPPED } from './job-data.ts';
+import { DROPPED, type JobData, jobProgress, STOP, STOPPED } from './job-data.ts';
 import type { MediaStore } from './media-store.ts';
 import { seal } from './seal.ts';
 
@@ -32,6 +32,15 @@ export interface CrewWishes {
   say(text: string): void;
 }
 
+interface DoneWishes {
+  /** Whether an answer still holds. */
+  readonly good?: (answer: unknown) => Promise<boolean>;
+  /** True where it was put into its queue already. */
+  readonly added?: boolean;
+  /** Ends the waiting. */
+  readonly signal?: AbortSignal;
+}
+
 /** Events may be lost when Redis is started anew: every so often the state is asked for, ms. */
 const LOOK_AGAIN = 2000;
 /** How long whoever stops waits for the queue to hear of it, ms. */
@@ -53,6 +62,7 @@ export class Asking {
   readonly #place: Workplace;
   readonly #listeners = new Map<string, QueueEvents>();
   readonly #waiting = new Map<string, { readonly ask: Ask; wake(): void; reached(seconds: number): void }>();
+  readonly #dropped = new Set<string>();
   readonly #lines: Redis[] = [];
   #nobody = false;
 
@@ -80,24 +90,26 @@ export class Asking {
   /**
    * Resolves when the result of the job lies in the store, or when it has answered.
    *
-   * @param good whether an answer still holds
    * @returns the answer
    * @throws OutsideFailure with the worker's words when it failed for good
    */
-  async done(ask: Ask, good?: (answer: unknown) => Promise<boolean>, added = false): Promise<unknown> {
+  async done(ask: Ask, { good, added = false, signal = this.#place.signal }: DoneWishes = {}): Promise<unknown> {
     const { store } = this.#wishes;
     const queue = await this.#queue(ask.queue);
     const step = this.#place.progress.step(ask.seconds);
     let wake = () => {};
     this.#waiting.set(ask.id, { ask, wake: () => wake(), reached: step.reached });
     for (let first = !added; ; first = false) {
-      this.#place.signal.throwIfAborted();
+      signal.throwIfAborted();
+      if (this.#dropped.has(ask.id)) throw dropped();
       const woken = new Promise<void>((done) => {
         wake = done;
       });
-      if (ask.result !== undefined && (await store.has(ask.result))) break;
       const job: Job | undefined = await queue.getJob(ask.id);
       const state = job ? await job.getState() : 'unknown';
+      // While a worker has it, or none has yet, there is nothing new to be seen in the store.
+      const open = state === 'active' || state === 'waiting' || state === 'prioritized' || state === 'waiting-children';
+      if (ask.result !== undefined && (first || !open) && (await store.has(ask.result))) break;
       if (job && state === 'completed' && good && (await good(job.returnvalue))) {
         this.#waiting.delete(ask.id);
         step.end();
@@ -110,7 +122,7 @@ export class Asking {
       if (over || state === 'unknown') await this.#add(queue, ask);
       else if (job && job.priority > this.#wishes.priority && (state === 'waiting' || state === 'prioritized'))
         await job.changePriority({ priority: this.#wishes.priority }).catch(() => undefined);
-      await Promise.race([woken, pause(LOOK_AGAIN, undefined, { signal: this.#place.signal })]);
+      await Promise.race([woken, pause(LOOK_AGAIN, undefined, { signal })]);
     }
     this.#waiting.delete(ask.id);
     step.end();
@@ -122,7 +134,7 @@ export class Asking {
     const { connected } = this.#wishes;
     const queue = await this.#queue(parent.queue);
     const before: Job | undefined = await queue.getJob(parent.id);
-    if (before && (await before.isCompleted()) && (await good(before.returnvalue))) return this.done(parent, good);
+    if (before && (await before.isCompleted()) && (await good(before.returnvalue))) return this.done(parent, { good });
     for (const ask of [parent, ...children]) await this.#clear(ask);
     const { connection, prefix, bull } = connected;
     const producer = new bull.FlowProducer({ connection, prefix });
@@ -136,7 +148,7 @@ export class Asking {
     try {
       await sideBySide(
         this.#place.signal,
-        children.map((ask) => () => this.done(ask, undefined, true)),
+        children.map((ask) => (signal) => this.done(ask, { added: true, signal })),
       );
     } catch (error) {
       const waits = this.#place.signal.aborted ? undefined : await queue.getJob(parent.id);
@@ -149,7 +161,7 @@ export class Asking {
       await pause(LOOK_AGAIN, undefined, { signal: this.#place.signal });
       if ((await job.getState()) === 'waiting-children') await job.remove({ removeChildren: false });
     }
-    return this.done(parent, good);
+    return this.done(parent, { good });
   }
 
   /** Takes out what is over, so that it can be asked anew. */
@@ -180,6 +192,14 @@ export class Asking {
       this.#listeners.set(name, events);
       const wake = ({ jobId }: { jobId: string }) => this.#waiting.get(jobId)?.wake();
       events.on('completed', wake).on('failed', wake).on('removed', wake);
+      events.on<never>(
+        STOP as never,
+        (({ jobId, why }: { jobId: string; why: string }) => {
+          if (why !== DROPPED) return;
+          this.#dropped.add(jobId);
+          wake({ jobId });
+        }) as never,
+      );
       events.on('progress', ({ jobId, data }) => {
         const told = jobProgress.safeParse(data);
         if (told.success) this.#waiting.get(jobId)?.reached(told.data.seconds);
@@ -219,6 +239,10 @@ export class Asking {
       }
     }
   }
+}
+
+function dropped(): OutsideFailure {
+  return new OutsideFailure(DROPPED, 'run the command again to have it done after all');
 }
 
 /** The worker's words: a message, then what to do on further lines. */

@@ -60,14 +60,15 @@ export class Board {
     for (const queue of await this.#queues()) {
       const job: Job | undefined = await queue.getJob(id);
       if (!job) continue;
-      if (await job.isActive()) await this.#stop(queue, id);
-      else await job.remove();
+      // Whoever waits for it hears of it too, and does not ask for it again.
+      await this.#tellDropped(queue, id);
+      if (!(await job.isActive())) await job.remove();
       return true;
     }
     return false;
   }
 
-  async #stop(queue: Queue, jobId: string): Promise<void> {
+  async #tellDropped(queue: Queue, jobId: string): Promise<void> {
     const { bull, connection, prefix } = this.#connected;
     const events = new bull.QueueEventsProducer(queue.name, { connection, prefix });
     await events.publishEvent({ eventName: STOP, jobId, why: DROPPED });

@@ -52,8 +52,8 @@ async function runThere(
   await Asking.during({ ...wishes, store }, place, async (asking) => {
     await sideBySide(
       place.signal,
-      open.map(([path, wanted]) => async () => {
-        await asking.done(askOf(wanted, place));
+      open.map(([path, wanted]) => async (signal) => {
+        await asking.done(askOf(wanted, place), { signal });
         await takeInto(path, store, place);
       }),
     );

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { framesRead, type Reading, soundRead } from '../../core/media/index.ts';
 import { type AnalyseFileParams, analyseFile } from '../media/analyse-file.ts';
 import type { FindVoiceParams } from '../media/find-voice.ts';
 import type { Bench, Task } from '../media/pool.ts';
@@ -97,34 +98,75 @@ export interface JobKind {
   readonly version: number;
   readonly extension: string;
   /** @throws ZodError when the parameters are of another shape */
-  read(params: unknown): Run;
+  read(params: unknown): { readonly run: Run; readonly parts?: Parts };
 }
+
+/** What is read of each input, where that is not all of it. */
+export type Parts = ReadonlyMap<number, readonly Reading[]>;
 
 type Run = (inputs: readonly string[], output: string, bench: Bench) => Promise<void>;
 
-/** A task that workers may do, with the shape of what it is told. */
-export function jobKind<P extends object>(task: Task<P>, shape: z.ZodType<P>): JobKind {
+/**
+ * A task that workers may do, with the shape of what it is told.
+ *
+ * @param parts what it reads of its inputs, where that is not all of them
+ */
+export function jobKind<P extends object>(task: Task<P>, shape: z.ZodType<P>, parts?: (params: P) => Parts): JobKind {
   return {
     version: task.version,
     extension: task.extension,
     read: (params) => {
       const told = shape.parse(params);
-      return (inputs, output, bench) => task.run(told, inputs, output, bench);
+      return {
+        run: (inputs, output, bench) => task.run(told, inputs, output, bench),
+        ...(parts && { parts: parts(told) }),
+      };
     },
   };
+}
+
+function pictureParts({ picture: job }: PictureParams): Parts {
+  return new Map([[0, [{ stream: job.stream, stretch: framesRead(job) }]]]);
+}
+
+function soundParts({ pieces, inputs }: MeasureParams): Parts {
+  const parts = new Map<number, Reading[]>();
+  for (const { input, stretch } of soundRead(pieces, inputs)) {
+    const reading = { stream: inputs[input]?.stream ?? 0, stretch };
+    parts.set(input, [...(parts.get(input) ?? []), reading]);
+  }
+  return parts;
+}
+
+/** One stream from beginning to end. */
+export function streamParts({ sound: position }: { readonly sound: number }): Parts {
+  return new Map([[0, [{ stream: position, stretch: [0, Number.MAX_SAFE_INTEGER] }]]]);
+}
+
+/** What the assembling copies out of camera files; what others have encoded it reads whole. */
+export function assemblyParts({ pieces, form: { rate } }: Omit<Assembly, 'inputs'>): Parts {
+  const fps = rate.numerator / rate.denominator;
+  const parts = new Map<number, Reading[]>();
+  for (const { file, first, count: frames, lead, whole: all } of pieces.flat()) {
+    if (all) continue;
+    const from = (first - lead) / fps;
+    const reading: Reading = { fromFirst: true, stretch: [from, from + (frames + 1) / fps] };
+    parts.set(file, [...(parts.get(file) ?? []), reading]);
+  }
+  return parts;
 }
 
 /** Every task that ffmpeg and Liftside alone can do, on any machine. */
 export const MEDIA_KINDS: ReadonlyMap<string, JobKind> = new Map([
   ['analyse', jobKind(analyseFile, analyse)],
-  ['encode-picture', jobKind(encodePicture, picture)],
+  ['encode-picture', jobKind(encodePicture, picture, pictureParts)],
   ['blank-picture', jobKind(blankPicture, blank)],
-  ['look-at-corners', jobKind(lookAtCorners, picture)],
+  ['look-at-corners', jobKind(lookAtCorners, picture, pictureParts)],
   ['join-pictures', jobKind(joinPictures, piece)],
   ['measure-depth', jobKind(measureDepth, z.strictObject({ fps: z.number().positive() }))],
-  ['measure-sound', jobKind(measureSound, measure)],
-  ['encode-sound', jobKind(encodeSound, encode)],
-  ['hear-looks', jobKind(hearLooks, looks)],
+  ['measure-sound', jobKind(measureSound, measure, soundParts)],
+  ['encode-sound', jobKind(encodeSound, encode, soundParts)],
+  ['hear-looks', jobKind(hearLooks, looks, streamParts)],
 ]);
 
 /** The name of the job that puts pictures together. */

@@ -15,6 +15,22 @@ export interface MediaStore {
    * @throws NotInStore when it is not there
    */
   get(name: string, folder: string): Promise<string>;
+  /**
+   * A single file of the store that lies on another machine, to be fetched in parts.
+   *
+   * @returns nothing where it is a folder
+   * @throws NotInStore when it is not there
+   */
+  remote?(name: string): Promise<RemoteFile | undefined>;
+}
+
+/** A file that lies elsewhere. */
+export interface RemoteFile {
+  readonly bytes: number;
+  /** It is read in whole blocks, each held against its sum, bytes. */
+  readonly block: number;
+  /** @param start of a block @param end of a block, or of the file */
+  read(start: number, end: number): Promise<Uint8Array>;
 }
 
 /** The store cannot be reached just now; it may come back. */
@@ -83,5 +99,11 @@ export function patientStore(store: MediaStore, signal: AbortSignal, say: (text:
     has: (name) => ask(() => store.has(name)),
     put: (path, name) => ask(() => store.put(path, name)),
     get: (name, folder) => ask(() => store.get(name, folder)),
+    ...(store.remote && {
+      async remote(name) {
+        const file = await ask(async () => store.remote?.(name));
+        return file && { ...file, read: (start, end) => ask(() => file.read(start, end)) };
+      },
+    }),
   };
 }

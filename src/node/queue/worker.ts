@@ -9,13 +9,13 @@ import { OutsideFailure } from '../failure.ts';
 import { CannotCopy } from '../media/assemble.ts';
 import { assemble } from '../media/assembly.ts';
 import { spaceAt } from '../media/disk.ts';
-import { fingerprint } from '../media/fingerprint.ts';
 import { type Bench, HERE, toolVersion, type Workplace } from '../media/pool.ts';
 import { Progress, SILENT } from '../media/progress.ts';
 import { jobId, Store } from '../media/store.ts';
 import type { Tools } from '../media/tools.ts';
 import type { Connected, Skill } from './connect.ts';
 import { queueName } from './connect.ts';
+import { Inputs } from './inputs.ts';
 import {
   type AssembledData,
   asJob,
@@ -26,8 +26,8 @@ import {
   STOP,
   STOPPED,
 } from './job-data.ts';
-import { ASSEMBLE, assemblyParams, type JobKind, MEDIA_KINDS } from './job-kinds.ts';
-import { type MediaStore, patientStore, storeName } from './media-store.ts';
+import { ASSEMBLE, assemblyParams, assemblyParts, type JobKind, MEDIA_KINDS } from './job-kinds.ts';
+import { type MediaStore, patientStore } from './media-store.ts';
 import { openSealed, seal } from './seal.ts';
 import { bring } from './take-into.ts';
 
@@ -64,6 +64,7 @@ const LOOKS = 2000;
 export async function work(place: WorkerPlace): Promise<void> {
   const { connected, signal, say } = place;
   const { bull, connection, prefix } = connected;
+  const inputs = new Inputs(place.scratch);
   const workers: Worker[] = [];
   const events: QueueEvents[] = [];
   const lines: Redis[] = [];
@@ -102,6 +103,9 @@ export async function work(place: WorkerPlace): Promise<void> {
   for (const worker of workers) worker.cancelAllJobs();
   await Promise.all([full, ...workers.map((worker) => worker.close()), ...events.map((each) => each.close())]);
   for (const own of lines) own.disconnect();
+  const { fetched, whole } = inputs.told;
+  const mega = (bytes: number) => (bytes / 1e6).toFixed(1);
+  if (whole > 0) say(`of camera files of ${mega(whole)} MB, ${mega(fetched)} MB were fetched`);
 
   async function doJob(
     job: Job,
@@ -113,7 +117,7 @@ export async function work(place: WorkerPlace): Promise<void> {
     const id = job.id ?? '';
     try {
       const data = openSealed((job.data as { job?: unknown }).job, jobData, id, place.token);
-      return await runSealed(id, data, job, kinds, { ...place, signal: jobSignal });
+      return await runSealed(id, data, job, kinds, { ...place, inputs, signal: jobSignal });
     } catch (error) {
       if (signal.aborted || (await spaceAt(place.scratch)) < ROOM) {
         if (!signal.aborted) say(`${id} goes back: the disk of ${place.scratch} is full`);
@@ -131,6 +135,7 @@ export async function work(place: WorkerPlace): Promise<void> {
   async function watchRoom(): Promise<void> {
     let told = false;
     while (!signal.aborted) {
+      await inputs.makeRoom();
       const short = (await spaceAt(place.scratch).catch(() => ROOM)) < ROOM;
       if (short && !told) {
         say(`note: there is no room on the disk of ${place.scratch}: no job is taken until there is`);
@@ -151,7 +156,7 @@ async function runSealed(
   data: JobData,
   job: Job,
   kinds: ReadonlyMap<string, JobKind>,
-  place: WorkerPlace,
+  place: WorkerPlace & { readonly inputs: Inputs },
 ): Promise<unknown> {
   const { tools, signal, say } = place;
   const kind = kinds.get(data.task);
@@ -165,24 +170,26 @@ async function runSealed(
   const result = `${id}.${kind?.extension}`;
   if (kind && (await store.has(result))) return undefined;
   const told = new Telling(job, signal);
-  return withStore(place.scratch, id, async (own) => {
-    const paths: string[] = [];
-    for (const content of data.inputs) paths.push(await fetched(content, store, place.scratch));
-    if (!kind) {
-      const params = assemblyParams.parse(data.params);
-      const inputs = data.inputs.map((content, i) => ({ content, path: paths[i] ?? '' }));
-      const answer = await assembled({ inputs, ...params }, own, { ...place, signal, store }, told);
+  const asked = kind?.read(data.params);
+  const assembly = kind ? undefined : assemblyParams.parse(data.params);
+  const parts = asked?.parts ?? (assembly && assemblyParts(assembly));
+  return withStore(place.scratch, id, (own) =>
+    place.inputs.during(data.inputs, parts, { store, signal }, async (paths) => {
+      if (assembly) {
+        const inputs = data.inputs.map((content, i) => ({ content, path: paths[i] ?? '' }));
+        const answer = await assembled({ inputs, ...assembly }, own, { ...place, signal, store }, told);
+        say(`done ${id}`);
+        return seal(answer, `${id} done`, place.token);
+      }
+      const output = own.temporary(kind?.extension ?? '');
+      const bench: Bench = { tools, store: own, signal, onSeconds: told.reached };
+      await asked?.run(paths, output, bench);
+      signal.throwIfAborted();
+      await store.put(output, result);
       say(`done ${id}`);
-      return seal(answer, `${id} done`, place.token);
-    }
-    const output = own.temporary(kind.extension);
-    const bench: Bench = { tools, store: own, signal, onSeconds: told.reached };
-    await kind.read(data.params)(paths, output, bench);
-    signal.throwIfAborted();
-    await store.put(output, result);
-    say(`done ${id}`);
-    return undefined;
-  });
+      return undefined;
+    }),
+  );
 }
 
 /** Puts pictures together as on one machine; pieces that lie in the store are not made again. */
@@ -238,17 +245,6 @@ async function withStore<T>(scratch: string, id: string, work: (store: Store) =>
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
-}
-
-/** An input as a file of this machine. @throws OutsideFailure when it is not what it should be */
-async function fetched(content: string, store: MediaStore, scratch: string): Promise<string> {
-  const path = await store.get(storeName(content), join(scratch, 'inputs'));
-  if (storeName(content) !== content && (await fingerprint(path)) !== content)
-    throw new OutsideFailure(
-      `a camera file in the store ${store.shown} is not the one it was`,
-      `delete ${storeName(content)} there; the next run puts it there again`,
-    );
-  return path;
 }
 
 /** Tells the queue now and then how far a job has come. */
