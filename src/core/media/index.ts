@@ -45,7 +45,7 @@ export {
   planLevelling,
 } from './loudness.ts';
 export { findStill } from './movement.ts';
-export { type FilmChunk, type FilmIndex, type FilmTrack, readFilmIndex } from './mp4-index.ts';
+export { type FilmIndex, readFilmIndex } from './mp4-index.ts';
 export {
   type ParameterSets,
   readConfiguration,
