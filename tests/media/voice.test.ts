@@ -1,12 +1,17 @@
-import { resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { readdir, stat } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
 import { check } from '../../src/core/check/index.ts';
 import {
   COARSE_RATE,
+  type HeardPiece,
+  joinHeard,
   listenFor,
+  PIECE_LENGTH,
+  PIECE_OVERLAP,
   type Stretch,
   VOICE_RATE,
-  VOICE_WINDOW,
   voiceArgs,
 } from '../../src/core/media/index.ts';
 import {
@@ -22,26 +27,36 @@ import {
 } from '../../src/core/time/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
 import { streamFfmpeg } from '../../src/node/media/ffmpeg.ts';
-import { inWindows } from '../../src/node/media/find-voice.ts';
+import { inPieces, joinSamples } from '../../src/node/media/find-voice.ts';
 import { findListener } from '../../src/node/media/listener.ts';
 import { SHOOTS } from '../footage/script/index.ts';
 import { linesOf } from '../footage/script/lines.ts';
 import { filesOf, RATE, shotsOf } from '../footage/script/timeline.ts';
 import { soundOf } from '../footage/sound/soundtrack.ts';
+import { ffmpeg, workspace } from './make.ts';
 import { tools } from './shop.ts';
 
-/** Sound of a file, and what the network takes for speech in it, s. */
-async function heardIn(path: string): Promise<{ talk: Stretch[]; coarse: Int16Array }> {
+/** Sound of a file, and what the network takes for speech in it, s: heard in pieces, and heard as one. */
+async function heardIn(path: string, stream = 1): Promise<{ talk: Stretch[]; asOne: Stretch[]; coarse: Int16Array }> {
   const found = await findListener();
   if (!found.ok) throw new Error(found.problem);
-  const listening = found.value.listen();
-  const talk: Stretch[] = [];
+  const ear = found.value.start();
   const coarse: number[] = [];
-  for await (const samples of inWindows(streamFfmpeg(await tools(), voiceArgs(path, 1)), VOICE_WINDOW)) {
-    talk.push(...listening.hear(samples));
-    for (let i = 0; i < samples.length; i += VOICE_RATE / COARSE_RATE) coarse.push((samples[i] ?? 0) * 32_767);
+  const pieces: HeardPiece[] = [];
+  const all: Float32Array[] = [];
+  for await (const { from, samples } of inPieces(streamFfmpeg(await tools(), voiceArgs(path, stream)))) {
+    const fresh = samples.slice(from === 0 ? 0 : PIECE_OVERLAP);
+    for (let i = 0; i < fresh.length; i += VOICE_RATE / COARSE_RATE) coarse.push((fresh[i] ?? 0) * 32_767);
+    all.push(fresh);
+    pieces.push({ from, length: samples.length, speech: await ear.hear(samples) });
   }
-  return { talk: [...talk, ...listening.end()], coarse: Int16Array.from(coarse) };
+  await ear.close();
+  const another = found.value.start();
+  const whole = await another.hear(joinSamples(all));
+  await another.close();
+  const inSeconds = (heard: readonly (readonly [number, number])[]) =>
+    heard.map(([start, end]): Stretch => [start / VOICE_RATE, end / VOICE_RATE]);
+  return { talk: inSeconds(joinHeard(pieces)), asOne: inSeconds(whole), coarse: Int16Array.from(coarse) };
 }
 
 /** The same, listened to once for all tests. */
@@ -83,7 +98,13 @@ test.each([
     spoken.map(({ start, end }): Stretch => [start, end]),
     seconds,
   );
-  const { talk, coarse } = await heardOnce(file);
+  const { talk, asOne, coarse } = await heardOnce(file);
+  // Heard in pieces, several at once, it is the same but for a window or two where stretches end.
+  expect(seconds).toBeGreaterThan((5 * PIECE_LENGTH) / VOICE_RATE);
+  const [inPieces, inOne] = [hundredths(talk, seconds), hundredths(asOne, seconds)];
+  const apart = inPieces.reduce((sum, one, i) => sum + (one === inOne[i] ? 0 : 1), 0);
+  console.log(`${file}: pieces and one differ in ${apart / 100} s; as one ${JSON.stringify(scores(inOne, drawn))}`);
+  expect(apart / inOne.reduce((sum, one) => sum + one, 0)).toBeLessThan(0.02);
   const network = scores(hundredths(talk, seconds), drawn);
   const loudness = scores(hundredths(listenFor(coarse, COARSE_RATE).speech, seconds), drawn);
   const inWords = ({ recall, precision }: typeof network) =>
@@ -101,6 +122,52 @@ test.each([
   expect(errors[errors.length >> 1]).toBeLessThan(0.1);
   expect(errors[Math.floor(errors.length * 0.9)]).toBeLessThan(0.5);
 });
+
+const HUMAN = '/usr/share/pocketsphinx/test/data/librivox';
+
+// Human speech read aloud by volunteers and given to the public: Debian's package pocketsphinx-testdata. Its files begin
+// and end with up to half a second of silence of their own; between them lie two seconds of a workshop's noise.
+test.skipIf(!existsSync(HUMAN))(
+  'human speech is found where its files lie, and not in the noise between (needs pocketsphinx-testdata)',
+  async () => {
+    const names = (await readdir(HUMAN)).filter((name) => name.endsWith('.wav')).toSorted();
+    const lengths = await Promise.all(
+      names.map(async (name) => ((await stat(join(HUMAN, name))).size - 44) / 2 / VOICE_RATE),
+    );
+    const noise = 'anoisesrc=color=pink:amplitude=0.02:sample_rate=16000:seed=7';
+    const chain = names.map((_, i) => `[${i}]aresample=16000,apad=pad_dur=2[p${i}]`).join(';');
+    const all = names.map((_, i) => `[p${i}]`).join('');
+    const space = await workspace();
+    try {
+      const path = space.path('human.wav');
+      await ffmpeg(
+        ...names.flatMap((name) => ['-i', join(HUMAN, name)]),
+        ...['-f', 'lavfi', '-i', noise, '-filter_complex'],
+        `${chain};${all}concat=n=${names.length}:v=0:a=1[s];[s][${names.length}]amix=duration=first:normalize=0[m]`,
+        ...['-map', '[m]', path],
+      );
+      const { talk } = await heardIn(path, 0);
+      let at = 0;
+      const files = lengths.map((length): Stretch => {
+        at += length + 2;
+        return [at - length - 2, at - 2];
+      });
+      const edges = files.flatMap(([start, end]) => {
+        const own = talk.filter(([from, until]) => until > start && from < end);
+        return [Math.abs((own[0]?.[0] ?? at) - start), Math.abs((own.at(-1)?.[1] ?? at) - end)];
+      });
+      console.log(`human speech: edges off by ${edges.map((edge) => edge.toFixed(2)).join(', ')} s`);
+      expect(files.length).toBeGreaterThanOrEqual(5);
+      expect(Math.max(...edges)).toBeLessThan(0.7);
+      const { recall, precision } = scores(hundredths(talk, at), hundredths(files, at));
+      console.log(`human speech: recall ${recall.toFixed(3)}, precision ${precision.toFixed(3)}`);
+      expect(recall).toBeGreaterThan(0.85);
+      expect(precision).toBeGreaterThan(0.97);
+    } finally {
+      await space.remove();
+    }
+  },
+);
 
 test('no speech of the demo lacks its caption; where ten places lose theirs, each is told', async () => {
   const { shop } = await loadShop(resolve('content'));

@@ -30,6 +30,7 @@ export {
 export { factsOf, type MediaDetails, type Picture, type Sound } from './facts.ts';
 export { type DividePoint, LARGEST_ON_FAT32, planFilmParts, readLargest } from './film-parts.ts';
 export { type CodedPicture, type CopyPoints, copyPoints } from './groups.ts';
+export { type HeardPiece, joinHeard, PIECE_LENGTH, PIECE_OVERLAP } from './heard-pieces.ts';
 export { cameraInput, joinedInput, ownInput } from './input-args.ts';
 export { type Job, type JobInput, jobText } from './job.ts';
 export { jobPriority } from './job-priority.ts';

@@ -21,6 +21,8 @@ export const VOICE_SETTINGS = {
 
 /** Arguments that write a file's sound to the standard output as the network takes it: one channel, 32-bit floats. */
 export function voiceArgs(path: string, stream: number): string[] {
-  const chain = `[0:${stream}]aresample=async=1,asetpts=PTS-STARTPTS,aresample=${VOICE_RATE},aformat=sample_fmts=flt:channel_layouts=mono[voice]`;
-  return [...cameraInput(path), '-filter_complex', chain, '-map', '[voice]', '-f', 'f32le', 'pipe:1'];
+  const chain = `[0:${stream}]aresample=${VOICE_RATE}:async=1:osf=flt:ochl=mono[voice]`;
+  const out = ['-f', 'f32le', '-flush_packets', '0', 'pipe:1'];
+  // Written in large parts: to hand over each packet by itself takes both sides as long as decoding does.
+  return [...cameraInput(path), '-filter_complex', chain, '-map', '[voice]', ...out];
 }

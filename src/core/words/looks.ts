@@ -40,15 +40,18 @@ export function lookAt(samples: Float32Array): Float32Array {
       windowed[i] = raised * (HANN[i] ?? 0);
     }
     fft.realTransform(spectrum, windowed);
-    MEL.forEach((band, b) => {
+    for (let b = 0; b < BANDS; b++) {
+      const { first, weights } = MEL[b] ?? NO_BAND;
       let power = 0;
-      for (const [bin, weight] of band)
-        power += weight * ((spectrum[2 * bin] ?? 0) ** 2 + (spectrum[2 * bin + 1] ?? 0) ** 2);
+      for (let i = 0; i < weights.length; i++) {
+        const bin = 2 * (first + i);
+        power += (weights[i] ?? 0) * ((spectrum[bin] ?? 0) ** 2 + (spectrum[bin + 1] ?? 0) ** 2);
+      }
       logs[b] = Math.log(power + 1e-7);
-    });
+    }
     for (let n = 0; n < NUMBERS; n++) {
       let sum = 0;
-      for (let b = 0; b < BANDS; b++) sum += (logs[b] ?? 0) * Math.cos((Math.PI * (n + 1) * (b + 0.5)) / BANDS);
+      for (let b = 0; b < BANDS; b++) sum += (logs[b] ?? 0) * (COSINES[n * BANDS + b] ?? 0);
       values[look * NUMBERS + n] = sum;
     }
   }
@@ -80,17 +83,31 @@ export function evenedOut(parts: readonly Float32Array[]): Looks {
 
 const HANN = Float64Array.from({ length: SIZE }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / SIZE));
 
-/** Bins of each band with their weights: triangles that overlap by half on the mel scale. */
-const MEL: readonly (readonly (readonly [bin: number, weight: number])[])[] = (() => {
+const COSINES = Float64Array.from({ length: NUMBERS * BANDS }, (_, i) =>
+  Math.cos((Math.PI * (Math.floor(i / BANDS) + 1) * ((i % BANDS) + 0.5)) / BANDS),
+);
+
+/** Bins of a band, from the first on, with their weights. */
+interface Band {
+  readonly first: number;
+  readonly weights: Float64Array;
+}
+const NO_BAND: Band = { first: 0, weights: new Float64Array(0) };
+
+/** Triangles that overlap by half on the mel scale. */
+const MEL: readonly Band[] = (() => {
   const mel = (hertz: number) => 2595 * Math.log10(1 + hertz / 700);
   const hertz = (value: number) => 700 * (10 ** (value / 2595) - 1);
   const step = (mel(HIGHEST) - mel(LOWEST)) / (BANDS + 1);
   const edge = (i: number) => (hertz(mel(LOWEST) + i * step) * SIZE) / HEARD_RATE;
-  return Array.from({ length: BANDS }, (_, b) => {
+  return Array.from({ length: BANDS }, (_, b): Band => {
     const [low, top, high] = [edge(b), edge(b + 1), edge(b + 2)];
-    const bins: [number, number][] = [];
-    for (let bin = Math.ceil(low); bin <= high; bin++)
-      bins.push([bin, bin <= top ? (bin - low) / (top - low) : (high - bin) / (high - top)]);
-    return bins.filter(([, weight]) => weight > 0);
+    const first = Math.floor(low) + 1;
+    return {
+      first,
+      weights: Float64Array.from({ length: Math.max(0, Math.floor(high) - first + 1) }, (_, i) =>
+        first + i <= top ? (first + i - low) / (top - low) : (high - first - i) / (high - top),
+      ),
+    };
   });
 })();

@@ -1,8 +1,16 @@
 import { writeFile } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
 import { z } from 'zod';
-import { type Stretch, VOICE_RATE, VOICE_WINDOW, voiceArgs } from '../../core/media/index.ts';
+import {
+  type HeardPiece,
+  joinHeard,
+  PIECE_LENGTH,
+  PIECE_OVERLAP,
+  VOICE_RATE,
+  voiceArgs,
+} from '../../core/media/index.ts';
 import { streamFfmpeg } from './ffmpeg.ts';
-import type { Listener } from './listener.ts';
+import type { Ear, Listener } from './listener.ts';
 import type { Task } from './pool.ts';
 
 export interface FindVoiceParams {
@@ -18,27 +26,79 @@ export interface FindVoiceParams {
 /** Where somebody speaks in a file, s from its first picture, or first sample where it has none. */
 export const foundVoice = z.object({ talk: z.array(z.tuple([z.number(), z.number()])) });
 
-/** Listens to a file's sound, as it is decoded; no more of it than some seconds is in memory. */
+/**
+ * Listens to a file's sound as it is decoded, to several pieces at once where there are several processors: the network
+ * takes one window after the other, and longer than decoding does. No more than those pieces is in memory.
+ */
 export function findVoice(listener: Listener): Task<FindVoiceParams> {
   return {
     name: 'find-voice',
-    version: 1,
+    version: 2,
     extension: 'json',
     async run({ sound, soundLate }, [path = ''], output, { tools, signal, onSeconds }) {
-      const listening = listener.listen();
-      const talk: Stretch[] = [];
-      let heard = 0;
-      const parts = streamFfmpeg(tools, voiceArgs(path, sound), { signal });
-      for await (const samples of inWindows(parts, VOICE_WINDOW)) {
-        talk.push(...listening.hear(samples));
-        heard += samples.length;
-        if (heard % VOICE_RATE < VOICE_WINDOW) onSeconds(heard / VOICE_RATE);
+      const ears: { readonly ear: Ear; open: number }[] = [];
+      const heard: Promise<HeardPiece>[] = [];
+      let done = 0;
+      const hear = async (from: number, samples: Float32Array<ArrayBuffer>): Promise<HeardPiece> => {
+        const { length } = samples;
+        if (ears.length < availableParallelism() && ears.every(({ open }) => open > 0))
+          ears.push({ ear: listener.start(), open: 0 });
+        const one = ears.toSorted((a, b) => a.open - b.open)[0];
+        if (!one) throw new RangeError('no processor');
+        one.open++;
+        const speech = await one.ear.hear(samples);
+        one.open--;
+        done += length;
+        onSeconds(done / VOICE_RATE);
+        return { from, length, speech };
+      };
+      try {
+        for await (const { from, samples } of inPieces(streamFfmpeg(tools, voiceArgs(path, sound), { signal }))) {
+          // One more than can be heard is ready, so that nobody waits.
+          await heard.at(-availableParallelism() - 1);
+          const piece = hear(from, samples);
+          // Its failure is told where it is waited for.
+          piece.catch(() => undefined);
+          heard.push(piece);
+        }
+        const talk = joinHeard(await Promise.all(heard)).map(
+          ([start, end]) => [start / VOICE_RATE + soundLate, end / VOICE_RATE + soundLate] as const,
+        );
+        const late = talk.map(([start, end]) => [Math.max(0, start), end] as const);
+        await writeFile(output, JSON.stringify({ talk: late.filter(([start, end]) => end > start) }));
+      } finally {
+        await Promise.all(ears.map(({ ear }) => ear.close()));
       }
-      talk.push(...listening.end());
-      const late = talk.map(([start, end]) => [Math.max(0, start + soundLate), end + soundLate] as const);
-      await writeFile(output, JSON.stringify({ talk: late.filter(([start, end]) => end > start) }));
     },
   };
+}
+
+/** Sound in pieces that overlap. */
+export async function* inPieces(
+  parts: AsyncIterable<Uint8Array> | Iterable<Uint8Array>,
+): AsyncGenerator<{ readonly from: number; readonly samples: Float32Array<ArrayBuffer> }> {
+  let blocks: Float32Array[] = [];
+  let [from, length] = [0, 0];
+  for await (const block of inWindows(parts, PIECE_OVERLAP)) {
+    blocks.push(block);
+    length += block.length;
+    if (length < PIECE_LENGTH + (from > 0 ? PIECE_OVERLAP : 0)) continue;
+    yield { from, samples: joinSamples(blocks) };
+    from += length - block.length;
+    [blocks, length] = [[block], block.length];
+  }
+  if (blocks.length > (from > 0 ? 1 : 0)) yield { from, samples: joinSamples(blocks) };
+}
+
+/** Sound of several parts as one, in memory of its own. */
+export function joinSamples(parts: readonly Float32Array[]): Float32Array<ArrayBuffer> {
+  const whole = new Float32Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
 }
 
 /**

@@ -1,33 +1,39 @@
 import { stat } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { type Stretch, VOICE_RATE, VOICE_SETTINGS, VOICE_WINDOW } from '../../core/media/index.ts';
+import { Worker } from 'node:worker_threads';
+import type { VadConfig } from 'sherpa-onnx-node';
+import { VOICE_RATE, VOICE_SETTINGS, VOICE_WINDOW } from '../../core/media/index.ts';
 import { fail, ok, type Parsed } from '../../core/time/index.ts';
+import { OutsideFailure } from '../failure.ts';
 
 /** The network for speech, which stands in this project with its licence. */
 export const VOICE_MODEL = fileURLToPath(
   new URL('../../../models/voice-activity/silero_vad_v5_16k.onnx', import.meta.url),
 );
 
-/** Listens to one file from its beginning to its end. */
-export interface Listening {
+/** Speech in a piece of sound, samples from its first. */
+export type Heard = [start: number, end: number][];
+
+/** Hears pieces of sound, one after the other, beside this thread. */
+export interface Ear {
   /**
-   * Hears what comes next.
+   * Hears a piece by itself, from its beginning to its end.
    *
-   * @param samples `VOICE_WINDOW` of them, fewer only at the end; −1 … 1
-   * @returns speech that has ended meanwhile, s from the first sample
+   * @param samples at `VOICE_RATE`, −1 … 1; they are given away
    */
-  hear(samples: Float32Array): Stretch[];
-  /** Nothing comes any more. @returns speech that had not ended before */
-  end(): Stretch[];
+  hear(samples: Float32Array<ArrayBuffer>): Promise<Heard>;
+  /** Ends it, also in the middle of a piece. */
+  close(): Promise<void>;
 }
 
 /** Something that tells speech from other sound. */
 export interface Listener {
   /** Name and version, as results say it: another one gives other results. */
   readonly name: string;
-  listen(): Listening;
+  start(): Ear;
 }
 
+const WORKER = new URL('./voice-worker.mjs', import.meta.url);
 /** Sound that the library remembers, s: more than the longest speech. */
 const REMEMBERED = 60;
 
@@ -44,35 +50,17 @@ export async function findListener(model = VOICE_MODEL): Promise<Parsed<Listener
     const { default: sherpa } = await import('sherpa-onnx-node');
     return ok({
       name: `sherpa-onnx ${sherpa.version}`,
-      listen: () => {
-        const vad = new sherpa.Vad(
-          {
+      start: () =>
+        startEar({
+          config: {
             sileroVad: { model, ...VOICE_SETTINGS, windowSize: VOICE_WINDOW },
             sampleRate: VOICE_RATE,
             numThreads: 1,
             debug: 0,
           },
-          REMEMBERED,
-        );
-        const ended = (): Stretch[] => {
-          const found: Stretch[] = [];
-          for (; !vad.isEmpty(); vad.pop()) {
-            const { start, samples } = vad.front(false);
-            found.push([start / VOICE_RATE, (start + samples.length) / VOICE_RATE]);
-          }
-          return found;
-        };
-        return {
-          hear: (samples) => {
-            vad.acceptWaveform(samples);
-            return ended();
-          },
-          end: () => {
-            vad.flush();
-            return ended();
-          },
-        };
-      },
+          remembered: REMEMBERED,
+          window: VOICE_WINDOW,
+        }),
     });
   } catch {
     return fail(
@@ -80,4 +68,26 @@ export async function findListener(model = VOICE_MODEL): Promise<Parsed<Listener
       'npm install --include=optional brings it where there is one; without it speech is told by loudness',
     );
   }
+}
+
+/** @param workerData how the library is set; its types do not reach the worker, which is plain JavaScript */
+function startEar(workerData: { config: VadConfig; remembered: number; window: number }): Ear {
+  const worker = new Worker(WORKER, { workerData, execArgv: [] });
+  const waiting: { done: (heard: Heard) => void; failed: (error: unknown) => void }[] = [];
+  worker.on('message', (heard: Heard) => waiting.shift()?.done(heard));
+  const end = (error: unknown) => {
+    for (const { failed } of waiting.splice(0)) failed(error);
+  };
+  worker.on('error', end);
+  worker.on('exit', () => end(new OutsideFailure('the network for speech ended before its time', 'try again')));
+  return {
+    hear: (samples) =>
+      new Promise((done, failed) => {
+        waiting.push({ done, failed });
+        worker.postMessage(samples, [samples.buffer]);
+      }),
+    close: async () => {
+      await worker.terminate();
+    },
+  };
 }

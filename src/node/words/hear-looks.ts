@@ -2,7 +2,7 @@ import { writeFile } from 'node:fs/promises';
 import { VOICE_WINDOW, voiceArgs } from '../../core/media/index.ts';
 import { HEARD_RATE, lookAt } from '../../core/words/index.ts';
 import { streamFfmpeg } from '../media/ffmpeg.ts';
-import { inWindows } from '../media/find-voice.ts';
+import { inWindows, joinSamples } from '../media/find-voice.ts';
 import type { Task } from '../media/pool.ts';
 import { writeLooks } from './looks-file.ts';
 
@@ -26,7 +26,7 @@ export const hearLooks: Task<HearLooksParams> = {
     let [next, heard] = [0, 0];
     let taken: Float32Array[] = [];
     const end = () => {
-      parts.push(lookAt(joined(taken)));
+      parts.push(lookAt(joinSamples(taken)));
       taken = [];
       next++;
     };
@@ -43,13 +43,3 @@ export const hearLooks: Task<HearLooksParams> = {
     await writeFile(output, writeLooks(parts));
   },
 };
-
-function joined(pieces: readonly Float32Array[]): Float32Array {
-  const whole = new Float32Array(pieces.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
-}

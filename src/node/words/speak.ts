@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { ExecaError, execa } from 'execa';
+import { escapeXml } from '../../core/pages/index.ts';
 import { HEARD_RATE, lookAt } from '../../core/words/index.ts';
 import { OutsideFailure } from '../failure.ts';
 import type { Task } from '../media/pool.ts';
@@ -11,30 +12,54 @@ export interface SpeakParams {
   readonly sentences: readonly string[];
 }
 
+/** What is softer is silence, of 1. */
+const QUIET = 0.005;
+
 /** Words a minute: as somebody explains at work. */
 const SPEED = 150;
+
+/** Between two sentences of one call, s: longer than any pause within one, so that the sound is cut there. */
+const BREAK = 3;
 
 /** Has espeak-ng speak some sentences, and keeps how each of them looks. */
 export function speak(program: string): Task<SpeakParams> {
   return {
     name: 'speak',
-    version: 1,
+    version: 2,
     extension: 'looks',
     async run({ language, sentences }, _, output, { signal, onSeconds }) {
-      const parts: Float32Array[] = [];
-      for (const [i, sentence] of sentences.entries()) {
-        parts.push(lookAt(trimmed(samplesOf(await spoken(program, language, sentence, signal)))));
-        onSeconds(i + 1);
+      let parts = await spokenTogether(program, language, sentences, signal);
+      // One of them has no sound, or a long pause of its own: then which is which is sure only one by one.
+      if (parts.length !== sentences.length) {
+        parts = [];
+        for (const [i, sentence] of sentences.entries()) {
+          const samples = samplesOf(await spoken(program, ['-v', language], sentence, signal));
+          parts.push(atPauses(samples, Number.POSITIVE_INFINITY)[0] ?? new Float32Array(0));
+          onSeconds(i + 1);
+        }
       }
-      await writeFile(output, writeLooks(parts));
+      await writeFile(output, writeLooks(parts.map(lookAt)));
     },
   };
 }
 
-async function spoken(program: string, language: string, sentence: string, signal: AbortSignal): Promise<Uint8Array> {
+/** Sentences in one call, which takes a fifth of the time: most of what one costs by itself is to start the program. */
+async function spokenTogether(
+  program: string,
+  language: string,
+  sentences: readonly string[],
+  signal: AbortSignal,
+): Promise<Float32Array[]> {
+  // Speech Synthesis Markup Language 1.1, 3.1.8 and 3.2.3.
+  const text = sentences.map((sentence) => `<s>${escapeXml(sentence)}</s><break time="${BREAK}s"/>`).join('\n');
+  return atPauses(samplesOf(await spoken(program, ['-m', '-v', language], text, signal)), BREAK / 2);
+}
+
+/** @param how switches, the language last */
+async function spoken(program: string, how: readonly string[], text: string, signal: AbortSignal): Promise<Uint8Array> {
   try {
-    const { stdout } = await execa(program, ['-v', language, '-s', String(SPEED), '--stdout', '--stdin'], {
-      input: sentence,
+    const { stdout } = await execa(program, [...how, '-s', String(SPEED), '--stdout', '--stdin'], {
+      input: text,
       encoding: 'buffer',
       cancelSignal: signal,
     });
@@ -48,7 +73,7 @@ async function spoken(program: string, language: string, sentence: string, signa
             .trim()
         : String(error);
     throw new OutsideFailure(
-      `espeak-ng does not speak "${language}": ${why.split('\n')[0] || 'it failed'}`,
+      `espeak-ng does not speak "${how.at(-1) ?? ''}": ${why.split('\n')[0] || 'it failed'}`,
       'espeak-ng --voices lists the languages; --language names another one',
     );
   }
@@ -61,17 +86,35 @@ export function samplesOf(wav: Uint8Array): Float32Array {
   if (found < 0) return new Float32Array(0);
   const [data, rate] = [found + 8, bytes.readUInt32LE(24)];
   const count = Math.floor((bytes.length - data) / 2);
-  const at = (i: number) => (i < 0 || i >= count ? 0 : bytes.readInt16LE(data + i * 2) / 32_768);
-  return Float32Array.from({ length: Math.floor((count * HEARD_RATE) / rate) }, (_, n) => {
+  const given = new Int16Array(count);
+  for (let i = 0; i < count; i++) given[i] = bytes.readInt16LE(data + i * 2);
+  const samples = new Float32Array(Math.floor((count * HEARD_RATE) / rate));
+  for (let n = 0; n < samples.length; n++) {
     const x = (n * rate) / HEARD_RATE;
     const i = Math.floor(x);
-    return at(i) + (at(i + 1) - at(i)) * (x - i);
-  });
+    const here = given[i] ?? 0;
+    samples[n] = (here + ((given[i + 1] ?? 0) - here) * (x - i)) / 32_768;
+  }
+  return samples;
 }
 
-/** Without the silence at both ends. */
-function trimmed(samples: Float32Array): Float32Array {
-  const loud = (sample: number) => Math.abs(sample) > 0.005;
-  const first = samples.findIndex(loud);
-  return first < 0 ? samples.subarray(0, 0) : samples.subarray(first, samples.findLastIndex(loud) + 1);
+/**
+ * What sounds, without the silence around it and between.
+ *
+ * @param least pauses that part it, s; shorter ones stay
+ */
+export function atPauses(samples: Float32Array, least: number): Float32Array[] {
+  const parts: Float32Array[] = [];
+  let [from, last] = [-1, -1];
+  for (let i = 0; i < samples.length; i++) {
+    if (Math.abs(samples[i] ?? 0) <= QUIET) continue;
+    if (from >= 0 && i - last > least * HEARD_RATE) {
+      parts.push(samples.subarray(from, last + 1));
+      from = i;
+    }
+    if (from < 0) from = i;
+    last = i;
+  }
+  if (from >= 0) parts.push(samples.subarray(from, last + 1));
+  return parts;
 }

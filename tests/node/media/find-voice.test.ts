@@ -3,9 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { execa } from 'execa';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { VOICE_SETTINGS, VOICE_WINDOW, voiceArgs } from '../../../src/core/media/index.ts';
-import { streamFfmpeg } from '../../../src/node/media/ffmpeg.ts';
-import { findVoice, foundVoice, inWindows } from '../../../src/node/media/find-voice.ts';
+import { PIECE_LENGTH, PIECE_OVERLAP, VOICE_SETTINGS, VOICE_WINDOW } from '../../../src/core/media/index.ts';
+import { findVoice, foundVoice, inPieces, inWindows } from '../../../src/node/media/find-voice.ts';
 import { findListener, type Listener } from '../../../src/node/media/listener.ts';
 import { runJobs, want } from '../../../src/node/media/pool.ts';
 import { Progress, SILENT } from '../../../src/node/media/progress.ts';
@@ -27,28 +26,24 @@ afterEach(async () => {
   await fake.remove();
 });
 
-/** Takes every second window for speech, and tells how much it was given. */
-function alternating(name: string) {
+/** Takes the first hundred samples of each piece for speech, and tells what it was given. */
+function beginnings(name: string) {
   const given: number[] = [];
   const listener: Listener = {
     name,
-    listen: () => {
-      let at = 0;
-      return {
-        hear: (samples) => {
-          given.push(samples.length);
-          at += samples.length;
-          return given.length % 2 === 0 ? [[(at - samples.length) / 16_000, at / 16_000]] : [];
-        },
-        end: () => [[9, 9.5]],
-      };
-    },
+    start: () => ({
+      hear: (samples) => {
+        given.push(samples.length);
+        return Promise.resolve([[0, 100]]);
+      },
+      close: () => Promise.resolve(),
+    }),
   };
   return { listener, given };
 }
 
-test('sound is heard window by window; times count from the first picture; another listener listens anew', async () => {
-  await fake.answers({ stdout: '\u0000'.repeat(4 * (512 * 4 + 100)) });
+test('sound is heard in pieces; times count from the first picture; another listener listens anew', async () => {
+  await fake.answers({ stdout: '\u0000'.repeat(4 * 2100) });
   const place = {
     ...{ tools: fake.tools, store, signal: new AbortController().signal },
     progress: new Progress(SILENT),
@@ -57,32 +52,58 @@ test('sound is heard window by window; times count from the first picture; anoth
     const params = { sound: 1, soundLate, listener: listener.name, settings: VOICE_SETTINGS };
     return runJobs([want(findVoice(listener), [{ path: '/a', content: 'a1' }], params, 10)], place);
   };
-  const { listener, given } = alternating('one');
+  const { listener, given } = beginnings('one');
   const [path = ''] = await listen(listener);
-  expect(given).toEqual([512, 512, 512, 512, 100]);
+  expect(given).toEqual([2100]);
   const { talk } = foundVoice.parse(JSON.parse(await readFile(path, 'utf8')));
-  expect(talk).toEqual([
-    [0.25 + 512 / 16_000, 0.25 + 1024 / 16_000],
-    [0.25 + 1536 / 16_000, 0.25 + 2048 / 16_000],
-    [9.25, 9.75],
-  ]);
+  expect(talk).toEqual([[0.25, 0.25 + 100 / 16_000]]);
   const [call = []] = await fake.calls();
   expect(call.join(' ')).toContain('[0:1]');
-  expect(call.slice(-3)).toEqual(['-f', 'f32le', 'pipe:1']);
+  expect(call.at(-1)).toBe('pipe:1');
 
   expect(await listen(listener)).toEqual([path]);
-  expect(given).toHaveLength(5);
-  const other = alternating('another');
+  expect(given).toHaveLength(1);
+  const other = beginnings('another');
   expect(await listen(other.listener)).not.toEqual([path]);
-  expect(other.given).toHaveLength(5);
+  expect(other.given).toHaveLength(1);
   // Sound that begins before the picture is not told before its start.
-  const [early = ''] = await listen(alternating('one').listener, -0.04);
-  expect(foundVoice.parse(JSON.parse(await readFile(early, 'utf8'))).talk[0]).toEqual([0, 1024 / 16_000 - 0.04]);
+  const [early = ''] = await listen(beginnings('one').listener, -0.004);
+  expect(foundVoice.parse(JSON.parse(await readFile(early, 'utf8'))).talk[0]).toEqual([0, 100 / 16_000 - 0.004]);
+});
+
+test('pieces overlap by whole windows, and together are the sound', async () => {
+  expect([PIECE_OVERLAP % VOICE_WINDOW, PIECE_LENGTH % VOICE_WINDOW]).toEqual([0, 0]);
+  for (const length of [10, PIECE_LENGTH, PIECE_LENGTH + 1, 2 * PIECE_LENGTH + 1000]) {
+    const sound = Float32Array.from({ length }, (_, i) => i);
+    const pieces: { from: number; samples: Float32Array }[] = [];
+    for await (const piece of inPieces([new Uint8Array(sound.buffer)])) pieces.push(piece);
+    expect(pieces).toHaveLength(Math.ceil(length / PIECE_LENGTH));
+    for (const [i, { from, samples }] of pieces.entries()) {
+      const until = Math.min(length, (i + 1) * PIECE_LENGTH);
+      expect([from, samples.length]).toEqual([i === 0 ? 0 : i * PIECE_LENGTH - PIECE_OVERLAP, until - from]);
+      expect([samples[0], samples.at(-1)]).toEqual([sound[from], sound[until - 1]]);
+    }
+  }
+});
+
+test('an ear that breaks down is told, not waited for', async () => {
+  await fake.answers({ stdout: '\u0000'.repeat(400) });
+  const listener: Listener = {
+    name: 'deaf',
+    start: () => ({ hear: () => Promise.reject(new Error('it ended')), close: () => Promise.resolve() }),
+  };
+  const params = { sound: 1, soundLate: 0, listener: listener.name, settings: VOICE_SETTINGS };
+  const place = {
+    ...{ tools: fake.tools, store, signal: new AbortController().signal },
+    progress: new Progress(SILENT),
+  };
+  const [job, wanted] = [{ path: '/a', content: 'a1' }, findVoice(listener)];
+  await expect(runJobs([want(wanted, [job], params, 10)], place)).rejects.toThrow('it ended');
 });
 
 test('what ffmpeg says when it fails is told, and nothing is kept', async () => {
   await fake.answers({ stderr: 'no such stream\n', code: 1 });
-  const { listener } = alternating('one');
+  const { listener } = beginnings('one');
   const params = { sound: 1, soundLate: 0, listener: listener.name, settings: VOICE_SETTINGS };
   const place = {
     ...{ tools: fake.tools, store, signal: new AbortController().signal },
@@ -117,11 +138,16 @@ test.skipIf(!here.ok)(
     const clip = join(folder, 'clip.mp4');
     const cut = ['-y', '-v', 'error', '-ss', '200', '-t', '60', '-i', 'content/media/chain-1.mp4', '-vn', '-c', 'copy'];
     await execa(here.value.ffmpeg, [...cut, clip]);
-    const listening = found.value.listen();
-    const talk: (readonly [number, number])[] = [];
-    for await (const samples of inWindows(streamFfmpeg(here.value, voiceArgs(clip, 0)), VOICE_WINDOW))
-      talk.push(...listening.hear(samples));
-    talk.push(...listening.end());
+    const params = { sound: 0, soundLate: 0, listener: found.value.name, settings: VOICE_SETTINGS };
+    const place = {
+      ...{ tools: here.value, store, signal: new AbortController().signal },
+      progress: new Progress(SILENT),
+    };
+    const [path = ''] = await runJobs(
+      [want(findVoice(found.value), [{ path: clip, content: 'c1' }], params, 60)],
+      place,
+    );
+    const { talk } = foundVoice.parse(JSON.parse(await readFile(path, 'utf8')));
     expect(talk.reduce((sum, [start, end]) => sum + end - start, 0)).toBeGreaterThan(4);
     expect(talk.at(-1)?.[1]).toBeLessThan(23);
   },
