@@ -220,7 +220,8 @@ function useKeys(store: Store, perform: (row: CommandRow) => void): void {
 
 function nextFinding(store: Store, last: { current: number }): void {
   const all = sortFindings(store.diagnostics.peek(), store.session.peek());
-  if (all.length === 0) store.say('the check found no problems');
+  if (all.length === 0)
+    store.say(store.checking.peek() ? 'the check has not ended yet' : 'the check found no problems');
   last.current = (last.current + 1) % Math.max(1, all.length);
   const next = all[last.current];
   if (next) follow(store, next, false);

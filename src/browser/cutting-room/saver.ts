@@ -20,6 +20,10 @@ export interface Work {
 }
 
 const RETRY_MS = 1000;
+/** So long after a save, news of what it has replaced may still be on its way. */
+const LATE_MS = 5000;
+/** Replaced texts of a file that are known again. */
+const REPLACED = 8;
 
 /**
  * Sees to it that what is on the table is on the disk. Each change goes into the browser's own store first, so that
@@ -34,6 +38,10 @@ export class Saver {
   readonly #work: Work;
   readonly #journal: Journal;
   readonly #disk: Map<string, string>;
+  /** What each file said before saves of this page. */
+  readonly #replaced = new Map<string, readonly string[]>();
+  /** News of a file that waits for newer news. */
+  readonly #late = new Map<string, ReturnType<typeof setTimeout>>();
   #busy = false;
   #again = false;
   #since = 0;
@@ -54,8 +62,21 @@ export class Saver {
 
   /** Somebody else wrote a file. */
   noteForeignChange(file: string, theirs: string | null): void {
+    clearTimeout(this.#late.get(file));
+    this.#late.delete(file);
+    if (theirs === null || theirs === this.#disk.get(file) || theirs === this.#sending.get(file)) return;
+    // News and answers come by two ways: this may be the late echo of an earlier save, which would take back what was
+    // saved since. Then news of that follows; where none does, somebody has put the old text back.
+    if (this.#replaced.get(file)?.includes(theirs))
+      this.#late.set(
+        file,
+        setTimeout(() => this.#takeIn(file, theirs), LATE_MS),
+      );
+    else this.#takeIn(file, theirs);
+  }
+
+  #takeIn(file: string, theirs: string): void {
     const base = this.#disk.get(file);
-    if (theirs === null || theirs === base || theirs === this.#sending.get(file)) return;
     if (base === undefined && !this.#work.texts().has(file)) {
       // A file that was not there when the page was opened.
       this.#disk.set(file, theirs);
@@ -101,7 +122,10 @@ export class Saver {
     this.state.value = { kind: 'saving' };
     try {
       await this.#api.post('save/', { changes });
-      for (const { file, text } of changes) this.#disk.set(file, text);
+      for (const { file, was, text } of changes) {
+        if (was !== null) this.#replaced.set(file, [...(this.#replaced.get(file) ?? []), was].slice(-REPLACED));
+        this.#disk.set(file, text);
+      }
       if (this.#changes().length === 0) this.#done();
       else this.#again = true;
     } catch (error) {

@@ -198,6 +198,23 @@ test('news of a file: its own echo and what is known are nothing, others’ work
   expect([saver.state.value.kind, saver.onDisk(FILE)]).toEqual(['saved', 'mine\nand theirs\n']);
 });
 
+test('the late echo of an earlier save takes nothing back; who puts the old text back is heard all the same', async () => {
+  write('first\n');
+  await server.yes();
+  write('second\n');
+  await server.yes();
+  // The server told of the first save before it wrote the second; the answer was quicker.
+  saver.noteForeignChange(FILE, 'first\n');
+  expect(taken).toEqual([]);
+  saver.noteForeignChange(FILE, 'second\n');
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(taken).toEqual([]);
+  saver.noteForeignChange(FILE, 'first\n');
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(taken).toEqual([[FILE, 'second\n', 'first\n', 'first\n']]);
+  expect(saver.onDisk(FILE)).toBe('first\n');
+});
+
 test('what a page that died had kept is there for the next one, apart from other recordings', async () => {
   write('a\n');
   expect(await (await Journal.open('pads')).read()).toEqual([{ file: FILE, was: BASE, text: 'a\n' }]);
