@@ -32,11 +32,19 @@ import { tell } from './faults.ts';
 import type { Points } from './points.ts';
 import { readAngles } from './read-angles.ts';
 import { readEditList } from './read-edit-list.ts';
-import { readYaml } from './read-yaml.ts';
+import { readYaml, type YamlRead } from './read-yaml.ts';
 
 /** The name of a file in another language: `media/chain.es.vtt` of `media/chain.vtt`. */
 export function fileInLanguage(file: string, language: string): string {
   return file.replace(/(\.[^./]*)?$/, (ending) => `.${language}${ending}`);
+}
+
+/** What stands in the YAML of a recording, nothing of it looked up yet. */
+export type RecordingYaml = YamlRead<Recording['written']>;
+
+/** The YAML of a recording as it is written. */
+export function recordingYaml(source: string, points: Points): RecordingYaml {
+  return readYaml(source, points, 0, recordingSchema, 'a recording');
 }
 
 /**
@@ -46,12 +54,10 @@ export function fileInLanguage(file: string, language: string): string {
  */
 export function readRecording(
   id: string,
-  source: string,
-  points: Points,
+  { value: written, origin, diagnostics: found }: RecordingYaml,
   facts: (file: string) => FileFacts,
   languages: readonly string[] = [],
 ): { recording?: Recording; diagnostics: readonly Diagnostic[] } {
-  const { value: written, origin, diagnostics: found } = readYaml(source, points, 0, recordingSchema, 'a recording');
   if (!written) return { diagnostics: found };
   const diagnostics = [...found];
   const known = written.files.map(({ file }) => ({ file, facts: facts(file) }));

@@ -30,7 +30,7 @@ import { readCollections } from './read-collections.ts';
 import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
 import { readMachine } from './read-machine.ts';
-import { fileInLanguage, readRecording } from './read-recording.ts';
+import { fileInLanguage, type RecordingYaml, readRecording, recordingYaml } from './read-recording.ts';
 import { readYaml, type YamlRead } from './read-yaml.ts';
 
 /** Where each kind of content file lives, relative to the content folder. */
@@ -142,8 +142,9 @@ export function readShop(
     const own = only(file, wordsSchema, 'the words of the trade');
     keep(own, wordsIn.set(language, { ...own.value, origin: own.origin }));
   }
+  const yamlOf = recordingsOf(texts);
   const recordings = each<Recording>(CONTENT_FILES.recording, (id, text, points) => {
-    const read = readRecording(id, text, points, facts, others);
+    const read = readRecording(id, yamlOf(points.file, text), facts, others);
     return keep(read, read.recording);
   });
   const byId = new Map(recordings.map((recording) => [recording.id, recording]));
@@ -234,19 +235,34 @@ export function readShop(
 export function filesNamed(texts: ReadonlyMap<string, string>): { media: string[]; texts: string[] } {
   const media = new Set<string>();
   const captions = new Set<string>();
-  // Only recordings name files; reading the lessons for it would double the time of a check.
-  const naming = new Map(
-    [...texts].filter(([file]) => file === CONTENT_FILES.shop || CONTENT_FILES.recording.test(file)),
-  );
-  const { info, recordings } = readShop(naming, () => ({ state: 'missing' })).shop;
-  recordings.forEach(({ written }) => {
-    for (const { file } of written.files) media.add(file);
-    for (const { file } of written.angles ?? []) media.add(file);
-    if (written.captions) captions.add(written.captions);
-    for (const language of info.languages?.slice(1) ?? [])
-      if (written.captions) captions.add(fileInLanguage(written.captions, language));
-  });
+  const shop = withoutMark(texts.get(CONTENT_FILES.shop) ?? '').text;
+  const info = readYaml(shop, new Points(CONTENT_FILES.shop, shop), 0, shopSchema, 'the shop').value;
+  const yamlOf = recordingsOf(texts);
+  for (const [file, source] of texts) {
+    const written = CONTENT_FILES.recording.test(file) ? yamlOf(file, withoutMark(source).text).value : undefined;
+    for (const { file } of written?.files ?? []) media.add(file);
+    for (const { file } of written?.angles ?? []) media.add(file);
+    if (!written?.captions) continue;
+    captions.add(written.captions);
+    for (const language of info?.languages?.slice(1) ?? []) captions.add(fileInLanguage(written.captions, language));
+  }
   return { media: [...media], texts: [...captions] };
+}
+
+/** By the folder's texts; each with the text it was read from, as a text may be put in place of another. */
+const recordingsRead = new WeakMap<object, Map<string, { readonly text: string; readonly read: RecordingYaml }>>();
+
+/** The YAML of recordings. It is asked for twice: for the files it names, and again when these have been looked at. */
+function recordingsOf(texts: ReadonlyMap<string, string>): (file: string, text: string) => RecordingYaml {
+  const known = recordingsRead.get(texts) ?? new Map();
+  recordingsRead.set(texts, known);
+  return (file, text) => {
+    const before = known.get(file);
+    if (before?.text === text) return before.read;
+    const read = recordingYaml(text, new Points(file, text));
+    known.set(file, { text, read });
+    return read;
+  };
 }
 
 /** True when a lesson takes anything from the kit. */
