@@ -95,14 +95,15 @@ test('the cutting room steps from picture to picture, and writes what it reads b
   run('frame-back');
   expect(toSeconds(session.playhead)).toBe(3.1);
   expect(timecodeAt(session.playhead, session.view.labels)).toBe('00:00:03.100');
-  run('in');
-  run('frame-on');
   run('out');
+  run('frame-back');
+  const before = toSeconds(session.playhead);
+  run('in');
   run('cut');
-  expect(session.content.texts.get('recordings/phone.yaml')).toContain('out: "0:00:03.1"');
+  expect(session.content.texts.get('recordings/phone.yaml')).toContain('in: "0:00:03.1"');
   expect(session.view.kept.map((kept) => [kept.start, kept.end].map(toSeconds))).toEqual([
-    [0, 3.1],
-    [3.5, 4],
+    [0, before],
+    [3.1, 4],
   ]);
 });
 
