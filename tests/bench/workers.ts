@@ -83,10 +83,10 @@ try {
   const sound = ['-f', 'lavfi', '-i', `anoisesrc=c=pink:r=48000:a=0.3:d=${minutes * 60}:seed=4`];
   // One key picture at the beginning: all of the picture has to be encoded.
   const coding = ['-preset', 'ultrafast', '-g', '100000', '-c:a', 'aac'];
-  await ffmpeg(...testPicture('1280x720', '25', minutes * 60), ...sound, ...coding, place('a.mp4'));
+  await ffmpeg(...testPicture('640x360', '25', minutes * 60), ...sound, ...coding, place('a.mp4'));
   const mega = (bytes: number) => `${(bytes / 1e6).toFixed(1)} MB`;
   say(
-    `footage: ${minutes} min, 1280x720, ${mega((await stat(place('a.mp4'))).size)}`,
+    `footage: ${minutes} min, 640x360, ${mega((await stat(place('a.mp4'))).size)}`,
     `load ${loadavg()[0]?.toFixed(1)}, ${cores} processors`,
   );
 

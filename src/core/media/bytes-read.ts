@@ -14,7 +14,7 @@ export interface Reading {
 export type Bytes = readonly [start: number, end: number];
 
 /** ffmpeg reads so much of a file to learn what is in it, s and bytes, whatever is asked for (its `probesize`, and more). */
-const PROBED = { seconds: 35, bytes: 6 << 20 } as const;
+const PROBED = { seconds: 35, bytes: 8 << 20 } as const;
 /** Tracks that are neither picture nor sound (timecode, chapters) are read whole, up to this size, bytes. */
 const SMALL = 1 << 20;
 /** What pictures may be shown later than they are decoded, and a little more, s. */
@@ -35,8 +35,8 @@ export function bytesRead({ tracks }: FilmIndex, readings: readonly Reading[]): 
     if (!known && size <= SMALL) chunks.push(...track.chunks);
     // Chapters are looked up wherever they lie.
     else if (track.kind === 'text' || track.kind === 'sbtl') return undefined;
-    else chunks.push(...head(track));
   }
+  chunks.push(...head(tracks));
   for (const { stream, fromFirst, stretch } of readings) {
     const track = stream === undefined ? tracks.find(({ kind }) => kind === 'vide') : tracks[stream];
     if (!track) return undefined;
@@ -58,15 +58,20 @@ export function joinBytes(bytes: readonly Bytes[]): Bytes[] {
   return joined;
 }
 
-function head({ chunks }: FilmTrack): FilmChunk[] {
+/** What ffmpeg reads before anything else: all tracks side by side, in the order of time. */
+function head(tracks: readonly FilmTrack[]): FilmChunk[] {
+  const timed = tracks
+    .flatMap(({ chunks, shift }) => chunks.map((chunk, i) => ({ chunk, first: i === 0, at: chunk.time[0] + shift })))
+    .toSorted((a, b) => a.at - b.at);
+  const begin = timed[0]?.at ?? 0;
   let bytes = 0;
-  const first = chunks[0]?.time[0] ?? 0;
-  const from = chunks.findIndex(({ offset, end, time }) => {
-    const enough = bytes >= PROBED.bytes || time[0] - first >= PROBED.seconds;
-    bytes += end - offset;
-    return enough;
+  const last = timed.find(({ chunk, at }) => {
+    bytes += chunk.bytes;
+    return bytes >= PROBED.bytes || at - begin >= PROBED.seconds;
   });
-  return from < 0 ? [...chunks] : chunks.slice(0, from);
+  // It takes the track that lies behind as it finds it in the file, but for a second.
+  const until = (last?.at ?? Number.POSITIVE_INFINITY) + EARLY;
+  return timed.filter(({ first, at }) => first || at <= until).map(({ chunk }) => chunk);
 }
 
 /** ffmpeg seeks by the picture: other streams are read from the key picture on that lies before what is wanted. */

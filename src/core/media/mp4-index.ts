@@ -24,8 +24,10 @@ export interface FilmTrack {
 /** Samples of one track that lie in a row. */
 export interface FilmChunk {
   readonly offset: number;
-  /** One past its last byte. */
+  /** One past its last byte, or past what may be its last one. */
   readonly end: number;
+  /** What its samples are told to take. */
+  readonly bytes: number;
   /** In order of decoding, s. */
   readonly time: Stretch;
 }
@@ -52,7 +54,7 @@ export function readFilmIndex(moov: Uint8Array, bytes: number): FilmIndex | unde
         // Some recorders write sizes of sound in units of their own: it reaches to whatever comes next.
         const end = Math.max(offset + size, firstAbove(starts, offset) ?? bytes);
         if (end > bytes || offset <= 0) throw new RangeError('a chunk lies outside of the file');
-        return { offset, end, time };
+        return { offset, end, bytes: size, time };
       });
       return { ...track, chunks };
     });
