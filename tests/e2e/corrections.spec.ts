@@ -108,7 +108,8 @@ test('a changed spec shows up as correction, feed entry, handout line and card o
     [1280, 800],
     [390, 844],
   ] as const) {
-    await page.setViewportSize({ width, height });
+    // A window that has just left the full screen takes no size until it is back.
+    await expect(() => page.setViewportSize({ width, height })).toPass();
     await page.goto(`${served.address}lessons/chain/#t=${start + 2}`);
     await page.reload();
     await pictureIsThere(page);
@@ -123,5 +124,6 @@ test('a changed spec shows up as correction, feed entry, handout line and card o
       expect(slip!.y + slip!.height).toBeLessThanOrEqual(bar!.y);
       expect(picture!.height).toBeGreaterThan(200);
     }
+    await page.evaluate(() => document.exitFullscreen());
   }
 });
