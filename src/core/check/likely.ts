@@ -8,3 +8,5 @@ export const TOLERANCE_WIDE = 0.5;
 export const LIMITS_APART = 10;
 /** ISO 6789-1 lets a hand torque tool above 10 N·m be off by 4 % either way; half of that cannot be set at all. */
 export const TORQUE_TIGHT = 0.02;
+/** The marks of a tool are at most this share of the band that it sets or judges (common practice, no source). */
+export const MARK_SHARE = 0.1;

@@ -10,7 +10,7 @@ import { changedFile } from '../../support/shop.ts';
  */
 function shopWith({
   range = 'min: 40, max: 200',
-  mark = 1,
+  mark = 0.5,
   crowfoot = true,
   torque = 'nominal: 98\n    plusMinus: 5',
 }) {
@@ -68,9 +68,9 @@ test('low on the scale is what is set', () => {
 });
 
 test('marks are held against the tolerance of what is set', () => {
-  expect(shopWith({ mark: 5, crowfoot: false }).told).toEqual([]);
-  expect(shopWith({ mark: 5 }).told).toEqual([
-    'wrench-too-coarse: the marks of Torque wrench, large are 5 N·m apart, axle-nut allows 4.55 N·m to one side with Crowfoot in line',
+  expect(shopWith({ mark: 1, crowfoot: false }).told).toEqual([]);
+  expect(shopWith({ mark: 1 }).told).toEqual([
+    'wrench-too-coarse: the marks of Torque wrench, large are 1 N·m apart, and axle-nut is 98 ± 5 N·m: a tenth of that band is 0.91 N·m with Crowfoot in line',
   ]);
 });
 

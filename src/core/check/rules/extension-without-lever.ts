@@ -19,10 +19,10 @@ export default rule({
     {
       files: {
         'kit.yaml':
-          replaceIn('kit.yaml', '  grinder:', ADAPTER).files['kit.yaml']?.replace(
-            'unit: N·m}\n',
-            'unit: N·m}\n    lever: {nominal: 480, unit: mm}\n',
-          ) ?? '',
+          replaceIn('kit.yaml', '  grinder:', ADAPTER)
+            .files['kit.yaml']?.replace('unit: N·m}\n', 'unit: N·m}\n    lever: {nominal: 480, unit: mm}\n')
+            // Finer marks: what is set is less than what the nut gets, and so is its tolerance.
+            .replace('resolution: {nominal: 1,', 'resolution: {nominal: 0.5,') ?? '',
       },
     },
     uses,

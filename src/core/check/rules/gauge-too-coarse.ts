@@ -8,12 +8,10 @@ import {
   unitsCompare,
   writtenAmount,
 } from '../../spec/index.ts';
+import { MARK_SHARE } from '../likely.ts';
 import { rule } from '../rule.ts';
 import { both, replaceIn } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
-
-/** The marks of a measuring tool are at most this share of the band it judges (common practice, no source). */
-const SHARE = 0.1;
 
 const withMark = (mark: number) =>
   both(
@@ -59,7 +57,7 @@ export default rule({
                 : [{ ...gauge, mark, own: convert(mark.nominal, kind, mark.unit, unit) }];
             });
             const [finest] = marks.toSorted((a, b) => a.own - b.own);
-            const wanted = (max - min) * SHARE;
+            const wanted = (max - min) * MARK_SHARE;
             if (!finest || finest.own <= wanted * (1 + 1e-9)) continue;
             yield {
               place,

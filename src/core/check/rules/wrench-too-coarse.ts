@@ -1,4 +1,6 @@
 import { placeOf } from '../../model/index.ts';
+import { writtenAmount } from '../../spec/index.ts';
+import { MARK_SHARE } from '../likely.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
@@ -11,10 +13,10 @@ const resolution = (mark: number) =>
 export default rule({
   id: 'wrench-too-coarse',
   severity: 'warning',
-  why: 'Where one mark of the scale is more than the tolerance, the wrench cannot be set inside it.',
-  bad: resolution(10),
-  says: '17:75 the marks of Torque wrench, large are 10 N·m apart, axle-nut allows 5 N·m to one side',
-  good: resolution(5),
+  why: 'Where one mark of the scale is a large part of the tolerance, nobody can set the wrench to the middle of it.',
+  bad: resolution(2),
+  says: '17:75 the marks of Torque wrench, large are 2 N·m apart, and axle-nut is 98 ± 5 N·m: a tenth of that band is 1 N·m',
+  good: resolution(1),
 
   *check(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
@@ -29,17 +31,18 @@ export default rule({
             const fitting = wrenches.filter((wrench) => holdsRange(wrench, span));
             const judged = fitting.map((wrench) => {
               const { low, high } = settingRange(wrench, span);
-              return { wrench, half: (high - low) / 2 };
+              return { wrench, wanted: (high - low) * MARK_SHARE };
             });
             // One wrench that is fine enough, or whose marks nobody has written down, will do.
-            if (judged.some(({ wrench: { mark }, half }) => mark === undefined || mark <= half + 1e-9)) continue;
+            if (judged.some(({ wrench: { mark }, wanted }) => mark === undefined || mark <= wanted * (1 + 1e-9)))
+              continue;
             const [finest] = judged.toSorted((a, b) => (a.wrench.mark ?? 0) - (b.wrench.mark ?? 0));
             if (finest?.wrench.mark === undefined) continue;
             const { title, mark, lengthened } = finest.wrench;
             yield {
               place,
               builtOn: [origin.place, ...wrenches.map(({ id }) => placeOf(shop.kit, 'tools', id))],
-              message: `the marks of ${title} are ${round(mark)} N·m apart, ${spec} allows ${round(finest.half)} N·m to one side${lengthened ? ` with ${lengthened.adapter} in line` : ''}`,
+              message: `the marks of ${title} are ${round(mark)} N·m apart, and ${spec} is ${writtenAmount(amount, 'torque')}: a tenth of that band is ${round(finest.wanted)} N·m${lengthened ? ` with ${lengthened.adapter} in line` : ''}`,
               help: 'use a wrench with finer marks',
             };
           }
