@@ -641,7 +641,7 @@ export const BREAKS: readonly Break[] = [
     rule: 'extension-without-lever',
     file: KIT,
     from: '  socket-set: { title: Socket set, count: 4 }',
-    to: '  socket-set: { title: Socket set, count: 4, extension: { nominal: 10, unit: mm } }',
+    to: '  socket-set: { title: Socket set, count: 4, extension: { nominal: 0.5, unit: mm } }',
     toldAt: '<Uses tool="torque-screwdriver" />',
     toldIn: BRAKE,
   },

@@ -338,7 +338,7 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
   {
     name: 'marks ten times too far apart',
     file: KIT,
-    from: 'resolution: { nominal: 0.5',
+    from: 'resolution: { nominal: 0.1',
     to: 'resolution: { nominal: 5',
     gives: 'wrench-too-coarse',
     severity: 'warning',
