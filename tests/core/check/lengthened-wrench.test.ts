@@ -70,7 +70,7 @@ test('low on the scale is what is set', () => {
 test('marks are held against the tolerance of what is set', () => {
   expect(shopWith({ mark: 1, crowfoot: false }).told).toEqual([]);
   expect(shopWith({ mark: 1 }).told).toEqual([
-    'wrench-too-coarse: the marks of Torque wrench, large are 1 N·m apart, and axle-nut is 98 ± 5 N·m: a tenth of that band is 0.91 N·m with Crowfoot in line',
+    'wrench-too-coarse: the marks of Torque wrench, large are 1 N·m apart, and axle-nut is 98 ± 5 N·m: a tenth of that band is 0.9 N·m with Crowfoot in line',
   ]);
 });
 

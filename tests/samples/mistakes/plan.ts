@@ -294,7 +294,7 @@ export const PLAN_MISTAKES: readonly Mistake[] = [
   {
     name: 'a torque wrench without its marks',
     file: KIT,
-    from: '    resolution: { nominal: 0.5, unit: N·m }\n',
+    from: '    resolution: { nominal: 0.1, unit: N·m }\n',
     to: '',
     gives: 'tool-scale-missing',
     severity: 'warning',

@@ -31,7 +31,8 @@ export default rule({
             const fitting = wrenches.filter((wrench) => holdsRange(wrench, span));
             const judged = fitting.map((wrench) => {
               const { low, high } = settingRange(wrench, span);
-              return { wrench, wanted: (high - low) * MARK_SHARE };
+              // A rule of thumb is no sharper than one figure.
+              return { wrench, wanted: Number(((high - low) * MARK_SHARE).toPrecision(1)) };
             });
             // One wrench that is fine enough, or whose marks nobody has written down, will do.
             if (judged.some(({ wrench: { mark }, wanted }) => mark === undefined || mark <= wanted * (1 + 1e-9)))
