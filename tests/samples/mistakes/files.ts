@@ -110,10 +110,10 @@ export const FILE_MISTAKES: readonly Mistake[] = [
   {
     name: 'a comma for the point among braces',
     file: 'kit.yaml',
-    from: 'resolution: { nominal: 0.5,',
-    to: 'resolution: { nominal: 0,5,',
+    from: 'resolution: { nominal: 0.1,',
+    to: 'resolution: { nominal: 0,1,',
     gives: 'value-wrong',
-    at: 'nominal: 0,5',
+    at: 'nominal: 0,1',
   },
   {
     name: 'a table from a spreadsheet with its mark and line ends',
