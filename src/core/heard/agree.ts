@@ -1,5 +1,5 @@
 import { convert, lastFigure, likelySlip, type Part, type UnitSlip, unitsCompare } from '../spec/index.ts';
-import type { HeardQuantity } from './find-quantities.ts';
+import type { HeardQuantity } from './heard-quantity.ts';
 
 const CALENDAR = new Set(['day', 'week', 'month', 'year']);
 

@@ -1,5 +1,6 @@
 import { lastUpTo } from '../time/index.ts';
-import { findQuantities, type HeardQuantity } from './find-quantities.ts';
+import { findQuantities } from './find-quantities.ts';
+import type { HeardQuantity } from './heard-quantity.ts';
 import { unsearched } from './unsearched.ts';
 
 /** A quantity heard in a text of lines. */

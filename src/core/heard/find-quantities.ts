@@ -1,5 +1,6 @@
-import { exact, minus, plus, type SimpleKind, toNumber, type Unit } from '../spec/index.ts';
+import { exact, minus, plus, toNumber } from '../spec/index.ts';
 import { sideKept } from './discarded.ts';
+import type { HeardQuantity } from './heard-quantity.ts';
 import { limitAfter, limitWarned } from './limit-after.ts';
 import { limitBefore, type Side, WEARS_THIN } from './limits.ts';
 import { Numbers } from './number.ts';
@@ -14,24 +15,6 @@ import { behindTheThing, toleranceAfter } from './tolerance.ts';
 import { type Trap, trapFor } from './traps/index.ts';
 import { isEcho, leastAndMost, saidTwice, sameSide, withSideOf } from './two-together.ts';
 import { Units } from './units-near.ts';
-
-/** A quantity heard in a text. */
-export interface HeardQuantity {
-  /** Offsets in the text, half-open. */
-  readonly start: number;
-  readonly end: number;
-  /** The words themselves. */
-  readonly text: string;
-  readonly kind: SimpleKind;
-  /** In `unit`, as spoken; equal for one value; absent on an open side. */
-  readonly min?: number;
-  readonly max?: number;
-  /** Said beside a tolerance. */
-  readonly nominal?: number;
-  readonly unit: string;
-  /** The units it may stand for: two where a pint is US or imperial. */
-  readonly readings: readonly Unit[];
-}
 
 /** A number with a unit that sets nothing, and the rule of speech that says so. */
 export interface LeftOut {

@@ -1,4 +1,5 @@
 export { agrees, type Difference, difference, isComparable } from './agree.ts';
 export { findQuantitiesByLine, type HeardInLine, unsearchedByLine } from './find-by-line.ts';
-export { findQuantities, type HeardQuantity } from './find-quantities.ts';
+export { findQuantities } from './find-quantities.ts';
+export type { HeardQuantity } from './heard-quantity.ts';
 export { type Unsearched, unsearched } from './unsearched.ts';

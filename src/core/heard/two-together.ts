@@ -1,5 +1,5 @@
 import { convert } from '../spec/index.ts';
-import type { HeardQuantity } from './find-quantities.ts';
+import type { HeardQuantity } from './heard-quantity.ts';
 
 /** `85 psi or 5.9 bar`, `85 psi, which is 5.9 bar`. */
 const IN_OTHER_WORDS =

@@ -160,8 +160,11 @@ describe.skipIf(!MKVMERGE || !FFMPEG)('mkvmerge (skipped where it is not install
   test('reads our Matroska XML, and mkvextract gives the same chapters and steps back', () => {
     const { text } = writeMkvChapters(made.times, 'en');
     const out = join(folder, 'chapters.mkv');
-    execFileSync('mkvmerge', ['-q', '-o', out, '--chapters', put('chapters.xml', text), join(folder, 'sound.mp4')]);
-    const back = execFileSync('mkvextract', [out, 'chapters'], { encoding: 'utf8' });
+    // In the language of a machine that has none set, mkvextract ends at the first letter that is not ASCII.
+    const env = { ...process.env, LC_ALL: 'C.UTF-8' };
+    const chapters = put('chapters.xml', text);
+    execFileSync('mkvmerge', ['-q', '-o', out, '--chapters', chapters, join(folder, 'sound.mp4')], { env });
+    const back = execFileSync('mkvextract', [out, 'chapters'], { encoding: 'utf8', env });
     const strings = (xml: string) =>
       [...xml.matchAll(/<(ChapterString|ChapterTimeStart|ChapterTimeEnd|ChapterUID)>([^<]*)</g)]
         .map(([, tag, value]) => `${tag} ${value?.replaceAll('&quot;', '"')}`)
