@@ -9,7 +9,7 @@ export interface CommonLine {
  * Lines that each of three texts has just once, as many as come in the same order in all of them. Between two of
  * these the texts can be compared apart, in time that grows with their length and not with its square.
  *
- * Source: the idea of a "patience diff", Bram Cohen, 2003.
+ * The idea is known as "patience diff" (common practice, no source).
  */
 export function commonLines(mine: readonly string[], base: readonly string[], theirs: readonly string[]): CommonLine[] {
   const [ofMine, ofTheirs] = [linesOnce(mine), linesOnce(theirs)];
@@ -35,7 +35,10 @@ function linesOnce(lines: readonly string[]): Map<string, number> {
   return once;
 }
 
-/** The most of a row that rises. Source: Fredman, "On computing the length of longest increasing subsequences", 1975. */
+/**
+ * The most of a row that rises. Source: "On computing the length of longest increasing subsequences", Discrete
+ * Mathematics 11 (1975), 29 to 35.
+ */
 function rising<T>(row: readonly T[], of: (one: T) => number): T[] {
   interface Chain {
     readonly one: T;

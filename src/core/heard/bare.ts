@@ -74,20 +74,15 @@ const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|
 export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
   // `one` is the thing more often than the number; an article counts only its noun.
   if (low.article) return undefined;
-  const next1 = talk.pieces[low.to];
+  const behind = talk.pieces[low.to];
   const reached =
     ONE_REACHED.test(said.before) &&
     // `we meet at one.`, or what was said at that time.
-    !(/\bat\s+$/.test(said.before) && endsThere(next1)) &&
+    !(/\bat\s+$/.test(said.before) && endsThere(behind)) &&
     !/\b(meet|lunch|break|clock|back)\b/.test(said.before) &&
-    (!next1 || ONE_ENDS.test(next1.lower));
-  const onlyOne =
-    reached || (/,\s+$/.test(said.before) && /^(if|when|tops|max)$/.test(talk.pieces[low.to]?.lower ?? ''));
-  if (
-    low.value === 1 &&
-    !onlyOne &&
-    !((ROUGHLY.test(said.before) || LIMIT_IS.test(said.before)) && endsThere(talk.pieces[low.to]))
-  )
+    (!behind || ONE_ENDS.test(behind.lower));
+  const onlyOne = reached || (/,\s+$/.test(said.before) && /^(if|when|tops|max)$/.test(behind?.lower ?? ''));
+  if (low.value === 1 && !onlyOne && !((ROUGHLY.test(said.before) || LIMIT_IS.test(said.before)) && endsThere(behind)))
     return undefined;
   const second = numberAfter(talk, low.to, /\bbetween\W+(?:about )?$/.test(said.before) ? 'between' : undefined);
   const high = second && !second.article && second.value > low.value ? second : guessBehind(talk, low);
@@ -112,15 +107,14 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
     return undefined;
   if (OF_SOMEBODY.test(said.before) || OF_PEOPLE.test(said.before)) return undefined;
   const to = high?.to ?? low.to;
+  const bare: Bare = { low, ...(high ? { high } : {}), to, said };
   const next = talk.pieces[to];
   // A whole number counts things: eight a side.
   const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(talk.pieces[to + 1]?.lower ?? '');
-  if (OF_WHAT.test(said.after(to)) && /\b\w+ of [^.;]*$/.test(said.before))
-    return { low, ...(high ? { high } : {}), to, said };
+  if (OF_WHAT.test(said.after(to)) && /\b\w+ of [^.;]*$/.test(said.before)) return bare;
   // Decimals count nothing.
   const decimal = !Number.isInteger(low.value) && low.denominator === undefined && VALUE_FOLLOWS.test(said.before);
-  if (decimal && next?.type === 'word' && !OTHER_UNIT.test(next.lower))
-    return { low, ...(high ? { high } : {}), to, said };
+  if (decimal && next?.type === 'word' && !OTHER_UNIT.test(next.lower)) return bare;
   const after = talk.pieces[to + 1];
   // `sixty-eight held.`: what was done with it.
   const done =
@@ -142,7 +136,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
     BEGINS.test(said.before) ||
     (/[a-z]\s+$/.test(said.before) && /^ (if|when) (you|it|the|they|there)/.test(said.after(to)));
   if (!VALUE_FOLLOWS.test(said.before) && !afterThing && !alone) return undefined;
-  return { low, ...(high ? { high } : {}), to, said, ends: !next || /^[.,?!]$/.test(next.text) };
+  return { ...bare, ends: !next || /^[.,?!]$/.test(next.text) };
 }
 
 /** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */

@@ -18,8 +18,7 @@ export function saidTwice(before: HeardQuantity | undefined, found: HeardQuantit
   const again = convert(found.min, found.kind, second.symbol, first.symbol);
   const between = text.slice(before.end, found.start).toLowerCase();
   if (Math.abs(again - limit) > (ABOUT.test(between) ? ROUGHLY : ROUNDED) * Math.abs(limit)) return found;
-  if (!IN_OTHER_WORDS.test(text.slice(before.end, found.start).toLowerCase())) return found;
-  return withSideOf(before, found);
+  return IN_OTHER_WORDS.test(between) ? withSideOf(before, found) : found;
 }
 
 /** `it's a quarter turn, look, quarter turn, stop`: the same once more. */

@@ -20,7 +20,7 @@ const OF_LENGTH =
 const BY_SO_MUCH =
   /\b(by|about|than|within|only|just|at least|at most|another|take|taking|leave|raise|lower|want|maybe|roughly|under|over|to)( a| an| the)? ?$/;
 const TURNS =
-  /\b(turn(?:s|ing)?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|(?:disc|sander|grinder|buffer|mop|wheel) at(?= )|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill press|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for|over|under|above|below|past|beyond)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
+  /\b(turn(?:s|ing)?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|(?:disc|sander|grinder|buffer|mop|wheel) at(?= )|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill press|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for|over|under|above|below|past|beyond)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
 /** Nothing said to turn at fewer is said in revolutions a minute without them. */
 const SLOWEST = 400;
 const FASTEST = 40_000;

@@ -29,7 +29,7 @@ import {
 } from '../time/index.ts';
 import { readCaptions } from './captions.ts';
 import { tell } from './faults.ts';
-import type { Points } from './points.ts';
+import { Points } from './points.ts';
 import { readAngles } from './read-angles.ts';
 import { readEditList } from './read-edit-list.ts';
 import { readYaml, type YamlRead } from './read-yaml.ts';
@@ -40,11 +40,29 @@ export function fileInLanguage(file: string, language: string): string {
 }
 
 /** What stands in the YAML of a recording, nothing of it looked up yet. */
-export type RecordingYaml = YamlRead<Recording['written']>;
+type RecordingYaml = YamlRead<Recording['written']>;
 
-/** The YAML of a recording as it is written. */
-export function recordingYaml(source: string, points: Points): RecordingYaml {
-  return readYaml(source, points, 0, recordingSchema, 'a recording');
+interface YamlKept {
+  readonly text: string;
+  readonly read: RecordingYaml;
+}
+/** By the folder's texts; each with the text it was read from, as a text may be put in place of another. */
+const yamlKept = new WeakMap<object, Map<string, YamlKept>>();
+
+/**
+ * The YAML of a folder's recordings. It is asked for twice: for the files it names, and again when these have been
+ * looked at.
+ */
+export function recordingsOf(texts: ReadonlyMap<string, string>): (file: string, text: string) => RecordingYaml {
+  const kept = yamlKept.get(texts) ?? new Map<string, YamlKept>();
+  yamlKept.set(texts, kept);
+  return (file, text) => {
+    const before = kept.get(file);
+    if (before?.text === text) return before.read;
+    const read = readYaml(text, new Points(file, text), 0, recordingSchema, 'a recording');
+    kept.set(file, { text, read });
+    return read;
+  };
 }
 
 /**

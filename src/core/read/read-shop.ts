@@ -30,7 +30,7 @@ import { readCollections } from './read-collections.ts';
 import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
 import { readMachine } from './read-machine.ts';
-import { fileInLanguage, type RecordingYaml, readRecording, recordingYaml } from './read-recording.ts';
+import { fileInLanguage, readRecording, recordingsOf } from './read-recording.ts';
 import { readYaml, type YamlRead } from './read-yaml.ts';
 
 /** Where each kind of content file lives, relative to the content folder. */
@@ -247,22 +247,6 @@ export function filesNamed(texts: ReadonlyMap<string, string>): { media: string[
     for (const language of info?.languages?.slice(1) ?? []) captions.add(fileInLanguage(written.captions, language));
   }
   return { media: [...media], texts: [...captions] };
-}
-
-/** By the folder's texts; each with the text it was read from, as a text may be put in place of another. */
-const recordingsRead = new WeakMap<object, Map<string, { readonly text: string; readonly read: RecordingYaml }>>();
-
-/** The YAML of recordings. It is asked for twice: for the files it names, and again when these have been looked at. */
-function recordingsOf(texts: ReadonlyMap<string, string>): (file: string, text: string) => RecordingYaml {
-  const known = recordingsRead.get(texts) ?? new Map();
-  recordingsRead.set(texts, known);
-  return (file, text) => {
-    const before = known.get(file);
-    if (before?.text === text) return before.read;
-    const read = recordingYaml(text, new Points(file, text));
-    known.set(file, { text, read });
-    return read;
-  };
 }
 
 /** True when a lesson takes anything from the kit. */

@@ -121,15 +121,14 @@ export const HERE: Crew = {
   async run(open, place) {
     const queue = [...open].toSorted(([, a], [, b]) => b.seconds - a.seconds);
     for (const [, one] of queue) place.progress.expect(one.seconds);
-    const workers = Math.min(queue.length, place.workers ?? availableParallelism());
     await sideBySide(
       place.signal,
-      Array.from({ length: workers }, () => async (signal) => {
-        for (let next = queue.shift(); next; next = queue.shift()) {
-          signal.throwIfAborted();
-          await runOne(next[1], next[0], { ...place, signal });
-        }
-      }),
+      queue.map(
+        ([path, one]) =>
+          (signal) =>
+            runOne(one, path, { ...place, signal }),
+      ),
+      place.workers ?? availableParallelism(),
     );
   },
 };

@@ -5,7 +5,7 @@ import { OutsideFailure } from '../failure.ts';
 import type { Workplace } from '../media/pool.ts';
 import { sideBySide } from '../media/side-by-side.ts';
 import type { Connected } from './connect.ts';
-import { DROPPED, type JobData, jobProgress, STOP, STOPPED } from './job-data.ts';
+import { DROPPED, type JobData, jobProgress, onStop, STOP, STOPPED } from './job-data.ts';
 import type { MediaStore } from './media-store.ts';
 import { seal } from './seal.ts';
 
@@ -192,14 +192,11 @@ export class Asking {
       this.#listeners.set(name, events);
       const wake = ({ jobId }: { jobId: string }) => this.#waiting.get(jobId)?.wake();
       events.on('completed', wake).on('failed', wake).on('removed', wake);
-      events.on<never>(
-        STOP as never,
-        (({ jobId, why }: { jobId: string; why: string }) => {
-          if (why !== DROPPED) return;
-          this.#dropped.add(jobId);
-          wake({ jobId });
-        }) as never,
-      );
+      onStop(events, (jobId, why) => {
+        if (why !== DROPPED) return;
+        this.#dropped.add(jobId);
+        wake({ jobId });
+      });
       events.on('progress', ({ jobId, data }) => {
         const told = jobProgress.safeParse(data);
         if (told.success) this.#waiting.get(jobId)?.reached(told.data.seconds);

@@ -58,20 +58,14 @@ export class Inputs {
     await mkdir(this.#folder, { recursive: true });
     const paths: string[] = [];
     const used: Held[] = [];
-    const open = contents.map((content, i) => async () => {
-      paths[i] = await this.#take(content, parts?.get(i), store, used);
-    });
     try {
       await this.makeRoom();
-      const take = async () => {
-        for (let next = open.shift(); next; next = open.shift()) {
-          signal.throwIfAborted();
-          await next();
-        }
-      };
       await sideBySide(
         signal,
-        Array.from({ length: AT_ONCE }, () => take),
+        contents.map((content, i) => async () => {
+          paths[i] = await this.#take(content, parts?.get(i), store, used);
+        }),
+        AT_ONCE,
       );
       return await work(paths);
     } finally {

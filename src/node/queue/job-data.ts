@@ -1,3 +1,4 @@
+import type { QueueEvents } from 'bullmq';
 import { z } from 'zod';
 import type { Job } from '../../core/media/index.ts';
 import { isContent } from './media-store.ts';
@@ -38,3 +39,9 @@ export const STOPPED = 'stopped';
 export const DROPPED = 'this job was dropped from the queue';
 /** Name of the event that asks workers to stop one. */
 export const STOP = 'stop';
+
+/** Hears of each wish to stop a job, and why. The types of the library know its own events only. */
+export function onStop(events: QueueEvents, heard: (jobId: string, why: string) => void): void {
+  const told = ({ jobId, why }: { readonly jobId: string; readonly why: string }) => heard(jobId, why);
+  events.on<never>(STOP as never, told as never);
+}

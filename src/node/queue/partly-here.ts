@@ -1,5 +1,6 @@
 import { open, truncate } from 'node:fs/promises';
 import { type Bytes, joinBytes } from '../../core/media/index.ts';
+import { sideBySide } from '../media/side-by-side.ts';
 import type { RemoteFile } from './media-store.ts';
 
 /** No more than this is asked for at once, bytes, and so many times side by side. */
@@ -51,33 +52,29 @@ export class PartlyHere {
           runs[runs.length - 1] = [last[0], at + 1];
         else runs.push([at, at + 1]);
       }
-    let next = 0;
-    const gates = runs.map(() => gate());
-    for (const [i, [first, end]] of runs.entries()) {
-      const come = gates[i]?.come ?? Promise.resolve();
+    const open = new Map(runs.map((run) => [run, gate()]));
+    for (const [[first, end], { come }] of open) {
       // Whoever waits hears of a failure by the promise of this call.
       come.catch(() => undefined);
       for (let at = first; at < end; at++) this.#blocks.set(at, come);
     }
-    const work = async () => {
-      while (next < runs.length) {
-        const index = next++;
-        const [first, end] = runs[index] ?? [0, 0];
-        try {
-          await this.#take(first * block, Math.min(this.bytes, end * block));
-          gates[index]?.resolve();
-        } catch (error) {
-          for (let i = index; i < runs.length; i++) {
-            gates[i]?.reject(error);
-            const [from = 0, to = 0] = runs[i] ?? [];
-            for (let at = from; at < to; at++) this.#blocks.delete(at);
-          }
-          next = runs.length;
-          throw error;
-        }
+    const fetching = sideBySide(
+      undefined,
+      runs.map((run) => async () => {
+        const [first, end] = run;
+        await this.#take(first * block, Math.min(this.bytes, end * block));
+        open.get(run)?.resolve();
+        open.delete(run);
+      }),
+      AT_ONCE,
+    ).catch((error: unknown) => {
+      for (const [[first, end], { reject }] of open) {
+        for (let at = first; at < end; at++) this.#blocks.delete(at);
+        reject(error);
       }
-    };
-    await Promise.all([...Array.from({ length: AT_ONCE }, work), ...waited]);
+      throw error;
+    });
+    await Promise.all([fetching, ...waited]);
   }
 
   async #take(start: number, end: number): Promise<void> {
@@ -97,5 +94,5 @@ function gate(): { readonly come: Promise<void>; resolve(): void; reject(error: 
   const come = new Promise<void>((done, failed) => {
     [resolve, reject] = [done, failed];
   });
-  return { come, resolve: () => resolve(), reject: (error) => reject(error) };
+  return { come, resolve, reject };
 }

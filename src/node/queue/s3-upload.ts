@@ -1,5 +1,6 @@
 import { open } from 'node:fs/promises';
 import { OutsideFailure } from '../failure.ts';
+import { sideBySide } from '../media/side-by-side.ts';
 import { type S3Client, sumOf } from './s3-client.ts';
 
 /** Sums are kept of blocks of this size, which are fetched as a whole, bytes. */
@@ -54,18 +55,18 @@ async function inParts(
   if (uploadId === undefined) throw unlike(client);
   try {
     const tags: string[] = [];
-    let next = 0;
-    const send = async () => {
-      while (next < count) {
-        const index = next++;
-        const query = { partNumber: String(index + 1), uploadId };
-        const taken = await client.ask('PUT', key, { query, body: await read(index) });
-        const tag = taken?.headers.get('etag');
-        if (!tag || !/^"?[\w-]+"?$/.test(tag)) throw unlike(client);
-        tags[index] = tag;
-      }
+    const send = async (index: number) => {
+      const query = { partNumber: String(index + 1), uploadId };
+      const taken = await client.ask('PUT', key, { query, body: await read(index) });
+      const tag = taken?.headers.get('etag');
+      if (!tag || !/^"?[\w-]+"?$/.test(tag)) throw unlike(client);
+      tags[index] = tag;
     };
-    await Promise.all(Array.from({ length: AT_ONCE }, send));
+    await sideBySide(
+      undefined,
+      Array.from({ length: count }, (_, index) => () => send(index)),
+      AT_ONCE,
+    );
     const list = tags.map((tag, i) => `<Part><PartNumber>${i + 1}</PartNumber><ETag>${tag}</ETag></Part>`).join('');
     const body = Buffer.from(`<CompleteMultipartUpload>${list}</CompleteMultipartUpload>`);
     const ended = await client.ask('POST', key, { query: { uploadId }, body });

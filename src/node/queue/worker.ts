@@ -23,7 +23,7 @@ import {
   type JobData,
   jobData,
   type jobProgress,
-  STOP,
+  onStop,
   STOPPED,
 } from './job-data.ts';
 import { ASSEMBLE, assemblyParams, assemblyParts, type JobKind, MEDIA_KINDS } from './job-kinds.ts';
@@ -86,11 +86,7 @@ export async function work(place: WorkerPlace): Promise<void> {
     workers.push(worker);
     const heard = new bull.QueueEvents(name, { connection: line(), prefix });
     heard.on('error', () => {});
-    heard.on<never>(
-      STOP as never,
-      (({ jobId: id, why }: { jobId: string; why: string }) =>
-        worker.cancelJob(id, why === DROPPED ? DROPPED : STOPPED)) as never,
-    );
+    onStop(heard, (id, why) => worker.cancelJob(id, why === DROPPED ? DROPPED : STOPPED));
     events.push(heard);
   }
   await Promise.all([...workers, ...events].map((each) => each.waitUntilReady()));

@@ -15,7 +15,7 @@ import {
 import { fileInside } from '../files/inside.ts';
 import { examine } from '../media/examine.ts';
 import { streamFfmpeg } from '../media/ffmpeg.ts';
-import { inWindows } from '../media/find-voice.ts';
+import { inWindows, joinSamples } from '../media/find-voice.ts';
 import type { Analysis } from '../media/kept-analysis.ts';
 import { type Task, toolVersion, type Wanted, type Workplace } from '../media/pool.ts';
 import type { FoundModel } from './find-model.ts';
@@ -267,13 +267,7 @@ class Passing {
       this.#heard += next.value.length;
       this.#forget(first);
     }
-    const whole = new Float32Array(this.#heard - this.#from);
-    let at = 0;
-    for (const part of this.#held) {
-      whole.set(part, at);
-      at += part.length;
-    }
-    return whole.subarray(Math.max(0, first - this.#from), Math.max(0, last - this.#from));
+    return joinSamples(this.#held).subarray(Math.max(0, first - this.#from), Math.max(0, last - this.#from));
   }
 
   #forget(before: number): void {

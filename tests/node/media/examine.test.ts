@@ -191,6 +191,22 @@ describe('things done side by side', () => {
     await expect(sideBySide(new AbortController().signal, works)).rejects.toThrow('the first');
     expect(ended).toEqual(['slow']);
   });
+  test('so many at a time, in their order; none begins after a failure', async () => {
+    const begun: number[] = [];
+    const gates: { resolve(): void; reject(error: unknown): void }[] = [];
+    const works = [0, 1, 2, 3].map((i) => () => {
+      begun.push(i);
+      return new Promise<void>((resolve, reject) => gates.push({ resolve, reject }));
+    });
+    const done = sideBySide(undefined, works, 2);
+    expect(begun).toEqual([0, 1]);
+    gates[1]?.resolve();
+    await expect.poll(() => begun).toEqual([0, 1, 2]);
+    gates[0]?.reject(new Error('the first'));
+    gates[2]?.resolve();
+    await expect(done).rejects.toThrow('the first');
+    expect(begun).toEqual([0, 1, 2]);
+  });
   test('stopped from outside, it says why', async () => {
     const outer = new AbortController();
     const work = sideBySide(outer.signal, [until]);
