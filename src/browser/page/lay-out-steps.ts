@@ -1,6 +1,9 @@
+/** Some ten milliseconds of an old phone. */
+const AT_ONCE = 3;
+
 /**
- * Lays out the steps that procedure.css leaves for later: one after another, while the browser has nothing else to do.
- * Their heights are guessed until then, so all are laid out at once where a place among them is wanted: on a page opened
+ * Lays out the steps that procedure.css leaves for later: a few at a time, while the browser has nothing else to do.
+ * Each time costs a picture of the whole page, too many at once the time in which a tap is answered. Their heights are guessed until then, so all are laid out at once where a place among them is wanted: on a page opened
  * at one, and before the first tap or key is answered.
  *
  * @param idle calls back when there is time; the browser's own, where it has one
@@ -17,7 +20,7 @@ export function layOutSteps(root: Document, hash: string, idle: (next: () => voi
   }
   for (const wanted of ['click', 'keydown']) root.addEventListener(wanted, all, { capture: true, once: true });
   const next = () => {
-    layOut(1);
+    layOut(AT_ONCE);
     if (later.length > 0) idle(next);
   };
   idle(next);

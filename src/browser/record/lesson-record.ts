@@ -32,11 +32,8 @@ export class LessonRecord extends HTMLElement {
       if (target instanceof Element && target.closest('my-machine')) this.#draw();
     });
     this.#scope.listen(document, 'click', ({ target }) => {
-      const button = target instanceof Element ? target.closest('[data-write-note]') : null;
-      const label = button?.parentElement?.querySelector<HTMLElement>('.own-note');
-      if (!label) return;
-      label.hidden = false;
-      label.querySelector('textarea')?.focus();
+      const box = target instanceof Element && target.closest('[data-write-note]')?.closest('[data-own-work]');
+      if (box) noteField(box).focus();
     });
     // Another open page has written something down.
     this.#scope.listen(window, 'storage', () => this.#draw());
@@ -155,10 +152,8 @@ export class LessonRecord extends HTMLElement {
     const said = box.querySelector('[data-ticked]');
     if (said) say(said, step?.done === undefined ? t('Done') : t('Done on {day}', { day: step.done }));
     box.closest('.step')?.classList.toggle('ticked', step?.done !== undefined);
-    const note = box.querySelector('textarea');
+    const note = step?.note === undefined ? box.querySelector('textarea') : noteField(box);
     if (note) setValue(note, step?.note ?? '');
-    const label = box.querySelector<HTMLElement>('.own-note');
-    if (label && step?.note !== undefined) label.hidden = false;
     for (const line of box.querySelectorAll<HTMLElement>('[data-reading]')) {
       const field = line.querySelector('input');
       const reading = step?.readings.find(({ spec }) => spec === line.dataset.reading);
@@ -166,6 +161,21 @@ export class LessonRecord extends HTMLElement {
       this.#judge(line, id);
     }
   }
+}
+
+/**
+ * The field of a step's note. It is made where one is wanted: browsers look at every field of a page as it opens, and lay out
+ * the step round each for it.
+ */
+function noteField(box: Element): HTMLTextAreaElement {
+  const there = box.querySelector('textarea');
+  if (there) return there;
+  const [label, field] = [document.createElement('label'), document.createElement('textarea')];
+  label.className = 'own-note';
+  field.rows = 2;
+  label.append(t('Note'), ' ', field);
+  box.append(label);
+  return field;
 }
 
 /** Words that stand there already are left: to write them again lays the page out again. */

@@ -12,10 +12,10 @@ function page(count: number, hash = '') {
 }
 
 describe('laying out the steps of a lesson', () => {
-  it('does one step each time the browser has nothing to do, in their order, and then asks for no more', () => {
-    const { laidOut, idle } = page(3);
+  it('does three steps each time the browser has nothing to do, in their order, and then asks for no more', () => {
+    const { laidOut, idle } = page(8);
     expect(laidOut).toEqual([]);
-    for (const seen of [[0], [0, 1], [0, 1, 2]]) {
+    for (const seen of [3, 6, 8].map((count) => Array.from({ length: count }, (_, i) => i))) {
       expect(idle).toHaveLength(1);
       idle.pop()?.();
       expect(laidOut).toEqual(seen);
@@ -29,11 +29,11 @@ describe('laying out the steps of a lesson', () => {
   });
 
   it.each(['click', 'keydown'])('does the rest when a %s may want one of them', (wanted) => {
-    const { root, laidOut, idle } = page(3);
+    const { root, laidOut, idle } = page(5);
     idle.pop()?.();
     root.dispatchEvent(new Event(wanted));
-    expect(laidOut).toEqual([0, 1, 2]);
+    expect(laidOut).toEqual([0, 1, 2, 3, 4]);
     idle.pop()?.();
-    expect([laidOut, idle]).toEqual([[0, 1, 2], []]);
+    expect([laidOut, idle]).toEqual([[0, 1, 2, 3, 4], []]);
   });
 });
