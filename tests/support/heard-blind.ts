@@ -28,6 +28,9 @@ const NAMES: Readonly<Record<string, string>> = {
   in·lb: 'lbf·in',
   ft·lb: 'lbf·ft',
   'cm³': 'cc',
+  d: 'day',
+  wk: 'week',
+  y: 'year',
 };
 /** Kinds that the ninth to twelfth set name by their unit. */
 const KINDS: Readonly<Record<string, string>> = { teeth: 'count', links: 'count' };
