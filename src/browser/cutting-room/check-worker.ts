@@ -3,7 +3,7 @@ import { check } from '../../core/check/index.ts';
 import { partLookup, type TrimTargets, toPlan, trimTargets } from '../../core/fit/index.ts';
 import type { HeardSpeech } from '../../core/media/index.ts';
 import type { Diagnostic, FileFacts, Shop } from '../../core/model/index.ts';
-import { readShop } from '../../core/read/index.ts';
+import { KeptReads, readShop } from '../../core/read/index.ts';
 
 /** What is to be checked. */
 export interface CheckOrder {
@@ -39,11 +39,15 @@ function budgetsOf(shop: Shop): Budget[] {
   });
 }
 
+/** From one change to the next most of a shop stays as it is. */
+const kept = new KeptReads();
+
 addEventListener('message', ({ data }: MessageEvent<CheckOrder>) => {
-  const { shop, diagnostics } = readShop(data.texts, (file) => {
+  const facts = (file: string): FileFacts => {
     const typed = data.texts.get(file);
     return typed === undefined ? (data.facts[file] ?? { state: 'missing' }) : { state: 'text', text: typed };
-  });
+  };
+  const { shop, diagnostics } = readShop(data.texts, facts, new Map(), kept.again());
   const found = check(shop, diagnostics, { today: data.today, speech: data.speech });
   const checked: Checked = { number: data.number, diagnostics: found, budgets: budgetsOf(shop), texts: data.texts };
   postMessage(checked);

@@ -1,5 +1,6 @@
 import type { Diagnostic, Severity, Shop } from '../model/index.ts';
-import { oneForOneCause, type Raw } from './one-cause.ts';
+import { findingsOfLessons, findingsOfRecordings } from './kept-findings.ts';
+import { oneForOneCause, type Raw, rawOf } from './one-cause.ts';
 import type { CheckContext, Rule } from './rule.ts';
 import { RULES } from './rules/index.ts';
 
@@ -14,10 +15,40 @@ export function check(
   context: CheckContext,
   rules: readonly Rule[] = RULES,
 ): Diagnostic[] {
-  const found = rules.flatMap(({ id, severity, why, check: walk }) =>
-    [...walk(shop, context)].map((finding): Raw => ({ rule: id, severity, why, ...finding })),
+  return allTold(
+    shop,
+    [...fromReading, ...findingsOfRecordings(shop, context.speech, rules), ...findingsOfLessons(shop, rules)],
+    context,
+    rules,
   );
-  return oneForOneCause(shop, [...fromReading, ...found].toSorted(inOrder)).toSorted(inOrder);
+}
+
+/**
+ * What is found in lessons and recordings, each by itself, with what the rules find that look at the whole shop.
+ *
+ * @param found what reading told, and what was found in each lesson and recording by itself
+ */
+export function allTold(
+  shop: Shop,
+  found: readonly Raw[],
+  context: CheckContext,
+  rules: readonly Rule[] = RULES,
+): Diagnostic[] {
+  const between = rules.flatMap((rule) => rawOf(rule, rule.check?.(shop, context) ?? []));
+  return oneForOneCause(shop, onceEach([...found, ...between].toSorted(inOrder))).toSorted(inOrder);
+}
+
+/** Without what several lessons tell of one thing that they share, in order. */
+function onceEach(found: readonly Raw[]): Raw[] {
+  return found.filter((each, index) => {
+    const before = found[index - 1];
+    return (
+      !before ||
+      inOrder(before, each) !== 0 ||
+      before.help !== each.help ||
+      before.place.end.offset !== each.place.end.offset
+    );
+  });
 }
 
 function inOrder(a: Diagnostic, b: Diagnostic): number {

@@ -1,8 +1,13 @@
 import type { Diagnostic, Place, Severity, Shop } from '../model/index.ts';
-import type { Finding } from './rule.ts';
+import type { Finding, Rule } from './rule.ts';
 
 /** A finding on its way to being told, with what it takes for right. */
 export type Raw = Diagnostic & Pick<Finding, 'builtOn' | 'unlessMistyped'>;
+
+/** What a rule has found, as its diagnostics. */
+export function rawOf({ id, severity, why }: Rule, findings: Iterable<Finding>): Raw[] {
+  return [...findings].map((finding): Raw => ({ rule: id, severity, why, ...finding }));
+}
 
 /** Rules that doubt a row's value or tolerance, a tool's scale, an edit list or how many come, the surest first. */
 const DOUBTS = [

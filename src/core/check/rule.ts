@@ -1,5 +1,6 @@
 import type { HeardSpeech } from '../media/index.ts';
 import type { Diagnostic, Fix, Place, Severity, Shop } from '../model/index.ts';
+import type { OneLesson, OneRecording } from './alone.ts';
 import type { Sample } from './sample.ts';
 
 /** What a rule may know besides the shop. */
@@ -28,7 +29,9 @@ export interface Finding {
 }
 
 /**
- * One thing that can be wrong with a shop's content: its name, whom it protects, an example of each kind, a walk.
+ * One thing that can be wrong with a shop's content: its name, whom it protects, an example of each kind, and a walk,
+ * which sees as little as it needs. What the walks of one lesson and of one recording find is kept until something that
+ * they were given changes, so neither is told the day; the walk of the whole shop is made at every check.
  */
 export interface Rule {
   /** Names the fault, such as `cue-in-cut`; never renamed, never starts with `no-`. */
@@ -42,7 +45,12 @@ export interface Rule {
   readonly says: string;
   /** Laid over it, this has no fault at all. */
   readonly good: Sample;
-  check(shop: Shop, context: CheckContext): Iterable<Finding>;
+  /** Each lesson by itself. */
+  lesson?(one: OneLesson): Iterable<Finding>;
+  /** Each recording by itself, and where somebody is heard in it, if it was looked through. */
+  recording?(one: OneRecording, heard: HeardSpeech | undefined): Iterable<Finding>;
+  /** All that lies outside of these, or between them. In a large shop it names the lessons that it looks into. */
+  check?(shop: Shop, context: CheckContext): Iterable<Finding>;
 }
 
 /** A rule, checked against its type. */

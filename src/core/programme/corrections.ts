@@ -21,7 +21,9 @@ export interface CorrectionShown {
 }
 
 /** Every correction that can be shown, the newest first; those whose lesson, step or row is unknown are left out. */
-export function correctionsShown(shop: Shop): readonly CorrectionShown[] {
+export function correctionsShown(
+  shop: Pick<Shop, 'corrections' | 'lessons' | 'machines' | 'recordings'>,
+): readonly CorrectionShown[] {
   return shop.corrections
     .flatMap((correction): CorrectionShown[] => {
       const lesson = shop.lessons.find(({ id }) => id === correction.lesson);

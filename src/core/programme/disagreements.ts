@@ -26,20 +26,23 @@ export interface Disagreement extends QuantityInWords {
   readonly critical: boolean;
 }
 
+/** What is listened to, and what it is held against. */
+type Heard = Pick<Shop, 'lessons' | 'recordings' | 'machines'>;
+
 /** Several rules ask the same of one shop, and listening to its recordings takes most of a check. */
-const known = new WeakMap<Shop, readonly Disagreement[]>();
+const known = new WeakMap<Heard, readonly Disagreement[]>();
 
 /**
  * Every quantity that is said or shown while a lesson is on and disagrees with a row it stands for; also where it
  * agrees with another row of the same id, since that one holds for other machines. Worked out once for a shop.
  */
-export function disagreements(shop: Shop): readonly Disagreement[] {
+export function disagreements(shop: Heard): readonly Disagreement[] {
   const found = known.get(shop) ?? listen(shop);
   known.set(shop, found);
   return found;
 }
 
-function listen(shop: Shop): readonly Disagreement[] {
+function listen(shop: Heard): readonly Disagreement[] {
   return shop.lessons.flatMap((lesson) => {
     const recording = shop.recordings.find(({ id }) => id === lesson.recording);
     const machine = shop.machines.find(({ id }) => id === lesson.machine);
@@ -151,7 +154,10 @@ function relative(against: RowAgainst | undefined): number {
 }
 
 /** The correction that covers a disagreement: of the same step and rows, shown when the words are or before. */
-export function correctionOf(shop: Shop, { lesson, passage, spec, words }: Disagreement): Correction | undefined {
+export function correctionOf(
+  shop: Pick<Shop, 'corrections'>,
+  { lesson, passage, spec, words }: Disagreement,
+): Correction | undefined {
   return shop.corrections.find(
     (each) =>
       each.lesson === lesson.id && each.step === passage.id && each.spec === spec && each.moment <= words.at.end,

@@ -18,7 +18,7 @@ export function beforeWithdrawal(row: Spec): Spec {
 }
 
 /** Every withdrawn value that is said or shown while a lesson is on, in the order of lessons and recording time. */
-export function withdrawnSaid(shop: Shop): readonly WithdrawnSaid[] {
+export function withdrawnSaid(shop: Pick<Shop, 'lessons' | 'recordings' | 'machines'>): readonly WithdrawnSaid[] {
   return shop.lessons.flatMap((lesson) => {
     const recording = shop.recordings.find(({ id }) => id === lesson.recording);
     const machine = shop.machines.find(({ id }) => id === lesson.machine);
@@ -51,7 +51,7 @@ function isStill(heard: HeardQuantity, { written, former }: Spec): boolean {
 
 /** The correction that covers it: of the same step and row, shown when the words are or before. */
 export function correctionOfWithdrawn(
-  { corrections }: Shop,
+  { corrections }: Pick<Shop, 'corrections'>,
   { lesson, passage, spec, words }: WithdrawnSaid,
 ): Correction | undefined {
   return corrections.find(

@@ -1,11 +1,4 @@
-import {
-  type Correction,
-  correctionsSchema,
-  type Diagnostic,
-  type Lesson,
-  placeOf,
-  type Recording,
-} from '../model/index.ts';
+import { type Correction, correctionsSchema, type Diagnostic, placeOf, type Recording } from '../model/index.ts';
 import { isTimecode, parseMoment } from '../time/index.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
@@ -17,13 +10,11 @@ export function readCorrections(
   id: string,
   source: string,
   points: Points,
-  lessons: readonly Lesson[],
-  recordings: ReadonlyMap<string, Recording>,
+  recording: Recording | undefined,
 ): { corrections: readonly Correction[]; diagnostics: readonly Diagnostic[] } {
   const { value, origin, diagnostics: found } = readYaml(source, points, 0, correctionsSchema, 'corrections');
   const diagnostics = [...found];
-  const lesson = lessons.find((each) => each.id === id);
-  const labelling = labellingOf(lesson && recordings.get(lesson.recording));
+  const labelling = labellingOf(recording);
   const corrections = (value?.corrections ?? []).flatMap((written, index): Correction[] => {
     const own = originAt(origin, 'corrections', index);
     const at = parseMoment(written.at, labelling);

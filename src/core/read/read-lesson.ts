@@ -12,7 +12,7 @@ export function readLesson(
   id: string,
   text: string,
   points: Points,
-  recordings: ReadonlyMap<string, Recording>,
+  recordingBy: (id: string) => Recording | undefined,
   facts: (file: string) => FileFacts,
 ): { lesson?: Lesson; diagnostics: readonly Diagnostic[]; broken?: readonly string[] } {
   const match = frontMatter(text);
@@ -29,7 +29,7 @@ export function readLesson(
     };
   const [, open = '', source = ''] = match;
   const front = readYaml(source, points, open.length, lessonSchema, 'a lesson');
-  const recording = front.value ? recordings.get(front.value.recording) : undefined;
+  const recording = front.value ? recordingBy(front.value.recording) : undefined;
   const { body, diagnostics: inBody } = readBody(text, points, labellingOf(recording));
   const diagnostics = [...front.diagnostics, ...inBody];
   const [stray, ...strays] = body?.strays ?? [];

@@ -6,7 +6,6 @@ import {
   type MediaFacts,
   placeOf,
   type Recording,
-  recordingSchema,
   type Utterance,
 } from '../model/index.ts';
 import {
@@ -29,10 +28,9 @@ import {
 } from '../time/index.ts';
 import { readCaptions } from './captions.ts';
 import { tell } from './faults.ts';
-import { Points } from './points.ts';
 import { readAngles } from './read-angles.ts';
 import { readEditList } from './read-edit-list.ts';
-import { readYaml, type YamlRead } from './read-yaml.ts';
+import type { YamlRead } from './read-yaml.ts';
 
 /** The name of a file in another language: `media/chain.es.vtt` of `media/chain.vtt`. */
 export function fileInLanguage(file: string, language: string): string {
@@ -40,30 +38,7 @@ export function fileInLanguage(file: string, language: string): string {
 }
 
 /** What stands in the YAML of a recording, nothing of it looked up yet. */
-type RecordingYaml = YamlRead<Recording['written']>;
-
-interface YamlKept {
-  readonly text: string;
-  readonly read: RecordingYaml;
-}
-/** By the folder's texts; each with the text it was read from, as a text may be put in place of another. */
-const yamlKept = new WeakMap<object, Map<string, YamlKept>>();
-
-/**
- * The YAML of a folder's recordings. It is asked for twice: for the files it names, and again when these have been
- * looked at.
- */
-export function recordingsOf(texts: ReadonlyMap<string, string>): (file: string, text: string) => RecordingYaml {
-  const kept = yamlKept.get(texts) ?? new Map<string, YamlKept>();
-  yamlKept.set(texts, kept);
-  return (file, text) => {
-    const before = kept.get(file);
-    if (before?.text === text) return before.read;
-    const read = readYaml(text, new Points(file, text), 0, recordingSchema, 'a recording');
-    kept.set(file, { text, read });
-    return read;
-  };
-}
+export type RecordingYaml = YamlRead<Recording['written']>;
 
 /**
  * A recording from its YAML and what a probe found out about its files.

@@ -8,12 +8,13 @@ import {
   classSchema,
   type Diagnostic,
   type FileFacts,
-  type Kit,
   kitSchema,
   type Lesson,
   type Machine,
   questionsSchema,
+  type Read,
   type Recording,
+  recordingSchema,
   type Shop,
   type ShopClass,
   type ShopInfo,
@@ -23,36 +24,18 @@ import {
   type Words,
   wordsSchema,
 } from '../model/index.ts';
+import { must } from '../time/index.ts';
+import { ASTRAY, CONTENT_FILES, idOf, isContent, whatItIs, whereItBelongs } from './content-files.ts';
+import { encodingFault, withoutMark } from './encoding.ts';
 import { tell } from './faults.ts';
-import { didYouMean, nearest } from './nearest.ts';
 import { Points } from './points.ts';
 import { readCollections } from './read-collections.ts';
 import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
 import { readMachine } from './read-machine.ts';
-import { fileInLanguage, readRecording, recordingsOf } from './read-recording.ts';
+import { fileInLanguage, type RecordingYaml, readRecording } from './read-recording.ts';
 import { readYaml, type YamlRead } from './read-yaml.ts';
-
-/** Where each kind of content file lives, relative to the content folder. */
-export const CONTENT_FILES = {
-  shop: 'shop.yaml',
-  kit: 'kit.yaml',
-  words: 'words.yaml',
-  wordsIn: /^words\.([A-Za-z]{2,8}(?:-[A-Za-z0-9]{1,8})*)\.yaml$/,
-  collections: 'collections.yaml',
-  recording: /^recordings\/([^/]+)\.yaml$/,
-  lesson: /^lessons\/([^/.]+)\.mdx$/,
-  translation: /^lessons\/([^/.]+)\.([A-Za-z]{2,8}(?:-[A-Za-z0-9]{1,8})*)\.mdx$/,
-  machine: /^specs\/([^/]+)\.yaml$/,
-  shopClass: /^classes\/([^/.]+)\.yaml$/,
-  corrections: /^corrections\/([^/]+)\.yaml$/,
-  questions: /^questions\/([^/]+)\.yaml$/,
-  actual: /^classes\/([^/.]+)\.actual\.yaml$/,
-} as const;
-
-/** Looks like something somebody wanted read, but is not where or what it would have to be. */
-const ASTRAY =
-  /^(?:recordings|lessons|specs|classes|corrections|questions)\/(?!readme\.md$)([^/]+)\.(?:ya?ml|mdx?|json)$|^[^/]+\.ya?ml$/i;
+import { type FileRead, KeptReads, NO_QUESTIONS, type Questions, type Recall, type Recalls } from './recall.ts';
 
 /** A shop, and everything that was found wrong while reading it. */
 export interface ShopRead {
@@ -66,72 +49,90 @@ export interface Unreadable {
   readonly help: string;
 }
 
+/** Reads one file out of its text, without byte order mark. */
+type Reader<T> = (text: string, points: Points, asking: Questions) => FileRead<T>;
+
+/** A file of which there is one: what it says, also as one thing with its places. */
+type Only<T> = Pick<YamlRead<T>, 'value' | 'origin'> & { readonly whole: Partial<T> & Read };
+
 /**
  * All texts of a content folder as one typed shop. Every problem of every file is told; what is sound is kept.
  *
  * @param texts by path relative to the content folder, with `/`
  * @param facts what is known of a file the content names; asked for camera files, captions and the pictures of lessons only
  * @param unreadable files and folders that are there and could not be read, by path
+ * @param recalls what was read before and still holds
  */
 export function readShop(
   texts: ReadonlyMap<string, string>,
   facts: (file: string) => FileFacts,
   unreadable: ReadonlyMap<string, Unreadable> = new Map(),
+  recalls: Recalls = new KeptReads().again(),
 ): ShopRead {
   const diagnostics: Diagnostic[] = [];
   const broken = new Set<string>();
-  const sources = [...texts]
-    .toSorted(([a], [b]) => (a < b ? -1 : 1))
-    .map(([file, text]) => ({ file, ...withoutMark(text) }))
-    .filter(({ file, text }) => {
-      if (!Object.values(CONTENT_FILES).some((kind) => isOf(kind, file))) return true;
-      const { fault, readable } = encodingFault(file, text);
-      if (fault) diagnostics.push(fault);
-      if (!readable) broken.add(idOf(file) ?? file);
-      return readable;
-    });
+  const files = [...texts.keys()].toSorted();
   for (const [file, { reason, help }] of unreadable) {
     diagnostics.push(tell('file-unreadable', startOf(file), `${file} cannot be read: ${reason}`, help));
     broken.add(idOf(file) ?? file);
   }
-  const keep = <T>(read: { diagnostics: readonly Diagnostic[]; broken?: readonly string[] }, value: T): T => {
-    diagnostics.push(...read.diagnostics);
-    for (const id of read.broken ?? []) broken.add(id);
-    return value;
+  const recordingById = new Map<string, Recording>();
+  const lessonById = new Map<string, Lesson>();
+  let others: readonly string[] = [];
+  const questions: Questions = {
+    facts,
+    recording: (id) => recordingById.get(id),
+    recordingOf: (lesson) => recordingById.get(lessonById.get(lesson)?.recording ?? ''),
+    languages: () => others,
+  };
+  /** Reads a file, and keeps what is told of it. */
+  const read = <T>(file: string, reader: Reader<T>): T | undefined => {
+    const own = recalls.files(file, texts, questions, (asking) => readFile(file, texts, asking, reader));
+    diagnostics.push(...own.diagnostics);
+    for (const id of own.broken) broken.add(id);
+    return own.value;
   };
   /** Reads every file of a kind; one that cannot be read is remembered, so that nobody is told it does not exist. */
-  const each = <T>(pattern: RegExp, read: (id: string, text: string, points: Points) => T | undefined): T[] =>
-    sources.flatMap(({ file, text }) => {
+  const each = <T>(pattern: RegExp, reader: (id: string) => Reader<T>): T[] =>
+    files.flatMap((file) => {
       const id = pattern.exec(file)?.[1];
       if (id === undefined) return [];
-      const value = read(id, text, new Points(file, text));
+      const value = read(file, reader(id));
       if (value === undefined) broken.add(id);
       return value === undefined ? [] : [value];
     });
-  const only = <T>(file: string, schema: z.ZodType<T>, what: string): YamlRead<T> => {
-    const text = sources.find((source) => source.file === file)?.text ?? '';
-    return readYaml(text, new Points(file, text), 0, schema, what);
+  const eachYaml = <T>(pattern: RegExp, schema: z.ZodType<T>, what: string) =>
+    each(pattern, (id) => (text, points) => {
+      const { value, origin, diagnostics, broken } = readYaml(text, points, 0, schema, what);
+      return { diagnostics, broken, ...(value !== undefined && { value: { ...value, id, origin } }) };
+    });
+  /** Of a file that is not there, what an empty one says; nothing is told of it. */
+  const only = <T>(file: string, schema: z.ZodType<T>, what: string): Only<T> => {
+    const ofText = (text: string, points: Points): FileRead<Only<T>> => {
+      const { value, origin, diagnostics, broken } = readYaml(text, points, 0, schema, what);
+      const whole = { ...value, origin } as Partial<T> & Read;
+      return { value: { origin, whole, ...(value !== undefined && { value }) }, diagnostics, broken };
+    };
+    const empty = () => ({ ...ofText('', new Points(file, '')), diagnostics: [], broken: [] });
+    const found = texts.has(file) ? read(file, ofText) : recalls.files(file, texts, questions, empty).value;
+    return found ?? must(empty().value, 'what an empty file says');
   };
 
   const info = only(CONTENT_FILES.shop, shopSchema, 'the shop');
-  if (texts.has(CONTENT_FILES.shop)) keep(info, undefined);
-  else if (!unreadable.has(CONTENT_FILES.shop))
+  if (!texts.has(CONTENT_FILES.shop) && !unreadable.has(CONTENT_FILES.shop))
     diagnostics.push(missing(CONTENT_FILES.shop, 'begin it with name: and the name of the shop'));
   const kit = only(CONTENT_FILES.kit, kitSchema, 'the kit');
-  keep(kit, undefined);
   // Under a group's name misspelt stand things that would otherwise be told as unknown, one by one.
   const groups = new Set(Object.keys(kitSchema.shape));
   const misnamed = [...kit.origin.places.keys()].some(
     (path) => path !== '' && !path.includes('/') && !groups.has(path),
   );
   if (!kit.value || misnamed) broken.add(CONTENT_FILES.kit);
-
   const words = only(CONTENT_FILES.words, wordsSchema, 'the words of the trade');
-  if (texts.has(CONTENT_FILES.words)) keep(words, undefined);
 
-  const [, ...others] = info.value?.languages ?? [];
+  [, ...others] = info.value?.languages ?? [];
   const wordsIn = new Map<string, Words>();
-  for (const { file } of sources) {
+  for (const file of files) {
     const language = CONTENT_FILES.wordsIn.exec(file)?.[1];
     if (language === undefined) continue;
     if (!others.includes(language)) {
@@ -139,59 +140,53 @@ export function readShop(
       diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, help));
       continue;
     }
-    const own = only(file, wordsSchema, 'the words of the trade');
-    keep(own, wordsIn.set(language, { ...own.value, origin: own.origin }));
+    wordsIn.set(language, only(file, wordsSchema, 'the words of the trade').whole);
   }
-  const yamlOf = recordingsOf(texts);
-  const recordings = each<Recording>(CONTENT_FILES.recording, (id, text, points) => {
-    const read = readRecording(id, yamlOf(points.file, text), facts, others);
-    return keep(read, read.recording);
+  const recordings = each<Recording>(CONTENT_FILES.recording, (id) => (_, { file }, asking) => {
+    const yaml = recordingYaml(file, texts, recalls.recordings);
+    const { recording: value, diagnostics } = readRecording(id, yaml, asking.facts, asking.languages(''));
+    return { diagnostics, broken: [], ...(value && { value }) };
   });
-  const byId = new Map(recordings.map((recording) => [recording.id, recording]));
-  const lessons = each<Lesson>(CONTENT_FILES.lesson, (id, text, points) => {
-    const read = readLesson(id, text, points, byId, facts);
-    return keep(read, read.lesson);
+  for (const recording of recordings) recordingById.set(recording.id, recording);
+  const lessons = each<Lesson>(CONTENT_FILES.lesson, (id) => (text, points, asking) => {
+    const { lesson: value, diagnostics, broken = [] } = readLesson(id, text, points, asking.recording, asking.facts);
+    return { diagnostics, broken, ...(value && { value }) };
   });
-  const translations = sources.flatMap(({ file, text }): Translation[] => {
+  for (const lesson of lessons) lessonById.set(lesson.id, lesson);
+  const translations = files.flatMap((file): Translation[] => {
     const [, id = '', language = ''] = CONTENT_FILES.translation.exec(file) ?? [];
     if (id === '') return [];
     const why = !others.includes(language)
       ? `name ${language} under languages: in shop.yaml, after the language of the lessons without a suffix`
-      : lessons.some((lesson) => lesson.id === id) || broken.has(id)
+      : lessonById.has(id) || broken.has(id)
         ? undefined
         : `it translates lessons/${id}.mdx, which is not there`;
     if (why !== undefined) {
       diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, why));
       return [];
     }
-    const read = readLesson(id, text, new Points(file, text), byId, facts);
-    diagnostics.push(...read.diagnostics);
-    return read.lesson ? [{ language, lesson: read.lesson }] : [];
+    const translation = read<Translation>(file, (text, points, asking) => {
+      const { lesson, diagnostics } = readLesson(id, text, points, asking.recording, asking.facts);
+      return { diagnostics, broken: [], ...(lesson && { value: { language, lesson } }) };
+    });
+    return translation ? [translation] : [];
   });
-  const machines = each<Machine>(CONTENT_FILES.machine, (id, text, points) => {
-    const read = readMachine(id, text, points);
-    return keep(read, read.machine);
+  const machines = each<Machine>(CONTENT_FILES.machine, (id) => (text, points) => {
+    const { machine: value, ...rest } = readMachine(id, text, points);
+    return { ...rest, ...(value && { value }) };
   });
-  const classes = each<ShopClass>(CONTENT_FILES.shopClass, (id, text, points) => {
-    const read = readYaml(text, points, 0, classSchema, 'a class');
-    return keep(read, read.value && { ...read.value, id, origin: read.origin });
-  });
-  const actuals = each<Actual>(CONTENT_FILES.actual, (id, text, points) => {
-    const read = readYaml(text, points, 0, actualSchema, 'what a class took');
-    return keep(read, read.value && { ...read.value, id, origin: read.origin });
-  });
-  const questions = each<ClassQuestions>(CONTENT_FILES.questions, (id, text, points) => {
-    const read = readYaml(text, points, 0, questionsSchema, 'questions set aside');
-    return keep(read, read.value && { ...read.value, id, origin: read.origin });
-  });
-  const corrections = each<readonly Correction[]>(CONTENT_FILES.corrections, (id, text, points) => {
-    const read = readCorrections(id, text, points, lessons, byId);
-    return keep(read, read.corrections);
+  const classes: ShopClass[] = eachYaml(CONTENT_FILES.shopClass, classSchema, 'a class');
+  const actuals: Actual[] = eachYaml(CONTENT_FILES.actual, actualSchema, 'what a class took');
+  const aside: ClassQuestions[] = eachYaml(CONTENT_FILES.questions, questionsSchema, 'questions set aside');
+  const corrections = each<readonly Correction[]>(CONTENT_FILES.corrections, (id) => (text, points, asking) => {
+    const { corrections: value, diagnostics } = readCorrections(id, text, points, asking.recordingOf(id));
+    return { value, diagnostics, broken: [] };
   }).flat();
   const collections = readCollections(texts);
-  if (texts.has(CONTENT_FILES.collections)) keep(collections, undefined);
-  for (const { file } of sources) {
-    const astray = Object.values(CONTENT_FILES).some((kind) => isOf(kind, file)) ? null : ASTRAY.exec(file);
+  diagnostics.push(...(texts.has(CONTENT_FILES.collections) ? collections.diagnostics : []));
+  for (const id of collections.broken) broken.add(id);
+  for (const file of files) {
+    const astray = isContent(file) ? null : ASTRAY.exec(file);
     if (!astray) continue;
     diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, whereItBelongs(file)));
     // Whoever refers to it is not told that it does not exist.
@@ -209,8 +204,6 @@ export function readShop(
     ...(language !== undefined && { language }),
     origin: info.origin,
   };
-  const stock: Kit = { ...kit.value, origin: kit.origin };
-  const names: Words = { ...words.value, origin: words.origin };
   const shop = {
     info: name,
     locale: { ...ENGLISH, ...(language !== undefined && { tag: language }) },
@@ -218,12 +211,12 @@ export function readShop(
     lessons,
     translations,
     machines,
-    kit: stock,
-    words: names,
+    kit: kit.whole,
+    words: words.whole,
     ...(wordsIn.size > 0 && { wordsIn }),
     classes,
     actuals,
-    questions,
+    questions: aside,
     corrections,
     collections: collections.collections,
     broken,
@@ -231,15 +224,42 @@ export function readShop(
   return { shop, diagnostics };
 }
 
+/** What comes of the text of a file; of one that is no UTF-8, only that. */
+function readFile<T>(
+  file: string,
+  texts: ReadonlyMap<string, string>,
+  asking: Questions,
+  reader: Reader<T>,
+): FileRead<T> {
+  const text = withoutMark(texts.get(file) ?? '');
+  const { fault, readable } = encodingFault(file, text);
+  if (!readable) return { diagnostics: fault ? [fault] : [], broken: [idOf(file) ?? file] };
+  const read = reader(text, new Points(file, text), asking);
+  return fault ? { ...read, diagnostics: [fault, ...read.diagnostics] } : read;
+}
+
+/** The YAML of a recording, read once for the files it names and for all it says. */
+function recordingYaml(file: string, texts: ReadonlyMap<string, string>, recall: Recall): RecordingYaml {
+  const read = (): FileRead<RecordingYaml> => {
+    const text = withoutMark(texts.get(file) ?? '');
+    const value = readYaml(text, new Points(file, text), 0, recordingSchema, 'a recording');
+    return { value, diagnostics: [], broken: [] };
+  };
+  return must(recall(file, texts, NO_QUESTIONS, read).value, 'what the YAML says');
+}
+
 /** Camera files and captions that the content names, to be looked at on disk before reading. */
-export function filesNamed(texts: ReadonlyMap<string, string>): { media: string[]; texts: string[] } {
+export function filesNamed(
+  texts: ReadonlyMap<string, string>,
+  recalls: Recalls = new KeptReads().again(),
+): { media: string[]; texts: string[] } {
   const media = new Set<string>();
   const captions = new Set<string>();
-  const shop = withoutMark(texts.get(CONTENT_FILES.shop) ?? '').text;
+  const shop = withoutMark(texts.get(CONTENT_FILES.shop) ?? '');
   const info = readYaml(shop, new Points(CONTENT_FILES.shop, shop), 0, shopSchema, 'the shop').value;
-  const yamlOf = recordingsOf(texts);
-  for (const [file, source] of texts) {
-    const written = CONTENT_FILES.recording.test(file) ? yamlOf(file, withoutMark(source).text).value : undefined;
+  for (const file of texts.keys()) {
+    if (!CONTENT_FILES.recording.test(file)) continue;
+    const { value: written } = recordingYaml(file, texts, recalls.recordings);
     for (const { file } of written?.files ?? []) media.add(file);
     for (const { file } of written?.angles ?? []) media.add(file);
     if (!written?.captions) continue;
@@ -256,50 +276,4 @@ function usesKit({ chapters }: Lesson): boolean {
 
 function missing(file: string, help: string): Diagnostic {
   return tell('file-missing', startOf(file), `there is no ${file}`, help);
-}
-
-function isOf(kind: string | RegExp, file: string): boolean {
-  return typeof kind === 'string' ? kind === file : kind.test(file);
-}
-
-/** The id that a content file has by its name; nothing where there is only one of its kind. */
-function idOf(file: string): string | undefined {
-  for (const kind of Object.values(CONTENT_FILES)) {
-    const id = typeof kind === 'string' ? undefined : kind.exec(file)?.[1];
-    if (id !== undefined) return id;
-  }
-  return undefined;
-}
-
-/** Says that a text is no UTF-8: a character of it could not be read, or every other byte is nought. */
-function encodingFault(file: string, text: string): { readonly fault?: Diagnostic; readonly readable: boolean } {
-  const at = text.search(/[\0\uFFFD]/);
-  if (at === -1) return { readable: true };
-  const wide = text.includes('\0');
-  const help = 'save the file as UTF-8, as every editor can';
-  const message = wide
-    ? 'the text is in UTF-16, or is none'
-    : 'a letter here is not in UTF-8, so it cannot be known which it is';
-  const place = new Points(file, text).place(at, at + 1);
-  return { fault: tell('file-encoding', place, message, help), readable: !wide };
-}
-
-/** The text without a byte order mark, which would shift every offset by one. */
-function withoutMark(text: string): { text: string } {
-  return { text: text.startsWith('\uFEFF') ? text.slice(1) : text };
-}
-
-/** Content files that stand at the top. */
-const TOP = [CONTENT_FILES.shop, CONTENT_FILES.kit, CONTENT_FILES.words, CONTENT_FILES.collections];
-
-/** Which of the files at the top a mistyped name stands for. */
-function whatItIs(file: string): string | undefined {
-  return nearest(file, TOP)[0];
-}
-
-function whereItBelongs(file: string): string {
-  const folder = file.split('/')[0] ?? '';
-  if (!file.includes('/'))
-    return didYouMean(file, TOP, 'at the top stand shop.yaml, kit.yaml, words.yaml and collections.yaml');
-  return folder === 'lessons' ? 'a lesson ends in .mdx' : `what stands in ${folder}/ ends in .yaml`;
 }

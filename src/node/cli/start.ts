@@ -1,3 +1,4 @@
+import { shopLoader } from '../files/index.ts';
 import { basePath, portNumber } from './build.ts';
 import { command, EXIT } from './command.ts';
 
@@ -11,14 +12,15 @@ export default command({
     { name: 'lan', value: 'ADDRESS', help: 'address that phones reach this machine at; found when left out' },
   ],
 
-  async run(_, flags, { content, home, env, load, signal, now, out, say }) {
-    await load();
+  async run(_, flags, { content, home, env, load: tryOnce, signal, now, out, say }) {
+    await tryOnce();
     const { devSite } = await import('../site/index.ts');
     const base = basePath(flags.text('base') ?? env.LIFTSIDE_BASE ?? '/');
     const { cuttingRoom } = await import('../server/index.ts');
     const port = portNumber(flags.text('port'));
-    const integrations = [cuttingRoom({ content, home, now, lan: flags.text('lan') })];
-    const served = await devSite({ content, base, home, port, integrations });
+    const load = shopLoader(content);
+    const integrations = [cuttingRoom({ content, home, load, now, lan: flags.text('lan') })];
+    const served = await devSite({ content, base, home, port, integrations, load });
     out(served.address);
     say(`the cutting room: ${served.address}cutting-room/`);
     await new Promise((stop) => signal.addEventListener('abort', stop, { once: true }));

@@ -4,7 +4,7 @@ export { diskReason } from './disk-reason.ts';
 export { errorCode } from './error-code.ts';
 export { filesBelow } from './files-below.ts';
 export { fileInside, insideFolder } from './inside.ts';
-export { type LoadedShop, loadShop } from './load-shop.ts';
+export { type LoadedShop, loadShop, shopLoader } from './load-shop.ts';
 export { withLock } from './lock.ts';
 export { holdOutput, type OutputFolder } from './output-folder.ts';
 export { besideOf, clearBeside, flushFolder, placeFile } from './place-file.ts';

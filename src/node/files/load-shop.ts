@@ -1,6 +1,6 @@
 import { statSync } from 'node:fs';
 import type { Diagnostic, FileFacts, MediaFacts, Shop } from '../../core/model/index.ts';
-import { filesNamed, MOST_CAPTION_TEXT, readShop } from '../../core/read/index.ts';
+import { filesNamed, KeptReads, MOST_CAPTION_TEXT, readShop } from '../../core/read/index.ts';
 import { withContentLock } from './content-lock.ts';
 import { readContentTexts } from './content-texts.ts';
 import { decodeText } from './decode.ts';
@@ -30,12 +30,14 @@ const MOST_BYTES = 2 * MOST_CAPTION_TEXT;
  * Reads a content folder: its texts, and what a probe says of the media it names.
  *
  * @param content absolute path
+ * @param kept what was read of it before; what is still so is not read anew
  * @throws when the folder itself cannot be read
  */
-export async function loadShop(content: string): Promise<LoadedShop> {
+export async function loadShop(content: string, kept = new KeptReads()): Promise<LoadedShop> {
   const notes = await endBrokenSave(content);
   const { texts, unreadable } = await readContentTexts(content);
-  const named = filesNamed(texts);
+  const recalls = kept.again();
+  const named = filesNamed(texts, recalls);
   const cache = await ProbeCache.open(content);
   const facts = new Map<string, FileFacts>();
   await Promise.all([
@@ -49,8 +51,22 @@ export async function loadShop(content: string): Promise<LoadedShop> {
       facts.set(file, { state: 'media', media });
       notes.push(`${file} stayed in the shop it was taken in; the finished programme that came in a package plays`);
     }
-  const read = readShop(texts, (file) => facts.get(file) ?? pictureFacts(content, file), unreadable);
+  const read = readShop(texts, (file) => facts.get(file) ?? pictureFacts(content, file), unreadable, recalls);
   return { content, texts, notes, ...read };
+}
+
+/**
+ * Loads a content folder again and again: each time only what has changed since the last time is read. One at a time, as
+ * the second finds what the first has read.
+ */
+export function shopLoader(content: string): () => Promise<LoadedShop> {
+  const kept = new KeptReads();
+  let last: Promise<unknown> = Promise.resolve();
+  return () => {
+    const next = last.then(() => loadShop(content, kept));
+    last = next.catch(() => undefined);
+    return next;
+  };
 }
 
 /** A save of several files that was killed is ended first, so that what is read is all of it or none. */

@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { relative, sep } from 'node:path';
 import type { AstroIntegration } from 'astro';
 import { isoDay } from '../../core/time/index.ts';
-import { loadShop, sweep } from '../files/index.ts';
+import { type LoadedShop, sweep } from '../files/index.ts';
 import { CAPTIONS, FOOTAGE } from '../media/take-files.ts';
 import { daySheetOf } from '../site/day-sheet-of.ts';
 import { readShopLocale } from '../site/locales.ts';
@@ -36,13 +36,15 @@ export interface CuttingRoomOptions {
   readonly content: string;
   /** Absolute path of Liftside. */
   readonly home: string;
+  /** Reads the content folder. */
+  readonly load: () => Promise<LoadedShop>;
   readonly now: () => Date;
   /** Address on the shop's network that phones reach, where it is to be another one than the first found. */
   readonly lan?: string | undefined;
 }
 
 /** Mounts the cutting room into Astro's local server. It knows no build: nothing of it is ever published. */
-export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): AstroIntegration {
+export function cuttingRoom({ content, home, load, now, lan }: CuttingRoomOptions): AstroIntegration {
   let base = '/';
   return {
     name: 'liftside-cutting-room',
@@ -80,8 +82,8 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
             content: real,
             hub,
             now: () => now().getTime(),
-            listOf: async (lesson) => shotList(await loadShop(real), lesson),
-            locale: async () => readShopLocale((await loadShop(real)).shop),
+            listOf: async (lesson) => shotList(await load(), lesson),
+            locale: async () => readShopLocale((await load()).shop),
             devices: new ClassDevices({ hub, relay, footage: siteFootage }),
           }),
           day: new DayDesk({
@@ -93,7 +95,7 @@ export function cuttingRoom({ content, home, now, lan }: CuttingRoomOptions): As
           }),
           relay,
           captionFiles: new Set(),
-          load: () => loadShop(real),
+          load,
           now,
           lan,
         };

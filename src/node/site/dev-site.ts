@@ -1,6 +1,8 @@
 import { type AstroIntegration, dev } from 'astro';
+import type { LoadedShop } from '../files/index.ts';
 import type { Served } from './serve-site.ts';
 import { type SiteOptions, siteConfig } from './site-config.ts';
+import { siteSourceOf } from './site-source.ts';
 
 /**
  * The local site, made afresh with each change of the content. On this machine only.
@@ -13,11 +15,16 @@ export async function devSite(
     readonly home: string;
     readonly port?: number;
     readonly integrations?: readonly AstroIntegration[];
+    /** Reads the content folder. */
+    readonly load?: () => Promise<LoadedShop>;
   },
 ): Promise<Served> {
   // Left at 'production' by a shell or a build before, Vite would answer as if there were no local site.
   process.env.NODE_ENV = 'development';
-  const config = siteConfig(options);
+  const config = siteConfig(
+    options,
+    siteSourceOf(options.content, () => new Date(), 'uncut', options.load),
+  );
   const server = await dev({
     root: options.home,
     configFile: false,

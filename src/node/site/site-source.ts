@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { readSeekPictures } from '../../core/media/index.ts';
 import type { Recording, Shop } from '../../core/model/index.ts';
 import { inLanguage, languagesOf } from '../../core/pages/index.ts';
-import { type LoadedShop, loadShop } from '../files/index.ts';
+import { type LoadedShop, shopLoader } from '../files/index.ts';
 import { findRendered, type RenderedFiles } from '../media/rendered.ts';
 import { readLocale } from './locales.ts';
 import type { RenderedProgramme, Site, SiteSource, Unrendered } from './open-site.ts';
@@ -33,7 +33,7 @@ export function siteSourceOf(
   content: string,
   now: () => Date,
   unrendered: Unrendered = 'uncut',
-  load: () => Promise<LoadedShop> = () => loadShop(content),
+  load: () => Promise<LoadedShop> = shopLoader(content),
   {
     madeAs,
     cameraFiles = false,

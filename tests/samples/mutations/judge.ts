@@ -34,14 +34,7 @@ export function judge(shop: Shop, id: string, mutants: readonly Mutant[], today:
     const within =
       mutant.slip !== 'year shifted' && mutant.rows.every((row) => aimsWithin(sound?.specs[row], machine.specs[row]));
     const machines = shop.machines.map((each) => (each.id === id ? machine : each));
-    const told =
-      read ??
-      listening.find(
-        ({ check }) =>
-          !check({ ...shop, machines }, { today })
-            [Symbol.iterator]()
-            .next().done,
-      )?.id;
+    const told = read ?? listening.find((rule) => !walks(rule, { ...shop, machines }, today).next().done)?.id;
     return { mutant, within, ...(told === undefined ? {} : { told }) };
   });
 }
@@ -53,8 +46,15 @@ export function findingsOf(shop: Shop, id: string, mutant: Mutant, today: string
   return check({ ...shop, machines, broken: new Set([...shop.broken, ...broken]) }, diagnostics, { today });
 }
 
+/** All walks of a rule, those of one lesson and of one recording over all of them at once: what makes them quick later is not wanted here. */
+function* walks({ check, lesson, recording }: (typeof RULES)[number], shop: Shop, today: string) {
+  yield* check?.(shop, { today }) ?? [];
+  yield* lesson?.(shop) ?? [];
+  yield* recording?.(shop, undefined) ?? [];
+}
+
 /** A rule that never looks at the machines says of a mutant what it says of the sound shop. */
-function readsMachines(shop: Shop, today: string, { check }: (typeof RULES)[number]): boolean {
+function readsMachines(shop: Shop, today: string, rule: (typeof RULES)[number]): boolean {
   let read = false;
   const watched = new Proxy(shop, {
     get(target, key) {
@@ -62,7 +62,7 @@ function readsMachines(shop: Shop, today: string, { check }: (typeof RULES)[numb
       return Reflect.get(target, key);
     },
   });
-  for (const _ of check(watched, { today })) read = true;
+  for (const _ of walks(rule, watched, today)) read = true;
   return read;
 }
 

@@ -10,7 +10,7 @@ export default rule({
   says: '9:5 nothing says where media/side.mp4 of the camera "side" lies in chain',
   good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings) {
       const { id: of, angles, shots, written } = recording;
       for (const [index, { id, file, offset }] of angles.entries()) {

@@ -14,7 +14,7 @@ export default rule({
   says: '7:44 the camera "side" did not run for 0:01:00 of this range',
   good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings)
       for (const shot of recording.shots) {
         const { angle, index } = shot;

@@ -11,7 +11,7 @@ export default rule({
   says: '7:44 chain has no camera "sied"',
   good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings) {
       const { id, angles, shots, written } = recording;
       const ids = angles.map((angle) => angle.id);

@@ -13,7 +13,7 @@ export default rule({
   says: '7:44 media/side.mp4 of the camera "side" has no picture',
   good: replaceIn('recordings/chain.yaml', '  - {in: "0:06:00", out: "0:09:00"}\n', ANGLES('side')),
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings)
       for (const { angle, index } of recording.shots) {
         const blind = recording.angles.find(

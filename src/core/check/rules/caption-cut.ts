@@ -10,7 +10,7 @@ export default rule({
   says: '3:1 a cut goes through "Mind the spring.": 0:00:02 of its 0:00:06 are shown, with all its words',
   good: cues('04:56.000 --> 05:00.000\nMind the spring.\n\n05:10.000 --> 05:14.000\nI lost the pin.'),
 
-  *check(shop) {
+  *recording(shop) {
     for (const { programme } of recordingsWithCaptions(shop))
       yield* first(
         programme.cut.map(({ from, kept, lost, lostWords }) => {

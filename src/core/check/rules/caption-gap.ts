@@ -35,11 +35,10 @@ export default rule({
   says: '6:1 after 0:06:10 no caption comes for 0:01:50',
   good: cues('00:12.000 --> 04:30.000\nHold.\n\n06:00.000 --> 09:00.000\nPull.', ''),
 
-  *check(shop, { speech }) {
+  *recording(shop, heard) {
     for (const one of recordingsWithCaptions(shop)) {
       const { recording, cues } = one;
       const { edit } = recording;
-      const heard = speech?.get(recording.id);
       const { most, around, of, help, all } = heard ? BY[heard.by] : UNHEARD;
       const kept = heard ? common(edit, heard.stretches) : edit;
       const found = gaps(one, around).flatMap((gap) => {

@@ -15,7 +15,7 @@ export default rule({
   says: '3:1 "Hold the axle head with a ring spanner…" has a line of 57 characters',
   good: cues('00:12.000 --> 00:18.000\nHold the axle head with a ring spanner\nand crack the nut.'),
 
-  *check(shop) {
+  *recording(shop) {
     for (const { cues } of recordingsWithCaptions(shop))
       yield* first(
         cues.flatMap(({ text, place }) => {

@@ -12,7 +12,7 @@ export default rule({
     '00:12.000 --> 00:16.000 line:0\nMind the spring.\n\n00:15.000 --> 00:18.000\nIt jumps.\n\n00:18.000 --> 00:20.000\nYes.',
   ),
 
-  *check(shop) {
+  *recording(shop) {
     for (const { cues } of recordingsWithCaptions(shop)) {
       const inOrder = cues.toSorted((a, b) => a.at.start - b.at.start);
       yield* first(

@@ -10,7 +10,7 @@ export default rule({
   says: '3:1 "Mind the spring." comes at 0:10:12, but chain ends at 0:10:00',
   good: cues('09:56.000 --> 10:00.000\nMind the spring.'),
 
-  *check(shop) {
+  *recording(shop) {
     for (const { recording, cues } of recordingsWithCaptions(shop)) {
       const { length, id } = recording;
       if (length === undefined) continue;

@@ -20,7 +20,7 @@ export default rule({
   says: '3:1 "Hold the axle head still and crack the…" asks for 360 words a minute',
   good: cues('00:12.000 --> 00:16.000\nHold the axle head still and crack\nthe nut while it stands.'),
 
-  *check(shop) {
+  *recording(shop) {
     for (const { programme } of recordingsWithCaptions(shop))
       yield* first(
         programme.captions.flatMap(({ at, text, from }) => {

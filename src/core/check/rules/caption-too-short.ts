@@ -13,7 +13,7 @@ export default rule({
   says: '3:1 "Mind the spring." is on screen for only 1.2 s',
   good: cues('00:12.000 --> 00:14.000\nMind the spring.'),
 
-  *check(shop) {
+  *recording(shop) {
     for (const { programme } of recordingsWithCaptions(shop))
       yield* first(
         programme.captions

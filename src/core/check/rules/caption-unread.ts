@@ -13,7 +13,7 @@ export default rule({
   says: '3:1 1 caption was written by a machine, and nobody has read it',
   good: cues(`00:12.000 --> 00:14.000\n${WORDS}`),
 
-  *check(shop) {
+  *recording(shop) {
     for (const { unread: all } of recordingsWithCaptions(shop)) {
       // Those with a value are told one by one, by heard-unread.
       const unread = all.filter(({ text }) => findQuantities(text).length === 0);

@@ -10,9 +10,9 @@ export default rule({
   says: '1:1 chain has no captions',
   good: SOUND,
 
-  *check({ recordings, lessons }) {
+  *lesson({ recordings, lessons }) {
     for (const recording of recordings) {
-      if (recording.captions || !lessons.some((lesson) => lesson.recording === recording.id && !lesson.draft)) continue;
+      if (recording.captions || lessons.every(({ draft }) => draft)) continue;
       yield {
         place: placeOf(recording),
         message: `${recording.id} has no captions`,

@@ -15,7 +15,7 @@ export interface Captioned {
 }
 
 /** Each recording that has captions. */
-export function recordingsWithCaptions({ recordings }: Shop): Captioned[] {
+export function recordingsWithCaptions({ recordings }: Pick<Shop, 'recordings'>): Captioned[] {
   return recordings.flatMap((recording) => {
     const cues = recording.captions?.cues ?? [];
     if (cues.length === 0) return [];

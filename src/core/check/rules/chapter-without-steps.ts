@@ -9,7 +9,7 @@ export default rule({
   says: '6:1 the chapter "Wheel" has no steps',
   good: SOUND,
 
-  *check({ lessons }) {
+  *lesson({ lessons }) {
     for (const { chapters } of lessons)
       for (const { title, place, steps } of chapters)
         if (steps.length === 0)

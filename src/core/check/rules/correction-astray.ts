@@ -18,18 +18,21 @@ export default rule({
   says: '2:11 no step "tighten-nut" in the lesson chain',
   good: both(SOUND, correction('tighten-the-nut')),
 
-  *check(shop) {
+  *check({ corrections, lessons, broken }) {
+    const ids = new Set(lessons.map(({ id }) => id));
+    for (const each of corrections)
+      if (!ids.has(each.lesson) && !broken.has(each.lesson))
+        yield {
+          place: placeOf(each),
+          message: `no lesson "${each.lesson}" for this correction`,
+          help: 'the file is named for the lesson: corrections/<lesson>.yaml',
+        };
+  },
+
+  *lesson(shop) {
     for (const each of shop.corrections) {
       const lesson = shop.lessons.find(({ id }) => id === each.lesson);
-      if (!lesson) {
-        if (!shop.broken.has(each.lesson))
-          yield {
-            place: placeOf(each),
-            message: `no lesson "${each.lesson}" for this correction`,
-            help: 'the file is named for the lesson: corrections/<lesson>.yaml',
-          };
-        continue;
-      }
+      if (!lesson) continue;
       const steps = passagesOf(lesson).map(({ id }) => id);
       if (!steps.includes(each.step))
         yield {

@@ -23,7 +23,7 @@ export default rule({
   says: '5:11 "torque it to ninety-five newton metres" agrees with axle-nut, 98 ± 5 N·m: nothing is left to correct',
   good: both(SOUND, saying('torque it to eighty newton metres')),
 
-  *check(shop) {
+  *lesson(shop) {
     const shown = correctionsShown(shop);
     if (shown.length === 0) return;
     const needed = new Set(disagreements(shop).map((each) => correctionOf(shop, each)));

@@ -13,7 +13,7 @@ export default rule({
   says: '10:1 the cue of "Seat the clip" lies in a cut of chain',
   good: SOUND,
 
-  *check(shop) {
+  *lesson(shop) {
     for (const lesson of shop.lessons) {
       const times = timesOf(shop, lesson);
       if (!times?.recording.edited) continue;

@@ -10,7 +10,7 @@ export default rule({
   says: '9:1 "Tighten" has no cue',
   good: SOUND,
 
-  *check({ lessons }) {
+  *lesson({ lessons }) {
     for (const lesson of lessons)
       for (const { title, place, cue, cueUnread } of passagesOf(lesson))
         if (!cue && !cueUnread)

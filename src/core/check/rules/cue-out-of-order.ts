@@ -11,7 +11,7 @@ export default rule({
   says: '13:1 the cue of "Turn" at 0:01:00 comes before that of "Lift" at 0:02:00',
   good: SOUND,
 
-  *check({ lessons }) {
+  *lesson({ lessons }) {
     for (const { chapters } of lessons) {
       yield* inOrder(chapters);
       for (const [index, chapter] of chapters.entries()) {

@@ -11,7 +11,7 @@ export default rule({
   says: '10:1 the cue of "Tighten" at 0:10:30 lies past the end of chain, which lasts 0:10:00',
   good: SOUND,
 
-  *check(shop) {
+  *lesson(shop) {
     for (const lesson of shop.lessons) {
       const recording = recordingOf(shop, lesson);
       if (recording?.length === undefined) continue;

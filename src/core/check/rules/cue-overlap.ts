@@ -12,7 +12,7 @@ export default rule({
   says: '10:1 the cue of "Lift" ends at 0:02:30, after "Turn" starts at 0:02:00',
   good: SOUND,
 
-  *check({ lessons }) {
+  *lesson({ lessons }) {
     for (const { chapters } of lessons) {
       const order = chapters.flatMap((chapter) => chapter.steps).filter(({ cue }) => cue);
       for (const passages of [chapters.filter(({ cue }) => cue), order])

@@ -11,7 +11,7 @@ export default rule({
   says: '7:26 the edit list of chain keeps footage up to 0:11:00, but the recording ends at 0:10:00',
   good: SOUND,
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings) {
       const { length, written, startFrame, rate } = recording;
       if (length === undefined) continue;

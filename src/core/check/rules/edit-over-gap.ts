@@ -19,7 +19,7 @@ export default rule({
   says: '9:5 the range runs over 0:00:20.02 where no camera ran',
   good: TWO('01:03:00:00'),
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings) {
       const { files, length, written, startFrame, rate } = recording;
       if (length === undefined) continue;

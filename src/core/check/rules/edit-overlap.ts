@@ -11,7 +11,7 @@ export default rule({
   says: '7:10 this range starts at 0:04:00, before the one above it ends at 0:05:00',
   good: SOUND,
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings) {
       const labelling = { startFrame: recording.startFrame, ...(recording.rate ? { rate: recording.rate } : {}) };
       let last = -1;

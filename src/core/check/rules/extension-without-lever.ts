@@ -28,7 +28,7 @@ export default rule({
     uses,
   ),
 
-  *check(shop) {
+  *lesson(shop) {
     for (const { step } of stepsOf(shop)) {
       const tools = step.uses.flatMap(({ group, id, place }) => {
         const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;

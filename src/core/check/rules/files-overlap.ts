@@ -19,7 +19,7 @@ export default rule({
   says: '6:12 media/chain-2.mp4 starts 0:00:10.01 before the previous file ends',
   good: TWO('01:05:00:00'),
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings)
       for (const [index, { file, overlap }] of recording.files.entries()) {
         const written = recording.written.files[index]?.start;

@@ -21,7 +21,7 @@ export interface StepInLesson {
 }
 
 /** Every step of a shop, in order. */
-export function* stepsOf({ lessons }: Shop): Generator<StepInLesson> {
+export function* stepsOf({ lessons }: Pick<Shop, 'lessons'>): Generator<StepInLesson> {
   for (const lesson of lessons)
     for (const chapter of lesson.chapters) for (const step of chapter.steps) yield { lesson, chapter, step };
 }
@@ -31,21 +31,21 @@ export function passagesOf(lesson: Lesson): Passage[] {
   return lesson.chapters.flatMap((chapter) => [chapter, ...chapter.steps]);
 }
 
-export function recordingOf(shop: Shop, lesson: Lesson): Recording | undefined {
+export function recordingOf(shop: Pick<Shop, 'recordings'>, lesson: Lesson): Recording | undefined {
   return shop.recordings.find(({ id }) => id === lesson.recording);
 }
 
-export function machineOf(shop: Shop, lesson: Lesson): Machine | undefined {
+export function machineOf(shop: Pick<Shop, 'machines'>, lesson: Lesson): Machine | undefined {
   return shop.machines.find(({ id }) => id === lesson.machine);
 }
 
 /** The rows of a lesson's machine that a cited id names; several when they differ by year or variant. */
-export function rowsOf(shop: Shop, lesson: Lesson, id: string): readonly Spec[] {
+export function rowsOf(shop: Pick<Shop, 'machines'>, lesson: Lesson, id: string): readonly Spec[] {
   return machineOf(shop, lesson)?.specs.filter((spec) => spec.id === id) ?? [];
 }
 
 /** Programme times of a lesson; nothing when its recording is not there. */
-export function timesOf(shop: Shop, lesson: Lesson): LessonTimes | undefined {
+export function timesOf(shop: Pick<Shop, 'recordings'>, lesson: Lesson): LessonTimes | undefined {
   const recording = recordingOf(shop, lesson);
   return recording && lessonTimes(lesson, recording);
 }

@@ -12,7 +12,7 @@ export default rule({
   says: '3:11 there is no file media/chian.mp4',
   good: SOUND,
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings) {
       const own = recording.files.map((each, index) => ({
         ...each,

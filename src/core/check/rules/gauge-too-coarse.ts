@@ -35,7 +35,7 @@ export default rule({
   says: '12:68 one mark of Steel rule is 5 mm, and chain-slack is 30–40 mm: a tenth of that band is 1 mm',
   good: withMark(1),
 
-  *check(shop) {
+  *lesson(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
       const gauges = step.uses.flatMap(({ group, id }) => {
         const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;

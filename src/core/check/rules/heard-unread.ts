@@ -13,7 +13,7 @@ export default rule({
   says: '3:1 at 0:00:12 a machine wrote "98 newton metres", and nobody has listened',
   good: cues(`00:12.000 --> 00:15.000\n${WORDS}`),
 
-  *check(shop) {
+  *recording(shop) {
     for (const { unread } of recordingsWithCaptions(shop))
       yield* first(
         unread.flatMap(({ text, at, place }) =>

@@ -1,4 +1,4 @@
-import { type KitGroup, type Place, placeOf } from '../../model/index.ts';
+import { type KitGroup, type Place, placeOf, type Shop } from '../../model/index.ts';
 import { didYouMean } from '../../read/index.ts';
 import { nameFix } from '../remedy.ts';
 import { type Finding, rule } from '../rule.ts';
@@ -15,37 +15,44 @@ export default rule({
   says: '11:7 no tool "braker-bar" in the kit',
   good: SOUND,
 
-  *check({ lessons, kit, machines, classes, broken }) {
-    if (broken.has('kit.yaml')) return;
-    const unlessListed = function* (
-      group: KitGroup,
-      id: string,
-      place: Place,
-      write?: (id: string) => string,
-    ): Generator<Finding> {
-      const ids = kitIds(kit, group);
-      if (!ids.includes(id) && !broken.has(id))
-        yield {
-          place,
-          message: `no ${group} "${id}" in the kit`,
-          help: didYouMean(id, ids, 'list it in kit.yaml'),
-          ...nameFix(id, ids, place, write),
-        };
-    };
-    for (const lesson of lessons)
+  *lesson(one) {
+    for (const lesson of one.lessons)
       for (const { uses } of passagesOf(lesson))
-        for (const { group, id, place } of uses) yield* unlessListed(group, id, place, (near) => `${group}="${near}"`);
-    for (const shopClass of classes)
+        for (const { group, id, place } of uses)
+          yield* unlessListed(one, group, id, place, (near) => `${group}="${near}"`);
+  },
+
+  *check(shop) {
+    for (const shopClass of shop.classes)
       for (const [index, { kit: needs = [] }] of shopClass.blocks.entries())
         for (const [at, use] of needs.entries())
           for (const group of ['tool', 'part', 'supply', 'protective'] as const) {
             const id = use[group];
-            if (id !== undefined) yield* unlessListed(group, id, placeOf(shopClass, 'blocks', index, 'kit', at, group));
+            if (id !== undefined)
+              yield* unlessListed(shop, group, id, placeOf(shopClass, 'blocks', index, 'kit', at, group));
           }
-    for (const { specs } of machines)
+    for (const { specs } of shop.machines)
       for (const spec of specs) {
         const { part } = spec.written;
-        if (part !== undefined) yield* unlessListed('part', part, placeOf(spec, 'part'));
+        if (part !== undefined) yield* unlessListed(shop, 'part', part, placeOf(spec, 'part'));
       }
   },
 });
+
+function* unlessListed(
+  { kit, broken }: Pick<Shop, 'kit' | 'broken'>,
+  group: KitGroup,
+  id: string,
+  place: Place,
+  write?: (id: string) => string,
+): Generator<Finding> {
+  if (broken.has('kit.yaml')) return;
+  const ids = kitIds(kit, group);
+  if (!ids.includes(id) && !broken.has(id))
+    yield {
+      place,
+      message: `no ${group} "${id}" in the kit`,
+      help: didYouMean(id, ids, 'list it in kit.yaml'),
+      ...nameFix(id, ids, place, write),
+    };
+}

@@ -15,7 +15,7 @@ export default rule({
   says: '5:8 the lesson is for 2024–2027, but Tarn 420 was made 2019–2025',
   good: years('2021-2024'),
 
-  *check(shop) {
+  *lesson(shop) {
     for (const lesson of shop.lessons) {
       const machine = machineOf(shop, lesson);
       if (!machine || lesson.years === undefined) continue;

@@ -16,7 +16,7 @@ export default rule({
   says: '17:48 axle-nut takes a new cotter-pin each time, but "Tighten the nut" does not use one',
   good: USED_ONCE,
 
-  *check(shop) {
+  *lesson(shop) {
     for (const { lesson, step } of stepsOf(shop))
       for (const { spec, measured, place } of step.cites) {
         if (measured) continue;

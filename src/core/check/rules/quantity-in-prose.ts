@@ -13,7 +13,7 @@ export default rule({
   says: '12:7 "98 newton metres" is a torque written by hand',
   good: SOUND,
 
-  *check(shop) {
+  *lesson(shop) {
     for (const each of [...shop.lessons, ...shop.translations.map(({ lesson }) => lesson)]) {
       yield* inValues(each, [['title'], ['summary'], ['level']]);
       yield* inProse(each.intro);
@@ -25,14 +25,19 @@ export default rule({
           for (const heard of findQuantities(why)) yield findingOf(heard, place);
       }
     }
-    yield* aroundLessons(shop);
   },
+
+  *recording({ recordings }) {
+    for (const each of recordings) yield* inValues(each, [['title']]);
+  },
+
+  check: (shop) => aroundLessons(shop),
 });
 
 type Path = readonly (string | number)[];
 
-/** What is written by hand round the lessons: in classes, corrections, rows, the kit and the titles of recordings. */
-function* aroundLessons({ info, classes, corrections, kit, machines, recordings }: Shop): Generator<Finding> {
+/** What is written by hand round the lessons: in classes, corrections, rows and the kit. */
+function* aroundLessons({ info, classes, corrections, kit, machines }: Shop): Generator<Finding> {
   for (const each of classes) {
     const blocks = each.blocks.flatMap(({ treatments }, index): Path[] => [
       ['blocks', index, 'title'],
@@ -43,7 +48,6 @@ function* aroundLessons({ info, classes, corrections, kit, machines, recordings 
     yield* inValues(each, [['title'], ['summary'], ...blocks], (heard) => heard.kind !== 'time');
   }
   yield* inValues(info, [['about']]);
-  for (const each of recordings) yield* inValues(each, [['title']]);
   for (const each of corrections) yield* inValues(each, [['note']]);
   for (const spec of machines.flatMap(({ specs }) => specs))
     yield* inValues(spec, [['title'], ['note']], undefined, OF_A_ROW, spec.written);

@@ -10,7 +10,7 @@ export default rule({
   says: '9:33 the instructor of chain has not agreed to be shown',
   good: SOUND,
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings) {
       const { people } = recording.written;
       if (!people)

@@ -13,5 +13,5 @@ export default rule({
   says: '17:75 at 0:06:20 "80 N·m" is shown, but axle-nut is 98 ± 5 N·m: 13 N·m too little',
   good: shows('98 N·m'),
 
-  check: (shop) => valuesWrong(shop, 'shown'),
+  lesson: (shop) => valuesWrong(shop, 'shown'),
 });

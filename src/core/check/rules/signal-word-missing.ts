@@ -15,7 +15,7 @@ export default rule({
     '## Chain\n<Cue at="0:00:20" />\n\n### Cut the chain\n<Cue at="0:00:30" />\n<Uses tool="grinder" /> Cut a link.\n<Warning>Sparks: eyes and sleeves covered.</Warning>',
   ),
 
-  *check(shop) {
+  *lesson(shop) {
     const { tools, supplies } = shop.kit;
     for (const { chapter, step } of stepsOf(shop))
       for (const { group, id, place } of step.uses) {

@@ -14,7 +14,7 @@ export default rule({
   says: '3:11 the sound of media/chain.mp4 ends 0:00:10 before its picture',
   good: { ...SOUND, sound: { 'media/chain.mp4': 600.2 } },
 
-  *check({ recordings }) {
+  *recording({ recordings }) {
     for (const recording of recordings)
       for (const [index, { file, facts }] of recording.files.entries()) {
         if (facts.state !== 'media' || facts.media.soundDuration === undefined) continue;

@@ -13,7 +13,7 @@ export default rule({
   says: '11:16 no spec "axel-nut" for tarn-420',
   good: SOUND,
 
-  *check(shop) {
+  *lesson(shop) {
     for (const lesson of shop.lessons) {
       const machine = machineOf(shop, lesson);
       if (!machine) continue;
@@ -33,6 +33,6 @@ export default rule({
 });
 
 /** True for a row that stands in a table but could not be read, also where its id itself is what was wrong. */
-function isBroken({ broken }: Shop, id: string): boolean {
+function isBroken({ broken }: Pick<Shop, 'broken'>, id: string): boolean {
   return broken.has(id) || [...broken].some((name) => slug(name) === id);
 }

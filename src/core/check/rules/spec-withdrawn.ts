@@ -18,7 +18,7 @@ export default rule({
   says: '17:75 the step takes axle-nut, which was withdrawn on 2026-11-20: the bolt was changed',
   good: replaceIn('specs/tarn-420.yaml', '    unit: N·m\n', '    unit: N·m\n    note: a new bolt each time\n'),
 
-  *check(shop) {
+  *lesson(shop) {
     for (const lesson of shop.lessons) {
       const machine = machineOf(shop, lesson);
       for (const { cites } of machine ? passagesOf(lesson) : [])

@@ -13,5 +13,5 @@ export default rule({
   says: '17:75 at 0:06:12 "eighty newton metres" is said, but axle-nut is 98 ± 5 N·m: 13 N·m too little',
   good: captions('torque it to seventy-two foot-pounds'),
 
-  check: (shop) => valuesWrong(shop, 'said'),
+  lesson: (shop) => valuesWrong(shop, 'said'),
 });

@@ -14,7 +14,7 @@ export default rule({
   says: '13:1 two steps of "Wheel" are called "Seat the clip"',
   good: second('Seat the second clip'),
 
-  *check({ lessons }) {
+  *lesson({ lessons }) {
     for (const { chapters } of lessons)
       for (const { title: chapter, steps } of chapters)
         for (const [index, { title, place }] of steps.entries()) {

@@ -14,7 +14,7 @@ export default rule({
   says: '12:1 no values are looked for in "98-98-98-98-98-98-98-98-…": 210 characters without a blank',
   good: SOUND,
 
-  *check({ lessons, recordings }) {
+  *lesson({ lessons }) {
     for (const each of lessons) {
       yield* inProse(each.intro);
       for (const passage of passagesOf(each)) {
@@ -24,6 +24,9 @@ export default rule({
         for (const { why = '', place } of passage.keyPoints) yield* findingsOf(why, place);
       }
     }
+  },
+
+  *recording({ recordings }) {
     for (const recording of recordings) yield* inRecording(recording);
   },
 });

@@ -11,7 +11,7 @@ export default rule({
   says: '11:10 "Tighten" tightens to axle-nut, but uses no torque wrench',
   good: SOUND,
 
-  *check(shop) {
+  *lesson(shop) {
     if (shop.broken.has('kit.yaml')) return;
     for (const { lesson, step } of stepsOf(shop)) {
       if (wrenchesOf(shop.kit, step).length > 0 || step.uses.some(({ id }) => shop.broken.has(id))) continue;

@@ -20,7 +20,7 @@ export default rule({
   says: '10:1 "Crack the nut" differs from "Crack the nut" in the cue',
   good: inSpanish('0:00:30'),
 
-  *check(shop) {
+  *lesson(shop) {
     for (const { lesson: translated } of shop.translations) {
       const lesson = shop.lessons.find(({ id }) => id === translated.id);
       if (!lesson) continue;

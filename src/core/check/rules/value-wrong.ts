@@ -1,11 +1,12 @@
-import type { Shop, Spec } from '../../model/index.ts';
+import type { Spec } from '../../model/index.ts';
 import { correctionOf, type Disagreement, disagreements, offInWords, type RowAgainst } from '../../programme/index.ts';
 import { kindInWords, partsOf, writtenAmount } from '../../spec/index.ts';
 import { printClockTime } from '../../time/index.ts';
+import type { OneLesson } from '../alone.ts';
 import type { Finding } from '../rule.ts';
 
 /** A finding for each value a recording says, or shows, that the table no longer agrees with and no correction covers. */
-export function* valuesWrong(shop: Shop, how: Disagreement['how']): Generator<Finding> {
+export function* valuesWrong(shop: OneLesson, how: Disagreement['how']): Generator<Finding> {
   for (const found of disagreements(shop)) {
     if (found.how !== how || correctionOf(shop, found)) continue;
     const { heard, at, spec, rows, passage, words, critical } = found;
@@ -27,7 +28,7 @@ export function* valuesWrong(shop: Shop, how: Disagreement['how']): Generator<Fi
  * Other rows that the words may be right for: those of the kind that the step cites, and those whose numbers make no sense.
  * Where one of them is doubted, it is what has to be looked at first.
  */
-function othersMeant({ machines }: Shop, { lesson, passage, spec, heard }: Disagreement): readonly Spec[] {
+function othersMeant({ machines }: OneLesson, { lesson, passage, spec, heard }: Disagreement): readonly Spec[] {
   const own = machines.find(({ id }) => id === lesson.machine)?.specs ?? [];
   const cited = new Set([spec, ...passage.cites.map((cite) => cite.spec)]);
   return own.filter(({ id, quantity }) =>

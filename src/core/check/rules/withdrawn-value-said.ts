@@ -33,7 +33,7 @@ export default rule({
     },
   }),
 
-  *check(shop) {
+  *lesson(shop) {
     for (const each of withdrawnSaid(shop)) {
       if (correctionOfWithdrawn(shop, each)) continue;
       const { on = '', why = '' } = each.row.written.withdrawn ?? {};

@@ -13,7 +13,7 @@ export default rule({
   says: '17:75 axle-nut needs 93 N·m at least, and Torque wrench, large is accurate only above 100 N·m',
   good: SOUND,
 
-  *check(shop) {
+  *lesson(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
       const wrenches = wrenchesOf(shop.kit, step);
       for (const { spec, measured, place } of step.cites) {

@@ -22,7 +22,7 @@ export default rule({
   says: '17:75 axle-nut needs 93 to 103 N·m, but the scale of Torque wrench, large goes from 5 to 60 N·m',
   good: SOUND,
 
-  *check(shop) {
+  *lesson(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
       const wrenches = wrenchesOf(shop.kit, step);
       if (wrenches.length === 0) continue;

@@ -18,7 +18,7 @@ export default rule({
   says: '17:75 the marks of Torque wrench, large are 2 N·m apart, and axle-nut is 98 ± 5 N·m: a tenth of that band is 1 N·m',
   good: resolution(1),
 
-  *check(shop) {
+  *lesson(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
       const wrenches = wrenchesOf(shop.kit, step);
       for (const { spec, measured, place } of step.cites) {

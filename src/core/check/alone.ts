@@ -1,0 +1,74 @@
+import type { Lesson, Shop } from '../model/index.ts';
+import { slug } from '../read/index.ts';
+
+/**
+ * A shop that holds one lesson, and nothing but what that lesson is made from: its translations, its recording, its
+ * machine, its corrections, and the kit. A rule about lessons is given this instead of the shop, so that what it finds
+ * can be kept until something in here changes: there is nothing else that it could have read.
+ */
+export type OneLesson = Pick<
+  Shop,
+  'lessons' | 'translations' | 'recordings' | 'machines' | 'corrections' | 'kit' | 'broken'
+>;
+
+/** A shop that holds one recording with its captions, and nothing else. */
+export type OneRecording = Pick<Shop, 'recordings'>;
+
+/** What a lesson is made from, before it is known which of the ids in it could not be read. */
+export type LessonParts = Omit<OneLesson, 'broken'>;
+
+/** The parts of each lesson of a shop by its id; a translation alone where the lesson itself cannot be read. */
+export function lessonParts(shop: Omit<OneLesson, 'broken'>): ReadonlyMap<string, LessonParts> {
+  const [recordings, machines] = [byKey(shop.recordings, idOf), byKey(shop.machines, idOf)];
+  const lessons = byKey(shop.lessons, idOf);
+  const translations = byKey(shop.translations, ({ lesson }) => lesson.id);
+  const corrections = byKey(shop.corrections, ({ lesson }) => lesson);
+  const ids = new Set([...lessons.keys(), ...translations.keys()]);
+  return new Map(
+    [...ids].map((id): [string, LessonParts] => {
+      const own = lessons.get(id) ?? [];
+      const parts = {
+        lessons: own,
+        translations: translations.get(id) ?? [],
+        recordings: own.flatMap(({ recording }) => recordings.get(recording) ?? []),
+        machines: own.flatMap(({ machine }) => machines.get(machine) ?? []),
+        corrections: corrections.get(id) ?? [],
+        kit: shop.kit,
+      };
+      return [id, parts];
+    }),
+  );
+}
+
+function idOf({ id }: { readonly id: string }): string {
+  return id;
+}
+
+function byKey<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<string, readonly T[]> {
+  const found = new Map<string, T[]>();
+  for (const one of all) {
+    const key = keyOf(one);
+    const others = found.get(key);
+    if (others) others.push(one);
+    else found.set(key, [one]);
+  }
+  return found;
+}
+
+/** The ids that lessons name: what of the broken ones can matter to them. */
+export function namesIn(lessons: readonly Lesson[]): ReadonlySet<string> {
+  return new Set([
+    'kit.yaml',
+    ...lessons.flatMap(({ id, recording, machine, chapters }) => [
+      ...[id, recording, machine],
+      ...chapters
+        .flatMap((chapter) => [chapter, ...chapter.steps])
+        .flatMap(({ cites, uses }) => [...cites.map(({ spec }) => spec), ...uses.map((use) => use.id)]),
+    ]),
+  ]);
+}
+
+/** Which ids that could not be read are among some names, as they are written or as they would have been. */
+export function brokenAmong(names: ReadonlySet<string>, broken: ReadonlySet<string>): ReadonlySet<string> {
+  return new Set([...broken].filter((id) => names.has(id) || names.has(slug(id))));
+}
