@@ -8,13 +8,13 @@
  * own; times are of the processor, so that other work on the machine weighs little.
  */
 import { execFileSync } from 'node:child_process';
-import { cp, mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
-import { basename, join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { parseMarkdown } from '../../src/core/read/parse-markdown.ts';
 import { runCommandLine } from '../../src/node/cli/run-command-line.ts';
+import { writeLargeLibrary } from '../support/large-library.ts';
 
-const DEMO = resolve(import.meta.dirname, '../../content');
 const [, , first = '', content = ''] = process.argv;
 
 if (first === 'parse' || first === 'check') {
@@ -32,7 +32,7 @@ if (first === 'parse' || first === 'check') {
 async function measure(lessons: number): Promise<void> {
   const scratch = await mkdtemp(join(tmpdir(), 'liftside-size-'));
   try {
-    const steps = await makeLibrary(scratch, lessons);
+    const steps = await writeLargeLibrary(scratch, lessons);
     const [parse, check] = ['parse', 'check'].map((what) => inProcess(what, scratch));
     if (!parse || !check) throw new Error('nothing was measured');
     console.log(
@@ -46,38 +46,6 @@ async function measure(lessons: number): Promise<void> {
   } finally {
     await rm(scratch, { recursive: true });
   }
-}
-
-/** Steps of a library of so many lessons. */
-async function makeLibrary(to: string, lessons: number): Promise<number> {
-  for (const folder of ['lessons', 'recordings', 'media']) await mkdir(join(to, folder));
-  for (const shared of ['specs', 'kit.yaml', 'words.yaml', 'shop.yaml'])
-    await cp(join(DEMO, shared), join(to, shared), { recursive: true });
-  const shop = await readFile(join(to, 'shop.yaml'), 'utf8');
-  await writeFile(join(to, 'shop.yaml'), shop.replace(/^languages:.*$/m, 'languages: [en]'));
-  const films = (await readdir(join(DEMO, 'media'))).filter((file) => file.endsWith('.mp4'));
-  for (const film of films) await symlink(join(DEMO, 'media', film), join(to, 'media', film));
-  const sources = (await readdir(join(DEMO, 'recordings'))).map((file) => basename(file, '.yaml'));
-  let steps = 0;
-  for (let i = 0; i < lessons; i++) {
-    const source = sources[i % sources.length] ?? '';
-    const read = (file: string) => readFile(join(DEMO, file), 'utf8');
-    const id = `${source}-${i}`;
-    const lesson = await read(`lessons/${source}.mdx`);
-    steps += lesson.match(/^### /gm)?.length ?? 0;
-    await writeFile(
-      join(to, 'lessons', `${id}.mdx`),
-      lesson.replace(/^title: .*$/m, `$& ${i}`).replace(/^recording: .*$/m, `recording: ${id}`),
-    );
-    const recording = await read(`recordings/${source}.yaml`);
-    await writeFile(
-      join(to, 'recordings', `${id}.yaml`),
-      recording.replace(/^captions: .*$/m, `captions: media/${id}.vtt`),
-    );
-    const captions = await read(`media/${source}.vtt`);
-    await writeFile(join(to, 'media', `${id}.vtt`), captions.replace('WEBVTT\n', `WEBVTT\n\nNOTE number ${i}\n`));
-  }
-  return steps;
 }
 
 function inProcess(what: string, content: string): { seconds: number; bytes: number } {

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { Search } from '../../src/core/search/index.ts';
+import type { SearchOver } from './search-over.ts';
 
 /** What somebody types, and what would answer it. */
 export interface Query {
@@ -21,11 +21,14 @@ export function queriesOf(path: string): Query[] {
 }
 
 /** The queries that are not answered: none wanted among the first three, or a hit where nothing fits. */
-export function unanswered(search: Search, queries: readonly Query[]) {
-  return queries.flatMap(({ typed, wanted }) => {
-    const { hits } = search.find(typed);
-    const first = hits.slice(0, 3).map(({ id }) => id);
-    const right = wanted.length === 0 ? hits.length === 0 : first.some((id) => wanted.includes(id));
-    return right ? [] : [{ typed, wanted, first }];
-  });
+export async function unanswered(search: SearchOver, queries: readonly Query[]) {
+  const answers = await Promise.all(
+    queries.map(async ({ typed, wanted }) => {
+      const { hits } = await search.find(typed);
+      const first = hits.slice(0, 3).map(({ id }) => id);
+      const right = wanted.length === 0 ? hits.length === 0 : first.some((id) => wanted.includes(id));
+      return right ? [] : [{ typed, wanted, first }];
+    }),
+  );
+  return answers.flat();
 }

@@ -27,7 +27,7 @@ class KeptLessons extends HTMLElement {
     const away = this.querySelector<HTMLElement>('[data-away]');
     if (away) away.hidden = !elsewhere;
     const search = this.querySelector<HTMLElement>('[data-search]');
-    if (search) search.hidden = !location.pathname.endsWith('/steps/');
+    if (search) search.hidden = !/\/steps\/(?:[^/]+\/)?$/.test(location.pathname);
   }
 
   disconnectedCallback(): void {

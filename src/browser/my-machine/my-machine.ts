@@ -61,12 +61,14 @@ function showGroup(group: HTMLElement): void {
 export class MyMachine extends HTMLElement {
   #scope = new Scope();
   #known: readonly Known[] = [];
+  #chosen: Chosen | undefined;
 
   connectedCallback(): void {
     this.#scope = new Scope();
     this.#known = JSON.parse(this.querySelector('script')?.textContent ?? '[]');
     this.#draw(chosenMachine());
     this.#scope.listen(this, 'change', () => this.#changed());
+    this.#scope.listen(document, 'rows-come', () => this.#draw(this.#chosen));
     this.#scope.listen(document, 'click', ({ target }) => {
       if (target instanceof Element && target.closest('[data-name-machine]')) this.querySelector('dialog')?.showModal();
     });
@@ -104,6 +106,7 @@ export class MyMachine extends HTMLElement {
   }
 
   #draw(named: Chosen | undefined): void {
+    this.#chosen = named;
     const known = this.#only ?? this.#known.find(({ id }) => id === named?.machine);
     // What was named in this browser may be a machine that the shop no longer teaches.
     const chosen = named?.machine === known?.id ? named : undefined;

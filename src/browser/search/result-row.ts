@@ -1,14 +1,7 @@
-import type { Hit } from '../../core/search/index.ts';
+import type { ExcerptPiece } from '../../core/search/index.ts';
 
-/**
- * A hit as a row: the one the page was made with, with the lesson and chapter it is from and the sentence found. Its
- * values are those of the page, so they are narrowed to the chosen machine as everywhere.
- *
- * @param rows of every step and spec, by the record they show
- */
-export function resultRow({ id, excerpt }: Hit, rows: ReadonlyMap<string, HTMLLIElement>): HTMLLIElement[] {
-  const own = rows.get(id);
-  if (!own) return [];
+/** What was found as a row, with the lesson and chapter it is from and the sentence found. */
+export function resultRow(own: HTMLLIElement, excerpt: readonly ExcerptPiece[]): HTMLLIElement {
   const row = own.cloneNode(true) as HTMLLIElement;
   row.querySelector('.from')?.removeAttribute('hidden');
   if (excerpt.length > 0) {
@@ -24,5 +17,5 @@ export function resultRow({ id, excerpt }: Hit, rows: ReadonlyMap<string, HTMLLI
     );
     row.querySelector('.what')?.append(words);
   }
-  return [row];
+  return row;
 }

@@ -1,20 +1,23 @@
-import type { Answer, Filter, Filters, Search } from '../../core/search/index.ts';
+import type { Answer, Filter, Filters } from '../../core/search/index.ts';
 import { chosenMachine } from '../my-machine/chosen.ts';
 import { Scope } from '../page/scope.ts';
 import { t } from '../page/words.ts';
+import type { OpenedSearch } from './open-search.ts';
 import { resultRow } from './result-row.ts';
 
 // Named again: the room of search itself comes only when somebody types.
 const FILTERS: readonly Filter[] = ['machine', 'tool', 'hazard', 'spec'];
 /** Rows shown at most; who gets more types another word. */
 const MOST = 40;
-/** Typing has paused for so long. */
-const PAUSE_MS = 120;
+/** So many are shown as soon as they are there; of a large shop the others are still to come then. */
+const FIRST = 6;
+/** Typing has paused for so long: letters that come at once are one search. */
+const PAUSE_MS = 40;
 
 /** Searches the steps as one types. Without scripts the page lists them all. */
 export class StepSearch extends HTMLElement {
   #scope = new Scope();
-  #engine: Promise<Search> | undefined;
+  #engine: Promise<OpenedSearch> | undefined;
   /** Of the latest search; an earlier one that comes late is dropped. */
   #asked = 0;
 
@@ -26,6 +29,8 @@ export class StepSearch extends HTMLElement {
     if (!new URL(location.href).searchParams.has('machine')) this.#presetMachine(form);
     this.#scope.listen(form, 'submit', (event) => event.preventDefault());
     this.#scope.listen(form, 'input', () => this.#search(form));
+    // What search itself takes is there when the first letter comes.
+    this.#scope.listen(form, 'focusin', () => this.#ready());
     this.#scope.listen(form, 'reset', () => this.#scope.after(0, () => this.#search(form)));
     const meant = this.querySelector<HTMLButtonElement>('.meant');
     const field = form.elements.namedItem('q');
@@ -77,12 +82,22 @@ export class StepSearch extends HTMLElement {
     try {
       this.#engine ??= this.#load();
       const [engine] = await Promise.all([this.#engine, this.#pause()]);
-      if (asked === this.#asked) this.#show(engine.find(words, filters));
+      if (asked !== this.#asked) return;
+      const answer = await engine.search.find(words, filters);
+      if (asked === this.#asked) await this.#show(answer, engine, asked);
     } catch {
       this.#engine = undefined;
       this.#tell(t('Search cannot be reached; all steps are listed below.'));
       this.#toggle(false);
     }
+  }
+
+  #ready(): void {
+    if (this.dataset.rows === undefined || this.#engine) return;
+    this.#engine = this.#load();
+    this.#engine.catch(() => {
+      this.#engine = undefined;
+    });
   }
 
   #pause(): Promise<void> {
@@ -91,9 +106,9 @@ export class StepSearch extends HTMLElement {
     });
   }
 
-  async #load(): Promise<Search> {
+  async #load(): Promise<OpenedSearch> {
     const { openSearch } = await import('./open-search.ts');
-    return openSearch(this.dataset.index ?? '');
+    return openSearch(this.dataset.index ?? '', this, this.dataset.rows);
   }
 
   #showAll(): void {
@@ -102,17 +117,31 @@ export class StepSearch extends HTMLElement {
     this.#toggle(false);
   }
 
-  #show({ hits, meant, withoutValue }: Answer): void {
-    const rows = new Map(
-      [...this.querySelectorAll<HTMLLIElement>('.all li, .specs li')].map((row) => [row.dataset.record ?? '', row]),
-    );
-    const shown = hits.slice(0, MOST);
-    this.querySelector('.results')?.replaceChildren(...shown.flatMap((hit) => resultRow(hit, rows)));
+  async #show({ places, terms, meant, withoutValue }: Answer, { search, rowOf }: OpenedSearch, asked: number) {
+    const shown = places.slice(0, MOST);
+    const rowsOf = async (some: readonly number[]) => {
+      const found = await Promise.all(some.map((place) => rowOf(place)));
+      return found.flatMap((each) => (each ? [resultRow(each.row, search.excerpt(each.text, terms))] : []));
+    };
+    const first = await rowsOf(shown.slice(0, FIRST));
+    if (asked !== this.#asked) return;
+    const results = this.querySelector('.results');
+    results?.replaceChildren(...first);
     this.#tell(
-      [valueWords(withoutValue, hits.length), countWords(hits.length, shown.length, withoutValue)].join(' ').trim(),
+      [valueWords(withoutValue, places.length), countWords(places.length, shown.length, withoutValue)].join(' ').trim(),
     );
     this.#suggest(meant);
     this.#toggle(true);
+    this.#tellOfRows();
+    const others = await rowsOf(shown.slice(FIRST));
+    if (asked !== this.#asked || others.length === 0) return;
+    results?.append(...others);
+    this.#tellOfRows();
+  }
+
+  /** Rows that were not on the page are narrowed to the chosen machine before they are seen. */
+  #tellOfRows(): void {
+    if (this.dataset.rows !== undefined) this.dispatchEvent(new Event('rows-come', { bubbles: true }));
   }
 
   /** Slips are mended and told; one press searches for what was meant. */

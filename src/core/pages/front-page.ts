@@ -1,4 +1,4 @@
-import type { Shop } from '../model/index.ts';
+import type { Lesson, Shop } from '../model/index.ts';
 import { type ClassHead, classHead } from './class-page.ts';
 import { languageOfLesson } from './languages.ts';
 import { type AddressOf, lessonParts } from './lesson-parts.ts';
@@ -30,32 +30,40 @@ export interface FrontPage {
   readonly past: readonly ClassHead[];
 }
 
-/** @param today YYYY-MM-DD */
-export function frontPage(shop: Shop, today: string, addressOf: AddressOf): FrontPage {
+/**
+ * The front page.
+ *
+ * @param today YYYY-MM-DD
+ * @param divided its lessons stand on pages of their own
+ */
+export function frontPage(shop: Shop, today: string, addressOf: AddressOf, divided = false): FrontPage {
   const classes = shop.classes
     .toSorted((a, b) => (a.date < b.date ? -1 : 1))
     .map((shopClass) => classHead(shop, shopClass));
   return {
     frame: siteFrame(shop),
     ...(shop.info.about ? { about: shop.info.about } : {}),
-    lessons: shop.lessons
-      .filter(({ draft }) => !draft)
-      .map((lesson) => {
-        const recording = shop.recordings.find(({ id }) => id === lesson.recording);
-        const machine = shop.machines.find(({ id }) => id === lesson.machine);
-        const { length, chapters } = lessonParts(lesson, recording, 'uncut', addressOf);
-        return {
-          id: lesson.id,
-          title: lesson.title,
-          language: languageOfLesson(shop, lesson),
-          ...(lesson.summary ? { summary: lesson.summary } : {}),
-          ...(machine ? { machine: machine.title } : {}),
-          length,
-          steps: chapters.reduce((sum, { steps }) => sum + steps.length, 0),
-          chapters: chapters.map(({ part: { id, title } }) => ({ id, title })),
-        };
-      }),
+    lessons: divided
+      ? []
+      : shop.lessons.filter(({ draft }) => !draft).map((lesson) => lessonOnFront(shop, lesson, addressOf)),
     coming: classes.filter(({ date }) => date >= today),
     past: classes.filter(({ date }) => date < today).toReversed(),
+  };
+}
+
+/** A lesson as the front page names it, or a page of lessons that it leads to. */
+export function lessonOnFront(shop: Shop, lesson: Lesson, addressOf: AddressOf): LessonOnFront {
+  const recording = shop.recordings.find(({ id }) => id === lesson.recording);
+  const machine = shop.machines.find(({ id }) => id === lesson.machine);
+  const { length, chapters } = lessonParts(lesson, recording, 'uncut', addressOf);
+  return {
+    id: lesson.id,
+    title: lesson.title,
+    language: languageOfLesson(shop, lesson),
+    ...(lesson.summary ? { summary: lesson.summary } : {}),
+    ...(machine ? { machine: machine.title } : {}),
+    length,
+    steps: chapters.reduce((sum, { steps }) => sum + steps.length, 0),
+    chapters: chapters.map(({ part: { id, title } }) => ({ id, title })),
   };
 }

@@ -1,13 +1,17 @@
 import type { Shop } from '../model/index.ts';
 import { escapeHtml } from './escape.ts';
 import { languagesOf } from './languages.ts';
+import { lessonsParts, stepsParts } from './list-parts.ts';
 
 /** Paths of the pages that a stranger may be led to, relative to the site; papers of a class and drafts are left out; in each language. */
-export function sitePages({ info, lessons, machines, classes }: Shop): string[] {
+export function sitePages(shop: Shop): string[] {
+  const { info, lessons, machines, classes } = shop;
   const [, ...others] = languagesOf(info);
   const pages = [
     '',
     'steps/',
+    ...stepsParts(shop).map(({ name }) => `steps/${name}/`),
+    ...lessonsParts(shop).map(({ name }) => `lessons/of/${name}/`),
     ...lessons.filter(({ draft }) => !draft).map(({ id }) => `lessons/${id}/`),
     ...machines.map(({ id }) => `specs/${id}/`),
     ...classes.map(({ id }) => `classes/${id}/`),

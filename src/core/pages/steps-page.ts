@@ -1,7 +1,8 @@
 import { english } from '../locale/index.ts';
-import { type Machine, type Shop, SIGNAL_WORDS } from '../model/index.ts';
+import { type Lesson, type Machine, type Shop, SIGNAL_WORDS } from '../model/index.ts';
 import { labelledRows, rowsById } from '../programme/index.ts';
-import { type Filter, type StepRecord, specRecordId, stepRecords } from '../search/index.ts';
+import { type Filter, lessonRecords, type StepRecord, specRecordId, stepRecords } from '../search/index.ts';
+import { groupBy } from './group-by.ts';
 import { languageOfLesson } from './languages.ts';
 import { type SpecShown, specsShown } from './lesson-page.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';
@@ -35,34 +36,50 @@ export interface StepsFilter {
   readonly values: readonly { readonly value: string; readonly machine?: string }[];
 }
 
+/** A lesson of the step index, or the part of it that stands on a page. */
+export interface LessonListed {
+  readonly id: string;
+  readonly title: string;
+  /** That it is written in, BCP 47. */
+  readonly language: string;
+  readonly chapters: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly steps: readonly StepListed[];
+  }[];
+}
+
 /** Everything the step index says, in plain values. */
 export interface StepsPage {
   readonly frame: SiteFrame;
   /** Those with something to choose from. */
   readonly filters: readonly StepsFilter[];
-  readonly lessons: readonly {
-    readonly id: string;
-    readonly title: string;
-    readonly chapters: readonly {
-      readonly id: string;
-      readonly title: string;
-      readonly steps: readonly StepListed[];
-    }[];
-  }[];
+  readonly lessons: readonly LessonListed[];
   readonly specs: readonly SpecListed[];
 }
 
+/** The step index of a small shop, on one page. */
 export function stepsPage(shop: Shop): StepsPage {
+  return {
+    frame: siteFrame(shop),
+    filters: stepsFilters(shop),
+    lessons: shop.lessons.flatMap((lesson) => lessonListed(shop, lesson) ?? []),
+    specs: specsListed(shop),
+  };
+}
+
+/** What the steps of a shop can be narrowed to. */
+export function stepsFilters(shop: Shop): StepsFilter[] {
   const records = stepRecords(shop);
-  const listed = records.map((record) => stepListed(shop, record));
-  const titles = (all: readonly string[]) =>
+  const titles = (all: Iterable<string>) =>
     [...new Set(all)].toSorted((a, b) => a.localeCompare(b)).map((value) => ({ value }));
   const machines = new Map(records.map(({ machine }) => [machine.title, machine.id]));
+  const hazards = new Set(records.flatMap((record) => record.hazards));
   const filters: StepsFilter[] = [
     {
       name: 'machine',
       label: english('Machine'),
-      values: titles([...machines.keys()]).map(({ value }) => ({ value, machine: machines.get(value) ?? value })),
+      values: titles(machines.keys()).map(({ value }) => ({ value, machine: machines.get(value) ?? value })),
     },
     {
       name: 'tool',
@@ -73,9 +90,7 @@ export function stepsPage(shop: Shop): StepsPage {
       name: 'hazard',
       label: english('Hazard'),
       // Worst first, not by letter.
-      values: SIGNAL_WORDS.filter((word) => records.some(({ hazards }) => hazards.includes(word))).map((value) => ({
-        value,
-      })),
+      values: SIGNAL_WORDS.filter((word) => hazards.has(word)).map((value) => ({ value })),
     },
     {
       name: 'spec',
@@ -83,19 +98,33 @@ export function stepsPage(shop: Shop): StepsPage {
       values: titles(records.flatMap(({ specs }) => specs.map(({ title }) => title))),
     },
   ];
+  return filters.filter(({ values }) => values.length > 0);
+}
+
+/** A lesson of the step index, with all its steps or a stretch of them; nothing where none is shown. */
+export function lessonListed(shop: Shop, lesson: Lesson, { from = 0, to = Infinity } = {}): LessonListed | undefined {
+  const steps = lessonRecords(shop, lesson)
+    .slice(from, to)
+    .map((record) => stepListed(shop, record));
+  if (steps.length === 0) return undefined;
   return {
-    frame: siteFrame(shop),
-    filters: filters.filter(({ values }) => values.length > 0),
-    lessons: groups(listed, ({ lesson }) => lesson).map(({ id, title, steps }) => ({
+    id: lesson.id,
+    title: lesson.title,
+    language: languageOfLesson(shop, lesson),
+    chapters: [...groupBy(steps, ({ record }) => record.chapter.id)].map(([id, own]) => ({
       id,
-      title,
-      chapters: groups(steps, ({ chapter }) => chapter),
+      title: own[0]?.record.chapter.title ?? id,
+      steps: own,
     })),
-    specs: shop.machines.flatMap((machine) => specsListed(shop, machine)),
   };
 }
 
-function specsListed(shop: Shop, machine: Machine): SpecListed[] {
+/** Every spec of a shop, as a search shows it. */
+export function specsListed(shop: Shop): SpecListed[] {
+  return shop.machines.flatMap((machine) => specsOf(shop, machine));
+}
+
+function specsOf(shop: Shop, machine: Machine): SpecListed[] {
   return [...rowsById(machine)].map(([id, rows]) => {
     const values = valuesShown(shop, machine, labelledRows(machine, rows, shop.locale));
     return {
@@ -108,28 +137,14 @@ function specsListed(shop: Shop, machine: Machine): SpecListed[] {
   });
 }
 
-/** Steps by what they belong to, in the order they come. */
-function groups(
-  steps: readonly StepListed[],
-  of: (record: StepRecord) => { readonly id: string; readonly title: string },
-) {
-  const heads = new Map(steps.map(({ record }) => [of(record).id, of(record)]));
-  return [...heads.values()].map(({ id, title }) => ({
-    id,
-    title,
-    steps: steps.filter(({ record }) => of(record).id === id),
-  }));
-}
-
-function stepListed(shop: Shop, record: StepRecord): StepListed {
-  const machine = shop.machines.find(({ id }) => id === record.machine.id);
-  const lesson = shop.lessons.find(({ id }) => id === record.lesson.id);
-  const step = lesson?.chapters.flatMap(({ steps }) => steps).find(({ id }) => id === record.id);
+/** A step of the step index. */
+export function stepListed(shop: Shop, record: StepRecord): StepListed {
+  const { lesson, machine, step } = record.from;
   const places = [record.lesson.title, record.chapter.title];
   return {
     record,
-    language: lesson ? languageOfLesson(shop, lesson) : shop.locale.tag,
-    specs: machine && lesson && step ? specsShown(shop, lesson, machine, step) : [],
+    language: languageOfLesson(shop, lesson),
+    specs: machine ? specsShown(shop, lesson, machine, step) : [],
     from: [...places, ...(shop.machines.length > 1 ? [record.machine.title] : [])].join(' · '),
   };
 }

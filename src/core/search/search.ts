@@ -1,23 +1,19 @@
-import MiniSearch, { type SearchResult } from 'minisearch';
 import { findQuantities, type HeardQuantity } from '../heard/index.ts';
 import { decimalSign } from '../locale/index.ts';
 import { type ExcerptPiece, excerptOf } from './excerpt.ts';
-import type { Filter, SearchData, SearchRecord } from './search-data.ts';
-import { plain, type SearchWord, SearchWords } from './search-words.ts';
+import { type LookedUp, prefixWeight, ranked } from './ranking.ts';
+import type { Filter } from './search-data.ts';
+import type { IndexedWord, SearchSource } from './search-index.ts';
+import { type SearchWord, SearchWords } from './search-words.ts';
 import { meantWords } from './spelling.ts';
 import { distanceFrom, isMeant } from './value-match.ts';
 
-export interface Hit {
-  /** Of a `SearchRecord`. */
-  readonly id: string;
-  /** The sentence that holds what was looked for; empty where none does. */
-  readonly excerpt: readonly ExcerptPiece[];
-}
-
 /** What a search comes to. */
 export interface Answer {
-  /** Best first. */
-  readonly hits: readonly Hit[];
+  /** The records that fit, by their places, best first. */
+  readonly places: readonly number[];
+  /** The words that were looked for, as they are compared; by them the sentence is chosen that shows a record. */
+  readonly terms: readonly string[];
   /** What was typed, with slips mended; absent where it was taken as typed. */
   readonly meant?: string;
   /** A value that was typed and that no spec agrees with, in the words typed. */
@@ -26,167 +22,160 @@ export interface Answer {
 
 export type Filters = Readonly<Partial<Record<Filter, string>>>;
 
-const BOOST = { title: 8, also: 2, context: 2, text: 1 };
 /** Of so many words one may be missing. */
 const ONE_MAY_MISS = 3;
 
-/** Search over one shop. Making one reads all records; asking it takes milliseconds. */
-export class Search {
-  readonly #data: SearchData;
-  readonly #words: SearchWords;
-  readonly #engine: MiniSearch;
-  readonly #records: ReadonlyMap<string, SearchRecord>;
-  readonly #order: ReadonlyMap<string, number>;
-  /** In how many records each word stands. */
-  readonly #uses = new Map<string, number>();
-  /** Each word as it is written somewhere. */
-  readonly #written = new Map<string, string>();
+type Chosen = (places: readonly number[]) => readonly number[];
 
-  constructor(data: SearchData) {
-    this.#data = data;
-    this.#words = new SearchWords(data.language, data.synonyms, data.skip);
-    this.#records = new Map(data.records.map((record) => [record.id, record]));
-    this.#order = new Map(data.records.map(({ id }, index) => [id, index]));
-    this.#engine = new MiniSearch({
-      fields: Object.keys(BOOST),
-      tokenize: (text) => text.split(' '),
-      processTerm: (term) => term,
-    });
-    this.#engine.addAll(
-      data.records.map(({ id, title, also, context, text }) => {
-        const terms = {
-          title: this.#terms(title),
-          also: this.#terms(also),
-          context: this.#terms(context),
-          text: this.#terms(text),
-        };
-        for (const term of new Set(Object.values(terms).flat())) this.#uses.set(term, (this.#uses.get(term) ?? 0) + 1);
-        return { id, ...Object.fromEntries(Object.entries(terms).map(([field, list]) => [field, list.join(' ')])) };
-      }),
-    );
+/** Search over one shop. Asking it takes milliseconds, and the parts of the index that have to come. */
+export class Search {
+  readonly #source: SearchSource;
+  readonly #words: SearchWords;
+
+  constructor(source: SearchSource) {
+    this.#source = source;
+    const { language, synonyms, skip } = source.facts;
+    this.#words = new SearchWords(language, synonyms, skip);
   }
 
   /** The records that fit what was typed and chosen, best first; all that fit the choice when nothing was typed. */
-  find(typed: string, filters: Filters = {}): Answer {
-    const quantities = findQuantities(withPoints(typed, this.#data.language));
+  async find(typed: string, filters: Filters = {}): Promise<Answer> {
+    const { language, records } = this.#source.facts;
+    const quantities = findQuantities(withPoints(typed, language));
     const rest = quantities.reduceRight((text, { start, end }) => `${text.slice(0, start)} ${text.slice(end)}`, typed);
     const words = this.#words.of(rest);
-    const chosen = (ids: readonly string[]) => ids.filter((id) => this.#fits(id, filters));
+    const chosen = await this.#chosen(filters);
     if (quantities.length === 0 && words.length === 0)
-      return /\S/.test(typed) ? { hits: [] } : { hits: this.#hits(chosen([...this.#records.keys()]), []) };
+      return { places: /\S/.test(typed) ? [] : chosen([...Array(records).keys()]), terms: [] };
     if (quantities.length === 0) return this.#byWords(rest, words, chosen);
-    const valued = chosen(this.#byValue(quantities));
+    const valued = chosen(await this.#byValue(quantities));
     const values = quantities.map(({ start, end }) => typed.slice(start, end)).join(', ');
-    if (words.length === 0) return { hits: this.#hits(valued, []), ...(valued.length ? {} : { withoutValue: values }) };
-    const within = this.#byWords(rest, words, (ids) => ids.filter((id) => valued.includes(id)));
-    if (within.hits.length > 0) return within;
-    return { ...this.#byWords(rest, words, chosen), withoutValue: values };
+    if (words.length === 0) return { places: valued, terms: [], ...(valued.length ? {} : { withoutValue: values }) };
+    const among = new Set(valued);
+    const within = await this.#byWords(rest, words, (places) => places.filter((place) => among.has(place)));
+    if (within.places.length > 0) return within;
+    return { ...(await this.#byWords(rest, words, chosen)), withoutValue: values };
   }
 
-  #terms(text: string): string[] {
-    return this.#words.of(text).map(({ term, start, end }) => {
-      const written = text.slice(start, end).toLowerCase();
-      // A name of another word stands for it, and is not how it is written.
-      if (!this.#written.has(term) && plain(written).startsWith(term.slice(0, 3))) this.#written.set(term, written);
-      return term;
-    });
+  /** The sentence of a record that holds most of what was looked for, from its text; empty where none holds any. */
+  excerpt(text: string, terms: readonly string[]): readonly ExcerptPiece[] {
+    return terms.length > 0 ? excerptOf(text, new Set(terms), this.#words, this.#source.facts.language) : [];
   }
 
-  /** What was typed with the mended words in their places. */
-  #asMeant(typed: string, words: readonly SearchWord[], mended: readonly string[]): string {
-    let text = '';
-    let at = 0;
-    for (const [index, { term, start, end }] of words.entries()) {
-      if (start < at) continue;
-      const other = mended[index] ?? term;
-      text += typed.slice(at, start) + (other === term ? typed.slice(start, end) : (this.#written.get(other) ?? other));
-      at = end;
-    }
-    return (text + typed.slice(at)).replaceAll(/\s+/g, ' ').trim();
-  }
-
-  #fits(id: string, filters: Filters): boolean {
-    const own = this.#records.get(id)?.filters;
-    return Object.entries(filters).every(([name, value]) => own?.[name as Filter]?.includes(value));
+  /** Keeps of records those that fit what is chosen. */
+  async #chosen(filters: Filters): Promise<Chosen> {
+    const sets = await Promise.all(
+      Object.entries(filters).map(([filter, value]) => this.#source.chosen(filter as Filter, value)),
+    );
+    return (places) => places.filter((place) => sets.every((set) => set.has(place)));
   }
 
   /** Specs with a value that agrees, the nearest first, then the steps that cite one. */
-  #byValue(quantities: readonly HeardQuantity[]): string[] {
-    return this.#data.records
+  async #byValue(quantities: readonly HeardQuantity[]): Promise<number[]> {
+    const { steps } = this.#source.facts;
+    return (await this.#source.values([...new Set(quantities.map(({ kind }) => kind))]))
       .filter(({ values }) => quantities.every((heard) => values.some((part) => isMeant(heard, part))))
-      .map(({ id, values }) => {
-        const far = quantities.map((heard) => Math.min(...values.map((part) => distanceFrom(heard, part))));
-        return { id, far: far.reduce((sum, each) => sum + each, 0), cites: id.startsWith('step ') ? 1 : 0 };
+      .flatMap(({ values, places }) => {
+        const distances = quantities.map((heard) => Math.min(...values.map((part) => distanceFrom(heard, part))));
+        const far = distances.reduce((sum, each) => sum + each, 0);
+        return places.map((place) => ({ place, far, cites: place < steps ? 1 : 0 }));
       })
-      .toSorted((a, b) => a.cites - b.cites || a.far - b.far || this.#place(a.id) - this.#place(b.id))
-      .map(({ id }) => id);
+      .toSorted((a, b) => a.cites - b.cites || a.far - b.far || a.place - b.place)
+      .map(({ place }) => place);
   }
 
-  #byWords(typed: string, words: readonly SearchWord[], chosen: (ids: readonly string[]) => string[]): Answer {
+  async #byWords(typed: string, words: readonly SearchWord[], chosen: Chosen): Promise<Answer> {
     const terms = words.map(({ term }) => term);
-    const unfinished = terms.length - 1;
-    const whole = chosen(this.#ranked(terms, unfinished, terms.length));
-    if (whole.length > 0) return { hits: this.#hits(whole, terms) };
-    for (const mended of this.#mended(terms, unfinished)) {
-      const found = chosen(this.#ranked(mended, unfinished, mended.length));
-      if (found.length > 0) return { hits: this.#hits(found, mended), meant: this.#asMeant(typed, words, mended) };
+    // Where they stand is asked for at once: most words are typed as they are known.
+    const [known] = await Promise.all([this.#knownNear(terms), this.#source.postings(terms)]);
+    const whole = chosen(await this.#ranked(terms, terms.length, known));
+    if (whole.length > 0) return { places: whole, terms };
+    for (const mended of mendings(terms, known)) {
+      const found = chosen(await this.#ranked(mended, mended.length, known));
+      if (found.length > 0) return { places: found, terms: mended, meant: asMeant(typed, words, mended, known) };
     }
     const fewest = terms.length - Math.floor(terms.length / ONE_MAY_MISS);
-    const known = terms.map((term) => (this.#isKnown(term) ? term : (meantWords(term, this.#uses)[0] ?? term)));
-    const part = fewest < terms.length ? chosen(this.#ranked(known, unfinished, fewest)) : [];
-    const changed = known.some((term, at) => term !== terms[at]);
+    const nearest = terms.map((term) => (known.get(term) ? term : (meantWords(term, known.near(term))[0] ?? term)));
+    const part = fewest < terms.length ? chosen(await this.#ranked(nearest, fewest, known)) : [];
+    const changed = nearest.some((term, at) => term !== terms[at]);
     return {
-      hits: this.#hits(part, known),
-      ...(changed && part.length > 0 ? { meant: this.#asMeant(typed, words, known) } : {}),
+      ...{ places: part, terms: nearest },
+      ...(changed && part.length > 0 ? { meant: asMeant(typed, words, nearest, known) } : {}),
     };
   }
 
-  #isKnown(term: string): boolean {
-    return this.#uses.has(term);
+  /** All that is known of the words that begin as some others do. */
+  async #knownNear(terms: readonly string[]): Promise<KnownWords> {
+    const letters = [...new Set(terms.map((term) => term.slice(0, 1)))];
+    const lists = await Promise.all(letters.map((letter) => this.#source.words(letter)));
+    return new KnownWords(new Map(letters.map((letter, at) => [letter, lists[at] ?? new Map()])));
   }
 
-  /** Ids of records that hold at least so many of the terms, best first. The last term may still be typed on. */
-  #ranked(terms: readonly string[], unfinished: number, fewest: number): string[] {
+  /** Places of records that hold at least so many of the terms, best first. The last term may still be typed on. */
+  async #ranked(terms: readonly string[], fewest: number, known: KnownWords): Promise<number[]> {
     const single = [...new Set(terms)];
-    const held = (result: SearchResult) => new Set(result.queryTerms).size;
-    const least = Math.min(fewest, single.length);
-    return this.#engine
-      .search(single.join(' '), {
-        boost: BOOST,
-        combineWith: 'OR',
-        prefix: (term) => term === terms[unfinished] && term.length > 1 && !this.#isKnown(term),
-      })
-      .filter((result) => held(result) >= least)
-      .toSorted((a, b) => held(b) - held(a) || b.score - a.score || this.#place(a.id) - this.#place(b.id))
-      .map(({ id }) => String(id));
+    const unfinished = terms.at(-1);
+    const wanted = single.map((term) => [
+      term,
+      ...(term === unfinished && term.length > 1 && !known.get(term) ? known.begunWith(term) : []),
+    ]);
+    const postings = await this.#source.postings([...new Set(wanted.flat())].filter((word) => known.get(word)));
+    const lookedUp = wanted.map(([term = '', ...others]) =>
+      [term, ...others].flatMap((word): LookedUp[] => {
+        const own = postings.get(word);
+        return own ? [{ postings: own, weight: word === term ? 1 : prefixWeight(term, word) }] : [];
+      }),
+    );
+    return ranked(this.#source.facts, lookedUp, Math.min(fewest, single.length));
+  }
+}
+
+/** The words that begin with some letters. */
+class KnownWords {
+  readonly #byLetter: ReadonlyMap<string, ReadonlyMap<string, IndexedWord>>;
+
+  constructor(byLetter: ReadonlyMap<string, ReadonlyMap<string, IndexedWord>>) {
+    this.#byLetter = byLetter;
   }
 
-  /** The terms with slips mended: first words nobody knows, then one known word at a time, such as `break` for `brake`. */
-  *#mended(terms: readonly string[], unfinished: number): Generator<readonly string[]> {
-    const unknown = terms.map((term, at) => !this.#isKnown(term) && !(at === unfinished && this.#begins(term)));
-    const base = terms.map((term, at) => (unknown[at] ? (meantWords(term, this.#uses)[0] ?? term) : term));
-    if (unknown.some(Boolean)) yield base;
-    for (const [at, term] of terms.entries())
-      for (const other of meantWords(term, this.#uses).slice(0, 4)) yield base.with(at, other);
+  /** Those with the same first letter. */
+  near(word: string): ReadonlyMap<string, IndexedWord> {
+    return this.#byLetter.get(word.slice(0, 1)) ?? new Map();
   }
 
-  #begins(term: string): boolean {
-    return [...this.#uses.keys()].some((known) => known.startsWith(term));
+  get(word: string): IndexedWord | undefined {
+    return this.near(word).get(word);
   }
 
-  #place(id: unknown): number {
-    return this.#order.get(String(id)) ?? 0;
+  /** Longer words that begin so, by letter. */
+  begunWith(start: string): string[] {
+    return [...this.near(start).keys()].filter((word) => word.startsWith(start) && word !== start).toSorted();
   }
+}
 
-  #hits(ids: readonly string[], terms: readonly string[]): Hit[] {
-    const wanted = new Set(terms);
-    return ids.map((id) => ({
-      id,
-      excerpt: wanted.size
-        ? excerptOf(this.#records.get(id)?.text ?? '', wanted, this.#words, this.#data.language)
-        : [],
-    }));
+/** The terms with slips mended: first words nobody knows, then one known word at a time, such as `break` for `brake`. */
+function* mendings(terms: readonly string[], known: KnownWords): Generator<readonly string[]> {
+  const meant = terms.map((term) => meantWords(term, known.near(term)));
+  const unknown = terms.map(
+    (term, at) => !known.get(term) && !(at === terms.length - 1 && known.begunWith(term).length > 0),
+  );
+  const base = terms.map((term, at) => (unknown[at] ? (meant[at]?.[0] ?? term) : term));
+  if (unknown.some(Boolean)) yield base;
+  for (const at of terms.keys()) for (const other of meant[at]?.slice(0, 4) ?? []) yield base.with(at, other);
+}
+
+/** What was typed with the mended words in their places. */
+function asMeant(typed: string, words: readonly SearchWord[], mended: readonly string[], known: KnownWords): string {
+  let text = '';
+  let at = 0;
+  for (const [index, { term, start, end }] of words.entries()) {
+    if (start < at) continue;
+    const other = mended[index] ?? term;
+    text += typed.slice(at, start);
+    text += other === term ? typed.slice(start, end) : (known.get(other)?.written ?? other);
+    at = end;
   }
+  return (text + typed.slice(at)).replaceAll(/\s+/g, ' ').trim();
 }
 
 /** Blank within a group of figures that no line breaks at. */

@@ -6,7 +6,7 @@ const SHORTEST = 4;
 /**
  * Known words that a word may be a slip of, the likeliest first: begun with the same letter, few letters apart.
  */
-export function meantWords(word: string, uses: ReadonlyMap<string, number>): string[] {
+export function meantWords(word: string, uses: ReadonlyMap<string, unknown>): string[] {
   if (word.length < SHORTEST || /\d/.test(word)) return [];
   const known = [...uses.keys()].filter((each) => each.length >= SHORTEST - 1 && each[0] === word[0] && each !== word);
   // Of the shortest, one letter changed is another word; two letters swapped are a slip.

@@ -1,11 +1,13 @@
 import { english, wording } from '../locale/index.ts';
-import type { KitGroup, Lesson, Recording, Shop, SignalWord, Spec } from '../model/index.ts';
+import type { KitGroup, Lesson, Machine, Recording, Shop, SignalWord, Spec, Step } from '../model/index.ts';
 import { lessonTimes, rowsCited } from '../programme/index.ts';
 import { type Range, toSeconds } from '../time/index.ts';
 import { stepText } from './step-text.ts';
 
 /** One step as the step index shows it and as search finds it. */
 export interface StepRecord {
+  /** What it was made of. */
+  readonly from: { readonly lesson: Lesson; readonly machine?: Machine; readonly step: Step };
   readonly lesson: { readonly id: string; readonly title: string };
   readonly machine: { readonly id: string; readonly title: string };
   readonly chapter: { readonly id: string; readonly title: string };
@@ -36,7 +38,18 @@ const SIGNAL_NAMES: Readonly<Record<SignalWord, string>> = {
 
 /** Every step of the shop's lessons, in the order of the lessons. Drafts are left out. */
 export function stepRecords(shop: Shop): StepRecord[] {
-  return shop.lessons.filter(({ draft }) => !draft).flatMap((lesson) => recordsOf(shop, lesson));
+  return shop.lessons.flatMap((lesson) => lessonRecords(shop, lesson));
+}
+
+const known = new WeakMap<Shop, Map<Lesson, readonly StepRecord[]>>();
+
+/** The steps of a lesson, in its order; none of a draft. Made once for all that lists or searches them. */
+export function lessonRecords(shop: Shop, lesson: Lesson): readonly StepRecord[] {
+  const ofShop = known.get(shop) ?? new Map<Lesson, readonly StepRecord[]>();
+  known.set(shop, ofShop);
+  const records = ofShop.get(lesson) ?? (lesson.draft ? [] : recordsOf(shop, lesson));
+  ofShop.set(lesson, records);
+  return records;
 }
 
 function recordsOf(shop: Shop, lesson: Lesson): StepRecord[] {
@@ -55,6 +68,7 @@ function recordsOf(shop: Shop, lesson: Lesson): StepRecord[] {
       const tools = unique(step.uses.filter(({ group }) => group === 'tool').map(({ id }) => id));
       const span = spans.get(step.id);
       return {
+        from: { lesson, ...(machine && { machine }), step },
         lesson: { id: lesson.id, title: lesson.title },
         machine: { id: lesson.machine, title: machine?.title ?? lesson.machine },
         chapter: { id: chapter.id, title: chapter.title },

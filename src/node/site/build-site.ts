@@ -70,6 +70,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
       ...(programmeOf && { programmeOf }),
       cameraFiles: footage === 'camera files',
       led: options.led === true,
+      whole: options.part === true,
       ...(env &&
         footage !== 'none' && {
           takeStills: async (site) => {

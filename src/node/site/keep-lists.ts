@@ -66,6 +66,7 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
   const { site, base, home, shop, made, content } = options;
   const sums = await FilmSums.open(site, content);
   const files = (await filesBelow(site)).toSorted();
+  const there = new Set(files);
   const prefixes = [
     '',
     ...languagesOf(shop.info)
@@ -79,19 +80,22 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
     summed.set(file, known);
     return known;
   };
+  const named = new Map<string, Promise<ReadonlySet<string>>>();
+  const namedBy = (page: string) => {
+    const known = named.get(page) ?? readFile(join(site, page), 'utf8').then((text) => pathsNamed(text, base));
+    named.set(page, known);
+    return known;
+  };
   for (const lesson of shop.lessons.filter(({ draft }) => !draft)) {
     const pages = [`lessons/${lesson.id}/`, ...(lesson.machine ? [`specs/${lesson.machine}/`] : []), ...BESIDE]
       .flatMap((page) => prefixes.map((prefix) => `${prefix}${page}index.html`))
-      .filter((page) => files.includes(page));
-    const texts = await Promise.all(pages.map((page) => readFile(join(site, page), 'utf8')));
+      .filter((page) => there.has(page));
     // Whatever file of the site a page names, by attribute or in its data, it may ask for. A kept film needs no openings.
-    const named = files.filter(
-      (file) =>
-        !file.endsWith('.html') &&
-        !file.startsWith(`${FOOTAGE}/${OPENINGS}`) &&
-        texts.some((text) => text.includes(`${base}${encodePath(file)}`)),
-    );
-    const wanted = [...new Set([...pages, ...shared, ...named])].filter((file) => file !== keepListPath(lesson.id));
+    const paths = new Set((await Promise.all(pages.map(namedBy))).flatMap((own) => [...own]));
+    const asked = [...paths]
+      .filter((path) => there.has(path) && !path.endsWith('.html') && !path.startsWith(`${FOOTAGE}/${OPENINGS}`))
+      .toSorted();
+    const wanted = [...new Set([...pages, ...shared, ...asked])].filter((file) => file !== keepListPath(lesson.id));
     await writeFile(
       join(site, keepListPath(lesson.id)),
       listText(shop, lesson, made, await Promise.all(wanted.map(sum))),
@@ -100,6 +104,28 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
   await sums.close();
   await writeFile(join(site, KEPT_SCRIPT), await keptScript(home));
 }
+
+/** Paths on the site that a page names, by attribute or in its data. */
+function pathsNamed(html: string, base: string): ReadonlySet<string> {
+  const text = html.replaceAll(/&(?:amp|#38);/g, '&');
+  const paths = new Set<string>();
+  for (let at = text.indexOf(base); at !== -1; at = text.indexOf(base, at + base.length)) {
+    if (at > 0 && !BEFORE_ADDRESS.test(text.charAt(at - 1))) continue;
+    ADDRESS.lastIndex = at + base.length;
+    const [whole = ''] = ADDRESS.exec(text) ?? [];
+    // In a list, or as an argument, it ends before one of these, which a name may hold too.
+    for (const address of new Set([whole, whole.split(/[,')]/)[0] ?? '']))
+      try {
+        paths.add(decodeURIComponent(address));
+      } catch {
+        // No address.
+      }
+  }
+  return paths;
+}
+
+const BEFORE_ADDRESS = /["'(,;\s]/;
+const ADDRESS = /[^"<>\s\\#?]*/y;
 
 function listText(shop: Shop, lesson: Lesson, made: string, files: readonly KeptFile[]): string {
   const edition = createHash('sha256').update(JSON.stringify(files)).digest('hex').slice(0, 20);

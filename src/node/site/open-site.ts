@@ -1,6 +1,6 @@
 import type { SeekSheet } from '../../core/media/index.ts';
 import type { Diagnostic, Shop } from '../../core/model/index.ts';
-import { inLanguage } from '../../core/pages/index.ts';
+import { inLanguage, type ListPart, lessonsParts, stepsParts } from '../../core/pages/index.ts';
 import type { Finished, PlayFile } from '../../core/programme/index.ts';
 import type { Range } from '../../core/time/index.ts';
 import { FOOTAGE, stillPath } from './footage-paths.ts';
@@ -48,6 +48,8 @@ export interface Site {
   readonly stills: ReadonlyMap<string, string>;
   /** Short copies of stretches of films, by recording. */
   readonly openings: ReadonlyMap<string, readonly SiteOpening[]>;
+  /** Its lists are one page each, however long: it is opened from a folder, where no part of a search can be asked for. */
+  readonly whole?: boolean;
   /** Its classes can be led from it: it goes into a package, with the windows of the day. */
   readonly led?: boolean;
   /** When the pages are made; decides which class is the next. */
@@ -129,5 +131,35 @@ export async function openSite(page?: PageMade): Promise<Site> {
     locales: site.locales,
     contentTag: root.tag,
   });
-  return locale === root ? site : { ...site, shop: inLanguage(site.shop, locale) };
+  return locale === root ? site : siteIn(site, locale);
+}
+
+const translated = new WeakMap<Site, Map<string, Site>>();
+
+/** The site with its shop in another language than that of the root; one for all its pages. */
+function siteIn(site: Site, locale: SiteLocale): Site {
+  const known = translated.get(site) ?? new Map<string, Site>();
+  translated.set(site, known);
+  const own = known.get(locale.tag) ?? { ...site, shop: inLanguage(site.shop, locale) };
+  known.set(locale.tag, own);
+  return own;
+}
+
+/** The site as pages of a route show it; for what has to be known before any of them is made. */
+export async function siteOfRoute(pattern: string): Promise<Site> {
+  const site = await siteSource().open();
+  const locale = site.locales.slice(1).find(({ tag }) => pattern.startsWith(`/${tag}/`));
+  return locale ? siteIn(site, locale) : site;
+}
+
+/** The pages of the step index; none where one page bears it. */
+export async function stepsPartsOfSite(): Promise<readonly ListPart[]> {
+  const { shop, whole } = await siteSource().open();
+  return whole ? [] : stepsParts(shop);
+}
+
+/** The pages of lessons that the front page leads to; none where it bears them all. */
+export async function lessonsPartsOfSite(): Promise<readonly ListPart[]> {
+  const { shop, whole } = await siteSource().open();
+  return whole ? [] : lessonsParts(shop);
 }

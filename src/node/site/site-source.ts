@@ -14,6 +14,8 @@ export interface SourceWishes {
   readonly cameraFiles?: boolean;
   /** The finished programme of a recording; the one that lies beside the content when left out. */
   readonly programmeOf?: (recording: Recording) => Promise<RenderedFiles | undefined>;
+  /** Its lists are one page each, however long. */
+  readonly whole?: boolean;
   /** Its classes can be led from it. */
   readonly led?: boolean;
   /** Takes pictures of lessons, chapters and steps; left out, there are none. */
@@ -39,6 +41,7 @@ export function siteSourceOf(
     cameraFiles = false,
     programmeOf = (recording) => findRendered(content, recording),
     led = false,
+    whole = false,
     takeStills,
     makeOpenings,
   }: SourceWishes = {},
@@ -53,7 +56,7 @@ export function siteSourceOf(
     const rendered = cameraFiles ? new Map() : await findAllRendered(shop, programmeOf, takeStills !== undefined);
     const when = madeAs === undefined ? { now: now() } : { now: madeAs, checked: now() };
     const made = { content, shop, locales, diagnostics, texts, rendered, unrendered };
-    const site: Site = { ...made, stills: new Map(), openings: new Map(), led, ...when };
+    const site: Site = { ...made, stills: new Map(), openings: new Map(), led, whole, ...when };
     return {
       ...site,
       ...(takeStills && { stills: await takeStills(site) }),

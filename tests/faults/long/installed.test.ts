@@ -39,7 +39,7 @@ test('it checks, fits and builds, and says nothing of how it is made', async () 
   expect(await readFile(join(place, 'site/lessons/chain/index.html'), 'utf8')).toContain('<lesson-player');
   // What goes out with the pages is named, wherever its package lies.
   const licences = await readFile(join(place, 'site/licences.txt'), 'utf8');
-  for (const name of ['video.js', '@fontsource-variable/atkinson-hyperlegible-next', 'minisearch'])
+  for (const name of ['video.js', '@fontsource-variable/atkinson-hyperlegible-next', '@orama/stemmers'])
     expect(licences).toContain(`${name} `);
   expect(licences.match(/^liftside /gm) ?? []).toHaveLength(0);
 });
