@@ -1,5 +1,5 @@
 import { writeFile } from 'node:fs/promises';
-import { VOICE_WINDOW, voiceArgs } from '../../core/media/index.ts';
+import { voiceArgs } from '../../core/media/index.ts';
 import { HEARD_RATE, lookAt } from '../../core/words/index.ts';
 import { streamFfmpeg } from '../media/ffmpeg.ts';
 import { inWindows, joinSamples } from '../media/find-voice.ts';
@@ -30,14 +30,14 @@ export const hearLooks: Task<HearLooksParams> = {
       taken = [];
       next++;
     };
-    for await (const samples of inWindows(streamFfmpeg(tools, voiceArgs(path, sound), { signal }), VOICE_WINDOW)) {
+    for await (const samples of inWindows(streamFfmpeg(tools, voiceArgs(path, sound), { signal }), HEARD_RATE)) {
       for (let span = spans[next]; span && span[0] < heard + samples.length; span = spans[next]) {
         taken.push(samples.subarray(Math.max(0, span[0] - heard), span[1] - heard));
         if (span[1] > heard + samples.length) break;
         end();
       }
       heard += samples.length;
-      if (heard % HEARD_RATE < VOICE_WINDOW) onSeconds(heard / HEARD_RATE);
+      onSeconds(heard / HEARD_RATE);
     }
     while (next < spans.length) end();
     await writeFile(output, writeLooks(parts));

@@ -1,4 +1,4 @@
-import { writeFile } from 'node:fs/promises';
+import { readFile, rm, writeFile } from 'node:fs/promises';
 import { ExecaError, execa } from 'execa';
 import { escapeXml } from '../../core/pages/index.ts';
 import { HEARD_RATE, lookAt } from '../../core/words/index.ts';
@@ -14,6 +14,8 @@ export interface SpeakParams {
 
 /** What is softer is silence, of 1. */
 const QUIET = 0.005;
+/** 1, in 16 bits. */
+const FULL = 32_768;
 
 /** Words a minute: as somebody explains at work. */
 const SPEED = 150;
@@ -25,53 +27,48 @@ const BREAK = 3;
 export function speak(program: string): Task<SpeakParams> {
   return {
     name: 'speak',
-    version: 2,
+    version: 3,
     extension: 'looks',
     async run({ language, sentences }, _, output, { signal, onSeconds }) {
-      let parts = await spokenTogether(program, language, sentences, signal);
-      // One of them has no sound, or a long pause of its own: then which is which is sure only one by one.
-      if (parts.length !== sentences.length) {
-        parts = [];
-        for (const [i, sentence] of sentences.entries()) {
-          const samples = samplesOf(await spoken(program, ['-v', language], sentence, signal));
-          parts.push(atPauses(samples, Number.POSITIVE_INFINITY)[0] ?? new Float32Array(0));
-          onSeconds(i + 1);
+      const sound = `${output}.wav`;
+      const say = async (text: string, how: readonly string[] = []) => {
+        await writeSpoken(program, [...how, '-s', String(SPEED), '-w', sound, '--stdin', '-v', language], text, signal);
+        return readWav(await readFile(sound));
+      };
+      try {
+        // Speech Synthesis Markup Language 1.1, 3.1.8 and 3.2.3. In one call it takes a fifth of the time: most of what a
+        // sentence costs by itself is to start the program.
+        const text = sentences.map((sentence) => `<s>${escapeXml(sentence)}</s><break time="${BREAK}s"/>`).join('\n');
+        let parts = atPauses(await say(text, ['-m']), BREAK / 2);
+        // One of them has no sound, or a long pause of its own: then which is which is sure only one by one.
+        if (parts.length !== sentences.length) {
+          parts = [];
+          for (const [i, sentence] of sentences.entries()) {
+            const [whole] = atPauses(await say(sentence), Number.POSITIVE_INFINITY);
+            parts.push(whole ?? SILENCE);
+            onSeconds(i + 1);
+          }
         }
+        await writeFile(output, writeLooks(parts.map((part) => lookAt(toHeardRate(part)))));
+      } finally {
+        await rm(sound, { force: true });
       }
-      await writeFile(output, writeLooks(parts.map(lookAt)));
     },
   };
 }
 
-/** Sentences in one call, which takes a fifth of the time: most of what one costs by itself is to start the program. */
-async function spokenTogether(
-  program: string,
-  language: string,
-  sentences: readonly string[],
-  signal: AbortSignal,
-): Promise<Float32Array[]> {
-  // Speech Synthesis Markup Language 1.1, 3.1.8 and 3.2.3.
-  const text = sentences.map((sentence) => `<s>${escapeXml(sentence)}</s><break time="${BREAK}s"/>`).join('\n');
-  return atPauses(samplesOf(await spoken(program, ['-m', '-v', language], text, signal)), BREAK / 2);
-}
-
 /** @param how switches, the language last */
-async function spoken(program: string, how: readonly string[], text: string, signal: AbortSignal): Promise<Uint8Array> {
+async function writeSpoken(
+  program: string,
+  how: readonly string[],
+  input: string,
+  cancelSignal: AbortSignal,
+): Promise<void> {
   try {
-    const { stdout } = await execa(program, [...how, '-s', String(SPEED), '--stdout', '--stdin'], {
-      input: text,
-      encoding: 'buffer',
-      cancelSignal: signal,
-    });
-    return stdout;
+    await execa(program, how, { input, cancelSignal });
   } catch (error) {
-    signal.throwIfAborted();
-    const why =
-      error instanceof ExecaError
-        ? Buffer.from(error.stderr ?? '')
-            .toString()
-            .trim()
-        : String(error);
+    cancelSignal.throwIfAborted();
+    const why = error instanceof ExecaError ? String(error.stderr ?? '').trim() : String(error);
     throw new OutsideFailure(
       `espeak-ng does not speak "${how.at(-1) ?? ''}": ${why.split('\n')[0] || 'it failed'}`,
       'espeak-ng --voices lists the languages; --language names another one',
@@ -79,23 +76,34 @@ async function spoken(program: string, how: readonly string[], text: string, sig
   }
 }
 
-/** Mono 16-bit WAV as samples at `HEARD_RATE`, −1 … 1. */
-export function samplesOf(wav: Uint8Array): Float32Array {
+/** Sound as espeak-ng writes it: one channel. */
+interface Sound {
+  readonly samples: Int16Array;
+  /** Samples a second. */
+  readonly rate: number;
+}
+const SILENCE: Sound = { samples: new Int16Array(0), rate: HEARD_RATE };
+
+/** The sound in a WAV of one channel, 16 bits; nothing where there is none. */
+export function readWav(wav: Uint8Array): Sound {
   const bytes = Buffer.from(wav.buffer, wav.byteOffset, wav.byteLength);
   const found = bytes.indexOf('data');
-  if (found < 0) return new Float32Array(0);
-  const [data, rate] = [found + 8, bytes.readUInt32LE(24)];
-  const count = Math.floor((bytes.length - data) / 2);
-  const given = new Int16Array(count);
-  for (let i = 0; i < count; i++) given[i] = bytes.readInt16LE(data + i * 2);
-  const samples = new Float32Array(Math.floor((count * HEARD_RATE) / rate));
-  for (let n = 0; n < samples.length; n++) {
+  if (found < 0) return SILENCE;
+  const samples = new Int16Array((bytes.length - found - 8) >> 1);
+  Buffer.from(samples.buffer).set(bytes.subarray(found + 8, found + 8 + samples.byteLength));
+  return { samples, rate: bytes.readUInt32LE(24) };
+}
+
+/** Sound at `HEARD_RATE`, −1 … 1. */
+export function toHeardRate({ samples, rate }: Sound): Float32Array {
+  const heard = new Float32Array(Math.floor((samples.length * HEARD_RATE) / rate));
+  for (let n = 0; n < heard.length; n++) {
     const x = (n * rate) / HEARD_RATE;
     const i = Math.floor(x);
-    const here = given[i] ?? 0;
-    samples[n] = (here + ((given[i + 1] ?? 0) - here) * (x - i)) / 32_768;
+    const here = samples[i] ?? 0;
+    heard[n] = (here + ((samples[i + 1] ?? 0) - here) * (x - i)) / FULL;
   }
-  return samples;
+  return heard;
 }
 
 /**
@@ -103,18 +111,20 @@ export function samplesOf(wav: Uint8Array): Float32Array {
  *
  * @param least pauses that part it, s; shorter ones stay
  */
-export function atPauses(samples: Float32Array, least: number): Float32Array[] {
-  const parts: Float32Array[] = [];
+export function atPauses({ samples, rate }: Sound, least: number): Sound[] {
+  const parts: Sound[] = [];
+  const quiet = QUIET * FULL;
   let [from, last] = [-1, -1];
+  const end = () => parts.push({ samples: samples.subarray(from, last + 1), rate });
   for (let i = 0; i < samples.length; i++) {
-    if (Math.abs(samples[i] ?? 0) <= QUIET) continue;
-    if (from >= 0 && i - last > least * HEARD_RATE) {
-      parts.push(samples.subarray(from, last + 1));
+    if (Math.abs(samples[i] ?? 0) <= quiet) continue;
+    if (from >= 0 && i - last > least * rate) {
+      end();
       from = i;
     }
     if (from < 0) from = i;
     last = i;
   }
-  if (from >= 0) parts.push(samples.subarray(from, last + 1));
+  if (from >= 0) end();
   return parts;
 }
