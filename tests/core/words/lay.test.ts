@@ -105,3 +105,12 @@ test('words have their share of a sentence by their letters; over a pause they l
   expect(words.map(({ ends }) => ends)).toEqual([false, true]);
   expect(missing.map(({ words: left }) => left)).toEqual([['cc']]);
 });
+
+test.each([
+  [0.94, 0],
+  [0.95, 1],
+  [1, 1],
+])('a sentence that costs %f of what belongs to nothing is missing %i times', (cost, times) => {
+  const laid = { at: Int32Array.from([0, 1, 2, 3]), costs: Float64Array.of(cost) };
+  expect(timeWords(readScript('Hello there.'), [4], laid, [{ start: 0, looks: 4 }]).missing).toHaveLength(times);
+});
