@@ -28,7 +28,6 @@ export function wording(locale: Locale = ENGLISH): Wording {
   const known = worded.get(locale);
   if (known) return known;
   const { tag, messages } = locale;
-  const rules = new Intl.PluralRules(tag);
   const say = (text: string, values?: Values) => fillIn(text, values, tag);
   const made: Wording = {
     t(english, values) {
@@ -37,7 +36,7 @@ export function wording(locale: Locale = ENGLISH): Wording {
     },
     plural(count, one, other, values) {
       const forms = messages[one];
-      const own = Array.isArray(forms) ? forms[formOf(rules, count, forms.length)] : undefined;
+      const own = Array.isArray(forms) ? forms[formOf(rulesOf(tag), count, forms.length)] : undefined;
       // An English text counts by English rules.
       return say(own || (count === 1 ? one : other), { n: count, ...values });
     },
@@ -46,15 +45,24 @@ export function wording(locale: Locale = ENGLISH): Wording {
   return made;
 }
 
+const rules = new Map<string, Intl.PluralRules>();
+
+/** Made where a number is told in another language than English: a page that tells none starts sooner. */
+function rulesOf(tag: string): Intl.PluralRules {
+  const known = rules.get(tag) ?? new Intl.PluralRules(tag);
+  rules.set(tag, known);
+  return known;
+}
+
 /**
  * Which form of a message a number takes: gettext numbers the forms in the order of CLDR's categories, and has none for
  * those that only fractions or millions take.
  */
-function formOf(rules: Intl.PluralRules, count: number, forms: number): number {
+function formOf(own: Intl.PluralRules, count: number, forms: number): number {
   const inOrder = ['zero', 'one', 'two', 'few', 'many', 'other'].filter((category) =>
-    rules.resolvedOptions().pluralCategories.some((each) => each === category),
+    own.resolvedOptions().pluralCategories.some((each) => each === category),
   );
-  return Math.min(inOrder.indexOf(rules.select(count)), forms - 1);
+  return Math.min(inOrder.indexOf(own.select(count)), forms - 1);
 }
 
 const PLACE = /\{(\w+)\}/g;
@@ -79,5 +87,5 @@ function fillIn(text: string, values: Values | undefined, tag: string): string {
 
 /** A number as a language writes it: only its decimal sign is its own. */
 function numberText(value: number, tag: string): string {
-  return String(value).replace('.', decimalSign(tag));
+  return String(value).replace('.', () => decimalSign(tag));
 }
