@@ -1,4 +1,5 @@
 import type { NumberRead } from './number-read.ts';
+import { pastRoughly } from './roughly.ts';
 import type { Said } from './said.ts';
 import { numberAfter } from './second-number.ts';
 import { HEDGE, isNumberWord } from './side-by-side.ts';
@@ -17,19 +18,19 @@ export interface Bare {
 
 /** What ends a number that counts nothing: a preposition, a conjunction, a clause. */
 const NO_NOUN =
-  /^(rather|vertical|horizontal|vertically|horizontally|by|dead|bang|this|apart|falls|drops|goes|becomes|climbs|past|off|back|into|onto|behind|beside|against|beyond|in|on|out|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|tall|wide|deep|thick|high|long|all|through|not|from|per|means|works|even|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running|next|later|today|tomorrow|afterwards|first|[a-z]{2,}(?<!th|bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|to|between|across|neutral|live|total|altogether|overall|overnight|most|least|['’](?:s|ll|d))$/;
+  /^(rather|vertical|horizontal|vertically|horizontally|by|dead|bang|this|apart|falls|drops|goes|becomes|climbs|past|off|back|into|onto|behind|beside|against|beyond|in|on|out|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she|that|there|here|what)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|measured|wound|coiled|tall|wide|deep|thick|high|long|all|through|not|from|per|means|gives|looks|sounds|sits|keeps|works|even|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running|next|later|today|tomorrow|afterwards|first|[a-z]{2,}(?<!th|bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|to|between|across|neutral|live|total|remember|mind|obviously|probably|roughly|altogether|overall|overnight|most|least|['’](?:s|ll|d))$/;
 /** Words before a number that say it is a value. */
 export const VALUE_FOLLOWS =
-  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|say,|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|go|goes|going|went|have|had|has|until|reach|reaches|from|between|make|makes|make this|make that|this|by|drop|drops|dropped|up|down|off|so|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called|cut|cutting|take|taking|trim|trimming|skim|shave|put|leave|leaves|pour|add|pump|start|starts|finish|aim|try|wanted|likes|do|did|doing|making|gave|lose|lost|feels|gives you|leaves you|makes it)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
+  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|say,|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|on|beyond|pass|worn|out|counted|check|checks|checked|go|goes|going|went|have|had|has|until|reach|reaches|rated|against|allowed|from|between|make|makes|make this|make that|this|by|drop|drops|dropped|up|down|off|so|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called|cut|cutting|take|taking|trim|trimming|skim|shave|put|leave|leaves|pour|add|pump|start|starts|finish|aim|try|wanted|likes|do|did|doing|making|gave|lose|lost|feels|gives you|leaves you|makes it)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
 /** Ages, and numbers that are only counted out. */
 const OF_SOMEBODY =
-  /\b((he|she|i|you|we)(['’](s|m|re)| (is|am|are|was|were))|count(ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
+  /\b((he|she|i|you|we)(['’](s|m|re)| (is|am|are|was|were))|count(s|ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
 /** `the class has twelve`, `the fee is two hundred`: people and money. */
 const OF_PEOPLE =
-  /\b(class|course|fee|price|cost|bill|invoice|quote|lunch|meeting|team|group|crew|customers?|students?|people)\b[^,;.]{0,25}$/;
+  /\b(class|course|fee|price|cost|bill|invoice|quote|lunch|meeting|team|group|crew|customers?|students?|people(?! (?:want|say|ask|like|allow|recommend)s?\b))\b[^,;.]{0,25}$/;
 /** What is named by a number, or picked out by it. */
 const NAMED_BY_NUMBER =
-  /\b(ph(?:['’]s| is| of)?|step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|hole|position|click|clicks|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|(?<!\b(?:minimum|maximum|limit|bevel|angle|gap|depth|clearance|setting|torque|pressure|reading|rake|fleam|pitch|width|thickness|height|drop|speed|kerf|set|travel|sag|ratio|voltage|current|resistance|temperature|tension|overhang|reveal) )of|in|(?<!\b(?:it['’]s|sat|sits|sitting) )on|(?<=\d )by|m|t)[.#]?\s*$/;
+  /\b(ph(?:['’]s| is| of)?|step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|hole|position|click|clicks|notch|notches|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|(?<!\b(?:minimum|maximum|limit|bevel|angle|gap|depth|clearance|setting|torque|pressure|reading|rake|fleam|pitch|width|thickness|height|drop|speed|kerf|set|travel|sag|plate|ratio|voltage|current|resistance|temperature|tension|overhang|reveal) )of|in|(?<!\b(?:it['’]s|sat|sits|sitting|wrench|dial|gauge|regulator|thermostat|stat|set it|leave it) )on|(?<=\d )by|m|t)[.#]?\s*$/;
 const BY_THE_CLOCK =
   /^ past (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|^\W*(in the (morning|afternoon|evening)|at night|tonight|sharp|[ap]\.?m\b)/;
 /** `anything over four floods it`: what it does. */
@@ -68,7 +69,15 @@ export function guessBehind({ pieces, numbers }: Talk, low: NumberRead): NumberR
 
 /** `At one I'd change it`, `leaves one above the mark`: no thing is meant. */
 const ONE_REACHED = /\b(at|leaves|past|hits|down to|up to|under|over|above|below|than|about|around|nearly)\s+$/;
-const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|when|['’]s)$/;
+const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|when|by|in|['’]s)$/;
+
+/** `set at a hundred and fifty bring it down`: a word before `it` is no noun that is counted. */
+const isVerb = (word: string, behind: Token | undefined) =>
+  (/^(it|them)$/.test(behind?.lower ?? '') || (/^(the|your)$/.test(behind?.lower ?? '') && !/s$/.test(word))) &&
+  !/^(of|like|than)$/.test(word);
+
+/** Nobody numbers so many: `the flywheel nut's fifty-five foot-pounds and the blade bolt thirty-five`. */
+const MOST_BOLTS = 15;
 
 /** A number, or two of a range, that stands like a value and has no unit of its own. */
 export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
@@ -76,6 +85,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   if (low.article) return undefined;
   const behind = talk.pieces[low.to];
   const reached =
+    !/\bbetter than\s+$/.test(said.before) &&
     ONE_REACHED.test(said.before) &&
     // `we meet at one.`, or what was said at that time.
     !(/\bat\s+$/.test(said.before) && endsThere(behind)) &&
@@ -92,7 +102,9 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   // `one to eight in the book`: the end of what was no quantity.
   if (talk.pieces[low.from - 1]?.lower === 'to' && isNumberWord(talk.pieces[low.from - 2])) return undefined;
   // `there's eight, so forty watts`: counted.
-  if (/\bthere(['’]s| are| were)\s+$/.test(said.before) && Number.isInteger(low.value) && low.value <= 20)
+  if (/\bat\s+$/.test(said.before) && low.value <= 12 && /\bo['’]?clock\b/.test(said.before)) return undefined;
+  const left = /^ (?:left|remaining|to go)\b/.test(said.after(low.to));
+  if (!left && /\bthere(['’]s| are| were)\s+$/.test(said.before) && Number.isInteger(low.value) && low.value <= 20)
     return undefined;
   if (PARTS_OF.test(said.after(low.to))) return { low, to: low.to, said };
   // Decimals and ranges count nothing and name little: `a window of four to six`.
@@ -101,20 +113,34 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   if (
     !made &&
     NAMED_BY_NUMBER.test(said.before) &&
+    !(low.value >= MOST_BOLTS && /\bbolts?\s+$/.test(said.before)) &&
     (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before)) &&
-    (whole || high || !/\b(a|an)\s+$/.test(said.before))
+    (whole || high || !/\b(a|an)\s+$/.test(said.before) || CLOSES_CLAUSE.test(talk.pieces[low.to]?.text ?? ''))
   )
     return undefined;
   if (OF_SOMEBODY.test(said.before) || OF_PEOPLE.test(said.before)) return undefined;
-  const to = high?.to ?? low.to;
+  const to = pastRoughly(talk.pieces, high?.to ?? low.to);
   const bare: Bare = { low, ...(high ? { high } : {}), to, said };
   const next = talk.pieces[to];
   // A whole number counts things: eight a side.
   const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(talk.pieces[to + 1]?.lower ?? '');
   if (OF_WHAT.test(said.after(to)) && /\b\w+ of [^.;]*$/.test(said.before)) return bare;
   // Decimals count nothing.
-  const decimal = !Number.isInteger(low.value) && low.denominator === undefined && VALUE_FOLLOWS.test(said.before);
-  if (decimal && next?.type === 'word' && !OTHER_UNIT.test(next.lower)) return bare;
+  const tenths = low.denominator === undefined || low.denominator === 10 || low.denominator === 100;
+  // `it leaves a three point two kerf`.
+  const kerf =
+    !Number.isInteger(low.value) &&
+    /\ban?\s+$/.test(said.before) &&
+    /^ (?:kerf|gap|reveal|step|overlap)\b/.test(said.after(to));
+  if (kerf) return bare;
+  const decimal = !Number.isInteger(low.value) && tenths && VALUE_FOLLOWS.test(said.before);
+  if (
+    decimal &&
+    next?.type === 'word' &&
+    (low.denominator === undefined || next.lower !== 'of') &&
+    !OTHER_UNIT.test(next.lower)
+  )
+    return bare;
   const after = talk.pieces[to + 1];
   // `sixty-eight held.`: what was done with it.
   const done =
@@ -122,8 +148,10 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const ends =
     !next ||
     ANYTHING_PAST.test(said.before) ||
-    (low.denominator === undefined && /^ of (it|that)\b/.test(said.after(to))) ||
-    (next.type === 'mark' ? CLOSES_CLAUSE.test(next.text) : shared || done || NO_NOUN.test(next.lower));
+    (low.denominator === undefined && /^ of (it|that|the (old|new)(?: \w+)?)\b/.test(said.after(to))) ||
+    (next.type === 'mark'
+      ? CLOSES_CLAUSE.test(next.text)
+      : shared || done || NO_NOUN.test(next.lower) || isVerb(next.lower, after));
   // `four by two` is a size, `four by hand` none.
   if (next?.lower === 'by' && talk.numbers.at(to + 1)) return undefined;
   // `two out of five`: so many of them.
@@ -131,7 +159,15 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   if (!ends || (next?.lower === 'out' && after?.lower === 'of' && talk.numbers.at(to + 2))) return undefined;
   if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;
   // `exhaust nine to eleven`, `rear thirty.`: the thing itself right before it.
-  const afterThing = /[a-z]\s+$/.test(said.before) && (high !== undefined || !whole || !next || next.type === 'mark');
+  const afterThing =
+    /[a-z]\s+$/.test(said.before) &&
+    (high !== undefined ||
+      !whole ||
+      !next ||
+      next.type === 'mark' ||
+      low.scale !== undefined ||
+      OTHER_SIDE.test(said.before) ||
+      (low.value >= 10 && /^(up|down|apart)$/.test(next.lower)));
   const alone =
     BEGINS.test(said.before) ||
     (/[a-z]\s+$/.test(said.before) && /^ (if|when) (you|it|the|they|there)/.test(said.after(to)));
@@ -139,7 +175,9 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   return { ...bare, ends: !next || /^[.,?!]$/.test(next.text) };
 }
 
+/** `rear tires ten pounds, fronts fourteen`: the thing itself, by its side. */
+const OTHER_SIDE = /\b(?:fronts?|rears?|backs?|inlets?|exhausts?|intakes?|outlets?|others?|tops?|bottoms?)\s+$/;
 /** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
 export const LIMIT_IS =
-  /\b(maximum|minimum|limit|max|min|most|least)(?:( \w+)? (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;
+  /\ballowed,? $|\b(maximum|minimum|limit|max|min|most|least|allowed)(?:( \w+)? (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;
 const BEGINS = /^\W*(and |then |so |or |maybe |about |around |say |call it |actually )*$/;

@@ -29,16 +29,35 @@ export function inTwoUnits({ pieces, numbers }: Talk, low: NumberRead): Phrase |
     )
       return { low: { ...low, value }, unit: unitHeard(unitOf('length', 'm'), metres.to, true), to: metres.to };
   }
+  const inThousands = kAsPoint({ pieces, numbers }, low);
+  if (inThousands) return inThousands;
   const pair = PAIRS.find(({ large }) => large.test(word(low.to)));
   if (!pair || low.article || !Number.isInteger(low.value)) return undefined;
   const next = low.to + (word(low.to + 1) === 'and' ? 2 : 1);
   const part = numbers.at(next);
   if (!part || part.article || part.value >= pair.of) return undefined;
   const named = pair.small.test(word(part.to));
-  // `eight foot two` ends there; `two feet six people` does not.
-  const ends = pieces[part.to] === undefined || pieces[part.to]?.type === 'mark';
+  // `eight foot two`, `six foot two long` end there; `two feet six people` does not.
+  const behind = pieces[part.to];
+  const ends =
+    !behind || behind.type === 'mark' || /^(long|wide|high|tall|deep|across|by|and|from|between)$/.test(behind.lower);
   if (!named && !(ends && /^(foot|ft)$/.test(word(low.to)))) return undefined;
   const value = toNumber(plus(exact(low.value), times(exact(part.value), exact(`1/${pair.of}`))));
   const to = part.to + (named ? 1 : 0);
   return { low: { ...low, value }, unit: unitHeard(pair.unit, to, false), to };
+}
+
+/** `four K seven`: the letter stands for the point, as it is printed on a resistor. Source: IEC 60062, 4. */
+function kAsPoint({ pieces, numbers }: Pick<Talk, 'pieces' | 'numbers'>, low: NumberRead): Phrase | undefined {
+  if (pieces[low.to]?.text !== 'K' || low.article || !Number.isInteger(low.value)) return undefined;
+  let digits = '';
+  let to = low.to + 1;
+  for (let part = numbers.at(to); part && digits.length < 3; part = numbers.at(to)) {
+    if (part.figures || part.article || part.value < 1 || part.value > 99 || !Number.isInteger(part.value)) break;
+    digits += String(part.value);
+    to = part.to;
+  }
+  if (digits === '' || pieces[to]?.lower === 'point') return undefined;
+  const value = Number(`${low.value}.${digits}`);
+  return { low: { ...low, value }, unit: unitHeard(unitOf('resistance', 'kΩ'), to, true), to };
 }

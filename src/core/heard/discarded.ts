@@ -2,17 +2,20 @@ import type { Side } from './limits.ts';
 import type { Said } from './said.ts';
 
 const COMPARED =
-  /\b(under|below|south of|north of|less than|fewer than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
+  /\b(under|below|shy of|closer than|south of|north of|less than|fewer than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high|tall|old)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
 const NO_LONGER_GOOD =
-  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|wouldn['’]t (bother|trust|use|run|ride)|something['’]s wrong|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
+  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|so (?:it|they|that|you|we|i) (?:needs?|gets?|wants?|goes|go|must)|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|(?:wouldn|won|don)['’]t (bother|trust|use|run|ride)|something['’]s wrong|(?:hardly|barely|scarcely) (?:start|run|cut|turn|work|hold)|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
-  /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|bin|scrap|chuck|toss|ditch|replace|swap|condemn|retire|reject|discard|throw (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
+  /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|chirps?|beeps?|complains?|bins?|scraps?|chuck|toss|ditch|replaces?|swaps?|condemns?|retires?|rejects?|discards?|throws? (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
+/** `charge it when it's under twenty`. */
+const DONE_WHEN =
+  /\b(?:charge|change|top|fill|bleed|dress|sharpen|clean|dump|shim|drain|check) (?:it|them|the \w+|that)(?: \w+)? (?:when|if|once)[^,;]*$/;
 /** What is done about it: `if it is over ten thou, shim it`. */
 const SENTENCE_BEGINS = /(^|[.!?]\s)\W*(and |but |so )?$/;
-const WOULD = /^,? (i['’]d|you['’]d|i would|you['’]re|you['’]ve|i start|i['’]m|we['’]d)\b/;
-/** `it'll cut a banana`: what comes of it. */
-const WILL = /^[^,;:]{0,30},? (it|they|you|that|the \w+)['’]ll\b/;
+/** `fourteen at most, less than ten and it'll rub`. */
+const CLAUSE_BEGINS = /[,;]\s$/;
+const WOULD = /^(?:,| and)? (i['’]d|you['’]d|i would|you['’]re|you['’]ve|i start|i['’]m|we['’]d)\b/;
 /** `Above two-ten the coating blisters`: the harm that comes there, told at once. */
 const HAPPENS =
   /^,? (it|they|that|the [\w'’-]+( [\w'’-]+)?|you|your [\w'’-]+)(['’]ll)? (blisters?|cracks?|warps?|burns?|scorch(es)?|strips?|snaps?|slips?|leaks?|stalls?|jams?|binds?|tears?|splits?|melts?|overheats?|chatters?|drags?|cooks?|crush(es)?|deforms?|bottoms?|tips?|tip over|spins?|get (static|spatter|burns?|chatter|tear-?out|porosity|leaks?)|lose)\b/;
@@ -31,8 +34,9 @@ const BY_ITSELF =
   /\b(shuts? (off|down)|cuts? (out|off)|switches (off|over|on)|trips|kicks in|turns (off|on)|opens|closes)\b/;
 /** What is said of the good side. */
 const GOOD =
-  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|leave (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
-/** Up to here it is fine: said of the good side. */
+  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|leave (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|you can (?:stop|carry on|go on|move on|leave)|leave alone|so be it|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
+/** `I'd be happy with anything below`: said of it before. */
+const HAPPY_WITH = /\b(?:happy with|fine with|live with|accept|allow|good for|okay with|ok with)\b[^,;]*$/;
 /** `keep it under`: told of the good side. */
 const KEPT_SO = /\b(keep|keeps|kept|stay|stays|hold|holds)( (it|that|this|them|the \w+))?( well)?\s+$/;
 const NEGATED = /\b(not|never|no|don['’]t|doesn['’]t|isn['’]t|without|until|unless)\b[^,;:]{0,40}$/;
@@ -51,12 +55,20 @@ const COME_TO =
 /** `my checker drops in at`, without them, is a reading. */
 const CONDITION =
   /^\W*(the |your )?[a-z]+ at\s+$|\b(once|when|whenever|if|until|as soon as)\b|^\W*at\s+(?:(?:about|around|an?|the)\s+)*$/;
+/** `two and I'm pulling it apart`: what is done there. */
+const AND_DONE =
+  /^ and (?:i['’]m|you['’]re|we['’]re|i['’]d be) (?:pulling|changing|replacing|binning|scrapping|stripping|swapping|throwing|rebuilding|sending)\b/;
+/** `gas older than thirty days goes in the truck`: what is kept too long. */
+const OLDER_THAN =
+  /\b(?:fuel|gas|petrol|mix|glue|paint|resin|epoxy|oil|fluid|sealant|grease|stuff)(?: that['’]s)? older than\s+$/;
 /** `scrap at`, `replace the chain at`: said before it. */
 const DONE_AT =
   /\b(scrap|scrapped|reject(?:ed)?|discard(?:ed)?|replace[ds]?|swap(?:ped)?|condemn(?:ed)?|bin(?:ned)?|throw (?:the |your |it |them )?(?:\w+ )?away|worn out|finished|done|retired?|toss|chuck)\b(?: [\w'’-]+){0,4} at\s+(?:(?:about|around|an?|the)\s+)*$/;
 
 /** `at half a percent, swap it`, `is the reject size`: which way a thing wears says which side is good. */
 function lastOfAWear(before: string, earlier: string, rest: string): Side | undefined {
+  if (LEFT.test(rest) && CONDITION.test(before) && (NO_LONGER_GOOD.test(rest) || MENDED.test(rest))) return 'min';
+  if (AND_DONE.test(rest)) return SHRINKS.test(`${earlier} ${before}`) ? 'min' : 'max';
   const doneAt = DONE_AT.test(before);
   const comes = COME_TO.test(before) && CONDITION.test(before) && NO_LONGER_GOOD.test(rest);
   if (!doneAt && !LAST_SIZE.test(rest) && !comes) return undefined;
@@ -77,18 +89,23 @@ function lastOfAWear(before: string, earlier: string, rest: string): Side | unde
 export function sideKept({ before, earlier, after }: Said, to: number): Side | undefined {
   const compared = COMPARED.exec(before);
   const rest = after(to).slice(0, 70);
+  if (OLDER_THAN.test(before) && !NEGATED.test(before) && !GOOD.test(rest)) return 'max';
   if (!compared) return lastOfAWear(before, earlier, rest);
   const lead = before.slice(0, compared.index);
   if (NEGATED.test(lead) || KEPT_SO.test(lead)) return undefined;
   const trouble =
     NO_LONGER_GOOD.test(rest) ||
+    (ANYTHING.test(lead) && WOULD.test(rest)) ||
     (SENTENCE_BEGINS.test(lead) && (WOULD.test(rest) || HAPPENS.test(rest) || AND_WILL.test(rest))) ||
-    (ON_CONDITION.test(lead) && WILL.test(rest)) ||
-    ((ON_CONDITION.test(lead) || /\bat\s+$/.test(lead)) && MENDED.test(rest)) ||
+    (ON_CONDITION.test(lead) && /[a-z]/.test(rest)) ||
+    (/\bat\s+$/.test(lead) && MENDED.test(rest)) ||
+    (CLAUSE_BEGINS.test(lead) && (AND_WILL.test(rest) || /^ and i['’]d\b/.test(rest))) ||
     THROWN_AWAY.test(lead) ||
+    DONE_WHEN.test(lead) ||
     (ANYTHING.test(lead) && WHAT_COMES.test(rest));
+  if (HAPPY_WITH.test(lead)) return undefined;
   if (!trouble || BY_ITSELF.test(rest) || (GOOD.test(rest) && !NO_LONGER_GOOD.test(rest))) return undefined;
-  return /^(under|below|south|less|fewer|thinn|short|small|low|narrow|shallow|light|weak|slow|down)/.test(
+  return /^(under|below|shy|closer|south|less|fewer|thinn|short|small|low|narrow|shallow|light|weak|slow|down)/.test(
     compared[1] ?? '',
   )
     ? 'min'

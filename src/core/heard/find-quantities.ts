@@ -100,6 +100,8 @@ export function searchQuantities(text: string, earlier = ''): Searched {
       const before = quantities.at(-1);
       if (before?.kind === meant.unit.kind && takesBack(text.slice(before.end, heard.trap.start))) quantities.pop();
       leftOut.push(heard.trap);
+      // `a thirty-six volt pack, and forty-one point eight on the meter`: what names a thing says its unit, too.
+      if (/^(voltage|current|power)$/.test(meant.unit.kind)) units.keep(meant, pieces[meant.to - 1]?.end ?? 0, true);
       // `plate's 2.2, kerf's 3.2, so a two and a half mil knife`: a decimal is no size to pick from.
       for (const waiting of units.thoseThatWaited(meant)) {
         const { found } = withTolerance(talk, waiting, surroundings);
@@ -115,7 +117,10 @@ export function searchQuantities(text: string, earlier = ''): Searched {
 /** `ten to twelve thousand`: the first number counts in the thousands of the second. */
 function sameScale({ low, high }: Phrase): NumberRead {
   const scale = high?.scale ?? 1;
-  return high && !low.scale && scale > 1 && low.value < high.value / scale ? { ...low, value: low.value * scale } : low;
+  if (!high || low.scale || scale === 1) return low;
+  if (low.value < high.value / scale) return { ...low, value: low.value * scale };
+  // `fifty-four to six thousand`: of the hundreds.
+  return scale === 1000 && low.value < 100 && low.value * 100 < high.value ? { ...low, value: low.value * 100 } : low;
 }
 
 /** `from 12.4 volts down`: open to one side. */
@@ -136,7 +141,11 @@ function limitOfWear(side: Side | undefined, { kind }: Phrase['unit'], said: Sai
 
 /** `over fifty metres of hose`: along so much. */
 function isAlong({ symbol }: Phrase['unit'], { before, after }: Said, to: number): boolean {
-  return /^(m|ft)$/.test(symbol) && /\bover\s+$/.test(before) && /^ of\b/.test(after(to));
+  return (
+    /^(m|ft)$/.test(symbol) &&
+    ((/\bover\s+$/.test(before) && /^ of\b/.test(after(to))) ||
+      /\b(?:flat|straight|true|level|parallel) over\s+$/.test(before))
+  );
 }
 
 /** `0.05 ohms or better`: of a resistance that current is to pass, less is better. */

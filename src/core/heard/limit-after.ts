@@ -8,6 +8,9 @@ const AFTER: readonly (readonly [string[], Side])[] = (
     ['at the least', 'min'],
     ['at least', 'min'],
     ['as a minimum', 'min'],
+    ['as the minimum', 'min'],
+    ['as the maximum', 'max'],
+    ['as the limit', 'max'],
     ['at minimum', 'min'],
     ['at a minimum', 'min'],
     ['minimum', 'min'],
@@ -70,7 +73,9 @@ function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: nu
     !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1))
   )
     return undefined;
-  const noun = /^(absolute|legal|upper|outer|bare|very|lower|wear|service)$/.test(word(at + 2)) ? at + 3 : at + 2;
+  const noun = /^(absolute|legal|upper|outer|bare|very|lower|wear|service|reject|scrap)$/.test(word(at + 2))
+    ? at + 3
+    : at + 2;
   const side = Object.hasOwn(SAID_TO_BE, word(noun)) ? SAID_TO_BE[word(noun)] : undefined;
   return side && { side: word(noun - 1) === 'lower' ? 'min' : side, to: noun + 1 };
 }
@@ -114,13 +119,19 @@ function noFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
   let from = at;
   const named = word(from) === 'of';
   if (named) while (from < at + 4 && pieces[from]?.type === 'word') from++;
-  if (!/^(,|and|but|–|—)$/.test(word(from))) return undefined;
+  const joined = /^(,|and|but|–|—)$/.test(word(from));
   while (/^(,|and|but|–|—)$/.test(word(from))) from++;
   const side = /^(no|not|never)$/.test(word(from)) ? comparative(word(from + 1)) : undefined;
   if (!side) return undefined;
   const to = /^than$/.test(word(from + 2)) && /^(that|this)$/.test(word(from + 3)) ? from + 4 : from + 2;
   const next = pieces[to];
-  if ((next && next.type !== 'mark') || !(named || to > from + 2)) return undefined;
+  // `no deeper`, and no other way: more alone may only stress the value to set.
+  const alone = word(from + 1) !== 'more' && word(from + 1) !== 'less';
+  // Captions have no comma: `take a thirty-second off no deeper`.
+  if (!joined && !(alone && side === 'max')) return undefined;
+  if (!joined) return { side, to };
+  if ((next && next.type !== 'mark' && !/^(or|apart|because)$/.test(next.lower)) || !(alone || named || to > from + 2))
+    return undefined;
   // `no more, no less`, `no less and no more`: exactly that.
   if (/^(no|not)$/.test(word(to + 1)) && comparative(word(to + 2))) return undefined;
   return { side, to };
@@ -136,9 +147,13 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
     /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)( (it|that|this)\b|\W*$)/,
     'max',
   ],
+  [
+    /^\W*(and |but )?(i|you|we) (wouldn['’]t|don['’]t|won['’]t|would not|never) (let|want|take|run|push|go)( it| them| that)?( to)?( go| get| run)? (any (higher|further|tighter|more|faster|wider|bigger)|past|over|above|beyond)( than)? (it|that|this)\b/,
+    'max',
+  ],
   [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
   [
-    /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)\W*$/,
+    /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)(?: than (?:that|this))?(?:\W*$| or\b)/,
     'max',
   ],
   [/^[^,;]{0,30}, (and |but )?(no|not any|never) (lower|narrower|shallower|colder|slower|shorter|thinner)\W*$/, 'min'],
@@ -166,7 +181,7 @@ function comparative(word: string): Side | undefined {
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   // `a hundred plus` ends there; `ten plus or minus two` does not.
   if (pieces[at]?.lower === 'plus' && pieces[at + 1] && pieces[at + 1]?.type !== 'mark') return undefined;
-  const way = WAY.test(pieces[at]?.lower ?? '') && /^(at|as)$/.test(pieces[at + 1]?.lower ?? '') ? 1 : 0;
+  const way = WAY.test(pieces[at]?.lower ?? '') && /^(at|as|no|,)$/.test(pieces[at + 1]?.lower ?? '') ? 1 : 0;
   return limitAt(pieces, at + way) ?? atTheEnd(pieces, at);
 }
 

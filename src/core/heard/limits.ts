@@ -5,9 +5,9 @@ export type Side = 'min' | 'max';
 
 /** Comparisons that let a value be greater, and those that let it be less. */
 const GREATER =
-  /\b(more than|in excess of|upwards of|(?<!\b(?:mile|town|street|road) )north of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat)er than)[^\w,]*$|(>=?|≥)\s*$/;
+  /\b(more than|in excess of|upwards of|(?<!\b(?:mile|town|street|road) )north of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat|furth|farth)er than)[^\w,]*$|(>=?|≥)\s*$/;
 const LESS =
-  /\b(less than|fewer than|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon|clos|near)er than)[^\w,]*$|(<=?|≤)\s*$/;
+  /\b(less than|fewer than|shy of|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon|clos|near)er than)[^\w,]*$|(<=?|≤)\s*$/;
 const AT_LEAST = /\b(as (?:low|little|few) as|at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
@@ -15,6 +15,26 @@ const AT_MOST =
 /** A negation in the same clause turns a comparison round: nobody puts more than. */
 const NEGATED =
   /\b(no|not|never(?:, ever)?|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b(?:[^,;:]|,(?= (?:or|nor) )){0,60}$/;
+/** `it should not pass fifteen`: to pass it is to exceed it. */
+const NOT_PASS = /(?:\b(?:not|never|cannot)|n['’]t) pass\s*$/;
+/** `it mustn't sag past nine and a half`: what falls past a value is below it. */
+const FALLS_PAST = /\b(?:sag|drop|fall|dip|sink|droop|come down|go down)(?:s|ped)? (?:past|beyond)\s*$/;
+/** Who lets it be so much. */
+const WHO_ALLOWS =
+  '(?:maker|manufacturer|makers|manual|book|table|standard|code|rules?|regs?|regulations|spec|label|nameplate|plate|drawing|they|it|he|she)';
+/** `the maker allows eight`, `allowed is four`, `she's allowed twelve amps`. */
+const GOOD_TO = /\bgood (?:to|up to)\s*$/;
+const ALLOWED = new RegExp(
+  `\\b(?:allowed|permitted|allowable)(?: (?:is|are|was|here is))?[:,]?\\s*$|\\b${WHO_ALLOWS}(?: (?:on|for|in|of) (?:the|this|that|its) \\w+)? (?:only )?(?:allows?|permits?|tolerates?)(?: (?:me|you|us|it|for))?(?: up to)?\\s*$`,
+);
+
+/** `this one is showing over two hundred`: what a meter shows is what it is, and no limit. */
+const READS_PAST =
+  /\b(?:gone|went|came|come|climbed|climbing|risen|crept|creeping|dropped|dropping)(?: up| down)? (?:over|above|under|below|past|beyond)\s*$|\b(?:showing|shows?|showed|reading|reads?|measured|measures|measuring|had|got|getting|seeing|saw|gave|giving|nothing,)(?: (?:it|them))?(?: (?:a bit|well|just|still|comfortably|way|far))? (?:over|above|under|below|more than|past)\s*$/;
+/** What is asked for, or told of a case: `if it reads over`. */
+const ASKED_FOR =
+  /\b(?:if|when|once|whenever|until|till|unless|where|anything|anyone|any|should|must|want|wants|need|needs|like|never|not|no|nobody|don['’]t|can['’]t|to (?:see|be|read|show)|has to|have to|which|that|one|ones|or|let)\b[^,;:]*$/;
+
 /** Of a force, `under` says what something is measured under; of a length, `over` says along what. */
 const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*$/;
 
@@ -23,7 +43,7 @@ const OVER_AS_WAY =
   /\b(bend|bends|bent|bending|tip|tips|tipped|lean|leans|swing|fold|push|pushed|slide|roll|tilt|shift|knock|set|kick) ((it|them|that|this|each|every|the|one|both)( [\w-]+){0,2} )?over\s*$/;
 /** `a quarter inch of deflection over six inches`: along so much. */
 const ALONG =
-  /\b(mil|millimet(?:re|er)s?|inch(?:es)?|thou|deflection|drop|fall|rise|runout|bow|twist|sag|tenth|hundredth|carr(?:y|ies|ied) (?:it|them|that))( of \w+)? over\s*$/;
+  /\b(mil|millimet(?:re|er)s?|inch(?:es)?|thou|flat|straight|true|deflection|drop|fall|rise|runout|bow|twist|sag|tenth|hundredth|carr(?:y|ies|ied) (?:it|them|that))( of \w+)? over\s*$/;
 const TIGHTNESS = /\b(tight|loos)er than( a| an| about)?\s*$/;
 
 /** `I use the thick oil above forty degrees`: the weather says which to use, and is none to keep to. */
@@ -42,7 +62,7 @@ const NAMED_ALONE =
 
 /** `the most it will take is`, `the lowest you want to see is`: how far somebody may go. */
 const FURTHEST =
-  /\bthe (most|highest|longest|hottest|heaviest|fastest|largest|greatest|least|lowest|shortest|smallest|thinnest)(?: that)? (?:i|you|we|they|it|he|she|one|anyone|this|that|these|those|the \w+)(?:[^,;:]{0,30}(?:'d|'ll|\b(?:can|could|may|might|must|should|would|will|want|wants|need|needs|like|dare|takes?|allows?|stands?|tolerates?)))\b[^,;:]{0,30}?\b(?:is|are|was|would be)\s*$/;
+  /\bthe (most|highest|longest|hottest|heaviest|fastest|largest|greatest|least|lowest|shortest|smallest|thinnest)(?: that)? (?:i|you|we|they|it|he|she|one|anyone|this|that|these|those|the \w+)(?:[^,;:]{0,30}(?:'d|'ll|\b(?:can|could|may|might|must|should|would|will|want|wants|need|needs|like|dare|takes?|lets?|allows?|stands?|tolerates?)))\b[^,;:]{0,30}?\b(?:is|are|was|would be)\s*$/;
 
 /** A limit alone is the most; a lower one is the least. What limits wear may be either and says so by its thing. */
 const LIMIT =
@@ -55,7 +75,13 @@ export const WEARS_THIN =
   /\b(thinnest|pads?|linings?|shoes?|treads?|thickness|thin|grooves?|friction material|brushes|journal|crankpin)\b/;
 /** What a wear limit ends above. */
 const WEARS_WIDE = /\b(gaps?|clearances?|play|run-?out|bore|stretch|slack|backlash|elongation|wear on|taper)\b/;
-const BARE_LIMIT = /^\W*(and |so |but |now )?(the|its|their) limit(['’]s| is| are| was|,|:)/;
+/** `the pass mark's two`: reached or failed. */
+const PASS_MARK = /\bpass(?: ?mark| level| figure)(?:['’]s| is| was)?(?: at)?\s*$/;
+/** `the wear mark's at six`. */
+const WEAR_MARK =
+  /\b(?:wear|reject|scrap|discard) (?:mark|line|point|figure|size)(?:['’]s| is| are| was)?(?: at| of)?\s*$/;
+const BARE_LIMIT =
+  /^\W*(and |so |but |now )?((the|its|their) |(?=reject|wear|service|scrap))((?:reject|wear|service|scrap) )?limit(['’]s| is| are| was|,|:)/;
 const EITHER = /^(wear|service|lower|bottom|minimum|upper|top|maximum)$/;
 
 /** `you're under the limit: 0.3 mm`: said of the value, which is none itself. */
@@ -99,9 +125,16 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
   // `anything down to 228 I'd live with`.
   if (/\banything (?:\w+ )?down to $/.test(said)) return 'min';
   // `I'd live with ten`: and no more.
-  if (/(?:['’]d|\b(?:could|would)) (?:live|put up) with $/.test(said)) return 'max';
+  if (/(?:['’](?:d|ll)|\b(?:could|would|will|might)) (?:live|put up) with $/.test(said)) return 'max';
   // `you don't want four-fifty`: so far and no further.
   if (/\b(don['’]t|never|wouldn['’]t) want (it )?(to (see|be at|go to|reach|hit) )?$/.test(said)) return 'max';
+  const reads = READS_PAST.exec(said);
+  if (reads && !ASKED_FOR.test(said.slice(0, reads.index))) return undefined;
+  if (NOT_PASS.test(said) || ALLOWED.test(said) || GOOD_TO.test(said)) return 'max';
+  if (PASS_MARK.test(said)) return 'min';
+  if (WEAR_MARK.test(said)) return WEARS_WIDE.test(`${earlier} ${before}`) ? 'max' : 'min';
+  const falls = FALLS_PAST.exec(said);
+  if (falls) return NEGATED.test(said.slice(0, falls.index)) ? 'min' : 'max';
   if (NEARLY.test(said) && !NEGATED.test(said)) return undefined;
   if (kind === 'temperature' && WHEN_TO_USE.test(said)) return undefined;
   for (const text of [before, said]) {

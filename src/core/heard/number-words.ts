@@ -64,7 +64,7 @@ const GUESS = 2.5;
 
 /** `seventeen fifty`: too far apart for a guess such as `fifteen twenty`, so hundreds with their rest. */
 export function isYearLike(hundreds: number, rest: { value: number }, hyphened: boolean): boolean {
-  // `thirty-seven fifty`: people guess in round numbers, and this one is not round.
-  if (hundreds > 12 && hundreds % 5 !== 0 && rest.value === 50 && rest.value > hundreds) return true;
+  // `thirty-four eighty`: people guess in round numbers, and this one is not round.
+  if (hundreds > 12 && hundreds % 5 !== 0 && rest.value % 10 === 0 && rest.value > hundreds + 10) return true;
   return hundreds > 10 && rest.value >= 10 && rest.value > hundreds * GUESS && !hyphened;
 }

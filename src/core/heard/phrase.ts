@@ -1,3 +1,4 @@
+import { unitOf } from '../spec/index.ts';
 import { guessBehind } from './bare.ts';
 import { inTwoUnits } from './compound.ts';
 import type { Phrase } from './number-and-unit.ts';
@@ -12,7 +13,7 @@ import type { Token } from './tokens.ts';
 import { toleranceAfter } from './tolerance.ts';
 import { unitBehindPause } from './unit-alone.ts';
 import { unitAfter } from './unit-heard.ts';
-import type { UnitHeard } from './unit-spoken.ts';
+import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 import { unitUnderstood } from './unit-understood.ts';
 
 /** The numbers and the unit that begin with a number; nothing where they come to no quantity. */
@@ -51,7 +52,8 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
     // `from 50 down to 44`: the two ends of a range, said from above.
     if (unit && same && opened === 'from' && second.value < low.value)
       return { low: { ...second, from: low.from }, high: low, unit, to: unit.to };
-    if (own && !unit && isTail(pieces, second, opened)) {
+    const parts = own?.to === low.to && second.denominator !== undefined;
+    if (own && !unit && (parts || isTail(pieces, second, own.to === low.to ? 'from' : opened))) {
       if (second.value > low.value) return { low, high: second, unit: own, to: second.to };
       if (opened === 'from' && second.value < low.value)
         return { low: { ...second, from: low.from }, high: low, unit: own, to: second.to };
@@ -66,13 +68,13 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
   }
   if (low.article) {
     const more = oneAndAPart(talk, low, said);
-    if (more || !own) return more;
+    if (more || !own) return more && withHigherEnd(talk, more, said);
   }
   if (!own)
     return againstRejected(talk, low, said) ?? toleranceBeforeUnit(talk, low, said) ?? sideBySide(talk, low, said);
   const half = andAPart(talk, own.to);
   return half
-    ? { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }
+    ? withHigherEnd(talk, { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }, said)
     : { low, unit: own, to: own.to };
 }
 
@@ -130,7 +132,7 @@ const ENDS_A_NUMBER =
 /** A number that ends its clause without a unit of its own: `12 volts to 14`, `from 60 psi down to 24 in steps`. */
 function isTail(pieces: readonly Token[], number: NumberRead, opened: string | undefined): boolean {
   const next = pieces[number.to];
-  return !next || next.type === 'mark' || (opened === 'from' && ENDS_A_NUMBER.test(next.lower));
+  return !next || next.type === 'mark' || (opened !== undefined && ENDS_A_NUMBER.test(next.lower));
 }
 
 /** `thirty, not thirteen newton metres`: the unit is said once, after the number put aside. */
@@ -152,8 +154,28 @@ function toleranceBeforeUnit(talk: Talk, low: NumberRead, said: Said): Phrase | 
 function oneAndAPart(talk: Talk, low: NumberRead, said: Said): Phrase | undefined {
   const one = { value: 1, from: low.from, to: low.to, figures: false };
   const unit = unitAfter(talk, low.to, one, said);
+  const flow = unit && aMinute(talk, unit, one);
+  if (flow) return flow;
   const part = unit && andAPart(talk, unit.to);
   return unit && part ? { low: { ...one, value: 1 + part.value }, unit, to: part.to } : undefined;
+}
+
+/** `a millimetre and a half to two millimetres`: the other end of a range behind a value in parts. */
+function withHigherEnd(talk: Talk, phrase: Phrase, said: Said): Phrase {
+  const second = numberAfter(talk, phrase.to);
+  if (!second || second.article || second.value <= phrase.low.value) return phrase;
+  const unit = unitAfter(talk, second.to, second, said);
+  if (unit ? unit.symbol !== phrase.unit.symbol : !isTail(talk.pieces, second, undefined)) return phrase;
+  return { ...phrase, high: second, to: unit?.to ?? second.to };
+}
+
+/** `a litre and a half a minute`: the article belongs to the minute. */
+function aMinute({ pieces, numbers }: Talk, unit: UnitHeard, one: NumberRead): Phrase | undefined {
+  const part = unit.symbol === 'L' && pieces[unit.to]?.lower === 'and' ? numbers.at(unit.to + 1) : undefined;
+  if (!part || part.value >= 1 || pieces[part.to - 1]?.lower !== 'a' || pieces[part.to]?.lower !== 'minute')
+    return undefined;
+  const to = part.to + 1;
+  return { low: { ...one, value: 1 + part.value }, unit: unitHeard(unitOf('flow', 'L/min'), to, true), to };
 }
 
 /** `and a half` after the unit: `two turns and a quarter`, `an inch and three quarters`. */

@@ -80,7 +80,15 @@ export class Surroundings {
 
 /** `more than, ooh, thirty`: what is said while somebody thinks. */
 const FILLER =
-  /(?<=\b(?:than|about|to|at|is|by|of|over|under|least|most)),\s*(?:what|er|erm|um|uh|ooh|oh|say|let['’]s say|i['’]d say|i don['’]t know|you know|call it|roughly|i think|i reckon),\s*$/;
+  /(?<= )(?:uh|um|erm?|ooh),?\s+$|(?<=\b(?:than|about|to|at|is|by|of|over|under|least|most|took me|takes me|takes|took|need)),\s*(?:what|er|erm|um|uh|ooh|oh|say|let['’]s say|i['’]d say|i don['’]t know|you know|call it|roughly|i think|i reckon),\s*$/;
+
+const NUMBER_WORDS =
+  '(?:[a-z]*(?:teen|ty)|ten|eleven|twelve|one|two|three|four|five|six|seven|eight|nine|half|quarter|a|hundred|thousand|point|and|[\\d.,/]+)';
+const TAKEN_BACK = '(?:no,? )?(?:sorry|i mean|correction|make that|scratch that|no)';
+/** `no more than eighteen, sorry, eight thou`: a limit stays one over its correction. */
+const CORRECTED = new RegExp(
+  `(?<=\\b(?:than|over|under|most|least|up to|exceed|above|below|past|beyond)) ${NUMBER_WORDS}(?:[ -]${NUMBER_WORDS}){0,5},? ${TAKEN_BACK}[, ]+$`,
+);
 
 /** Each part is made when it is first asked for: most numbers need none of them. */
 class SaidRound implements Said {
@@ -96,7 +104,7 @@ class SaidRound implements Said {
   }
 
   get before(): string {
-    this.#before ??= this.#all.before(this.#start).replace(FILLER, ' ');
+    this.#before ??= this.#all.before(this.#start).replace(FILLER, ' ').replace(CORRECTED, ' ');
     return this.#before;
   }
 

@@ -9,7 +9,7 @@ import type { UnitHeard } from './unit-spoken.ts';
 
 /** Behind these the number picks out, or names. */
 const PICKED =
-  /\b(all|these|those|first|last|next|other|the|both|step|stage|number|page|part|size|grade|class|type|in|of)\s+$/;
+  /\b(all|these|those|first|last|next|other|the|both|step|stage|number|page|part|size|grade|class|type|in|(?:one|out|each|all|any|both|some|most|none) of)\s+$/;
 /** The larger of two guesses is at most so many times the smaller. */
 const GUESS = 2.5;
 /** `thirty-five, maybe forty pounds`. */
@@ -82,11 +82,7 @@ export function guessedFurther(
   const value = second.value + (extra?.value ?? 0);
   const to = extra?.to ?? unit?.to ?? second.to;
   // A number that counts something else is no guess.
-  if (
-    !unit &&
-    pieces[to]?.type === 'word' &&
-    !/^(if|and|but|or|so|at|for|on|in|when|tops|max)$/.test(pieces[to]?.lower ?? '')
-  )
+  if (!unit && pieces[to]?.type === 'word' && !/^(and|but|or|so|at|on|in|tops|max)$/.test(pieces[to]?.lower ?? ''))
     return undefined;
   return value > low.value && value <= low.value * GUESS ? { high: { ...second, value, to }, to } : undefined;
 }

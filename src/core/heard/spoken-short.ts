@@ -3,10 +3,10 @@ import type { Said } from './said.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 const PRESSURE =
-  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|sprayer|spray gun|compression|(?<!\b(?:an|by|in the) )air,|popped off|pop-?off|reseat\w*|needle and seat|diaphragm|crankcase|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
+  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|(?:drop|lower|raise|set|put) the air|sprayer|spray gun|compression|(?<!\b(?:an|by|in the) )air,|popped off|pop-?off|reseat\w*|needle and seat|diaphragm|crankcase|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
 /** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
 const INFLATED =
-  /^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
+  /^\W*on (?:the|my|your) (?:\w+ )?(?:gauge|tester)\b|^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
 const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|tug|load|deflect\w*|spring)\b/;
 const WEIGHT =
   /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|rack|shelf|toolbox|payload|chandelier|fixture|casting|balance weights?|lighter|hang|cabinet|blank|log|bale|kit weight)\b/;
@@ -20,7 +20,7 @@ const FASTENED = /\b(bolts?|nuts?|screws?|studs?|plugs?|caps?|torque\w*|tighten\
 const OF_LIQUID =
   /\b(pour\w*|fill\w*|refill\w*|drain\w*|holds|sealant|oil|fuel|coolant|fluid|quarts?|pints?|gallons?|lit(re|er)s?|millilit(re|er)s?|mls?|ccs?|capacity|crankcase|sump|tank)\b/;
 const FLUID =
-  /^\W*of\s+(\w+\s+){0,2}(\w+-w-?\w+|oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|stabili[sz]er|degreaser)\b/;
+  /^\W*of\s+([\w-]+\s+){0,2}(\w+-w-?\w+|oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|stabili[sz]er|degreaser)\b/;
 
 /** `an ounce for every two gallons`, `two ounces to the litre`. */
 const TO_A_VOLUME =
@@ -70,7 +70,7 @@ export function poundsOrOunces(
 }
 
 const POURED =
-  /\b(pour\w*|inject(?:s|ed|ing)?|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|mix(?!er)\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil)\b[^;.]*$/;
+  /\b(pour\w*|inject(?:s|ed|ing)?|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|goes in|mix(?!er)\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil)\b[^;.]*$/;
 /** `Sealant. Sixty mil in a gravel tyre`: named in a sentence of its own. */
 const FLUID_NAMED =
   /(^\s*|[.!?]\s)(so |now |and )?(the )?(sealant|fork oil|brake fluid|(two-stroke |bar |gear )?oil|coolant)[.!?,:]\s*$/;
@@ -84,6 +84,9 @@ const MUCH = 100;
 /** What a length is of: `a hundred and fifty mil of tail`. */
 const OF_A_LENGTH =
   /^\W*of (the )?(\w+ )?(tail|travel|clearance|cable|wire|conduit|flex|pipe|hose|post|seatpost|steerer|stroke|slack|play|thread|drop|overlap|insertion|cover|space|room|gap|timber|board|wood|rope|chain|stickout|sheath|insulation|deflection|snipe|sag|float|lift|end float|meat|movement|reach|overhang|fall|drop|set)\b|^\W*(of|off|from|below|above|behind) (the|a|an|your|each|its|that|this)\b|^\W*(out|away|back|up|down|apart|across|clear|proud)\b/;
+
+const MOST_MILS = 50;
+const COATED = /\b(?:coats?|films?|varnish|lacquer|finish|paint|layer|tape|plastic|sheeting)\b/;
 
 /** `two mil`: millilitres of what is poured, else millimetres; in inches a mil is a thousandth. */
 export function mil(key: string, to: number, value: number, { before, earlier, after }: Said): UnitHeard | undefined {
@@ -106,6 +109,11 @@ export function mil(key: string, to: number, value: number, { before, earlier, a
       !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))
   )
     return unitHeard(unitOf('volume', 'mL'), to, key === 'mils');
+  // `three mils each, wet`: how thick a coat is.
+  if (key === 'mils' && COATED.test(`${earlier} ${before} ${after(to)}`))
+    return unitHeard(unitOf('length', 'thou'), to, true);
+  // `ninety mils in the front`: nobody counts so many thousandths of an inch.
+  if (key === 'mils' && value >= MOST_MILS) return unitHeard(unitOf('volume', 'mL'), to, true);
   if (key === 'mils') return undefined;
   const readings = [unitOf('length', 'mm'), unitOf('length', 'thou')];
   return { symbol: 'mm', kind: 'length', readings, to, plural: false };

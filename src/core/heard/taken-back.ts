@@ -2,10 +2,13 @@ import type { Talk } from './talk.ts';
 
 /** `not 90`, `instead of 2.5 bar`: named only to be put aside. `Why not 12` is a proposal, `if not` a doubt. */
 const REJECTED =
-  /\bused to be(?: about)?\s+$|\bthe old (?:rule|limit|figure) (?:was|said)\s+$|(?<!\b(?:why|if|or|whether or)\s)(?<!\bor )\bnot(?: a| the)?\s+$|\b(instead of|rather than|as opposed to|in place of)( the)?\s+$/;
+  /\b(?:i['’]m|we['’]re|you['’]re|i am|we are) not (?:setting|running|putting|taking|pumping|doing|going)(?: \w+){0,2} (?:at|to)\s+$|\bused to be(?: about)?\s+$|\bthe old (?:rule|limit|figure) (?:was|said)\s+$|(?<!\b(?:why|if|or|whether or)\s)(?<!\bor )\bnot(?: a| the)?\s+$|\b(instead of|rather than|as opposed to|in place of)( the)?\s+$/;
 /** Of these something else is said by `rather than`: how much to be above or below. */
 const COMPARED = /\b(more|less|fewer|later|earlier|under|over|above|below)\s+$/;
 
+/** `an inch would be silly`: named only to be laughed at. */
+const LAUGHED_AT =
+  /^,? (?:would|['’]d) be (?:silly|daft|crazy|mad|stupid|ridiculous|madness|nonsense|absurd|overkill|insane)\b/;
 /** `isn't forty newton metres, it's one and a half`. */
 const DENIED = /\b(isn|wasn|aren|weren|ain)['’]t( (a|an|the|about))?\s+$/;
 const BUT = /^[^.;]{0,25}, (it|that|they)(['’](s|re)| is| are| was)\b/;
@@ -15,6 +18,7 @@ const BUT = /^[^.;]{0,25}, (it|that|they)(['’](s|re)| is| are| was)\b/;
  * @param before the words before it, in small letters
  */
 export function isRejected(before: string, after = ''): boolean {
+  if (LAUGHED_AT.test(after)) return true;
   if (DENIED.test(before) && BUT.test(after)) return true;
   return REJECTED.test(before) && !COMPARED.test(before);
 }
@@ -35,7 +39,7 @@ const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold o
 const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake|misprint|typo|rubbish|nonsense)|that['’]s (?:for )?the (?:old|wrong|other|previous) \w+|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
 /** `that's the big twin`: what the first value was of. */
 const OF_ANOTHER = String.raw`(?:that|this)(?:['’]s| is) (?:for )?the(?: [\w'’-]+){1,3}[,;:.…–—-]+\s+(?:so )?`;
-const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|that should be|it should be|should be|it says|let's say|for (?:this|that|the) [\w-]+(?:['’]s)?,?|(?:this|that) one['’]s|it['’]s|a|an|the|plus|minus)[\s,.…–—-]+)*`;
+const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|not [\w-]+(?: [\w-]+)?|that should be|it should be|should be|(?:it|the [\w-]+) (?:says|reads)|let's say|for (?:this|that|the) [\w-]+(?:['’]s)?,?|(?:this|that) one['’]s|it['’]s|a|an|the|plus|minus)[\s,.…–—-]+)*`;
 const BACK = new RegExp(
   `^(?: (?:earlier|before|there|just now|a moment ago))?[\\s,;:.?!…–—-]*${HESITATION}(${INTERJECTION})+(${SLIP}|${OF_ANOTHER})?${AGAIN}$|^[\\s,;:.?!…–—-]+${HESITATION}(${SLIP})${AGAIN}$`,
   'i',

@@ -21,13 +21,27 @@ export function saidTwice(before: HeardQuantity | undefined, found: HeardQuantit
   return IN_OTHER_WORDS.test(between) ? withSideOf(before, found) : found;
 }
 
-/** `it's a quarter turn, look, quarter turn, stop`: the same once more. */
+/** `then another ninety`: as much again. */
+const MORE_OF_IT = /\b(?:another|a further|again|more)\s*$/i;
+/** `half a litre of coolant and half a litre of water`, `sump plug's twenty-five, filter housing's twenty-five`. */
+const OF_SOMETHING_ELSE = /^ of [^,]+ and $|^, [\w'’ -]+(?:['’]s|\b(?:is|are|gets?|wants?|takes?))\s+$/i;
+
+/** So many characters on, it is said again of something else. */
+const FURTHEST_ECHO = 120;
+const ONCE_MORE =
+  /^[,.…–—-]+ (?:(?:look|yeah|yes|right|okay|ok|so|mate|i said|again|honestly|exactly|remember|that['’]s|that's it),? ){0,2}$/i;
+
+/**
+ * `it's a quarter turn, look, quarter turn, stop`, `its groove is fifty thou, so the chain has to be fifty thou`: the same
+ * once more.
+ */
 export function isEcho(before: HeardQuantity | undefined, found: HeardQuantity, text: string): boolean {
   if (before?.kind !== found.kind || before.unit !== found.unit) return false;
-  if (before.min !== found.min || before.max !== found.max) return false;
-  return /^[,.…–—-]+ (?:(?:look|yeah|yes|right|okay|ok|so|mate|i said|again|honestly|exactly|remember|that['’]s|that's it),? ){0,2}$/i.test(
-    text.slice(before.end, found.start),
-  );
+  if (before.min !== found.min || before.max !== found.max || found.start - before.end > FURTHEST_ECHO) return false;
+  const between = text.slice(before.end, found.start);
+  const more = MORE_OF_IT.test(between) || /^another\b/i.test(found.text) || OF_SOMETHING_ELSE.test(between);
+  if (!more && /[a-z]{2}/i.test(between) && !/[.?!;]/.test(between)) return true;
+  return ONCE_MORE.test(between);
 }
 
 const AND_NO_MORE = /^,?(?: and| but)?,? (?:no|not) more than $/;
@@ -52,7 +66,7 @@ export function leastAndMost(
 
 /** `within eight inches of a box, twelve if it has none`: a limit again, with nothing but its number. */
 const ANOTHER_CASE = /, (?:and )?$/;
-const IN_WHICH = /^ (?:if|when|for|past|where)\b/;
+const IN_WHICH = /^ (?:if|when|for|past|where|on the|in the)\b/;
 
 /** A number that goes on a limit leaves the same side. */
 export function sameSide(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {

@@ -15,6 +15,8 @@ export interface UnitAlone {
 
 const LEADS =
   /^(in|on|to|both|dc|ac|are|all|is|mean|meant|talking|these|those|them|(?:that|it|they|those|these|everything|all)['’](?:s|re|ll))$/;
+/** Scales of heat, which nothing else is called by. */
+const SCALE = /^(fahrenheit|celsius|centigrade)$/;
 const PAUSE = /^[,:;(–—.?!-]$/;
 /** Units that have no plural, or stand for themselves. */
 const NAMED = /^(psi|nm|n|mm|mil|thou|bar|millibar|rpm|cm|kpa|ml|hertz|celsius|fahrenheit|percent|per)$/i;
@@ -28,7 +30,10 @@ export function unitsAlone(talk: Talk): UnitAlone[] {
   const found: UnitAlone[] = [];
   for (let at = 1; at < pieces.length; at++) {
     const [lead, piece] = [pieces[at - 1], pieces[at]];
-    if (piece?.type !== 'word' || !lead || !(PAUSE.test(lead.text) || LEADS.test(lead.lower))) continue;
+    const scale =
+      SCALE.test(piece?.lower ?? '') ||
+      (lead?.lower === 'the' && /^(range|scale|setting)$/.test(pieces[at + 1]?.lower ?? ''));
+    if (piece?.type !== 'word' || !lead || !(scale || PAUSE.test(lead.text) || LEADS.test(lead.lower))) continue;
     if (at > 1 && PAUSE.test(lead.text) && pieces[at - 2]?.type === 'number') if (lead.text === '-') continue;
     const unit = unitAfter(talk, at, { value: 2, from: at, to: at, figures: true }, NOTHING_SAID);
     if (!unit || numbers.at(at) || !isMeant(talk, at, unit)) continue;
@@ -40,13 +45,16 @@ export function unitsAlone(talk: Talk): UnitAlone[] {
 
 /** `in seconds` is how soon, and a letter by itself is no unit. */
 function isMeant({ pieces }: Talk, at: number, unit: UnitHeard): boolean {
-  if (unit.kind === 'count' || unit.kind === 'distance') return false;
+  // `I counted one-sixteen on the old one, links that is`.
+  const named = pieces[unit.to]?.lower === 'that' && pieces[unit.to + 1]?.lower === 'is';
+  if ((unit.kind === 'count' && !named) || unit.kind === 'distance') return false;
   if (unit.kind === 'time' && !PAUSE.test(pieces[at - 1]?.text ?? '')) return false;
   const first = pieces[at]?.text ?? '';
   if (unit.to === at + 1 && first.length < 2) return false;
   const [next, after] = [pieces[unit.to], pieces[unit.to + 1]];
-  const named = unit.plural || NAMED.test(first) || (unit.to > at + 1 && /[^s]s$/.test(first));
-  if (!named) return false;
+  const plain = unit.plural || NAMED.test(first) || (unit.to > at + 1 && /[^s]s$/.test(first));
+  if (!plain) return false;
+  if (/^(range|scale|setting)$/.test(next?.lower ?? '')) return true;
   if (!next || next.type === 'mark') return true;
   return CLOSES.test(next.lower) && (next.lower !== 'of' || after?.lower === 'course') && next.lower !== 'for';
 }

@@ -1,5 +1,7 @@
 import { UNITS, type Unit, unitKey, unitOf, unitsWritten } from '../spec/index.ts';
+import { degrees, isDifference } from './degrees.ts';
 import type { NumberRead } from './number-read.ts';
+import { pastRoughly } from './roughly.ts';
 import type { Said } from './said.ts';
 import { mil, poundsOrOunces } from './spoken-short.ts';
 import type { Talk } from './talk.ts';
@@ -100,18 +102,17 @@ const FILLER = new Set([
   'so',
 ]);
 function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): number {
+  if (pastRoughly(tokens, at) > at) return pastRoughly(tokens, at);
   let to = at;
-  if (tokens[to]?.text === '-' && /^(ish|odd)$/.test(tokens[to + 1]?.lower ?? '')) return to + 2;
   if (tokens[to]?.text === '-' && tokens[to]?.start === tokens[to - 1]?.end) return to + 1;
-  if (tokens[to]?.lower === 'or' && tokens[to + 1]?.lower === 'so') return to + 2;
   while (FILLER.has(tokens[to]?.lower ?? '') && tokens[to]?.lower !== 'or' && to < at + 2 && !number.article) to++;
   return to;
 }
 
 /** `a hundred kilos of tension`: a force, whatever scale it was read from. */
-const PULL = /^\W*of\s+(\w+\s+)?(force|pull|push|tension|preload|effort|drag)\b/;
+const PULL = /^\W*(?:of\s+(?:\w+\s+)?)?(force|pull|push|tension|preload|effort|drag)\b/;
 
-const TENSION = /\b(tension|tensions|pull|preload)\b/;
+const TENSION = /\b(tension|tensions|tensiometer|spokes?|pull|preload)\b/;
 const PULLED =
   /\b(tension|pull|preload|clamping force)\b[^,;:]{0,5}(,|\b(is|at|of|to|about|should be|reads?)\b)[^;:]{0,50}$/;
 
@@ -134,16 +135,17 @@ function lookUp(
   if (/^(pounds?|lbs?|oz|ounces?)$/.test(key)) return poundsOrOunces(key, to, plural, said);
   if (
     /^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) &&
-    (PULL.test(said.after(to)) || PULLED.test(said.before) || TENSION.test(said.earlier))
+    (PULL.test(said.after(to)) ||
+      PULLED.test(said.before) ||
+      TENSION.test(said.earlier) ||
+      /\bspokes?\b/.test(said.before))
   )
     return heard(unitOf('force', 'kgf'));
   if (/^mils?$/.test(key)) return mil(key, to, number.value, said);
-  // `two thousand k`, said of a way.
-  if (/^k$/.test(written) && number.value >= 500 && (!number.figures || number.scale))
-    return heard(unitOf('distance', 'km'));
-  // `the secondary's five point six K`.
-  if (/^k$/i.test(written) && /\b(ohms?|resistance|secondary|primary)\b/.test(said.before))
-    return heard(unitOf('resistance', 'kΩ'));
+  if (/^k$/i.test(written)) {
+    const thousands = thousandsOf(written, number, said, to);
+    if (thousands) return heard(thousands);
+  }
   const short = SHORT[key];
   if (NEVER.has(key) || (short && !(short.test(written) && (number.figures || isScaleOfHeat(written, number)))))
     return undefined;
@@ -181,6 +183,20 @@ function lookUp(
   if (first.kind === 'temperature')
     return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
   return heard(first);
+}
+
+/** What is told in thousands of ohms. */
+const RESISTS =
+  /\b(?:ohms?|resist(?:or|ors|ance)|secondary|primary|coil|(?:plug )?(?:boot|cap|lead)|thermistor|sensor|suppressor|potentiometer|pot|element)\b/;
+/** Done every so far, or so far after something. */
+const ON_THE_WAY = /\b(?:every|ride|riding|ridden|rode|driven|mileage|service|chain|relube|within the first)\b/;
+
+/** `two thousand k`, said of a way; `the secondary's five point six K`, of what resists. */
+function thousandsOf(written: string, number: NumberRead, said: Said, to: number): Unit | undefined {
+  if (written === 'k' && number.value >= 500 && (!number.figures || number.scale)) return unitOf('distance', 'km');
+  const talk = `${said.earlier} ${said.before} ${said.after(to).slice(0, 40)}`;
+  if (RESISTS.test(talk)) return unitOf('resistance', 'kΩ');
+  return number.value >= 50 && !number.figures && ON_THE_WAY.test(talk) ? unitOf('distance', 'km') : undefined;
 }
 
 /** `a foot or so`, `a foot of cable`. */
@@ -223,41 +239,6 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
 
 /** `it's a seven-tooth sprocket` says how many, `pull the forty-tooth off` which one. */
 const SAID_TO_HAVE = /(\b(is|are|was|so|with)|['’]s) an? $|, $/;
-/** Nothing is tilted by more; what is turned further is turned by right angles. */
-const MOST_TILTED = 180;
-const HEATED = /\b(temp|temps|temperatures?|oven|boiler|thermostat|celsius|fahrenheit)\b/;
-
-/** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
-function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard {
-  if (ANGLE.test(said.before)) return angle;
-  const rest = said.after(angle.to).slice(0, 40);
-  const hot =
-    OF_HEAT.test(said.before) ||
-    HEAT.test(said.before) ||
-    HEAT.test(rest) ||
-    /\bohms?\b/.test(rest) ||
-    HEATED.test(said.earlier);
-  if (!hot && (value <= MOST_TILTED || value % 90 === 0)) return angle;
-  const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';
-  return { ...angle, kind, readings: [unitOf(kind, '°C'), unitOf(kind, '°F')] };
-}
-
-const ANGLE =
-  /\b(square|bevel\w*|tilt\w*|fence|mitre|miter|vertical|plumb|parallel|angle|angles|rake|fleam|hook|turn|turned|rotate|chamfer|camber|caster|steer|timing|advance|before top|top plate|filing|file|lean|swing|newton met(re|er)s|foot-?pounds)\b/;
-const HEAT =
-  /\b(heat|heats|heated|hot|hotter|warm|warms|warmer|cold|cool|cools|cooled|oven|boil|boils|boiling|thermostat|stat|temp|temps|temperature|temperatures|melt|melts|flash\w*|fan|radiator|radiators|rad|freez\w+|fridge|chiller|antifreeze|thermal|thermometer|overheat\w*|glue|epoxy|resin|cures?|soldering|scald\w*|water heater|legionella|bearings?|tank|hot water|ambient|outside|room|weather|winter|summer|overnight|garage|soil|coolant|fryer|boiler|boiled|fuser|group head|kettle|preheat\w*|interpass|cut-?out|steam|hob|grill|celsius|fahrenheit|nozzle|bed|hotend|extruder|ink|infrared|probe|kiln|sole-?plate|wash|tap|flow(['’]s)?|return(['’]s)?|store|storing|stored|battery|batteries|tonight|frost|frosty|forecast)\b/;
-const OF_HEAT = /\b(oil|fluid|water)( is| gets| reaches)?( at| to)?( about| around)?\s+$/;
-
-/** `keep the difference under`, `a rise of`, `drops by`; what rises above a temperature is one itself. */
-const DIFFERENCE =
-  /\b(differences?( between [^,;:]{1,30})?( (is|are|of|under|below|over|above|within|about|around|only|at|no|not|should|must|may|be|stay|less|more|than|most|least)){0,5}|(rise|drop|fall|increase|decrease|spread)( is| of)( about| around| only)?|(rises?|drops?|falls?|differs?|up|down) by( about| around| only)?)\s+$/;
-
-function isDifference({ before, after }: Said, to: number): boolean {
-  return (
-    /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(after(to)) || DIFFERENCE.test(before)
-  );
-}
-
 /** `thousandths` alone are of an inch. */
 function thousandths(written: string, tokens: readonly Token[], to: number, thou: UnitHeard): UnitHeard | undefined {
   if (/^thou$/i.test(written) && /^(miles?|kilomet(er|re)s?|km|mi)$/.test(tokens[to]?.lower ?? '')) {

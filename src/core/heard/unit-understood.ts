@@ -15,12 +15,12 @@ const TAKEN_OFF =
   /^\W*(at a time|per (pass|side|end)|a (pass|side)|each (pass|side|end|way)|off|proud|from (the|each|either|its)|(up|down|in|out) (the|each)|(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|showing|to go))\b/;
 /** `of play`, `of material`: what is measured by it. */
 const OF_LENGTH =
-  /^\W*of (\w+ )?(shiny|play|slack|clearance|gap|travel|movement|lift|overhang|stickout|reveal|slop|deflection|runout|material|meat|stock|tread|lining|tooth|cutter|wood|thread|exposed|overlap|set-?back)\b/;
+  /^\W*of (\w+ )?(shiny|play|slack|clearance|gap|travel|movement|lift|overhang|stickout|reveal|slop|deflection|runout|material|meat|stock|tread|lining|tooth|cutter|wood|thread|copper|conductor|sheath|jacket|insulation|exposed|overlap|set-?back)\b/;
 /** Someone does it by so much: `raise it an eighth`, `no more than a sixteenth`. */
 const BY_SO_MUCH =
   /\b(by|about|than|within|only|just|at least|at most|another|take|taking|leave|raise|lower|want|maybe|roughly|under|over|to)( a| an| the)? ?$/;
 const TURNS =
-  /\b(turn(?:s|ing)?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|(?:disc|sander|grinder|buffer|mop|wheel) at(?= )|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill press|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for|over|under|above|below|past|beyond)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
+  /\b(turn(?:s|ing)?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|(?:disc|sander|grinder|buffer|mop|wheel) at(?= )|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill(?: press)?|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for|over|under|above|below|past|beyond)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
 /** Nothing said to turn at fewer is said in revolutions a minute without them. */
 const SLOWEST = 400;
 const FASTEST = 40_000;
@@ -36,6 +36,13 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
   const next = pieces[low.to];
   const parts = low.denominator ?? 0;
   const rest = said.after(low.to);
+  // `a quarter turn, then maybe another eighth`: of what was just turned.
+  if (
+    parts === 8 &&
+    JUST_TURNED.test(`${said.earlier} ${said.before}`) &&
+    (!next || next.type === 'mark' || /^(and|or|then)$/.test(next.lower))
+  )
+    return unitHeard(unitOf('angle', 'turn'), low.to, true);
   const ends = !next || next.type === 'mark' || ENDS.test(next.lower);
   if (isPartOfAnInch(low, next, rest, said.before) || (parts > 0 && isLowEndOfInches(talk, low, said)))
     return unitHeard(unitOf('length', 'in'), low.to, true);
@@ -61,7 +68,7 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
 
 /** What turns, or shows how fast. */
 const SPEED =
-  /\b(idles?|idling|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|wide open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
+  /\b(top speed|no load|idles?|idling|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
 /** `seventeen horsepower at 8,500`. */
 const OF_POWER = /\b(horsepower|kilowatts|horse|hp|kw)\b/;
 const SINCE = /\b(in|since|from|before|after|until|till|by|pre|early|late|year)[\s-]+(the )?$/;
@@ -77,7 +84,7 @@ function isSpeed(talk: Talk, low: NumberRead, said: Said): boolean {
   return at || SPEED.test(`${said.earlier} ${said.before}`);
 }
 
-const MEASURED_IN_MM = /\b(callipers?|calipers?|vernier|rotors?)\b/;
+const MEASURED_IN_MM = /\b(kerf(?:['’]s)?|plate(?:['’]s| is)|callipers?|calipers?|vernier|rotors?)\b/;
 const MACHINED = /\b(bore|bores|crankpin|journal|piston|gudgeon|liner|big end)\b/;
 /** `Put the calliper across the disc. One point six two.`: callipers show millimetres unless inches are spoken of. */
 function isOnCalipers(talk: Talk, low: NumberRead, said: Said): boolean {
@@ -93,7 +100,7 @@ function isOfLoop(talk: Talk, low: NumberRead, said: Said): boolean {
   if (Number.isInteger(low.value) || low.denominator !== undefined || low.value <= 0 || low.value > 50) return false;
   return LOOP.test(`${said.earlier} ${said.before} ${said.after(low.to)}`) && bareAt(talk, low, said) !== undefined;
 }
-const LOOP = /\b(loop|zs|ze|cpc|continuity|r1|r2)\b/;
+const LOOP = /\b(ring main|ring final|end to end|loop|zs|ze|cpc|continuity|r1|r2)\b/;
 
 const GEARS = /\b(cassette|single-?speed|one-by|chainrings?|chainset|crankset|sprockets?|cogs?|freewheel)\b/;
 const AT_AN_END = /^ (?:teeth )?(up front|out back|at the back|in the back|on the back|at the rear)\b/;
@@ -116,7 +123,11 @@ function isPartOfAnInch(low: NumberRead, next: Token | undefined, rest: string, 
   if (parts >= 16 && TAKEN_OFF.test(rest)) return true;
   if (THING.test(before)) return false;
   // Nobody says sixteenths of anything else.
-  if (parts >= 16 && !GRABBED.test(before) && (!next || next.type === 'mark' || BEHIND_A_PART.test(next.lower)))
+  if (
+    parts >= 16 &&
+    (!GRABBED.test(before) || EACH_IS.test(before)) &&
+    (!next || next.type === 'mark' || BEHIND_A_PART.test(next.lower))
+  )
     return true;
   const ends = !next || next.type === 'mark' || ENDS.test(next.lower);
   return (
@@ -130,21 +141,24 @@ function isPartOfAnInch(low: NumberRead, next: Token | undefined, rest: string, 
 
 /** `an eighth to a quarter lower than the back`. */
 function isLowEndOfInches(talk: Talk, low: NumberRead, said: Said): boolean {
-  const high = numberAfter(talk, low.to);
+  const between = /\bbetween\s+$/.test(said.before);
+  const high = numberAfter(talk, low.to, between ? 'between' : undefined);
   if (!high?.denominator || high.value <= low.value || (low.denominator ?? 0) < 8) return false;
   return isPartOfAnInch({ ...high, denominator: 8 }, talk.pieces[high.to], said.after(high.to), said.before);
 }
 
 const GRABBED =
   /\b(file|drill|bit|socket|spanner|wrench|pitch|chain|rod|size|grab|use|using|fit|it['’]s|that['’]s|these are|is|are)( an?)?\s+$/;
+/** `each crank of the handle is`: how far it goes. */
+const EACH_IS = /\b(?:each|every) [^,;.]{1,30} (?:is|are)\s+$/;
 const BEHIND_A_PART =
-  /^(and|but|or|so|with|when|while|on|at|for|if|before|after|then|maybe|plus|tops|max|over|under|proud)$/;
+  /^(and|but|or|so|with|when|while|on|at|for|if|before|after|then|maybe|plus|tops|max|over|under|proud|same|all)$/;
 /** `a gap to the auger of one sixteenth`. */
 const GAP_OF = /\b(gap|clearance|overhang|reveal|depth|thickness|play|kerf|margin)\b[^.;]{0,30} of\s+$/;
 const AT_MOST = /^\W*(at (the )?(most|least|outside)|max|maximum|minimum|tops)\b/;
 /** The name of what is measured says its unit. */
 const VOLTAGE =
-  /\b(?:voltage|the volts)\b(?! drop)[^.;:]{0,60}\b(is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want)(?: (?:about|around|only))?\s*$/;
+  /\b(?:voltage|the volts)\b(?! drop)[^.;:]{0,60}(?:['’]s|\b(?:is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want))(?: (?:about|around|only))?\s*$/;
 /** Between which wires: `two-forty hot to hot`. */
 const FROM_WIRE_TO_WIRE =
   /^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two |both |any two )?(legs|phases|lines|hots)\b|across both\b|to (the )?(earth|neutral|ground|chassis)\b|between (the )?(live|line|hot|phase|neutral) and (the )?(neutral|earth|ground|cpc)\b)/;
@@ -161,6 +175,8 @@ const READING =
 const TESTED = /\b(megohms?|megs?|insulation|psi|bar|pressure|compression)\b/;
 const WIRED = /\b(sockets?|shower|neutral|live|phase|breaker|consumer unit|kettle|volts?|outlet|panel|mains|cooker)\b/;
 const POWER_FOLLOWS = /^\W*(that['’]s|it['’]s|you get|it draws|it pulls) [^.;]*\b(kilowatts?|watts|amps)\b/;
+/** `three kilowatts, divide by two thirty`. */
+const DIVIDED_BY = /\b(?:kilowatts?|watts?|amps?|ohms?)\b[^.;]{0,25}\b(?:divided?(?: it| that)? by|over|times)\s*$/;
 const POWER_AT = /\b(kilowatts?|watts?|amps?|ohms?)\b[^.;]{0,15} at\s*$/;
 
 function isVoltage(low: NumberRead, ends: boolean, rest: string, { before, earlier }: Said): boolean {
@@ -177,7 +193,11 @@ function isVoltage(low: NumberRead, ends: boolean, rest: string, { before, earli
     return true;
   return (
     (VOLTAGE.test(before) && low.value > 0 && low.value <= 500) ||
-    (NETWORK.has(low.value) && (POWER_AT.test(before) || (/\bat $/.test(before) && POWER_FOLLOWS.test(rest))))
+    (NETWORK.has(low.value) &&
+      (POWER_AT.test(before) ||
+        DIVIDED_BY.test(before) ||
+        /^ squared\b/.test(rest) ||
+        (/\bat $/.test(before) && POWER_FOLLOWS.test(rest))))
   );
 }
 const ON_THE_TACH =
@@ -187,6 +207,7 @@ const AT_A_WHEEL = /^\W*(in |up |at )?(the )?(front|rear|back|cold)\b/;
 /** `tilt it over to twenty-two and a half`. */
 const TILTED =
   /\b(tilt(?:s|ed|ing)?|bevel|mitre|miter)(?:['’]s)?(?: (?!(?:click|notch|stop|hole|step|position|number)s?\b)[\w'’-]+){0,5} (?:to|at|is|reads|says)(?: (?:about|around|exactly))?\s*$/;
+const JUST_TURNED = /\bturns?\b(?!.*\b(?:inch|inches|thou)\b)/;
 /** What is picked out by its size. */
 const THING = /\b(the|that|this|my|your|size|grab|use|using|number)\s+$/;
 /** Parts of a turn. */

@@ -12,6 +12,8 @@ export interface Neighbour {
   readonly scale?: number;
   /** Two numbers were said: a range. */
   readonly span?: boolean;
+  /** It only names a thing: its unit is taken by decimals alone. */
+  readonly named?: boolean;
   /** Offset behind it in the text. */
   readonly end: number;
 }
@@ -55,18 +57,26 @@ const EACH_SIDE = /^ (either|each|a|per|every|both) (side|end|way|edge)s?\b|^ al
 const ACROSS = /^ (thick|wide|deep|high|long|tall|across)\b/;
 const closest = (near: readonly Neighbour[], value: number) =>
   near.toSorted((a, b) => ratio(value, a.value) - ratio(value, b.value))[0];
+/** What breaks a circuit is told by its time. Source: IEC 61008-1, table 1 (300 ms at the rated current); from memory. */
+const TRIPPED = /\b(?:rcds?|rcbo|gfci|trip|trips|tripped|tripping)\b/;
+const SLOWEST_TRIP = 100;
+/** `drops to two`: far below. */
+const DROPS_TO =
+  /\b(?:drops?|dropped|falls?|fell|sags?|sagged|collapses?|sits|settles|settled|down)(?: back| down| right| straight)? (?:to|at)\s+$/;
 const READ = /\b(read|reads|reading|get|gets|getting|got|see|seeing|shows?|showing)\s+$/;
 
 /** The unit of the nearest neighbour that a bare number is like; nearest first. */
 export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): UnitHeard | undefined {
   const { low, to, said } = bare;
   const more = /\banother\s+$/.test(said.before);
-  const may = neighbours.filter(({ unit, value, span }) => {
+  const may = neighbours.filter(({ unit, value, span, named }) => {
+    if (named && (Number.isInteger(low.value) || low.denominator !== undefined)) return false;
     if (unit.kind === 'time' || unit.kind === 'distance') {
-      if (!low.scale && !OF_TIMES.test(said.before) && !LIMIT_IS.test(said.before)) return false;
+      const read = !Number.isInteger(low.value) && low.denominator === undefined && /^(s|ms)$/.test(unit.symbol);
+      if (!low.scale && !read && !OF_TIMES.test(said.before) && !LIMIT_IS.test(said.before)) return false;
     }
     if (unit.kind === 'count' && !Number.isInteger(low.value)) return false;
-    if (low.value < 0) return unit.kind === 'temperature';
+    if (low.value < 0) return unit.kind === 'temperature' || unit.kind === 'angle';
     // A year is none of a handful.
     if (low.figures && low.value >= 1950 && low.value <= 2040 && Number.isInteger(low.value) && value < 400)
       return false;
@@ -74,6 +84,7 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
     if (
       !bare.high &&
       !more &&
+      !DROPS_TO.test(said.before) &&
       unit.symbol !== 'MΩ' &&
       !EACH_SIDE.test(said.after(to)) &&
       Number.isInteger(low.value) &&
@@ -88,11 +99,13 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   if (metric) return unitHeard(unitOf(...metric), to, true);
   const most = bare.high?.value ?? low.value;
   // `parallel to within point one`: a play is small beside what it is a play of.
-  const furthest = /\b(within|(out|off) by)( about)?\s+$/.test(said.before)
-    ? A_PLAY
-    : LIMIT_IS.test(said.before)
-      ? FAR_FROM_LIMIT
-      : 0;
+  const furthest = DROPS_TO.test(said.before)
+    ? FAR_FROM_LIMIT
+    : /\b(within|(out|off) by)( about)?\s+$/.test(said.before)
+      ? A_PLAY
+      : LIMIT_IS.test(said.before)
+        ? FAR_FROM_LIMIT
+        : 0;
   // `cupped three mil over two hundred`: along so much.
   const [over] = may;
   if (over?.unit.kind === 'length' && /\bover (about )?$/.test(said.before) && most > over.value * LIKE)
@@ -108,7 +121,20 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   const parts = low.denominator === 10 || low.denominator === 100;
   const inParts = parts ? may.find(({ unit }) => unit.kind === 'length') : undefined;
   if (inParts) return { ...inParts.unit, to, plural: true };
+  // `secondary I get six thousand two hundred`: far more than the primary.
+  const wound = may.find(({ unit }) => unit.kind === 'resistance');
+  if (wound && low.value >= 100 && /\b(?:secondary|hot to ground|plug wire|plug lead)\b[^.;]*$/.test(said.before))
+    return { ...wound.unit, to, plural: true };
   const [nearest] = may;
+  // `tripped in twenty-two milliseconds at thirty milliamps, and the limit's three hundred`: how long it may take.
+  const tripped = may.find(({ unit }) => unit.symbol === 'ms');
+  if (tripped && low.value >= SLOWEST_TRIP && TRIPPED.test(`${said.earlier} ${said.before}`))
+    return { ...tripped.unit, to, plural: true };
+  // `the diff is two degrees, so set at twenty`: a temperature, by its scale.
+  if (nearest?.unit.kind === 'temperature-difference' && /\b(at|to|reads?|is)\s+$/.test(said.before)) {
+    const scales = nearest.unit.readings.map(({ symbol }) => unitOf('temperature', symbol));
+    return { ...nearest.unit, kind: 'temperature', readings: scales, to, plural: true };
+  }
   if (more && nearest) return { ...nearest.unit, to, plural: true };
   const found =
     may.find(({ value }) => ratio(most, value) <= CLOSE) ??
@@ -123,7 +149,7 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
 
 /** What was just spoken of is measured, set or limited again: `The gauge says ten. Limit's twelve.` */
 const SAME_AGAIN =
-  /(^\W*(about|around|roughly|maybe|nearly|nearer|call it|say)|\b(live with|settle for|happy with|accept|put up with|reads?|reading|rated (?:for|at)|at least|at most|no more than|no less than|under|over|below|above|past|beyond|[a-z]+er than|limit|maximum|minimum|max|min|spec|got|getting|get|see|measures?|measured|(?:drop|set|bring|take|turn|back|run|wind|put|raise|lower) (?:it|this|that|them|the \w+)(?: back| up| down)? (?:to|at)|down to|up to|now at|should be|wants?|make (?:it|this)|came (?:out )?(?:to|at|in at)|shows?|says|needs?)\b|\b(limit|this one|mine|that one|yours|max|minimum|maximum|spec)['’]s|\b(?:i['’]m|we['’]re) at)(\W+(is|at|to|for|about|around|only|of|er|um|uh|this|it|be|closer))*\W*$/;
+  /(^\W*(about|around|roughly|maybe|nearly|nearer|call it|say)|\b(live with|settle for|happy with|accept|put up with|reads?|reading|rated (?:for|at)|at least|at most|no more than|no less than|under|over|below|above|past|beyond|[a-z]+er than|pass|allowed|limit|maximum|minimum|max|min|spec|got|getting|get|see|measures?|measured|(?:drop|set|bring|take|turn|back|run|wind|put|raise|lower) (?:it|this|that|them|the \w+)(?: back| up| down)? (?:to|at)|down to|up to|now at|should be|wants?|make (?:it|this)|came (?:out )?(?:to|at|in at)|shows?|says|needs?)\b|\b(limit|this one|mine|that one|yours|max|minimum|maximum|spec)['’]s|\b(?:i['’]m|we['’]re) at)(\W+(is|at|to|for|about|around|only|of|er|um|uh|this|it|be|closer))*\W*$/;
 /** `Stage two, twenty.`, `For the kettle, thirteen.` */
 const NAMED_ALONE =
   /^\W*(?!(?:so|well|okay|ok|right|now|yeah|yes|no|oh|and|then)\b)[a-z][a-z'’-]+(?: [a-z'’-]+){0,3}, (about |around )?$|^\W*(and |then |so )?((stage|step|pass|round) \w+|(for|on|in) (the|a|an) [\w'’ -]{2,30}|(rear|front|exhaust|intake|inlet|outlet))[,:] (about |around |to |at )?$/;
@@ -133,10 +159,11 @@ const OF_ANOTHER =
 
 /** Counts, times and ways are left without their unit only where something says that they are told again. */
 function isAskedAgain({ low, said }: Bare, kind: SimpleKind, value: number): boolean {
-  if (kind === 'count') return low.value >= FEWEST && ratio(low.value, value) <= 2;
+  if (kind === 'count') return low.value >= FEWEST && ratio(low.value, value) <= 2.5;
   return (
     !/^(time|distance)$/.test(kind) ||
     low.scale !== undefined ||
+    (kind === 'time' && !Number.isInteger(low.value) && low.denominator === undefined) ||
     SAME_AGAIN.test(said.before) ||
     /\bevery\s+$/.test(said.before)
   );
@@ -157,7 +184,8 @@ export function unitOfSentenceBefore(bare: Bare, neighbours: readonly Neighbour[
     ({ unit, value }) =>
       unit.symbol === 'MΩ' ||
       (unit.kind === 'length' && (low.denominator === 10 || low.denominator === 100)) ||
-      (isAskedAgain(bare, unit.kind, value) && ratio(low.value, value) <= (again ? LIKE : ALIKE)),
+      (isAskedAgain(bare, unit.kind, value) &&
+        (DROPS_TO.test(said.before) || ratio(low.value, value) <= (again ? LIKE : ALIKE))),
   );
   return unitOfNeighbour(bare, near);
 }
@@ -166,12 +194,22 @@ function isDecimalValue({ low, said }: Bare): boolean {
   return !Number.isInteger(low.value) && low.denominator === undefined && VALUE_FOLLOWS.test(said.before);
 }
 
+/** What is said between a number and the quantity behind it. */
+export interface SaidBetween {
+  /** Nothing but a list goes on. */
+  readonly listed: boolean;
+  /** The quantity is the difference of what was said before. */
+  readonly concluded: boolean;
+  readonly ofAnother: boolean;
+}
+/** How small a difference of two values may be. */
+const A_DIFFERENCE = 300;
+
 /** The unit said later, of a number that a verb or a limit gives as a value: `the bevel is twenty-five, then thirty degrees`. */
 export function unitSaidLater(
   bare: Bare,
   { unit, value }: Neighbour,
-  listed = false,
-  ofAnother = false,
+  { listed, concluded, ofAnother }: SaidBetween,
 ): UnitHeard | undefined {
   if (
     /^(time|distance|count|ratio)$/.test(unit.kind) ||
@@ -180,9 +218,9 @@ export function unitSaidLater(
     return undefined;
   // `Nine. Nine newton metres`: said again.
   if (value === bare.low.value && !bare.high && !ofAnother) return undefined;
-  return value > 0 && ratio(bare.low.value, value) <= (listed || !Number.isInteger(bare.low.value) ? LIKE : ALIKE)
-    ? { ...unit, to: bare.to, plural: true }
-    : undefined;
+  const furthest =
+    concluded && value < bare.low.value ? A_DIFFERENCE : listed || !Number.isInteger(bare.low.value) ? LIKE : ALIKE;
+  return value > 0 && ratio(bare.low.value, value) <= furthest ? { ...unit, to: bare.to, plural: true } : undefined;
 }
 
 /** A bare number with the unit it takes. */

@@ -7,6 +7,7 @@ import { takesBack } from './taken-back.ts';
 import type { Talk } from './talk.ts';
 import { type UnitAlone, unitSaidAlone, unitsAlone } from './unit-alone.ts';
 import { asSaidOf, unitAfter } from './unit-heard.ts';
+import { unitOfTopic } from './unit-of-topic.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 import {
   countedBefore,
@@ -30,6 +31,11 @@ const SHORT_TALK = 40;
 const STOPS = /[.!?]\s.*[.!?]\s/s;
 /** `sump plug's twenty-five, filter housing's twenty-five`: of another thing. */
 const OF_ANOTHER = /^, [\w'’ -]+(['’]s|\b(is|are|gets?|wants?|takes?))\s+$/i;
+/** `was 126 and we set it to 130, so two millimetres a side`; `It needs another three tenths`: what is left between them. */
+const CONCLUSION = /,? so (?:[\w'’]+ ){0,4}$|\banother $/i;
+/** What turns as fast as it can. */
+const FLAT_OUT =
+  /\b(?:wide open|flat out|full throttle|full chat|tops? out|maxe[sd] out|revs? (?:out )?to|wound out|tach|tacho|rpm|no load)\b/;
 const CHARGED = /\b(battery|batteries|voltage|volts|charging|rectifier|alternator)\b/;
 const TAKEN_BACK = /\b(no,? (?:sorry|wait|hang on)|sorry|scratch that|i mean|make that|hang on|correction)\b/i;
 /** `two, then four, then the full five newton metres`. */
@@ -50,7 +56,15 @@ export class Units {
   /** The number as a phrase, with the unit of a quantity near before it; what finds none waits for one. */
   takenFromNeighbour(low: NumberRead, said: Said): Phrase | undefined {
     const volts = this.#voltsWithoutPoint(low, said);
-    if (volts) return withUnit({ low: volts, to: volts.to, said }, unitHeard(unitOf('voltage', 'V'), volts.to, true));
+    if (volts) {
+      const behind = this.#talk.pieces[volts.to]?.lower === 'to' ? this.#talk.numbers.at(volts.to + 1) : undefined;
+      const high = behind && this.#voltsWithoutPoint(behind, said);
+      const to = high?.to ?? volts.to;
+      return withUnit({ low: volts, ...(high ? { high } : {}), to, said }, unitHeard(unitOf('voltage', 'V'), to, true));
+    }
+    const revs = this.#thousandsWithoutWord(low, said);
+    if (revs)
+      return withUnit({ low: revs, to: revs.to, said }, unitHeard(unitOf('turning-speed', 'rpm'), revs.to, true));
     const bare = bareAt(this.#talk, this.#withoutPoint(low) ?? this.#withoutScale(low), said);
     if (!bare) return undefined;
     const start = this.#talk.pieces[low.from]?.start ?? 0;
@@ -61,12 +75,16 @@ export class Units {
       unitOfNeighbour(bare, here) ??
       unitOfSentenceBefore(bare, this.#said) ??
       this.#counted(bare);
+    // `Seventy-one, seventy-two. Yes.`: counted out.
+    if (unit?.kind === 'count' && bare.high && bare.high.value - bare.low.value === 1) return undefined;
     if (unit) return withUnit(bare, unit);
     this.#alone ??= unitsAlone(this.#talk);
     const end = this.#talk.pieces[bare.to - 1]?.end ?? start;
     const apart = unitSaidAlone(this.#talk, this.#alone, start, end);
     const meant = apart && asSaidOf(apart, said, low.value);
     if (meant) return withUnit(bare, { ...meant, to: bare.to });
+    const topic = unitOfTopic(bare);
+    if (topic) return withUnit(bare, topic);
     // `twenty-one milliamps, twenty-one`: said again, and waiting for nothing.
     if (here.some(({ value }) => value === low.value)) return undefined;
     this.#waiting = [...this.#waiting, bare].slice(-KEPT);
@@ -79,8 +97,24 @@ export class Units {
     const digit = this.#talk.numbers.at(low.to);
     const after = this.#talk.pieces[digit?.to ?? 0];
     if (!digit || digit.figures || digit.to !== low.to + 1 || digit.value < 1 || digit.value > 9) return undefined;
-    if ((after && after.type !== 'mark') || !CHARGED.test(`${earlier} ${before}`)) return undefined;
+    if (
+      (after && after.type !== 'mark' && !/^(to|with|when|and|at)$/.test(after.lower)) ||
+      !CHARGED.test(`${earlier} ${before}`)
+    )
+      return undefined;
     return { ...low, value: low.value + digit.value / 10, to: digit.to };
+  }
+
+  /** `wide open we're at thirteen two`: thousands and hundreds of what turns. */
+  #thousandsWithoutWord(low: NumberRead, { before }: Said): NumberRead | undefined {
+    if (low.figures || low.article || !Number.isInteger(low.value) || low.value < 5 || low.value > 25) return undefined;
+    const digit = this.#talk.numbers.at(low.to);
+    const after = this.#talk.pieces[digit?.to ?? 0];
+    if (!digit || digit.figures || digit.to !== low.to + 1 || digit.value < 1 || digit.value > 9) return undefined;
+    if ((after && after.type !== 'mark') || !FLAT_OUT.test(before)) return undefined;
+    // `thirteen five. Thousand.`: said behind it.
+    if (this.#talk.pieces[digit.to + 1]?.lower === 'thousand') return undefined;
+    return { ...low, value: low.value * 1000 + digit.value * 100, to: digit.to };
   }
 
   /** `250 and 290 kPa`: the unit of both. */
@@ -155,8 +189,7 @@ export class Units {
         const taken = unitSaidLater(
           bare,
           { unit, value: high?.value ?? low.value, end: start },
-          listed,
-          OF_ANOTHER.test(between),
+          { listed, concluded: CONCLUSION.test(between), ofAnother: OF_ANOTHER.test(between) },
         );
         if (taken) next = this.#talk.pieces[bare.low.from]?.start ?? 0;
         return taken ? [withUnit(bare, taken)] : [];
@@ -164,10 +197,22 @@ export class Units {
       .toReversed();
   }
 
-  /** Keeps a quantity's unit in mind. @param end offset behind it */
-  keep({ low, high, unit }: Phrase, end: number): void {
+  /**
+   * Keeps a quantity's unit in mind.
+   *
+   * @param end offset behind it
+   * @param named it only named a thing
+   */
+  keep({ low, high, unit }: Phrase, end: number, named = false): void {
     const { value, scale } = high ?? low;
-    const kept = { unit, value, ...(scale ? { scale } : {}), span: high !== undefined, end };
+    const kept = {
+      unit,
+      value,
+      ...(scale ? { scale } : {}),
+      span: high !== undefined,
+      end,
+      ...(named ? { named } : {}),
+    };
     this.#said = [kept, ...this.#said].slice(0, KEPT);
   }
 

@@ -13,14 +13,15 @@ const RISING = forms(
   'eas torqu ris charg mov clos tak',
 );
 /** Said of what happened: `came up to`, `has crept up to`. Where it has come to is no limit. */
-const CAME = '(?:came|went|got|gone|gotten|crept|rose|risen|ran|shot|jumped|climbed|moved|closed|built|warmed|heated)';
+const CAME =
+  '(?:tapers|tapered|comes|came|went|got|gone|gotten|crept|rose|risen|ran|shot|jumped|climbed|moved|closed|built|warmed|heated)';
 
 /** `the lift`, `a set`: a noun. */
 const VERB = String.raw`(?<!\b(?:the|a|an|this|that|my|your|our|its|each|every)\s)\b`;
 const ALONE = new RegExp(`${VERB}${RISING}(?:\\s+\\w+ly)?\\s+up to\\W*$`);
 const WITH_OBJECT = new RegExp(`${VERB}${RAISING}((?:\\s+[\\w'’-]+){1,4}?)\\s+up to\\W*$`);
 /** Nobody raises `anything`, `a load`: there a limit parts some from others. */
-const SOME_OF_THEM = /\b(any\w*|loads?|weights?|values?|figures?|sizes?)$/;
+const SOME_OF_THEM = /\b(any\w*|loads?|weights?|values?|figures?|sizes?|you|us|anyone)$/;
 /** `it takes bikes up to 300 kg`: things of a kind, not one that is raised. */
 const TAKES_SOME = /^takes\s+(?!(it|them|this|that|these|those|the|each|both|all|my|our|your|its|his|her)\b)/;
 const HAPPENED = new RegExp(`${VERB}${CAME}(?:\\s+(?:back|right|all the way|straight|\\w+ly))?\\s+up to\\W*$`);

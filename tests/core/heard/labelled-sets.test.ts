@@ -66,19 +66,33 @@ const UNLABELLED = ({ kind, unit }: HeardQuantity) =>
 // 0.906; 0.913 and 0.906 (by the name `gal/min` read as US gallons, which the judging lacked, one more of each is right).
 // Fifteenth, of the five trades, which labels waits, turns and shares: 0.923 and 0.903, with `y`, `wk` and `d` read as years, weeks and days.
 test.each([
-  ['ninth', 187, 0.95, 0.93, 0.97],
+  ['ninth', 187, 0.96, 0.94, 0.97],
   ['tenth', 194, 0.97, 0.94, 0.98],
   ['eleventh', 184, 0.95, 0.95, 0.98],
   ['twelfth', 191, 0.92, 0.91, 0.96],
-  ['thirteenth', 189, 0.9, 0.97, 0.98],
+  ['thirteenth', 189, 0.91, 0.98, 0.98],
   ['fourteenth', 219, 0.88, 0.95, 0.98],
-  ['fifteenth', 215, 0.92, 0.9, 0.92],
+  ['fifteenth', 215, 0.99, 0.99, 0.99],
 ])('of the %s set, used to tune since, nothing is lost', (name, sentences, precision, recall, withoutUnlabelled) => {
   const { misses, ...figures } = scoreBlind(`${SETS}/${name}-set.json`);
   expect(figures.sentences).toBe(sentences);
   expect(figures.precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(precision);
   expect(figures.recall).toBeGreaterThanOrEqual(recall);
   expect(scoreBlind(`${SETS}/${name}-set.json`, UNLABELLED).precision).toBeGreaterThanOrEqual(withoutUnlabelled);
+});
+
+// By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.
+// At first 0.830 and 0.717, 0.832 and 0.787. Of the second only the figures were looked at while the first was used to tune: they
+// rose to 0.843 and 0.802 while those of the first rose to 0.958 and 0.877. Then its misses were read, too.
+test.each([
+  ['a', 300, 389, 0.97, 0.93],
+  ['b', 300, 328, 0.96, 0.95],
+])('of the talk to tune with, part %s, nothing is lost', (part, sentences, wanted, precision, recall) => {
+  const { misses, ...figures } = scoreBlind(`${SETS}/talk-tuning-${part}.json`);
+  expect(figures.sentences).toBe(sentences);
+  expect(figures.wanted).toBe(wanted);
+  expect(figures.precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(precision);
+  expect(figures.recall, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(recall);
 });
 
 // Written before its writer had read the finder, who then mended it for the misses of the seventh; judged once at a precision of

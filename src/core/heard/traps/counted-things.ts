@@ -2,7 +2,7 @@ import type { InContext } from './trap.ts';
 
 /** Words that pick some out, or say what is done to them. */
 const PICKED =
-  /\b(all|these|those|the|next|first|last|other|another|every|any|mark|marks|paint|clean|move|(?<!\b(?:i|we) )count|remove|removes|take|took|add|adds|added|skip|skips|skipped|lost|lose|loses|lift|drop|push|break|broke|grind|missing|jump|jumps|jumped|miss|shorten it by|out|by|(?<!\b(?:capacity|total|count) )of)\s+$/;
+  /\b(all|these|those|the|next|first|last|other|another|every|any|mark|marks|paint|clean|move|(?<!\b(?:i|we) )count|remove|removes|take|took|add|adds|added|skip|skips|skipped|lost|lose|loses|lift|drop|push|break|broke|grind|missing|jump|jumps|jumped|miss|shorten it by|out|by|over|(?<!\b(?:capacity|total|count) )of)\s+$/;
 /** What the ones picked out do or get. */
 const PARTIAL =
   /^\W*(at a time|out\b|off\b|apart|too (long|short|many|few)|(shorter|longer|more|fewer|missing|broken|gone|worn|stiff)\b|back|along|later)/;

@@ -6,6 +6,9 @@ const HELD_AT =
 /** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
 export function isBarOfSteel({ pieces, number, unit, said: { before, after }, to }: InContext): boolean {
   if (unit.symbol !== 'bar') return false;
+  // `a three-quarter bar`: its thickness.
+  if (number.denominator !== undefined && pieces[number.to]?.text !== '-' && /\b(?:an?|the|that|this)\s+$/.test(before))
+    return true;
   if (
     /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear|vacuum|suction|vessel|boiler|system|relief|static|steam|hydraulic|regulator|main|mains)\b/.test(
       `${before} ${after(to)}`,
@@ -27,5 +30,10 @@ const IDIOM = /\|\W*by inch\b|\binch by \|/;
 const GIVEN = /\bgive (\w+ ){1,2}$/;
 export function isIdiom({ said, to }: InContext): boolean {
   if (GIVEN.test(said.before) && /\btake a mile\b/.test(said.after(to))) return true;
+  if (
+    /\bwithin (?:about )?$/.test(said.before) &&
+    /^ of (?:its|his|her|my|their|your) li(?:fe|ves)\b/.test(said.after(to))
+  )
+    return true;
   return IDIOM.test(`${said.before}|${said.after(to)}`);
 }

@@ -24,7 +24,22 @@ export function namesAThing({ pieces, number, unit, to, said }: InContext): bool
       // `disc thickness`, `tyre tread depth`: what follows the thing says that something else is meant.
       return !isMeasured(pieces, at + 1);
     }
+    // `half-inch and quarter-inch shanks`: two names share their noun.
+    if (at === to && /^(and|or)$/.test(token.lower) && sharesNoun(pieces, to, heads)) return true;
     if (PRONOUN.test(token.lower) || (STOPS.has(token.lower) && !ADJECTIVES.has(token.lower))) return false;
+  }
+  return false;
+}
+
+/** So many pieces the second of two names may take. */
+const SECOND_NAME = 7;
+/** True where the same unit comes again behind `and`, in front of a thing. */
+function sharesNoun(pieces: readonly Token[], to: number, heads: readonly ReadonlySet<string>[]): boolean {
+  const unit = pieces[to - 1]?.lower ?? '';
+  for (let at = to + 1; at < to + SECOND_NAME; at++) {
+    if (pieces[at]?.lower !== unit) continue;
+    const thing = pieces[at + 1]?.lower ?? '';
+    return heads.some((names) => names.has(thing)) && !isMeasured(pieces, at + 2);
   }
   return false;
 }
@@ -86,6 +101,8 @@ export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean 
   const spelled =
     /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|watt|kilowatt|ohm|kilohm|megohm|milliamp|degree|micron|pound|tonne)$/;
   if (!SIZED.has(unit.kind) || !spelled.test(last) || number.value <= 1) return false;
+  // `the hose is four-inch`: its size, as an adjective by itself.
+  if (pieces[number.to]?.text === '-' && (!pieces[to] || /^[,.;:!?]$/.test(pieces[to]?.text ?? ''))) return true;
   for (let at = to; at < to + 3; at++) {
     const token = pieces[at];
     if (token?.text === '-') continue;
@@ -96,7 +113,8 @@ export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean 
 }
 
 /** `grab a 17 mm and ...`, `the ten millimetre on the nut`: a size that stands for the tool itself. */
-export function standsForTheThing({ pieces, number, unit, to }: InContext): boolean {
+export function standsForTheThing({ pieces, number, unit, to, said }: InContext): boolean {
+  if (/^ by name\b/.test(said.after(to))) return true;
   // `a 1.6 litre`: an engine.
   if (unit.symbol === 'L' && /^lit(re|er)$/.test(pieces[to - 1]?.lower ?? '') && number.value > 1)
     return /^(an?|the|my|his|her)$/.test(pieces[number.from - 1]?.lower ?? '') && pieces[to]?.type !== 'word';
@@ -127,9 +145,16 @@ export function standsForTheThing({ pieces, number, unit, to }: InContext): bool
   );
 }
 
+/** What something comes to measure. */
+const TO_BE_MADE =
+  /\b(?:(?:going|has|wants|needs|have) to be|will be|cut (?:it|this|that|them|one) to|made (?:it|this)|make (?:it|this))(?: [\w'’ -]+ by)?\s+$/;
+
 /** `10 mm by 1.25`: a size. */
-export function isOneOfTwoSizes({ pieces, number, to }: InContext): boolean {
+export function isOneOfTwoSizes({ pieces, number, to, said }: InContext): boolean {
   const by = number.from - 1;
+  // `it is going to be five foot four by two foot eight`: to be cut so.
+  if (TO_BE_MADE.test(said.before) && (!pieces[to] || pieces[to]?.type === 'mark' || pieces[to]?.lower === 'by'))
+    return false;
   // `ninety by forty-five millimetres`: the number before has no unit of its own.
   if (/^(by|x|×)$/.test(pieces[by]?.lower ?? '') && isNumber(pieces[by - 1])) return true;
   return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && isNumber(pieces[to + 1]);

@@ -5,11 +5,15 @@ const AWAY = /^\W{0,2}(away|off|from here|down the|up the|home|yesterday|today|t
 const ON_THE_CLOCK = /^\W{0,2}on the (clock|odometer)\b/;
 const RIDDEN =
   /\b(i|we|he|she|they)('ve|'d|'s)?( have| had| has)?( just| only| already)? (done|did|rode|ridden|drove|driven|covered|clocked|came|come|walked|pushed it)( over| about| almost| nearly| some| another| maybe)?\s+$/;
+/** When it was ridden. */
+const LAST_WEEK =
+  /^\W*(?:on it )?(?:last (?:week|month|year|summer|winter|season)|yesterday|this (?:week|year|season|summer))\b/;
 /** Somebody's own weight; a motorcycle is often a she. */
 const SOMEBODY = /\b(i|you|he)('m|'re|'s| am| are| is| was| weigh| weighs)( about| around| only| over)?\s+$/;
 
 export function isWayTravelled({ unit, said, to }: InContext): boolean {
   if (unit.kind !== 'distance') return false;
+  if (/\b(rode|ridden|drove|driven|did|covered)\b/.test(said.before) && LAST_WEEK.test(said.after(to))) return true;
   return AWAY.test(said.after(to)) || ON_THE_CLOCK.test(said.after(to)) || RIDDEN.test(said.before);
 }
 

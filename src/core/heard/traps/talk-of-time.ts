@@ -10,12 +10,21 @@ const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
 /** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
 const LIVED =
-  /\b(been|spent|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|to|the)\s+)$/;
+  /\b(been|spent|(?:['’]s|has|have|had) had|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|to|the)\s+)$/;
+/** `Twenty years I used one`. */
+const SOMEBODY_DID =
+  /^\W*(?:i|we|he|she|they|my \w+)(?:['’]ve|['’]d| have| had)? (?:used|had|ran|run|worked|did|done|rode|kept|been|was|were)\b/;
+/** `after eleven years in a hedge`: where a machine stood. */
+const PUT_AWAY =
+  /^\W*(?:sat |sitting |lying |stood |standing )?(?:in|under|behind|out in) (?:a|an|the|my|his|her|their|somebody['’]s) (?!oven|bath|clamp|vice|press)\w+/;
+/** `my uncle ran one for eleven years`. */
+const KEPT_FOR =
+  /\b(?:ran|used|had|kept|rode|owned|lived|worked|taught|raced)\b[^.,;]*\bfor (?:about |over |nearly |almost )?$/;
 const ABOUT_CLASS = /\b(talk|class|lesson|session|video|lunch|course|film|clip|recording|workshop|demo|break)\b[^,;]*$/;
 const LONG = new Set(['week', 'month', 'year']);
 /** What parts and fluids do, or is done to them, for a time. */
 const WORK =
-  '(?:wait|dwell|settl|soak|cur|dry|dri|set|sett|hold|held|run|idl|leav|left|sit|rest|stand|replac|chang|heat|cook|bak|cool|warm|drain|drip|charg|bleed|torqu|squeez|appl|harden|steep|expand)(?:e|es|s|y|ies|ed|ing)?';
+  '(?:wait|dwell|settl|soak|cur|dry|dri|set|sett|hold|held|run|idl|leav|left|sit|rest|stand|replac|chang|heat|cook|bak|cool|warm|drain|drip|charg|bleed|torqu|squeez|appl|harden|steep|expand|temper|anneal|go off|goes off|go hard|clamp|press|simmer|freez|shak)(?:e|es|s|y|ies|ed|ing)?';
 const PROCESS = new RegExp(
   String.raw`\b(?:${WORK}|every|each|after|within|interval|give (?:it|them|that|this|each|the|both|those|these)|lasts|lasted|(?!(?:the|at|in|for|this|that|these|those|my|our|your|his|her|their|its|and|over|during|of|was|is|very)\b)[\w']+ last)\b`,
 );
@@ -56,6 +65,8 @@ export function isCounted(unit: string, { before, after }: Said, to: number): bo
     (/^(day|week|month|year)$/.test(unit) && /\bonce\s+$/.test(before) && /^\W*(,|$)/.test(next)) ||
     (/^(s|min|h|day)$/.test(unit) && KEEPS_FOR.test(before)) ||
     /\b(at least|within|(less|more|longer|older) than)( about)?\s+$/.test(before) ||
+    // `goes stale in about a month`.
+    /\bgoes \w+ in( about)?\s+$/.test(before) ||
     (/^(min|h|day)$/.test(unit) &&
       /\b(lasts|lasted|(cures|sets|dries|hardens|charges|drains|cools)( \w+)? in)( about)?\s+$/.test(before)) ||
     (/\bwait (about )?$/.test(before) && /^\W*(then|and|before|between|for (it|the))\b/.test(next)) ||
@@ -80,11 +91,15 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
   if (/\bonce\s+$/.test(before)) return false;
   if (LIFE.test(before) && (LONG.has(unit.symbol) || !process)) return true;
-  if (LONG.has(unit.symbol) && LIVED.test(before)) return true;
+  if (LONG.has(unit.symbol) && (LIVED.test(before) || KEPT_FOR.test(before))) return true;
+  if (LONG.has(unit.symbol) && /^\W*$/.test(before) && SOMEBODY_DID.test(next)) return true;
+  if (LONG.has(unit.symbol) && /\bafter\s+$/.test(before) && PUT_AWAY.test(next)) return true;
   if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
   if (
     number.value === 1 &&
     !number.figures &&
+    // `wants a full day`.
+    number.to - number.from === 1 &&
     !process &&
     !KEEPS_FOR.test(before) &&
     !/\b(for|within|after|every|about|least|than|of|wait|up to)\s+$/.test(before)

@@ -27,7 +27,7 @@ const ELECTRIC =
   appliances machine machines connection horns fan fans pump pumps regulator rectifier alternator generator lead leads heater heaters solenoid source plug pack packs cell cells`);
 const ENGINES =
   words(`engine engines bike bikes motor motors motorcycle motorcycles single singles twin twins triple four scooter
-  scooters machine machines model models class mill lump moped v-twin parallel saw saws chainsaw chainsaws mower mowers trimmer trimmers tiller tillers`);
+  scooters machine machines model models class mill lump moped v-twin parallel saw saws chainsaw chainsaws mower mowers trimmer trimmers tiller tillers outboard outboards`);
 const SLOTS =
   words(`break breaks class classes lesson lessons session sessions video videos clip clips slot slots walk walks
   ride rides job jobs talk talks mark window windows rule timer epoxy glue drive warranty old-timer course courses chat

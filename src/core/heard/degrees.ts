@@ -1,0 +1,69 @@
+import { unitOf } from '../spec/index.ts';
+import type { Said } from './said.ts';
+import type { UnitHeard } from './unit-spoken.ts';
+
+/** One of some words, as a part of an expression. */
+const anyOf = (...lists: readonly string[]) => `(?:${lists.join(' ').split(/\s+/).join('|')})`;
+
+/** What is tilted or turned, and by what it is measured. */
+const TILTED =
+  'square bevel\\w* tilt\\w* fence mitre miter vertical plumb parallel angle angles rake fleam hook chamfer camber caster lean swing filing file';
+const TURNED = 'turn turned rotate steer timing advance';
+const ANGLE = new RegExp(`\\b(?:${anyOf(TILTED, TURNED)}|before top|top plate|newton met(?:re|er)s|foot-?pounds)\\b`);
+
+const HOT =
+  'heat heats heated hot hotter warm warms warmer cold cool cools cooled temp temps temperature temperatures thermal overheat\\w* scald\\w* preheat\\w* celsius fahrenheit centigrade';
+const DONE_BY_HEAT =
+  'boil boils boiling boiled melt melts flash\\w* freez\\w+ cures? soldering temper\\w* anneal\\w* steam interpass cut-?out wash store storing stored';
+const HEATS =
+  'oven wax pot boiler radiator radiators rad kettle kiln grill hob fryer fuser sole-?plate nozzle bed hotend extruder immersion infrared heater';
+const GETS_WARM =
+  'fan fridge chiller tank tap bearings? housing windings? coolant antifreeze glue epoxy resin ink battery batteries soil exhaust';
+const TELLS_HEAT = 'thermostat stat thermometer thermistor probe sensor';
+const WEATHER = 'ambient outside room weather winter summer overnight garage tonight frost frosty forecast';
+const HEAT = new RegExp(
+  `\\b(?:${anyOf(HOT, DONE_BY_HEAT, HEATS, GETS_WARM, TELLS_HEAT, WEATHER)}|water heater|hot water|group head|legionella|(?:flow|return)(?:['’]s)?)\\b`,
+);
+/** The talk was of heat before this sentence. */
+const HEATED = /\b(temp|temps|temperatures?|oven|boiler|thermostat|celsius|fahrenheit|centigrade)\b/;
+const OF_HEAT =
+  /\b(oil|fluid|water)( is| gets| reaches| comes (?:in|out)| goes (?:in|out))?( at| to)?( about| around)?\s+$/;
+/** What rises or drops by degrees does so in heat. */
+const BY_SO_MUCH =
+  /\b(?:dropped|drops?|fell|falls?|fallen|rises?|rose|risen|raised|cooled|warmed)(?: (?:it|down|up))?(?: by)?(?: about| around| only)?\s+$/;
+/** Nothing is tilted by more; what is turned further is turned by right angles. */
+const MOST_TILTED = 180;
+
+/** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
+export function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard {
+  if (ANGLE.test(said.before)) return angle;
+  const rest = said.after(angle.to).slice(0, 40);
+  const hot =
+    OF_HEAT.test(said.before) ||
+    HEAT.test(said.before) ||
+    HEAT.test(rest) ||
+    BY_SO_MUCH.test(said.before) ||
+    /\bohms?\b/.test(rest) ||
+    HEATED.test(said.earlier);
+  if (!hot && (value <= MOST_TILTED || value % 90 === 0)) return angle;
+  const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';
+  return { ...angle, kind, readings: [unitOf(kind, '°C'), unitOf(kind, '°F')] };
+}
+
+const HEDGES = '(?: about| around| only| nearly)?';
+/** How far a thermostat lets it stray. */
+const STRAYS = "(?:diff|differential|hysteresis|dead ?band)(?:['’]s| is| of)";
+/** What may stand between a difference and how much it is. */
+const BETWEEN =
+  '(?: (?:is|are|of|under|below|over|above|within|about|around|only|at|no|not|should|must|may|be|stay|less|more|than|most|least)){0,5}';
+/** `keep the difference under`, `a rise of`, `drops by`, `it's dropped`; what rises above a temperature is one itself. */
+const DIFFERENCE = new RegExp(
+  `\\b(?:${STRAYS}${HEDGES}|differences?(?: between [^,;:]{1,30})?${BETWEEN}|(?:rise|drop|fall|increase|decrease|spread)(?: is| of)${HEDGES}|(?:rises?|rose|risen|drops?|dropped|falls?|fell|fallen|differs?|up|down|cooled|warmed)(?: down| up)? by${HEDGES}|(?:it['’]s|has|have|they['’]ve|had) (?:dropped|fallen|risen|cooled|warmed)${HEDGES})\\s+$`,
+);
+
+/** True for degrees that tell how far two temperatures are apart. */
+export function isDifference({ before, after }: Said, to: number): boolean {
+  return (
+    /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(after(to)) || DIFFERENCE.test(before)
+  );
+}
