@@ -2,16 +2,24 @@
 const AT_ONCE = 3;
 
 /**
- * Lays out the steps that procedure.css leaves for later: a few at a time, while the browser has nothing else to do.
- * Each time costs a picture of the whole page, too many at once the time in which a tap is answered. Their heights are guessed until then, so all are laid out at once where a place among them is wanted: on a page opened
- * at one, and before the first tap or key is answered.
+ * Lays out the steps that procedure.css leaves for later: a few at a time, while the browser has nothing else to do. Each
+ * time costs a picture of the whole page, too many at once the time in which a tap is answered. What is filled in at a
+ * step comes with it: browsers look at every field of a page as it opens, and lay out what is round it.
+ *
+ * Heights are guessed until then, so all are laid out at once where a place among them is wanted: on a page opened at one,
+ * and before the first tap or key is answered. A step tells by the event `laid-out` that it is.
  *
  * @param idle calls back when there is time; the browser's own, where it has one
  */
 export function layOutSteps(root: Document, hash: string, idle: (next: () => void) => void = whenIdle): void {
   const later = [...root.querySelectorAll('.step')];
   const layOut = (count: number) => {
-    for (const step of later.splice(0, count)) step.classList.add('laid-out');
+    for (const step of later.splice(0, count)) {
+      step.classList.add('laid-out');
+      for (const fields of step.querySelectorAll<HTMLTemplateElement>('template[data-later]'))
+        fields.replaceWith(fields.content);
+      step.dispatchEvent(new Event('laid-out', { bubbles: true }));
+    }
   };
   const all = () => layOut(later.length);
   if (hash.length > 1) {

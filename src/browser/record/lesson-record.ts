@@ -35,6 +35,11 @@ export class LessonRecord extends HTMLElement {
       const box = target instanceof Element && target.closest('[data-write-note]')?.closest('[data-own-work]');
       if (box) noteField(box).focus();
     });
+    // Its fields have come: what stands in them is what was kept.
+    this.#scope.listen(document, 'laid-out', ({ target }) => {
+      const box = target instanceof Element ? target.querySelector<HTMLElement>('[data-own-work]') : null;
+      if (box) this.#drawStep(box, this.job);
+    });
     // Another open page has written something down.
     this.#scope.listen(window, 'storage', () => this.#draw());
     this.#scope.listen(this, 'submit', (event) => event.preventDefault());

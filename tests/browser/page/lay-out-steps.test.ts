@@ -4,11 +4,16 @@ import { layOutSteps } from '../../../src/browser/page/lay-out-steps.ts';
 /** A page as far as laying out its steps needs it. */
 function page(count: number, hash = '') {
   const laidOut: number[] = [];
-  const steps = Array.from({ length: count }, (_, i) => ({ classList: { add: () => laidOut.push(i) } }));
+  const told: string[] = [];
+  const steps = Array.from({ length: count }, (_, i) => ({
+    classList: { add: () => laidOut.push(i) },
+    querySelectorAll: () => [{ content: `fields ${i}`, replaceWith: (fields: string) => told.push(fields) }],
+    dispatchEvent: ({ type, bubbles }: Event) => told.push(`${type} ${bubbles}`),
+  }));
   const idle: (() => void)[] = [];
   const root = Object.assign(new EventTarget(), { querySelectorAll: () => steps });
   layOutSteps(root as unknown as Document, hash, (next) => idle.push(next));
-  return { root, laidOut, idle };
+  return { root, laidOut, told, idle };
 }
 
 describe('laying out the steps of a lesson', () => {
@@ -21,6 +26,13 @@ describe('laying out the steps of a lesson', () => {
       expect(laidOut).toEqual(seen);
     }
     expect(idle).toEqual([]);
+  });
+
+  it('puts in the fields of each, and tells of it when they stand there', () => {
+    const { told, idle } = page(2);
+    expect(told).toEqual([]);
+    idle.pop()?.();
+    expect(told).toEqual(['fields 0', 'laid-out true', 'fields 1', 'laid-out true']);
   });
 
   it('does them all before a link to one of them is followed', () => {
