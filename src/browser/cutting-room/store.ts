@@ -4,7 +4,6 @@ import {
   type Bindings,
   begin,
   type CommandRow,
-  type Content,
   captionText,
   type Desk,
   type EditCommand,
@@ -269,14 +268,9 @@ export class Store {
   }
 
   #takeIn(file: string, base: string, theirs: string, merged: string): void {
-    const withTheirs = (content: Content): Content | undefined => {
-      const text = content.texts.get(file);
-      const taken = text === undefined ? theirs : mergedText(mergeTexts(base, text, theirs));
-      return taken === undefined ? undefined : { ...content, texts: new Map(content.texts).set(file, taken) };
-    };
     const session = this.session.peek();
     const content = { ...session.content, texts: new Map(session.content.texts).set(file, merged) };
-    const { history, lost } = rebase(this.history.peek(), content, withTheirs);
+    const { history, lost } = rebase(this.history.peek(), content, { file, base, theirs });
     batch(() => {
       this.history.value = history;
       this.session.value = withContent(session, content);

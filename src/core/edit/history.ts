@@ -1,3 +1,4 @@
+import { carriedOver, outsideChange, type Theirs, withTheirs } from './carried-change.ts';
 import { type ContentChange, changeBetween, ownCopy, withChange, withoutChange } from './content-change.ts';
 import type { Content } from './session.ts';
 
@@ -76,31 +77,34 @@ export interface Rebased {
 }
 
 /**
- * Takes a change from outside into every state, so that undoing does not undo what somebody else wrote.
+ * Takes a change from outside into every state, so that undoing does not undo what somebody else wrote. Where a state
+ * clashes with it, the entries from there outwards are let go: they cannot be undone without writing over somebody's work.
  *
- * @param change a state with the outside change in it; nothing where the two do not go together. From there
- *   outwards the entries are let go, because they cannot be undone without writing over somebody's work.
+ * @param now the state now, with the outside change in it
  */
-export function rebase(history: History, now: Content, change: (state: Content) => Content | undefined): Rebased {
-  const past: Entry[] = [];
-  let [mine, after] = [history.now, now];
-  for (const entry of history.past.toReversed()) {
-    mine = withoutChange(entry.change, mine);
-    const before = change(mine);
-    if (before === undefined) break;
-    past.unshift({ ...entry, change: changeBetween(before, after) });
-    after = before;
-  }
-  const future: Entry[] = [];
-  let before = now;
-  mine = history.now;
-  for (const entry of history.future) {
-    mine = withChange(entry.change, mine);
-    const next = change(mine);
-    if (next === undefined) break;
-    future.push({ ...entry, change: changeBetween(before, next) });
-    before = next;
-  }
+export function rebase(history: History, now: Content, outside: Theirs): Rebased {
+  const past = carried(history.past.toReversed(), true, history.now, now, outside).reverse();
+  const future = carried(history.future, false, history.now, now, outside);
   const lost = history.past.length - past.length + history.future.length - future.length;
   return { history: { now, past, future }, lost };
+}
+
+/** Entries, from now outwards, that have taken in a change from outside; up to the first that clashes with it. */
+function carried(entries: readonly Entry[], back: boolean, own: Content, taken: Content, theirs: Theirs): Entry[] {
+  const step = back ? withoutChange : withChange;
+  const found: Entry[] = [];
+  let [mine, outside] = [own, outsideChange(theirs, own)];
+  for (const entry of entries) {
+    const over = carriedOver(entry.change, back, mine, outside);
+    const next = step(entry.change, mine);
+    if (over) found.push({ ...entry, change: over.change });
+    else {
+      const [here, there] = [mine === own ? taken : withTheirs(theirs, mine), withTheirs(theirs, next)];
+      if (!here || !there) break;
+      found.push({ ...entry, change: back ? changeBetween(there, here) : changeBetween(here, there) });
+    }
+    outside = over?.outside ?? outsideChange(theirs, next);
+    mine = next;
+  }
+  return found;
 }

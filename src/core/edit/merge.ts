@@ -19,6 +19,34 @@ export interface Merge {
   readonly clashes: readonly Clash[];
 }
 
+/** Lines of three texts between two lines that all of them share, and the shared line behind them. */
+export interface Between {
+  readonly mine: readonly string[];
+  readonly base: readonly string[];
+  readonly theirs: readonly string[];
+  /** How many lines of theirs come before. */
+  readonly before: number;
+  readonly shared: string;
+}
+
+/** Three texts cut at the lines that they share. */
+export function betweenShared(base: string, mine: string, theirs: string): Between[] {
+  const [a, o, b] = [linesWithEnds(mine), linesWithEnds(base), linesWithEnds(theirs)];
+  let from = { mine: 0, base: 0, theirs: 0 };
+  const end = { mine: a.length, base: o.length, theirs: b.length };
+  return [...commonLines(a, o, b), end].map((line): Between => {
+    const found = {
+      mine: a.slice(from.mine, line.mine),
+      base: o.slice(from.base, line.base),
+      theirs: b.slice(from.theirs, line.theirs),
+      before: from.theirs,
+      shared: o[line.base] ?? '',
+    };
+    from = { mine: line.mine + 1, base: line.base + 1, theirs: line.theirs + 1 };
+    return found;
+  });
+}
+
 /**
  * Lays two changed versions of a text together, line by line. What only one side changed is taken; a change made
  * the same way by both is taken once; the rest is a clash. Line ends are part of the lines, so they survive.
@@ -26,32 +54,17 @@ export interface Merge {
 export function mergeTexts(base: string, mine: string, theirs: string): Merge {
   if (mine === theirs || base === mine) return plain(theirs);
   if (base === theirs) return plain(mine);
-  const [a, o, b] = [lines(mine), lines(base), lines(theirs)];
-  const pieces: Piece[] = [];
-  let from = { mine: 0, base: 0, theirs: 0 };
-  for (const line of [...commonLines(a, o, b), { mine: a.length, base: o.length, theirs: b.length }]) {
-    pieces.push(
-      ...mergeLines(
-        a.slice(from.mine, line.mine),
-        o.slice(from.base, line.base),
-        b.slice(from.theirs, line.theirs),
-        from.theirs,
-      ),
-    );
-    const same = o[line.base];
-    if (same !== undefined) pieces.push({ same });
-    from = { mine: line.mine + 1, base: line.base + 1, theirs: line.theirs + 1 };
-  }
-  return { pieces, clashes: pieces.flatMap((piece) => ('clash' in piece ? [piece.clash] : [])) };
+  const pieces = betweenShared(base, mine, theirs).flatMap((between) => [
+    ...mergeLines(between),
+    ...(between.shared === '' ? [] : [{ same: between.shared }]),
+  ]);
+  return { pieces, clashes: clashesOf(pieces) };
 }
 
-/** @param before how many lines of theirs come before these */
-function mergeLines(
-  mine: readonly string[],
-  base: readonly string[],
-  theirs: readonly string[],
-  before: number,
-): Piece[] {
+const clashesOf = (pieces: readonly Piece[]) => pieces.flatMap((piece) => ('clash' in piece ? [piece.clash] : []));
+
+/** What becomes of the lines between two shared ones. */
+export function mergeLines({ mine, base, theirs, before }: Between): Piece[] {
   if (mine.length + base.length + theirs.length === 0) return [];
   return diff3Merge([...mine], [...base], [...theirs], { excludeFalseConflicts: true }).flatMap(
     ({ ok, conflict }): Piece[] => {
@@ -64,8 +77,8 @@ function mergeLines(
 }
 
 /** The merged text where nothing clashes; nothing where something does. */
-export function mergedText({ pieces, clashes }: Merge): string | undefined {
-  return clashes.length > 0 ? undefined : pieces.map((piece) => ('same' in piece ? piece.same : '')).join('');
+export function mergedText({ pieces }: Pick<Merge, 'pieces'>): string | undefined {
+  return clashesOf(pieces).length > 0 ? undefined : pieces.map((piece) => ('same' in piece ? piece.same : '')).join('');
 }
 
 export type Side = 'mine' | 'theirs' | 'both';
@@ -94,7 +107,8 @@ function plain(text: string): Merge {
 }
 
 /** Lines with their line ends; joined again they are the text. */
-function lines(text: string): string[] {
+/** The lines of a text, each with its end. */
+function linesWithEnds(text: string): string[] {
   return text.match(/[^\n]*\n|[^\n]+$/g) ?? [];
 }
 

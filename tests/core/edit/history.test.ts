@@ -9,6 +9,8 @@ import {
   closeEntry,
   findCommand,
   type History,
+  mergedText,
+  mergeTexts,
   openSession,
   rebase,
   redo,
@@ -64,26 +66,84 @@ test('there is no limit', () => {
   expect(undo(history)).toBeUndefined();
 });
 
-test('a change from outside goes into every state; where it does not fit the rest is let go', () => {
-  const row = [['1', 'one'] as const, ['2', 'two'] as const, ['3', 'three'] as const];
-  const history = row.reduce((all, [text, label]) => addEntry(all, says(text), label), begin(says('0')));
-  const { history: next, lost } = rebase(history, says('3+'), (state) => {
-    const text = textOf(state);
-    return text === '0' ? undefined : says(`${text}+`);
-  });
-  expect([textOf(next.now), lost]).toEqual(['3+', 1]);
-  const back = undo(undo(next)?.history ?? next)?.history;
-  expect(textOf(back?.now)).toBe('1+');
+/** Somebody else adds a line at the end of a text of three lines; what is one's own stands before it. */
+const base = 'one\ntwo\nthree\n';
+const outside = { file: 'a.mdx', base, theirs: `${base}four\n` };
+
+test('a change from outside goes into every state; where it clashes the rest is let go', () => {
+  const row = ['one\ntwo\nthree!\n', 'one!\ntwo\nthree\n', 'one!!\ntwo\nthree\n'];
+  const history = row.reduce((all, text, i) => addEntry(all, says(text), `${i}`), begin(says('one\ntwo\n3\n')));
+  const { history: next, lost } = rebase(history, says('one!!\ntwo\nthree\nfour\n'), outside);
+  // The state in which the line before theirs was another one.
+  expect([textOf(next.now), lost]).toEqual(['one!!\ntwo\nthree\nfour\n', 2]);
+  const back = undo(next)?.history;
+  expect(textOf(back?.now)).toBe('one!\ntwo\nthree\nfour\n');
   expect(undo(back ?? next)).toBeUndefined();
 });
 
 test('what was undone takes the change in too, and is done again with it', () => {
-  const done = addEntry(addEntry(begin(says('0')), says('1'), 'one'), says('2'), 'two');
+  const done = addEntry(addEntry(begin(says(base)), says(`1${base}`), 'one'), says(`12${base}`), 'two');
   const back = undo(undo(done)?.history ?? done)?.history ?? done;
-  const { history, lost } = rebase(back, says('0+'), (state) => says(`${textOf(state)}+`));
+  const { history, lost } = rebase(back, says(outside.theirs), outside);
   const one = redo(history)?.history;
   const two = redo(one ?? history)?.history;
-  expect([lost, textOf(one?.now), textOf(two?.now)]).toEqual([0, '1+', '2+']);
+  expect([lost, textOf(one?.now), textOf(two?.now)]).toEqual([0, `1${outside.theirs}`, `12${outside.theirs}`]);
+});
+
+// Files of lines that differ from each other, as those of captions and lessons do: where nothing clashes, each state is the
+// one that laying the three texts together gives.
+const edits = fc.array(
+  fc.record({
+    line: fc.nat(11),
+    kind: fc.constantFrom('change', 'add', 'remove'),
+    file: fc.constantFrom('a.mdx', 'b.vtt'),
+  }),
+  { minLength: 1, maxLength: 8 },
+);
+function edited(text: string, { line, kind }: { line: number; kind: string }, word: string): string {
+  const lines = text.split('\n');
+  const at = line % Math.max(1, lines.length - 1);
+  if (kind === 'add') lines.splice(at, 0, `new ${word}`);
+  else if (kind === 'remove' && lines.length > 3) lines.splice(at, 1);
+  else lines[at] = `${lines[at]} ${word}`;
+  return lines.join('\n');
+}
+
+test('every state takes a change from outside in as a merge of the whole texts would', () => {
+  fc.assert(
+    fc.property(edits, edits, fc.nat(8), (own, others, undone) => {
+      const first = `${Array.from({ length: 12 }, (_, i) => `line ${i}`).join('\n')}\n`;
+      const files = [['a.mdx', first] as const, ['b.vtt', first] as const];
+      let history = begin({ texts: new Map(files), decided: [] });
+      own.forEach((edit, i) => {
+        const text = edited(history.now.texts.get(edit.file) ?? '', edit, `mine ${i}`);
+        history = addEntry(history, { ...history.now, texts: new Map(history.now.texts).set(edit.file, text) }, `${i}`);
+      });
+      for (let i = 0; i < Math.min(undone, own.length); i++) history = undo(history)?.history ?? history;
+      const theirs = others.reduce((text, edit, i) => edited(text, edit, `theirs ${i}`), first);
+      const taken = ({ texts, ...rest }: Content): Content | undefined => {
+        const text = mergedText(mergeTexts(first, texts.get('a.mdx') ?? '', theirs));
+        return text === undefined ? undefined : { ...rest, texts: new Map(texts).set('a.mdx', text) };
+      };
+      const now = taken(history.now);
+      fc.pre(now !== undefined);
+      if (!now) return;
+      const rebased = rebase(history, now, { file: 'a.mdx', base: first, theirs });
+      for (const step of [undo, redo]) {
+        const wanted: string[] = [];
+        for (let next = step(history); next; next = step(next.history)) {
+          const state = taken(next.history.now);
+          if (state === undefined) break;
+          wanted.push(JSON.stringify([...state.texts]));
+        }
+        const found: string[] = [];
+        for (let next = step(rebased.history); next; next = step(next.history))
+          found.push(JSON.stringify([...next.history.now.texts]));
+        expect(found).toEqual(wanted);
+      }
+    }),
+    { numRuns: 1000 },
+  );
 });
 
 // Halves of surrogate pairs among them: the stretch that differs may begin between the two.
