@@ -119,9 +119,13 @@ export function lessonListed(shop: Shop, lesson: Lesson, { from = 0, to = Infini
   };
 }
 
-/** Every spec of a shop, as a search shows it. */
-export function specsListed(shop: Shop): SpecListed[] {
-  return shop.machines.flatMap((machine) => specsOf(shop, machine));
+const known = new WeakMap<Shop, readonly SpecListed[]>();
+
+/** Every spec of a shop, as a search shows it. Made once for all pages. */
+export function specsListed(shop: Shop): readonly SpecListed[] {
+  const specs = known.get(shop) ?? shop.machines.flatMap((machine) => specsOf(shop, machine));
+  known.set(shop, specs);
+  return specs;
 }
 
 function specsOf(shop: Shop, machine: Machine): SpecListed[] {

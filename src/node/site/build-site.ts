@@ -1,4 +1,4 @@
-import { rm, writeFile } from 'node:fs/promises';
+import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'astro';
 import { stepRecords } from '../../core/search/index.ts';
@@ -6,7 +6,11 @@ import type { OutsideFailure } from '../failure.ts';
 import { holdOutput, type LoadedShop, placeFolder } from '../files/index.ts';
 import { ContentErrors, errorReport } from './content-errors.ts';
 import { writeKeepLists } from './keep-lists.ts';
+import { KeptPages } from './kept-pages.ts';
 import { LICENCES, licenceFile, licencesOf } from './licences.ts';
+import type { Site, SiteSource } from './open-site.ts';
+import { PageSums } from './page-sums.ts';
+import { programSum } from './program-sum.ts';
 import { ScriptSizes } from './script-sizes.ts';
 import { ShippedPackages } from './shipped-packages.ts';
 import { SCAFFOLD, type SiteOptions, siteConfig } from './site-config.ts';
@@ -94,7 +98,10 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     const sizes = new ScriptSizes();
     const shipped = options.shipped ?? new ShippedPackages(home);
     const wishes = { ...options, shipped, footage, out: next, ...(address === undefined ? {} : { address }) };
-    await build({ root: home, configFile: false, logLevel: 'error', ...siteConfig(wishes, source, sizes, last) });
+    const make = (from: SiteSource) =>
+      build({ root: home, configFile: false, logLevel: 'error', ...siteConfig(wishes, from, sizes, last) });
+    if (options.part || options.draft) await make(source);
+    else await makeWithKept(site, { home, next, last, told: [options.base, address, footage] }, source, make);
     await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, shipped.folders)));
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
     if (!options.part && !options.draft)
@@ -114,6 +121,25 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     ...(taken?.without && { withoutStills: taken.without }),
     unrendered: shop.recordings.map(({ id }) => id).filter((id) => taught.has(id) && !site.rendered.has(id)),
   };
+}
+
+/** Makes the pages, but takes over those of the last site that would be the same. */
+async function makeWithKept(
+  site: Site,
+  { home, next, last, told }: { home: string; next: string; last: string | undefined; told: unknown },
+  source: SiteSource,
+  make: (source: SiteSource) => Promise<void>,
+): Promise<void> {
+  const sums = new PageSums(site, await programSum(home, told));
+  const pages = await KeptPages.open(sums, last);
+  await make({ ...source, pages });
+  if (await pages.isWhole(next)) return pages.write(next);
+  // A page that was taken over names a script that is not there any more: all are made.
+  const afresh = await KeptPages.open(sums, undefined);
+  await rm(next, { recursive: true });
+  await mkdir(next);
+  await make({ ...source, pages: afresh });
+  await afresh.write(next);
 }
 
 /** With a slash at its end, as pages write it. */

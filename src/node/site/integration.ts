@@ -48,6 +48,7 @@ export function liftside(
         if (command === 'dev')
           addMiddleware({ entrypoint: new URL('./findings-on-page.ts', import.meta.url), order: 'pre' });
         building = command === 'build';
+        if (source.pages) addMiddleware({ entrypoint: new URL('./keep-pages.ts', import.meta.url), order: 'pre' });
         if (building) addMiddleware({ entrypoint: new URL('./styles-in-policy.ts', import.meta.url), order: 'post' });
         // Where there is no content folder, that is said below. A draft is printed in the first language of the shop.
         if (!draft && existsSync(source.content))
