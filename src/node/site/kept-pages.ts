@@ -3,6 +3,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { filesBelow } from '../files/index.ts';
+import type { PageKeeper } from './open-site.ts';
 import type { PageSums } from './page-sums.ts';
 
 /** In a built site: from what each of its pages about lessons was made. */
@@ -17,7 +18,7 @@ type Notes = z.infer<typeof schema>;
  * Pages of the last build that this one would make again, letter by letter. They lie in the last site itself, which a
  * build has made and marked: nothing is taken from the content folder, which may be a stranger's.
  */
-export class KeptPages {
+export class KeptPages implements PageKeeper {
   readonly #sums: PageSums;
   readonly #last: string | undefined;
   readonly #before: Notes;

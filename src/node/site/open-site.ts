@@ -4,7 +4,6 @@ import { inLanguage, type ListPart, lessonsParts, stepsParts } from '../../core/
 import type { Finished, PlayFile } from '../../core/programme/index.ts';
 import type { Range } from '../../core/time/index.ts';
 import { FOOTAGE, stillPath } from './footage-paths.ts';
-import type { KeptPages } from './kept-pages.ts';
 import type { SiteLocale } from './locales.ts';
 
 /** A finished programme: its files, and its length and that of a frame in ticks. */
@@ -59,11 +58,16 @@ export interface Site {
   readonly checked?: Date;
 }
 
+/** Gives the page at a path below the base: as it was, or as it is made now. */
+export interface PageKeeper {
+  page(path: string, make: () => Promise<string | undefined>): Promise<string | undefined>;
+}
+
 /** Where the pages get their shop; `forget` makes the next asking read again. */
 export interface SiteSource {
   readonly content: string;
   /** Pages of the last build that need not be made again; absent where each is made. */
-  readonly pages?: KeptPages;
+  readonly pages?: PageKeeper;
   open(): Promise<Site>;
   forget(): void;
 }
