@@ -1,4 +1,5 @@
 import type { NumberRead } from './number-read.ts';
+import { anyOf } from './patterns.ts';
 import { pastRoughly } from './roughly.ts';
 import type { Said } from './said.ts';
 import { numberAfter } from './second-number.ts';
@@ -16,9 +17,28 @@ export interface Bare {
   readonly ends?: boolean;
 }
 
+/** Where, and from where. */
+const PREPOSITIONS =
+  'by past off back into onto behind beside against beyond in on out for at with without as up down over under round around outside inside through from per to between across';
+/** A clause goes on. */
+const CONJUNCTIONS =
+  'if when while and or but so then before after because either though unless once until till where which that plus not';
+/** What it does there, or what was done. */
+const VERBS =
+  'falls drops goes becomes climbs is are was give measured wound coiled means gives looks sounds sits keeps works does will would should feels comes gets makes';
+/** Who, or which. */
+const POINTERS = 'this each apiece there here the your my it i you we they he she same all';
+/** How it stands, and at which end. */
+const WAYS =
+  'vertical horizontal vertically horizontally dead bang apart cold hot dry wet right flat straight tall wide deep thick high long front rear left inlet outlet intake exhaust ex neutral live';
+/** How much, how surely, and when. */
+const ASIDES =
+  'rather too again instead maximum max minimum min tops now exactly today and-a-bit even running next later tomorrow afterwards first total remember mind obviously probably roughly altogether overall overnight most least';
+const SHORT_FORMS_AND_PARTICIPLES = String.raw`(?:it|i|you|we|they|he|she|that|there|here|what)['’](?:s|d|ll|m|re|ve)|[a-z]{2,}(?<!th|bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|['’](?:s|ll|d)`;
 /** What ends a number that counts nothing: a preposition, a conjunction, a clause. */
-const NO_NOUN =
-  /^(rather|vertical|horizontal|vertically|horizontally|by|dead|bang|this|apart|falls|drops|goes|becomes|climbs|past|off|back|into|onto|behind|beside|against|beyond|in|on|out|for|at|if|when|while|and|or|but|so|then|before|after|because|cold|hot|dry|wet|too|either|again|instead|each|apiece|maximum|max|minimum|min|tops|now|there|here|with|without|as|though|unless|once|until|till|up|down|over|under|round|around|the|your|my|where|which|that|it|i|you|we|they|he|she|(?:it|i|you|we|they|he|she|that|there|here|what)['’](?:s|d|ll|m|re|ve)|is|are|was|plus|give|exactly|same|outside|inside|today|right|and-a-bit|flat|straight|measured|wound|coiled|tall|wide|deep|thick|high|long|all|through|not|from|per|means|gives|looks|sounds|sits|keeps|works|even|does|will|would|should|feels|comes|gets|makes|front|rear|back|left|inlet|outlet|intake|exhaust|ex|running|next|later|today|tomorrow|afterwards|first|[a-z]{2,}(?<!th|bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|to|between|across|neutral|live|total|remember|mind|obviously|probably|roughly|altogether|overall|overnight|most|least|['’](?:s|ll|d))$/;
+const NO_NOUN = new RegExp(
+  `^(?:${anyOf(PREPOSITIONS, CONJUNCTIONS, VERBS, POINTERS, WAYS, ASIDES)}|${SHORT_FORMS_AND_PARTICIPLES})$`,
+);
 /** Words before a number that say it is a value. */
 export const VALUE_FOLLOWS =
   /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|say,|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|on|beyond|pass|worn|out|counted|check|checks|checked|go|goes|going|went|have|had|has|until|reach|reaches|rated|against|allowed|from|between|make|makes|make this|make that|this|by|drop|drops|dropped|up|down|off|so|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called|cut|cutting|take|taking|trim|trimming|skim|shave|put|leave|leaves|pour|add|pump|start|starts|finish|aim|try|wanted|likes|do|did|doing|making|gave|lose|lost|feels|gives you|leaves you|makes it)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;

@@ -1,9 +1,7 @@
 import { unitOf } from '../spec/index.ts';
+import { anyOf } from './patterns.ts';
 import type { Said } from './said.ts';
 import type { UnitHeard } from './unit-spoken.ts';
-
-/** One of some words, as a part of an expression. */
-const anyOf = (...lists: readonly string[]) => `(?:${lists.join(' ').split(/\s+/).join('|')})`;
 
 /** What is tilted or turned, and by what it is measured. */
 const TILTED =
