@@ -1,56 +1,91 @@
 /**
- * What a library of many lessons costs. The lessons are the demo's, again and again under other names, each with a
- * recording and captions of its own:
+ * What a library of many lessons costs to check. The lessons are the demo's, again and again under other names, each
+ * with a recording and captions of its own:
  *
- *     npx node tests/bench/at-size.ts [lessons, 10 100 1000 when left out]
+ *     npx node tests/bench/at-size.ts [lessons, 10 100 1000 3000 when left out]
  *
- * `check` from nothing stands beside the bare parse of the same lessons by the same parser. Each in a process of its
- * own; times are of the processor, so that other work on the machine weighs little.
+ * `check` from nothing, the second time, and after one edit of a lesson, of captions and of the spec table that all
+ * lessons cite, each as a whole process of the command line beside the bare parse of the same lessons by the same
+ * parser; then the same edits in the running program. Times are of the processor, so that other work on the machine
+ * weighs little; after an edit also by the clock.
  */
-import { execFileSync } from 'node:child_process';
-import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
+import { spawnSync } from 'node:child_process';
+import { appendFile, mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
+import { check } from '../../src/core/check/index.ts';
 import { parseMarkdown } from '../../src/core/read/parse-markdown.ts';
-import { runCommandLine } from '../../src/node/cli/run-command-line.ts';
+import { shopLoader } from '../../src/node/files/index.ts';
 import { writeLargeLibrary } from '../support/large-library.ts';
 
-const [, , first = '', content = ''] = process.argv;
+const HOME = resolve(import.meta.dirname, '../..');
+const MAIN = join(HOME, 'src/node/cli/main.ts');
+/** Edits of one kind in the running program; the middle one counts. */
+const EDITS = 5;
 
-if (first === 'parse' || first === 'check') {
-  const work = first === 'parse' ? bareParse : bareCheck;
-  await work(content);
-  const { user, system } = process.cpuUsage();
-  console.log(JSON.stringify({ seconds: (user + system) / 1e6, bytes: process.resourceUsage().maxRSS * 1024 }));
-} else {
+/** What is edited, each so that no length stays as it was. */
+const EDITED = {
+  lesson: (content: string) => appendFile(join(content, 'lessons/chain-0.mdx'), '\nOne more line of words.\n'),
+  captions: (content: string) => appendFile(join(content, 'media/chain-0.vtt'), '\nNOTE one more\n'),
+  specs: (content: string) => appendFile(join(content, 'specs/tarn-420.yaml'), '# one more\n'),
+} as const;
+
+interface Cost {
+  /** Of the processor, s. */
+  readonly seconds: number;
+  /** By the clock, s. */
+  readonly clock: number;
+  readonly bytes: number;
+}
+
+const [, , first = '', given = ''] = process.argv;
+if (first === 'parse') await bareParse(given);
+else if (first === 'running') await running(given);
+else {
   const sizes = process.argv.slice(2).map(Number);
   console.log(`load ${loadavg()[0]?.toFixed(1)}`);
-  console.log('lessons   steps   bare parse      check   times   memory');
-  for (const size of sizes.length > 0 ? sizes : [10, 100, 1000]) await measure(size);
+  for (const size of sizes.length > 0 ? sizes : [10, 100, 1000, 3000]) await measure(size);
 }
 
 async function measure(lessons: number): Promise<void> {
-  const scratch = await mkdtemp(join(tmpdir(), 'liftside-size-'));
+  const content = await mkdtemp(join(tmpdir(), 'liftside-size-'));
   try {
-    const steps = await writeLargeLibrary(scratch, lessons);
-    const [parse, check] = ['parse', 'check'].map((what) => inProcess(what, scratch));
-    if (!parse || !check) throw new Error('nothing was measured');
-    console.log(
-      String(lessons).padStart(7),
-      String(steps).padStart(7),
-      `${parse.seconds.toFixed(2)} s`.padStart(12),
-      `${check.seconds.toFixed(2)} s`.padStart(10),
-      (check.seconds / parse.seconds).toFixed(2).padStart(7),
-      `${(check.bytes / 1e6).toFixed(0)} MB`.padStart(8),
-    );
+    const steps = await writeLargeLibrary(content, lessons);
+    // The probe of films and the compiling of the program are no part of it.
+    inProcess(MAIN, 'check', '--content', content);
+    await rm(join(content, '.liftside/check.json'));
+    const parse = inProcess(import.meta.filename, 'parse', content);
+    const nothing = inProcess(MAIN, 'check', '--content', content);
+    console.log(`\n${lessons} lessons, ${steps} steps`);
+    console.log(`  bare parse             ${told(parse)}`);
+    console.log(`  check from nothing     ${told(nothing)}  ${(nothing.seconds / parse.seconds).toFixed(2)} times`);
+    console.log(`  the second time        ${told(inProcess(MAIN, 'check', '--content', content))}`);
+    for (const [what, edit] of Object.entries(EDITED)) {
+      await edit(content);
+      const cost = inProcess(MAIN, 'check', '--content', content);
+      console.log(`  one edit of ${what.padEnd(10)} ${told(cost)}  ${share(cost.seconds / nothing.seconds)}`);
+    }
+    console.log(inProcess(import.meta.filename, 'running', content).out);
   } finally {
-    await rm(scratch, { recursive: true });
+    await rm(content, { recursive: true });
   }
 }
 
-function inProcess(what: string, content: string): { seconds: number; bytes: number } {
-  const told = execFileSync(process.execPath, [import.meta.filename, what, content], { encoding: 'utf8' });
-  return JSON.parse(told.trim().split('\n').at(-1) ?? '');
+function told({ seconds, clock, bytes }: Cost): string {
+  return `${seconds.toFixed(2).padStart(7)} s, by the clock ${clock.toFixed(2).padStart(6)} s ${(bytes / 1e6).toFixed(0).padStart(6)} MB`;
+}
+
+function share(of: number): string {
+  return `${(100 * of).toFixed(1)} %`;
+}
+
+/** A script in a process of its own, and what that has cost from its start to its end. */
+function inProcess(script: string, ...args: readonly string[]): Cost & { readonly out: string } {
+  const report = `process.on('exit', () => { const { user, system } = process.cpuUsage();
+    console.error(JSON.stringify({ seconds: (user + system) / 1e6, clock: performance.now() / 1e3, bytes: process.resourceUsage().maxRSS * 1024 })) })`;
+  const hook = `data:text/javascript,${encodeURIComponent(report)}`;
+  const { stdout, stderr } = spawnSync(process.execPath, ['--import', hook, script, ...args], { encoding: 'utf8' });
+  return { ...JSON.parse(stderr.trim().split('\n').at(-1) ?? ''), out: stdout.trimEnd() };
 }
 
 async function bareParse(content: string): Promise<void> {
@@ -58,10 +93,26 @@ async function bareParse(content: string): Promise<void> {
   for (const file of await readdir(folder)) parseMarkdown(await readFile(join(folder, file), 'utf8'));
 }
 
-async function bareCheck(content: string): Promise<void> {
-  await runCommandLine(['check', '--content', content], {
-    ...{ cwd: content, home: content, env: {}, terminal: false, now: () => new Date(), input: async () => '' },
-    signal: new AbortController().signal,
-    ...{ out: (text: string) => console.log(text), say: (text: string) => console.error(text) },
-  });
+/** What `start` does after an edit until it knows the findings. */
+async function running(content: string): Promise<void> {
+  const load = shopLoader(content);
+  const again = async () => {
+    const { shop, diagnostics } = await load();
+    check(shop, diagnostics, { today: '2026-11-28' });
+  };
+  await again();
+  for (const [what, edit] of Object.entries(EDITED)) {
+    const costs: { readonly ms: number; readonly clock: number }[] = [];
+    for (let n = 0; n < EDITS; n++) {
+      await edit(content);
+      const [start, before] = [performance.now(), process.cpuUsage()];
+      await again();
+      const { user, system } = process.cpuUsage(before);
+      costs.push({ ms: (user + system) / 1e3, clock: performance.now() - start });
+    }
+    const middle = costs.toSorted((a, b) => a.ms - b.ms)[(EDITS - 1) / 2];
+    console.log(
+      `  running, edit of ${what.padEnd(10)} ${middle?.ms.toFixed(0).padStart(5)} ms, by the clock ${middle?.clock.toFixed(0).padStart(6)} ms`,
+    );
+  }
 }

@@ -1,4 +1,4 @@
-import type { Lesson, Shop } from '../model/index.ts';
+import type { Lesson, LessonParts, Shop } from '../model/index.ts';
 import { slug } from '../read/index.ts';
 
 /**
@@ -6,19 +6,13 @@ import { slug } from '../read/index.ts';
  * machine, its corrections, and the kit. A rule about lessons is given this instead of the shop, so that what it finds
  * can be kept until something in here changes: there is nothing else that it could have read.
  */
-export type OneLesson = Pick<
-  Shop,
-  'lessons' | 'translations' | 'recordings' | 'machines' | 'corrections' | 'kit' | 'broken'
->;
+export type OneLesson = LessonParts & Pick<Shop, 'broken'>;
 
 /** A shop that holds one recording with its captions, and nothing else. */
 export type OneRecording = Pick<Shop, 'recordings'>;
 
-/** What a lesson is made from, before it is known which of the ids in it could not be read. */
-export type LessonParts = Omit<OneLesson, 'broken'>;
-
 /** The parts of each lesson of a shop by its id; a translation alone where the lesson itself cannot be read. */
-export function lessonParts(shop: Omit<OneLesson, 'broken'>): ReadonlyMap<string, LessonParts> {
+export function lessonParts(shop: LessonParts): ReadonlyMap<string, LessonParts> {
   const [recordings, machines] = [byKey(shop.recordings, idOf), byKey(shop.machines, idOf)];
   const lessons = byKey(shop.lessons, idOf);
   const translations = byKey(shop.translations, ({ lesson }) => lesson.id);

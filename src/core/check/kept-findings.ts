@@ -1,6 +1,6 @@
 import type { HeardSpeech } from '../media/index.ts';
-import type { Recording, Shop } from '../model/index.ts';
-import { brokenAmong, type LessonParts, lessonParts, namesIn, type OneLesson } from './alone.ts';
+import type { LessonParts, Recording, Shop } from '../model/index.ts';
+import { brokenAmong, lessonParts, namesIn, type OneLesson } from './alone.ts';
 import { type Raw, rawOf } from './one-cause.ts';
 import type { Rule } from './rule.ts';
 

@@ -64,7 +64,11 @@ const WEIGHT: Readonly<Record<Severity, number>> = { error: 2, warning: 1, info:
 export function oneForOneCause({ machines, kit, recordings, classes }: Shop, all: readonly Raw[]): Diagnostic[] {
   const rows = machines.flatMap(({ specs }) => specs.map(({ origin }) => origin.place));
   const tools = [...kit.origin.places].flatMap(([path, place]) => (/^tools\/[^/]+$/.test(path) ? [place] : []));
-  const edits = recordings.flatMap(({ origin }) => origin.places.get('edit') ?? []);
+  // A recording of which nothing is told need not even be looked at.
+  const toldOf = new Set(all.map(({ place }) => place.file));
+  const edits = recordings
+    .filter(({ id }) => toldOf.has(`recordings/${id}.yaml`))
+    .flatMap(({ origin }) => origin.places.get('edit') ?? []);
   const attendees = classes.flatMap(({ origin }) => origin.places.get('attendees') ?? []);
   const doubts = new Map<Place, Raw>();
   for (const place of [...rows, ...tools, ...edits, ...attendees]) {

@@ -39,6 +39,7 @@ export {
   type Kit,
   type KitGroup,
   type Lesson,
+  type LessonParts,
   type Machine,
   type MediaFacts,
   type Passage,

@@ -377,3 +377,6 @@ export interface Shop {
   /** Ids of files and rows that stand in the content but could not be read; a diagnostic has said why. */
   readonly broken: ReadonlySet<string>;
 }
+
+/** A lesson with all that it is made from; a translation alone where the lesson itself cannot be read. */
+export type LessonParts = Pick<Shop, 'lessons' | 'translations' | 'recordings' | 'machines' | 'corrections' | 'kit'>;

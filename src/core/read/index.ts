@@ -15,9 +15,16 @@ export { didYouMean, nearest } from './nearest.ts';
 export { frontMatter, parseMarkdown } from './parse-markdown.ts';
 export { Points } from './points.ts';
 export { keptFolder } from './read-collections.ts';
-export { filesNamed, readShop, type Unreadable } from './read-shop.ts';
+export {
+  type FilesNamed,
+  filesNamed,
+  filesNamedIn,
+  furtherLanguages,
+  readShop,
+  type Unreadable,
+} from './read-shop.ts';
 export { readYaml } from './read-yaml.ts';
-export { KeptReads } from './recall.ts';
+export { type FileRead, KeptReads, type Questions, type Recalls, written } from './recall.ts';
 export { slug } from './slug.ts';
 export { firstLine, listWords, plural } from './words.ts';
 export { parseYaml } from './yaml-document.ts';

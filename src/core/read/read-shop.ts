@@ -10,6 +10,7 @@ import {
   type FileFacts,
   kitSchema,
   type Lesson,
+  type LessonParts,
   type Machine,
   questionsSchema,
   type Read,
@@ -148,14 +149,38 @@ export function readShop(
     return { diagnostics, broken: [], ...(value && { value }) };
   });
   for (const recording of recordings) recordingById.set(recording.id, recording);
-  const lessons = each<Lesson>(CONTENT_FILES.lesson, (id) => (text, points, asking) => {
-    const { lesson: value, diagnostics, broken = [] } = readLesson(id, text, points, asking.recording, asking.facts);
-    return { diagnostics, broken, ...(value && { value }) };
+  const machines = each<Machine>(CONTENT_FILES.machine, (id) => (text, points) => {
+    const { machine: value, ...rest } = readMachine(id, text, points);
+    return { ...rest, ...(value && { value }) };
   });
-  for (const lesson of lessons) lessonById.set(lesson.id, lesson);
-  const translations = files.flatMap((file): Translation[] => {
-    const [, id = '', language = ''] = CONTENT_FILES.translation.exec(file) ?? [];
-    if (id === '') return [];
+  const machineById = new Map(machines.map((machine) => [machine.id, machine]));
+  for (const file of files) {
+    const astray = isContent(file) ? null : ASTRAY.exec(file);
+    if (!astray) continue;
+    diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, whereItBelongs(file)));
+    // Whoever refers to it is not told that it does not exist.
+    broken.add(astray[1] ?? whatItIs(file) ?? file);
+  }
+  const kitIsMissing = !texts.has(CONTENT_FILES.kit) && !broken.has(CONTENT_FILES.kit);
+  if (!texts.has(CONTENT_FILES.kit)) broken.add(CONTENT_FILES.kit);
+
+  // Lesson by lesson, each with what else it is made from.
+  const translatedIn = filesById(files, CONTENT_FILES.translation);
+  const correctedIn = filesById(files, CONTENT_FILES.corrections);
+  const lessons: Lesson[] = [];
+  const translations: Translation[] = [];
+  const corrections: Correction[] = [];
+  const alsoOf = (id: string): Pick<LessonParts, 'translations' | 'corrections'> => {
+    const own = {
+      translations: (translatedIn.get(id) ?? []).flatMap((file) => translationIn(file, id)),
+      corrections: (correctedIn.get(id) ?? []).flatMap((file) => correctionsIn(file, id)),
+    };
+    translations.push(...own.translations);
+    corrections.push(...own.corrections);
+    return own;
+  };
+  const translationIn = (file: string, id: string): Translation[] => {
+    const language = CONTENT_FILES.translation.exec(file)?.[2] ?? '';
     const why = !others.includes(language)
       ? `name ${language} under languages: in shop.yaml, after the language of the lessons without a suffix`
       : lessonById.has(id) || broken.has(id)
@@ -170,33 +195,43 @@ export function readShop(
       return { diagnostics, broken: [], ...(lesson && { value: { language, lesson } }) };
     });
     return translation ? [translation] : [];
-  });
-  const machines = each<Machine>(CONTENT_FILES.machine, (id) => (text, points) => {
-    const { machine: value, ...rest } = readMachine(id, text, points);
-    return { ...rest, ...(value && { value }) };
-  });
-  const classes: ShopClass[] = eachYaml(CONTENT_FILES.shopClass, classSchema, 'a class');
-  const actuals: Actual[] = eachYaml(CONTENT_FILES.actual, actualSchema, 'what a class took');
-  const aside: ClassQuestions[] = eachYaml(CONTENT_FILES.questions, questionsSchema, 'questions set aside');
-  const corrections = each<readonly Correction[]>(CONTENT_FILES.corrections, (id) => (text, points, asking) => {
-    const { corrections: value, diagnostics } = readCorrections(id, text, points, asking.recordingOf(id));
-    return { value, diagnostics, broken: [] };
-  }).flat();
-  const collections = readCollections(texts);
-  diagnostics.push(...(texts.has(CONTENT_FILES.collections) ? collections.diagnostics : []));
-  for (const id of collections.broken) broken.add(id);
-  for (const file of files) {
-    const astray = isContent(file) ? null : ASTRAY.exec(file);
-    if (!astray) continue;
-    diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, whereItBelongs(file)));
-    // Whoever refers to it is not told that it does not exist.
-    broken.add(astray[1] ?? whatItIs(file) ?? file);
+  };
+  const correctionsIn = (file: string, id: string): readonly Correction[] =>
+    read<readonly Correction[]>(file, (text, points, asking) => {
+      const { corrections: value, diagnostics } = readCorrections(id, text, points, asking.recordingOf(id));
+      return { value, diagnostics, broken: [] };
+    }) ?? [];
+  for (const [id, [file = '']] of filesById(files, CONTENT_FILES.lesson)) {
+    const lesson = read<Lesson>(file, (text, points, asking) => {
+      const { lesson: value, diagnostics, broken = [] } = readLesson(id, text, points, asking.recording, asking.facts);
+      return { diagnostics, broken, ...(value && { value }) };
+    });
+    if (lesson) {
+      lessonById.set(id, lesson);
+      lessons.push(lesson);
+    } else broken.add(id);
+    const recording = lesson && recordingById.get(lesson.recording);
+    const machine = lesson && machineById.get(lesson.machine);
+    const parts = {
+      lessons: lesson ? [lesson] : [],
+      ...{ recordings: recording ? [recording] : [], machines: machine ? [machine] : [], kit: kit.whole },
+      ...alsoOf(id),
+    };
+    recalls.lesson?.(id, parts, broken);
   }
-  if (!texts.has(CONTENT_FILES.kit) && !broken.has(CONTENT_FILES.kit) && lessons.some(usesKit))
+  for (const id of new Set([...translatedIn.keys(), ...correctedIn.keys()]))
+    if (!texts.has(`lessons/${id}.mdx`)) alsoOf(id);
+  if (kitIsMissing && lessons.some(usesKit))
     diagnostics.push(
       missing(CONTENT_FILES.kit, 'list in it, under tools:, parts:, supplies: and protective:, what lessons use'),
     );
-  if (!texts.has(CONTENT_FILES.kit)) broken.add(CONTENT_FILES.kit);
+
+  const classes: ShopClass[] = eachYaml(CONTENT_FILES.shopClass, classSchema, 'a class');
+  const actuals: Actual[] = eachYaml(CONTENT_FILES.actual, actualSchema, 'what a class took');
+  const aside: ClassQuestions[] = eachYaml(CONTENT_FILES.questions, questionsSchema, 'questions set aside');
+  const collections = readCollections(texts);
+  diagnostics.push(...(texts.has(CONTENT_FILES.collections) ? collections.diagnostics : []));
+  for (const id of collections.broken) broken.add(id);
 
   const [language = info.value?.language] = info.value?.languages ?? [];
   const name: ShopInfo = {
@@ -209,7 +244,7 @@ export function readShop(
     locale: { ...ENGLISH, ...(language !== undefined && { tag: language }) },
     recordings,
     lessons,
-    translations,
+    translations: translations.toSorted(({ lesson: a }, { lesson: b }) => byFile(a, b)),
     machines,
     kit: kit.whole,
     words: words.whole,
@@ -217,11 +252,25 @@ export function readShop(
     classes,
     actuals,
     questions: aside,
-    corrections,
+    corrections: corrections.toSorted(byFile),
     collections: collections.collections,
     broken,
   };
   return { shop, diagnostics };
+}
+
+/** Files of a kind by the id in their name, in order. */
+function filesById(files: readonly string[], kind: RegExp): ReadonlyMap<string, readonly string[]> {
+  const found = new Map<string, string[]>();
+  for (const file of files) {
+    const id = kind.exec(file)?.[1];
+    if (id !== undefined) found.set(id, [...(found.get(id) ?? []), file]);
+  }
+  return found;
+}
+
+function byFile({ origin: { place: a } }: Read, { origin: { place: b } }: Read): number {
+  return a.file < b.file ? -1 : a.file > b.file ? 1 : 0;
 }
 
 /** What comes of the text of a file; of one that is no UTF-8, only that. */
@@ -248,25 +297,49 @@ function recordingYaml(file: string, texts: ReadonlyMap<string, string>, recall:
   return must(recall(file, texts, NO_QUESTIONS, read).value, 'what the YAML says');
 }
 
+/** Files that a recording names: its own, those of further cameras and recorders, and captions. */
+export interface FilesNamed {
+  readonly files: readonly string[];
+  readonly angles: readonly string[];
+  readonly texts: readonly string[];
+}
+
 /** Camera files and captions that the content names, to be looked at on disk before reading. */
 export function filesNamed(
   texts: ReadonlyMap<string, string>,
   recalls: Recalls = new KeptReads().again(),
 ): { media: string[]; texts: string[] } {
-  const media = new Set<string>();
-  const captions = new Set<string>();
-  const shop = withoutMark(texts.get(CONTENT_FILES.shop) ?? '');
-  const info = readYaml(shop, new Points(CONTENT_FILES.shop, shop), 0, shopSchema, 'the shop').value;
-  for (const file of texts.keys()) {
-    if (!CONTENT_FILES.recording.test(file)) continue;
-    const { value: written } = recordingYaml(file, texts, recalls.recordings);
-    for (const { file } of written?.files ?? []) media.add(file);
-    for (const { file } of written?.angles ?? []) media.add(file);
-    if (!written?.captions) continue;
-    captions.add(written.captions);
-    for (const language of info?.languages?.slice(1) ?? []) captions.add(fileInLanguage(written.captions, language));
-  }
-  return { media: [...media], texts: [...captions] };
+  const languages = furtherLanguages(texts);
+  const named = [...texts.keys()]
+    .filter((file) => CONTENT_FILES.recording.test(file))
+    .map((file) => filesNamedIn(file, texts, languages, recalls));
+  return {
+    media: [...new Set(named.flatMap(({ files, angles }) => [...files, ...angles]))],
+    texts: [...new Set(named.flatMap(({ texts }) => texts))],
+  };
+}
+
+/** Those that one recording names. @param languages into which captions may be translated */
+export function filesNamedIn(
+  file: string,
+  texts: ReadonlyMap<string, string>,
+  languages: readonly string[],
+  recalls: Recalls,
+): FilesNamed {
+  const { value: written } = recordingYaml(file, texts, recalls.recordings);
+  const { files = [], angles = [], captions } = written ?? {};
+  return {
+    files: files.map(({ file }) => file),
+    angles: angles.map(({ file }) => file),
+    texts: captions === undefined ? [] : [captions, ...languages.map((language) => fileInLanguage(captions, language))],
+  };
+}
+
+/** The languages of a shop after its first. */
+export function furtherLanguages(texts: ReadonlyMap<string, string>): readonly string[] {
+  const text = withoutMark(texts.get(CONTENT_FILES.shop) ?? '');
+  const info = readYaml(text, new Points(CONTENT_FILES.shop, text), 0, shopSchema, 'the shop').value;
+  return info?.languages?.slice(1) ?? [];
 }
 
 /** True when a lesson takes anything from the kit. */

@@ -1,4 +1,4 @@
-import type { Diagnostic, FileFacts, Recording } from '../model/index.ts';
+import type { Diagnostic, FileFacts, LessonParts, Recording } from '../model/index.ts';
 
 /** What came of reading a file. */
 export interface FileRead<T> {
@@ -39,6 +39,8 @@ export interface Recalls {
   /** The YAML of recordings alone, which is wanted before the files it names have been looked at. */
   readonly recordings: Recall;
   readonly files: Recall;
+  /** Told of each lesson as soon as it and all that it is made from has been read. */
+  readonly lesson?: (id: string, parts: LessonParts, broken: ReadonlySet<string>) => void;
 }
 
 /** For a reading that has nothing to ask. */

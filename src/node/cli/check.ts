@@ -1,7 +1,6 @@
 import { relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import {
-  check,
   count,
   EXPLAINABLE,
   explain,
@@ -13,8 +12,8 @@ import {
 } from '../../core/check/index.ts';
 import { didYouMean } from '../../core/read/index.ts';
 import { isoDay } from '../../core/time/index.ts';
-import { findSpeech } from '../media/kept-analysis.ts';
-import { command, EXIT } from './command.ts';
+import { checkFolder } from '../check/index.ts';
+import { command, EXIT, folderThere } from './command.ts';
 
 const COLOUR = { error: 31, warning: 33, info: 36, place: 1, quiet: 2 } as const;
 const paint: Paint = (what, text) => `\u001b[${COLOUR[what]}m${text}\u001b[0m`;
@@ -29,7 +28,7 @@ export default command({
     { name: 'explain', value: 'RULE', help: 'what a rule tells, why, and what to do, with an example wrong and right' },
   ],
 
-  async run(_, flags, { load, content, cwd, now, out, say, terminal, env }) {
+  async run(_, flags, { content, cwd, now, out, say, terminal, env }) {
     if (flags.has('json') && flags.has('sarif')) {
       say('--json and --sarif are two documents; say one of them');
       return EXIT.callIsWrong;
@@ -44,9 +43,9 @@ export default command({
       out(flags.has('json') ? JSON.stringify(explained, null, 2) : explainText(explained));
       return EXIT.fine;
     }
-    const { shop, diagnostics: fromReading, texts } = await load();
-    const speech = await findSpeech(content, shop.recordings);
-    const diagnostics = check(shop, fromReading, { today: isoDay(now()), speech });
+    await folderThere(content);
+    const { diagnostics, texts, notes } = await checkFolder(content, isoDay(now()));
+    for (const note of notes) say(`note: ${note}`);
     if (flags.has('json')) out(reportJson(diagnostics));
     else if (flags.has('sarif')) out(reportSarif(diagnostics, `${pathToFileURL(content).href}/`));
     else {

@@ -1,6 +1,8 @@
+import { stat } from 'node:fs/promises';
+import { OutsideFailure } from '../failure.ts';
 import type { LoadedShop } from '../files/index.ts';
 
-export { OutsideFailure } from '../failure.ts';
+export { OutsideFailure };
 
 /** Exit codes of every command. */
 export const EXIT = { fine: 0, contentHasErrors: 1, callIsWrong: 2, outsideFailed: 3 } as const;
@@ -85,4 +87,15 @@ export interface Command {
 /** A command, checked against its type. */
 export function command(definition: Command): Command {
   return definition;
+}
+
+/** @throws OutsideFailure when there is no content folder at an absolute path */
+export async function folderThere(content: string): Promise<void> {
+  const known = await stat(content).catch(() => undefined);
+  if (!known?.isDirectory())
+    throw new OutsideFailure(
+      `there is no content folder at ${content}`,
+      'call from the folder that holds content/, or say --content DIR',
+      true,
+    );
 }

@@ -1,9 +1,9 @@
-import { readFile, stat } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { Command as CommanderCommand, CommanderError, Option as CommanderOption } from 'commander';
 import { didYouMean } from '../../core/read/index.ts';
 import { type LoadedShop, loadShop } from '../files/index.ts';
-import { type Command, type Context, EXIT, type ExitCode, Flags, OutsideFailure } from './command.ts';
+import { type Command, type Context, EXIT, type ExitCode, Flags, folderThere, OutsideFailure } from './command.ts';
 import { loadCommands } from './commands.ts';
 
 /** What the process hands over; the content folder, its loading and the commands are found here. */
@@ -132,13 +132,7 @@ LIFTSIDE_TRACE=1 before the command shows where it happened`;
 }
 
 async function loadFolder(content: string, say: (text: string) => void): Promise<LoadedShop> {
-  const known = await stat(content).catch(() => undefined);
-  if (!known?.isDirectory())
-    throw new OutsideFailure(
-      `there is no content folder at ${content}`,
-      'call from the folder that holds content/, or say --content DIR',
-      true,
-    );
+  await folderThere(content);
   const loaded = await loadShop(content);
   for (const note of loaded.notes) say(`note: ${note}`);
   return loaded;

@@ -6,6 +6,7 @@ import type { Unreadable } from '../../core/read/index.ts';
 import { TEXT_FOLDERS } from './content-folders.ts';
 import { readReason } from './disk-reason.ts';
 import { errorCode } from './error-code.ts';
+import type { FileSums } from './file-sums.ts';
 import { insideFolder } from './inside.ts';
 import { MARKER } from './made-folder.ts';
 import { NoFile, readPlain, TooLong } from './read-plain.ts';
@@ -16,6 +17,13 @@ export interface ContentTexts {
   readonly texts: Map<string, string>;
   /** What is there and could not be read, by path. */
   readonly unreadable: Map<string, Unreadable>;
+  /** Texts that need not be read: they are as they were. Each is also in `texts`, empty. */
+  readonly unchanged: Set<string>;
+}
+
+interface Reading extends ContentTexts {
+  readonly content: string;
+  readonly sums: FileSums;
 }
 
 /** Folders that hold no content text, however deep. */
@@ -34,33 +42,37 @@ const APART = 40;
  * folder, gone meanwhile) is told with its reason, and the rest is read all the same.
  *
  * @param content absolute path
+ * @param sums told the sum of what is read, and asked which need not be
  * @throws when the folder itself cannot be read
  */
-export async function readContentTexts(content: string): Promise<ContentTexts> {
-  const found: ContentTexts = { texts: new Map(), unreadable: new Map() };
-  await readEntries(content, '', await readdir(content, { withFileTypes: true }), found);
+export async function readContentTexts(content: string, sums: FileSums): Promise<ContentTexts> {
+  const found: Reading = { content, sums, texts: new Map(), unreadable: new Map(), unchanged: new Set() };
+  await readEntries('', await readdir(content, { withFileTypes: true }), found);
   return found;
 }
 
-async function readEntries(content: string, folder: string, entries: readonly Dirent[], found: ContentTexts) {
+async function readEntries(folder: string, entries: readonly Dirent[], found: Reading) {
   await Promise.all(
     entries
       .filter(({ name }) => !name.startsWith('.'))
-      .map((entry) => readEntry(content, folder === '' ? entry.name : `${folder}/${entry.name}`, entry, found)),
+      .map((entry) => readEntry(folder === '' ? entry.name : `${folder}/${entry.name}`, entry, found)),
   );
 }
 
-async function readEntry(content: string, file: string, entry: Dirent, found: ContentTexts): Promise<void> {
+async function readEntry(file: string, entry: Dirent, found: Reading): Promise<void> {
   const isText = TEXT.test(entry.name);
   if (entry.isSymbolicLink()) {
-    const kind = await linkKind(content, file);
-    if (kind === 'folder') return readFolder(content, file, found);
+    const kind = await linkKind(found.content, file);
+    if (kind === 'folder') return readFolder(file, found);
     // A link in the place of one of the folders that leads nowhere is told too.
-    if (isText || (kind !== 'file' && TEXT_FOLDERS.includes(file))) return readText(content, file, found);
+    if (isText || (kind !== 'file' && TEXT_FOLDERS.includes(file))) return readText(file, found);
     return;
   }
-  if (entry.isDirectory()) return readFolder(content, file, found);
-  if (isText) return readText(content, file, found);
+  if (entry.isDirectory()) return readFolder(file, found);
+  if (!isText) return;
+  if (found.sums.known(file, join(found.content, file)) === undefined) return readText(file, found);
+  found.texts.set(file, '');
+  found.unchanged.add(file);
 }
 
 async function linkKind(content: string, file: string): Promise<'file' | 'folder' | undefined> {
@@ -71,23 +83,25 @@ async function linkKind(content: string, file: string): Promise<'file' | 'folder
   return known.isDirectory() ? (TEXT_FOLDERS.includes(file) ? 'folder' : undefined) : 'file';
 }
 
-async function readFolder(content: string, folder: string, found: ContentTexts): Promise<void> {
-  const path = join(content, folder);
+async function readFolder(folder: string, found: Reading): Promise<void> {
+  const path = join(found.content, folder);
   if (SKIPPED.has(folder.split('/').at(-1) ?? '') || existsSync(join(path, MARKER))) return;
   try {
-    await readEntries(content, folder, await readdir(path, { withFileTypes: true }), found);
+    await readEntries(folder, await readdir(path, { withFileTypes: true }), found);
   } catch (error) {
     if (!isGone(error)) found.unreadable.set(folder, unreadable(error));
   }
 }
 
-async function readText(content: string, file: string, found: ContentTexts): Promise<void> {
+async function readText(file: string, found: Reading): Promise<void> {
   for (let n = 0; ; n++) {
     // Asked anew each time: what is put there meanwhile may be a link.
-    const inside = insideFolder(content, file);
+    const inside = insideFolder(found.content, file);
     try {
       if (!inside.ok) throw new NoFile(inside.problem);
-      found.texts.set(file, (await readPlain(inside.path, MOST_BYTES)).toString('utf8'));
+      const read = () => readPlain(inside.path, MOST_BYTES);
+      const bytes = await found.sums.read(file, inside.path, read);
+      found.texts.set(file, bytes.toString('utf8'));
       return;
     } catch (error) {
       if (!isGone(error) || n === AGAIN) {

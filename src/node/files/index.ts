@@ -1,10 +1,12 @@
 export { withContentLock } from './content-lock.ts';
+export { readContentTexts } from './content-texts.ts';
 export { decodeText } from './decode.ts';
 export { diskReason } from './disk-reason.ts';
 export { errorCode } from './error-code.ts';
+export { type FileSum, FileSums, stampOfFile, sumOf } from './file-sums.ts';
 export { filesBelow } from './files-below.ts';
 export { fileInside, insideFolder } from './inside.ts';
-export { type LoadedShop, loadShop, shopLoader } from './load-shop.ts';
+export { endBrokenSave, factsOnDisk, type LoadedShop, loadShop, shopLoader } from './load-shop.ts';
 export { withLock } from './lock.ts';
 export { holdOutput, type OutputFolder } from './output-folder.ts';
 export { besideOf, clearBeside, flushFolder, placeFile } from './place-file.ts';
@@ -13,3 +15,4 @@ export { privateFolder } from './private-folder.ts';
 export { saveText, saveTexts, type TextChange } from './save.ts';
 export { withScratchFolder } from './scratch-folder.ts';
 export { sweep } from './sweep.ts';
+export { bytesAsTheyWere, ChangedMeanwhile, TextsAsTheyWere } from './texts-as-they-were.ts';

@@ -1,15 +1,20 @@
 import { statSync } from 'node:fs';
 import type { Diagnostic, FileFacts, MediaFacts, Shop } from '../../core/model/index.ts';
 import { filesNamed, KeptReads, MOST_CAPTION_TEXT, readShop } from '../../core/read/index.ts';
+import { must } from '../../core/time/index.ts';
 import { withContentLock } from './content-lock.ts';
 import { readContentTexts } from './content-texts.ts';
 import { decodeText } from './decode.ts';
 import { diskReason, readReason } from './disk-reason.ts';
 import { errorCode } from './error-code.ts';
+import { type FileSum, FileSums } from './file-sums.ts';
+
 import { insideFolder } from './inside.ts';
 import { hasJournal, recover } from './journal.ts';
+import { privateFolder } from './private-folder.ts';
 import { ProbeCache } from './probe-cache.ts';
 import { readPlain } from './read-plain.ts';
+import { bytesAsTheyWere } from './texts-as-they-were.ts';
 
 /** A content folder as read: the model and what was found wrong while reading. */
 export interface LoadedShop {
@@ -33,26 +38,32 @@ const MOST_BYTES = 2 * MOST_CAPTION_TEXT;
  * @param kept what was read of it before; what is still so is not read anew
  * @throws when the folder itself cannot be read
  */
-export async function loadShop(content: string, kept = new KeptReads()): Promise<LoadedShop> {
+export async function loadShop(content: string, kept = new KeptFolder()): Promise<LoadedShop> {
   const notes = await endBrokenSave(content);
-  const { texts, unreadable } = await readContentTexts(content);
-  const recalls = kept.again();
-  const named = filesNamed(texts, recalls);
-  const cache = await ProbeCache.open(content);
-  const facts = new Map<string, FileFacts>();
-  await Promise.all([
-    ...named.media.map(async (file) => facts.set(file, await cache.facts(file))),
-    ...named.texts.map(async (file) => facts.set(file, await captionFacts(content, file))),
-  ]);
-  await cache.close();
-  const missing = named.media.filter((file) => facts.get(file)?.state === 'missing');
-  for (const [file, media] of missing.length > 0 ? await awayFacts(content) : [])
-    if (missing.includes(file)) {
-      facts.set(file, { state: 'media', media });
-      notes.push(`${file} stayed in the shop it was taken in; the finished programme that came in a package plays`);
-    }
-  const read = readShop(texts, (file) => facts.get(file) ?? pictureFacts(content, file), unreadable, recalls);
-  return { content, texts, notes, ...read };
+  const own = kept.holds ? await privateFolder(content).catch(() => undefined) : undefined;
+  const sums = own === undefined ? FileSums.uncertain() : await FileSums.open(own, kept.sums);
+  const { texts, unreadable, unchanged } = await readContentTexts(content, sums);
+  for (const file of unchanged) texts.set(file, must(kept.texts.get(file), 'a text that has not changed'));
+  const recalls = kept.reads.again();
+  const { facts, captions, away } = await factsOnDisk(content, filesNamed(texts, recalls), sums, kept.captions);
+  const read = readShop(texts, facts, unreadable, recalls);
+  kept.hold(texts, captions, sums.found);
+  return { content, texts, notes: [...notes, ...away], ...read };
+}
+
+/** A content folder as it was read last, so that reading it again reads what has changed since. */
+class KeptFolder {
+  readonly reads = new KeptReads();
+  sums: ReadonlyMap<string, FileSum> = new Map();
+  texts: ReadonlyMap<string, string> = new Map();
+  captions: ReadonlyMap<string, FileFacts> = new Map();
+  /** Something is held. */
+  holds = false;
+
+  hold(texts: KeptFolder['texts'], captions: KeptFolder['captions'], sums: KeptFolder['sums']): void {
+    // A text may be put in place of another by whoever was given the texts.
+    Object.assign(this, { texts: new Map(texts), captions, sums: new Map(sums), holds: true });
+  }
 }
 
 /**
@@ -60,7 +71,7 @@ export async function loadShop(content: string, kept = new KeptReads()): Promise
  * the second finds what the first has read.
  */
 export function shopLoader(content: string): () => Promise<LoadedShop> {
-  const kept = new KeptReads();
+  const kept = new KeptFolder();
   let last: Promise<unknown> = Promise.resolve();
   return () => {
     const next = last.then(() => loadShop(content, kept));
@@ -69,8 +80,47 @@ export function shopLoader(content: string): () => Promise<LoadedShop> {
   };
 }
 
+/** What is known of the files that content names, and which of them stayed elsewhere, in words. */
+interface FactsOnDisk {
+  readonly facts: (file: string) => FileFacts;
+  /** The texts among them. */
+  readonly captions: ReadonlyMap<string, FileFacts>;
+  readonly away: readonly string[];
+}
+
+/**
+ * Looks at the files that content names.
+ *
+ * @param content absolute path
+ * @param sums told the sums of captions, and asked which need not be read
+ * @param before captions as they were when those sums were found; left out, they are read when they are asked for
+ */
+export async function factsOnDisk(
+  content: string,
+  named: { readonly media: readonly string[]; readonly texts: readonly string[] },
+  sums: FileSums,
+  before: ReadonlyMap<string, FileFacts> = new Map(),
+): Promise<FactsOnDisk> {
+  const cache = await ProbeCache.open(content);
+  const facts = new Map<string, FileFacts>();
+  const captions = new Map<string, FileFacts>();
+  await Promise.all([
+    ...named.media.map(async (file) => facts.set(file, await cache.facts(file))),
+    ...named.texts.map(async (file) => captions.set(file, await captionFacts(content, file, sums, before.get(file)))),
+  ]);
+  await cache.close();
+  const away: string[] = [];
+  const missing = named.media.filter((file) => facts.get(file)?.state === 'missing');
+  for (const [file, media] of missing.length > 0 ? await awayFacts(content) : [])
+    if (missing.includes(file)) {
+      facts.set(file, { state: 'media', media });
+      away.push(`${file} stayed in the shop it was taken in; the finished programme that came in a package plays`);
+    }
+  return { away, captions, facts: (file) => facts.get(file) ?? captions.get(file) ?? pictureFacts(content, file) };
+}
+
 /** A save of several files that was killed is ended first, so that what is read is all of it or none. */
-async function endBrokenSave(content: string): Promise<string[]> {
+export async function endBrokenSave(content: string): Promise<string[]> {
   if (!(await hasJournal(content))) return [];
   try {
     // Whoever is saving right now is waited for.
@@ -94,14 +144,34 @@ async function awayFacts(content: string): Promise<ReadonlyMap<string, MediaFact
   return findAway(content);
 }
 
-async function captionFacts(content: string, file: string): Promise<FileFacts> {
+async function captionFacts(
+  content: string,
+  file: string,
+  sums: FileSums,
+  before: FileFacts | undefined,
+): Promise<FileFacts> {
   const inside = insideFolder(content, file);
   if (!inside.ok) return { state: 'unreadable', reason: inside.problem };
+  const sum = sums.known(file, inside.path);
+  if (sum !== undefined) return before ?? captionsAsTheyWere(content, file, sum);
   try {
-    return { state: 'text', text: decodeText(await readPlain(inside.path, MOST_BYTES)).text };
+    const read = () => readPlain(inside.path, MOST_BYTES);
+    return { state: 'text', text: decodeText(await sums.read(file, inside.path, read)).text };
   } catch (error) {
     return errorCode(error) === 'ENOENT' ? { state: 'missing' } : { state: 'unreadable', reason: readReason(error) };
   }
+}
+
+/** Captions that have not changed, read when they are asked for. */
+function captionsAsTheyWere(content: string, file: string, sum: string): FileFacts {
+  let text: string | undefined;
+  return {
+    state: 'text',
+    get text() {
+      text ??= decodeText(bytesAsTheyWere(content, file, sum)).text;
+      return text;
+    },
+  };
 }
 
 /** Whether a picture that a lesson names is there. Lessons name few, so each is looked at when it is asked for. */

@@ -64,11 +64,14 @@ export function analysisFolder(content: string, recording: string): string {
   return join(content, '.liftside', 'analysis', recording);
 }
 
+/** A recording, as far as its camera files go. */
+type OfFiles = Pick<Recording, 'id'> & { readonly files: readonly { readonly file: string }[] };
+
 /**
  * What is known of a recording from an earlier analysis; nothing where there is none, or its camera files are not
  * those that were looked at.
  */
-export async function findAnalysis(content: string, recording: Recording): Promise<Analysis | undefined> {
+export async function findAnalysis(content: string, recording: OfFiles): Promise<Analysis | undefined> {
   try {
     const text = await readFile(join(analysisFolder(content, recording.id), 'analysis.json'), 'utf8');
     const analysis = analysisSchema.parse(JSON.parse(text));
@@ -96,7 +99,7 @@ export function rangesOf(spans: readonly (readonly [number, number])[]): Range<'
  */
 export async function findSpeech(
   content: string,
-  recordings: readonly Recording[],
+  recordings: readonly OfFiles[],
 ): Promise<ReadonlyMap<string, HeardSpeech>> {
   const found = await Promise.all(
     recordings.map(async (recording) => {

@@ -12,14 +12,15 @@ import {
   type UnpackPlan,
 } from '../../core/pack/index.ts';
 import { OutsideFailure } from '../failure.ts';
-import { readContentTexts } from '../files/content-texts.ts';
 import {
   besideOf,
   clearBeside,
   diskReason,
   errorCode,
+  FileSums,
   fileInside,
   flushFolder,
+  readContentTexts,
   saveTexts,
   sweep,
   withContentLock,
@@ -66,7 +67,7 @@ export async function prepareUnpacking(
   for (const file of sources)
     if (named.has(file)) others.set(file, await compare(fileInside(content, file), state.sums.get(SOURCE + file)));
   const there = await stat(content).catch(() => undefined);
-  const ours = there ? (await readContentTexts(content)).texts : new Map<string, string>();
+  const ours = there ? (await readContentTexts(content, FileSums.uncertain())).texts : new Map<string, string>();
   const plan = planUnpack(ours, theirs, others, choose);
   if (!plan.ok) throw new PackageRefused(plan.problem, plan.help);
   return { plan: plan.value, left: sources.filter((file) => !theirs.has(file) && !named.has(file)) };

@@ -14,14 +14,23 @@ export interface Captioned {
   readonly unread: readonly Caption[];
 }
 
+/** Every rule about captions asks the same of a recording. */
+const known = new WeakMap<Recording, readonly Captioned[]>();
+
 /** Each recording that has captions. */
 export function recordingsWithCaptions({ recordings }: Pick<Shop, 'recordings'>): Captioned[] {
   return recordings.flatMap((recording) => {
-    const cues = recording.captions?.cues ?? [];
-    if (cues.length === 0) return [];
-    const unread = unreadHeard(cues, recording.edit);
-    return [{ recording, cues, programme: retimeCaptions(cues, recording.edit), unread }];
+    const found = known.get(recording) ?? captioned(recording);
+    known.set(recording, found);
+    return found;
   });
+}
+
+function captioned(recording: Recording): readonly Captioned[] {
+  const cues = recording.captions?.cues ?? [];
+  if (cues.length === 0) return [];
+  const unread = unreadHeard(cues, recording.edit);
+  return [{ recording, cues, programme: retimeCaptions(cues, recording.edit), unread }];
 }
 
 /** So many of one kind are told of a file; a habit of its writer is one thing to mend, not a thousand. */

@@ -1,0 +1,1 @@
+export { checkFolder } from './check-folder.ts';

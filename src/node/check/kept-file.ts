@@ -1,0 +1,83 @@
+import { createHmac } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Raw } from '../../core/check/index.ts';
+import type { HeardSpeech } from '../../core/media/index.ts';
+import type { Diagnostic, Place } from '../../core/model/index.ts';
+import type { FilesNamed, Questions } from '../../core/read/index.ts';
+import { type FileSum, placeFile, privateFolder } from '../files/index.ts';
+
+/** What came of reading a lesson, a translation or a recording. */
+export interface ReadKept {
+  /** Of its text, and of the answers to all that was asked beside it. */
+  readonly key: string;
+  readonly asked: readonly Asked[];
+  readonly diagnostics: readonly Diagnostic[];
+  readonly broken: readonly string[];
+  /** What is wanted of it at every check; absent where it cannot be read. */
+  readonly front?: Front;
+  /** Ids that a lesson names. */
+  readonly names?: readonly string[];
+}
+
+/** Something that was asked. */
+export type Asked = readonly [question: keyof Questions, about: string];
+
+/** Some values of a thing that was read, and where it was written. */
+export interface Front {
+  readonly values: Readonly<Record<string, unknown>>;
+  readonly place?: Place;
+  readonly places?: readonly (readonly [string, Place])[];
+}
+
+/** What the rules found in a lesson or recording by itself. */
+export interface FoundKept {
+  /** Of all that the rules were given. */
+  readonly key: string;
+  readonly found: readonly Raw[];
+}
+
+/** All that is kept of a check for the next one. Each is a list by name, so that it is quickly read back. */
+export interface CheckKept {
+  readonly files: readonly (readonly [string, FileSum])[];
+  readonly reads: readonly (readonly [string, ReadKept])[];
+  readonly found: readonly (readonly [string, FoundKept])[];
+  /** By recording, the files it names, and by what text of its own and of the shop. */
+  readonly named: readonly (readonly [string, FilesNamed & { readonly key: string }])[];
+  /** By recording, where somebody is heard in it, and by what files that was found. */
+  readonly speech: readonly (readonly [string, { readonly key: string; readonly heard?: HeardSpeech }])[];
+}
+
+const NOTHING: CheckKept = { files: [], reads: [], found: [], named: [], speech: [] };
+
+function pathOf(content: string): string {
+  return join(content, '.liftside', 'check.json');
+}
+
+/**
+ * What an earlier check has kept; nothing where there is none, where it is damaged, or where another program wrote it.
+ * It begins with a seal by the sum of the program: what somebody put into a content folder is not believed.
+ */
+export async function loadKept(
+  content: string,
+  program: string,
+): Promise<{ readonly kept: CheckKept; readonly text: string }> {
+  const text = await readFile(pathOf(content), 'utf8').catch(() => '');
+  const end = text.indexOf('\n');
+  if (end === -1 || text.slice(0, end) !== seal(text.slice(end + 1), program)) return { kept: NOTHING, text: '' };
+  return { kept: JSON.parse(text.slice(end + 1)), text: text.slice(end + 1) };
+}
+
+/** Keeps it; a folder that cannot be written to only makes the next check slower. */
+export async function saveKept(content: string, program: string, text: string): Promise<void> {
+  try {
+    await privateFolder(content);
+    await placeFile(pathOf(content), `${seal(text, program)}\n${text}`);
+  } catch {
+    // Read-only content is fine to check.
+  }
+}
+
+function seal(text: string, program: string): string {
+  return createHmac('sha256', program).update(text).digest('base64url');
+}

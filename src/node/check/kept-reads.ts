@@ -1,0 +1,179 @@
+import { brokenAmong, inLesson, inRecording, lessonParts, namesIn, type Raw, RULES } from '../../core/check/index.ts';
+import type { HeardSpeech } from '../../core/media/index.ts';
+import type { Lesson, LessonParts, Origin, Recording, Shop, Translation } from '../../core/model/index.ts';
+import { CONTENT_FILES, type FileRead, type Questions, type Recalls, written } from '../../core/read/index.ts';
+import { type FileSums, sumOf } from '../files/index.ts';
+import type { Asked, CheckKept, FoundKept, Front, ReadKept } from './kept-file.ts';
+import { lazily } from './lazily.ts';
+
+/** What of a lesson is long, and wanted only where something of it has to be worked out anew. */
+const BODY: ReadonlySet<string> = new Set(['chapters', 'intro', 'opening', 'notes', 'pictures', 'origin']);
+
+/** So many models are held at a time: those of the lesson that is looked at, and recordings that the next may share. */
+const HELD = 8;
+
+/**
+ * What an earlier check has read and found, as far as it still holds; the rest is worked out, one lesson after the
+ * other, so that a thousand need no more memory than a few.
+ *
+ * Whatever is kept has a key: the sum of all that it was made from. For a text that was read, that is the text and the
+ * answers to what was asked; for findings, what the rules were given. Other keys, other work: nothing is ever outdated.
+ */
+export class KeptChecks {
+  readonly recalls: Recalls;
+  readonly #sums: FileSums;
+  readonly #speech: ReadonlyMap<string, HeardSpeech>;
+  readonly #readBefore: ReadonlyMap<string, ReadKept>;
+  readonly #foundBefore: ReadonlyMap<string, FoundKept>;
+  readonly #reads = new Map<string, ReadKept>();
+  readonly #found = new Map<string, FoundKept>();
+  readonly #held = new Map<string, object>();
+
+  constructor(before: CheckKept, sums: FileSums, speech: ReadonlyMap<string, HeardSpeech>, yaml: Recalls) {
+    this.#sums = sums;
+    this.#speech = speech;
+    this.#readBefore = new Map(before.reads);
+    this.#foundBefore = new Map(before.found);
+    this.recalls = {
+      recordings: yaml.recordings,
+      files: (file, _, questions, read) => this.#read(file, questions, read),
+      lesson: (id, parts, broken) => void this.#inLesson(id, parts, broken),
+    };
+  }
+
+  /** What the rules find in each lesson and recording by itself. */
+  found(shop: Shop): Raw[] {
+    return [
+      ...shop.recordings.flatMap((recording) => this.#inRecording(recording)),
+      ...[...lessonParts(shop)].flatMap(([id, parts]) => this.#inLesson(id, parts, shop.broken)),
+    ];
+  }
+
+  get kept(): Pick<CheckKept, 'reads' | 'found'> {
+    return { reads: [...this.#reads], found: [...this.#found] };
+  }
+
+  #read<T>(file: string, questions: Questions, read: (questions: Questions) => FileRead<T>): FileRead<T> {
+    if (!KINDS.some((kind) => kind.test(file))) return read(questions);
+    const whole = () => this.#hold(file, () => read(questions).value);
+    const before = this.#readBefore.get(file);
+    if (before && before.key === this.#keyOfRead(file, before.asked, questions)) {
+      this.#reads.set(file, before);
+      return { ...before, ...(before.front && { value: ofFront<T>(file, before.front, whole) }) };
+    }
+    const { asked: answers, questions: noted } = written(questions);
+    const fresh = read(noted);
+    const asked = [
+      ...new Map(answers.map(({ question, about }) => [`${question} ${about}`, [question, about] as const])),
+    ];
+    const kept = asked.map(([, each]): Asked => each);
+    const { diagnostics, broken, value } = fresh;
+    const front = value === undefined ? undefined : frontOf(file, value);
+    this.#reads.set(file, {
+      ...{ key: this.#keyOfRead(file, kept, questions), asked: kept, diagnostics, broken },
+      ...(front && { front }),
+      ...(CONTENT_FILES.lesson.test(file) && value !== undefined && { names: [...namesIn([value as Lesson])] }),
+    });
+    if (value === undefined || !front) return fresh;
+    this.#hold(file, () => value);
+    const lazy = ofFront<T>(file, front, whole);
+    if (CONTENT_FILES.recording.test(file)) this.#inRecording(lazy as Recording);
+    return { ...fresh, value: lazy };
+  }
+
+  /** A model that was read a moment ago, or once more. */
+  #hold<T>(file: string, read: () => T | undefined): T & object {
+    const model = this.#held.get(file) ?? read();
+    if (typeof model !== 'object' || model === null) throw new TypeError(`${file} can no longer be read`);
+    this.#held.delete(file);
+    this.#held.set(file, model);
+    for (const oldest of this.#held.keys()) {
+      if (this.#held.size <= HELD) break;
+      this.#held.delete(oldest);
+    }
+    return model as T & object;
+  }
+
+  #keyOfRead(file: string, asked: readonly Asked[], questions: Questions): string {
+    const answers = asked.map(
+      ([question, about]) => `${question} ${about} ${this.#answer(question, about, questions)}`,
+    );
+    return sumOf([this.#sums.sum(file), ...answers].join('\n'));
+  }
+
+  #answer(question: keyof Questions, about: string, questions: Questions): string {
+    switch (question) {
+      case 'facts': {
+        const facts = questions.facts(about);
+        return facts.state === 'text' ? (this.#sums.sum(about) ?? sumOf(facts.text)) : JSON.stringify(facts);
+      }
+      case 'recording':
+        return this.#keyOf(`recordings/${about}.yaml`);
+      case 'recordingOf':
+        return this.#keyOf(`recordings/${questions.recordingOf(about)?.id}.yaml`);
+      case 'languages':
+        return JSON.stringify(questions.languages(''));
+      default:
+        return question satisfies never;
+    }
+  }
+
+  /** Of what was read of a file in this check. */
+  #keyOf(file: string): string {
+    return this.#reads.get(file)?.key ?? '';
+  }
+
+  #inLesson(id: string, parts: LessonParts, broken: ReadonlySet<string>): readonly Raw[] {
+    const { lessons, translations, recordings, machines } = parts;
+    const names = new Set(lessons.length > 0 ? this.#reads.get(`lessons/${id}.mdx`)?.names : namesIn([]));
+    const own = brokenAmong(names, broken);
+    const made = [
+      ...[...lessons, ...translations.map(({ lesson }) => lesson)].map(({ origin }) => this.#keyOf(origin.place.file)),
+      ...recordings.map((recording) => this.#keyOf(`recordings/${recording.id}.yaml`)),
+      ...machines.map((machine) => this.#sums.sum(`specs/${machine.id}.yaml`)),
+      ...[this.#sums.sum(CONTENT_FILES.kit), this.#sums.sum(`corrections/${id}.yaml`)],
+    ];
+    const key = JSON.stringify([made, [...own].toSorted()]);
+    return this.#foundBy(`lessons/${id}`, key, () => {
+      // Each rule asks for the same: read through to the models once.
+      const whole = { lessons: lessons.map((one) => ({ ...one })), recordings: recordings.map((one) => ({ ...one })) };
+      return inLesson({ ...parts, ...whole, broken: own }, RULES);
+    });
+  }
+
+  #inRecording(recording: Recording): readonly Raw[] {
+    const { id } = recording;
+    const heard = this.#speech.get(id);
+    const key = JSON.stringify([this.#keyOf(`recordings/${id}.yaml`), heard]);
+    return this.#foundBy(`recordings/${id}`, sumOf(key), () => inRecording({ ...recording }, heard, RULES));
+  }
+
+  #foundBy(of: string, key: string, find: () => readonly Raw[]): readonly Raw[] {
+    const known = [this.#found.get(of), this.#foundBefore.get(of)].find((each) => each?.key === key);
+    const kept = known ?? { key, found: find() };
+    this.#found.set(of, kept);
+    return kept.found;
+  }
+}
+
+/** Files of which there are many. The others are few, and read at every check. */
+const KINDS: readonly RegExp[] = [CONTENT_FILES.lesson, CONTENT_FILES.translation, CONTENT_FILES.recording];
+
+function frontOf(file: string, value: unknown): Front | undefined {
+  if (CONTENT_FILES.recording.test(file)) return { values: { id: (value as Recording).id } };
+  const lesson = CONTENT_FILES.lesson.test(file) ? (value as Lesson) : (value as Translation).lesson;
+  const values = Object.fromEntries(Object.entries(lesson).filter(([key]) => !BODY.has(key)));
+  return { values, place: lesson.origin.place, places: [...lesson.origin.places] };
+}
+
+/** A thing by its front; the rest of it is read when it is wanted. */
+function ofFront<T>(file: string, { values, place, places = [] }: Front, whole: () => object): T {
+  const origin: Partial<{ origin: Origin }> = place ? { origin: { place, places: new Map(places) } } : {};
+  const known = { ...values, ...origin };
+  const language = CONTENT_FILES.translation.exec(file)?.[2];
+  const thing =
+    language === undefined
+      ? lazily<object>(known, whole)
+      : { language, lesson: lazily<object>(known, () => (whole() as Translation).lesson) };
+  return thing as T;
+}

@@ -1,0 +1,21 @@
+import { readdirSync, statSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { sumOf } from '../files/index.ts';
+
+const HOME = resolve(import.meta.dirname, '../../..');
+/** What decides how content is read and judged; packages change with package.json. */
+const CODE = ['src/core', 'src/node/check', 'src/node/files', 'src/node/media'];
+
+/**
+ * Changes with the program: with any file of it, by its size, its place on the disk and the times of its last change.
+ * Nobody who does not have this very copy of it knows the sum.
+ */
+export function programSum(): string {
+  const folders = CODE.flatMap((folder) => readdirSync(join(HOME, folder), { recursive: true, withFileTypes: true }));
+  const files = folders.filter((entry) => entry.isFile()).map(({ parentPath, name }) => join(parentPath, name));
+  const stamps = [...files.toSorted(), join(HOME, 'package.json')].map((file) => {
+    const { dev, ino, size, mtimeNs, ctimeNs } = statSync(file, { bigint: true });
+    return [file, dev, ino, size, mtimeNs, ctimeNs].join(' ');
+  });
+  return sumOf([process.version, ...stamps].join('\n'));
+}

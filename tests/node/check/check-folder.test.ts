@@ -1,0 +1,182 @@
+import { copyFileSync, mkdirSync, readFileSync, renameSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { check, SAMPLE_TODAY, SOUND_SHOP } from '../../../src/core/check/index.ts';
+import { checkFolder } from '../../../src/node/check/index.ts';
+import { type LoadedShop, loadShop, shopLoader } from '../../../src/node/files/index.ts';
+import { findSpeech } from '../../../src/node/media/kept-analysis.ts';
+import {
+  afterChange,
+  SHOP_CHANGES,
+  type ShopChange,
+  type ShopState,
+  START,
+  sampleOf,
+  shopChanges,
+} from '../../support/shop-changes.ts';
+import { shopFolder } from '../../support/shop-folder.ts';
+
+// What is compared with is a check that keeps nothing: everything is read, and every rule walks over the whole shop.
+
+const FILM = resolve(import.meta.dirname, '../../../content/media/front-brake.mp4');
+const LONG = 300_000;
+/** When files were last changed, as far as anybody can say who set it: a whole second, which every file system can keep. */
+const OLD = 1_700_000_000;
+
+async function fromNothing(content: string) {
+  return found(content, await loadShop(content));
+}
+
+async function found(content: string, { shop, diagnostics }: LoadedShop) {
+  return check(shop, diagnostics, { today: SAMPLE_TODAY, speech: await findSpeech(content, shop.recordings) });
+}
+
+/** The command line, and the running program, against a reading and a check from nothing. */
+async function allAgree(content: string, load: () => Promise<LoadedShop>, change: string) {
+  const [nothing, loaded] = [await loadShop(content), await load()];
+  expect(loaded, change).toEqual(nothing);
+  const wanted = await found(content, nothing);
+  expect(await found(content, loaded), change).toEqual(wanted);
+  expect(await kept(content), change).toEqual(wanted);
+}
+
+const kept = async (content: string) => (await checkFolder(content, SAMPLE_TODAY)).diagnostics;
+const keptFile = (content: string) => join(content, '.liftside', 'check.json');
+
+function put(content: string, file: string, text: string) {
+  mkdirSync(dirname(join(content, file)), { recursive: true });
+  writeFileSync(join(content, file), text);
+}
+
+/** Writes what differs, and nothing else. */
+function become(content: string, from: ShopState, to: ShopState) {
+  for (const file of Object.keys(from.files)) if (!(file in to.files)) rmSync(join(content, file));
+  for (const [file, text] of Object.entries(to.files)) if (from.files[file] !== text) put(content, file, text);
+}
+
+/** Changes of whole files, and of what lessons and recordings are read with and held against. */
+function touchesMoreThanOne({ name, put }: ShopChange): boolean {
+  return (
+    name.includes('.') || Object.keys(put).some((file) => /^(kit|shop|specs|recordings|media|corrections)\b/.test(file))
+  );
+}
+
+/** A folder with the two lessons and a film, checked when its files had been left alone long enough to go by their stamps. */
+async function folderAtRest(): Promise<string> {
+  const content = shopFolder(sampleOf(START));
+  copyFileSync(FILM, join(content, 'media/brake.mp4'));
+  for (const file of Object.keys(START.files)) utimesSync(join(content, file), OLD, OLD);
+  await checkFolder(content, SAMPLE_TODAY);
+  const stamps = () => readFileSync(keptFile(content), 'utf8').match(/"stamp":/g)?.length ?? 0;
+  while (stamps() < Object.keys(START.files).length - 1) {
+    await pause(200);
+    await checkFolder(content, SAMPLE_TODAY);
+  }
+  return content;
+}
+
+test(
+  'after each kind of change of each kind of file, and after taking it back, a check finds what one from nothing finds',
+  async () => {
+    const content = await folderAtRest();
+    const load = shopLoader(content);
+    let state = START;
+    for (const change of SHOP_CHANGES.filter(touchesMoreThanOne)) {
+      const next = afterChange(START, change);
+      become(content, state, next);
+      state = next;
+      await allAgree(content, load, change.name);
+    }
+    become(content, state, START);
+    await allAgree(content, load, 'as in the beginning');
+  },
+  LONG,
+);
+
+test(
+  'changes in any order are found like a check from nothing',
+  async () => {
+    const content = await folderAtRest();
+    const load = shopLoader(content);
+    let state = START;
+    await fc.assert(
+      fc.asyncProperty(shopChanges(4), async (changes) => {
+        for (const change of changes) {
+          const next = afterChange(state, change);
+          become(content, state, next);
+          state = next;
+          await allAgree(content, load, change.name);
+        }
+      }),
+      { numRuns: 12, endOnFailure: true },
+    );
+  },
+  LONG,
+);
+
+test(
+  'a file of the same size and time, a film that goes, a picture and a lesson by another name are seen',
+  async () => {
+    const content = await folderAtRest();
+    const lesson = join(content, 'lessons/chain.mdx');
+    const text = readFileSync(lesson, 'utf8');
+    writeFileSync(lesson, text.replace('axle-nut', 'axel-nut'));
+    utimesSync(lesson, OLD, OLD);
+    const misspelt = await kept(content);
+    expect(misspelt.map(({ rule }) => rule)).toContain('spec-unknown');
+    expect(misspelt).toEqual(await fromNothing(content));
+    // Again within the same breath: its stamp is too young to be believed.
+    writeFileSync(lesson, text);
+    utimesSync(lesson, OLD, OLD);
+    expect(await kept(content)).toEqual(await fromNothing(content));
+
+    rmSync(join(content, 'media/brake.mp4'));
+    expect((await kept(content)).map(({ rule }) => rule)).toContain('footage-missing');
+    writeFileSync(lesson, `${text}\n![The nut](../media/nut.jpg)\n`);
+    expect((await kept(content)).map(({ rule }) => rule)).toContain('picture-missing');
+    put(content, 'media/nut.jpg', 'invented');
+    expect((await kept(content)).map(({ rule }) => rule)).not.toContain('picture-missing');
+    renameSync(lesson, join(content, 'lessons/chains.mdx'));
+    expect(await kept(content)).toEqual(await fromNothing(content));
+  },
+  LONG,
+);
+
+test('what is kept and is damaged, cut short or forged is not believed, and is written anew', async () => {
+  const content = shopFolder(sampleOf(START));
+  put(content, 'lessons/chain.mdx', (SOUND_SHOP['lessons/chain.mdx'] ?? '').replace('axle-nut', 'axel-nut'));
+  const sound = await kept(content);
+  expect(sound).toEqual(await fromNothing(content));
+  const good = readFileSync(keptFile(content), 'utf8');
+  for (const bad of [
+    good.replace('no spec', 'no sqec'),
+    good.slice(0, good.length / 2),
+    good.slice(good.indexOf('\n') + 1),
+    `${'A'.repeat(43)}${good.slice(good.indexOf('\n'))}`,
+    '',
+    'null',
+  ]) {
+    expect(bad).not.toBe(good);
+    writeFileSync(keptFile(content), bad);
+    expect(await kept(content)).toEqual(sound);
+    expect(readFileSync(keptFile(content), 'utf8')).toContain('no spec');
+  }
+});
+
+test('what is no longer there is no longer kept', async () => {
+  const content = shopFolder(sampleOf(START));
+  await kept(content);
+  expect(readFileSync(keptFile(content), 'utf8')).toContain('lessons/brake');
+  for (const file of ['lessons/brake.mdx', 'lessons/brake.es.mdx', 'recordings/brake.yaml', 'media/brake.vtt'])
+    rmSync(join(content, file));
+  await kept(content);
+  expect(readFileSync(keptFile(content), 'utf8')).not.toMatch(/(lessons|recordings|media)\/brake/);
+});
+
+test('where nothing can be kept the content is checked all the same', async () => {
+  const content = shopFolder(sampleOf(START));
+  writeFileSync(join(content, '.liftside'), '');
+  expect(await kept(content)).toEqual(await fromNothing(content));
+});
