@@ -20,7 +20,10 @@ const FULL = 32_768;
 /** Words a minute: as somebody explains at work. */
 const SPEED = 150;
 
-/** Between two sentences of one call, s: longer than any pause within one, so that the sound is cut there. */
+/**
+ * Between two sentences of one call, s: more than twice as long as any pause within one, so that the sound is cut there.
+ * With 1.6 s a few parts of sentences were taken for sentences, and all were spoken one by one.
+ */
 const BREAK = 3;
 
 /** Has espeak-ng speak some sentences, and keeps how each of them looks. */
