@@ -18,6 +18,8 @@ export class LessonRecord extends HTMLElement {
   #scope = new Scope();
   readonly #store = new RecordStore();
   #sheet: JobSheet | undefined;
+  /** The job as the page shows it: steps come one by one, and to read the record for each takes time on an old phone. */
+  #drawn: Job | undefined;
 
   connectedCallback(): void {
     this.#scope = new Scope();
@@ -38,7 +40,7 @@ export class LessonRecord extends HTMLElement {
     // Its fields have come: what stands in them is what was kept.
     this.#scope.listen(document, 'laid-out', ({ target }) => {
       const box = target instanceof Element ? target.querySelector<HTMLElement>('[data-own-work]') : null;
-      if (box) this.#drawStep(box, this.job);
+      if (box) this.#drawStep(box, this.#drawn);
     });
     // Another open page has written something down.
     this.#scope.listen(window, 'storage', () => this.#draw());
@@ -116,7 +118,8 @@ export class LessonRecord extends HTMLElement {
   }
 
   #draw(): void {
-    const job = this.job;
+    const { job } = this;
+    this.#drawn = job;
     this.#drawLaidOut(job);
     for (const box of document.querySelectorAll<HTMLElement>('[data-own-work]')) this.#drawStep(box, job);
     const form = this.querySelector('form');

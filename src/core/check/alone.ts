@@ -1,5 +1,6 @@
 import type { Lesson, LessonParts, Shop } from '../model/index.ts';
 import { slug } from '../read/index.ts';
+import { groupBy } from '../time/index.ts';
 
 /**
  * A shop that holds one lesson, and nothing but what that lesson is made from: its translations, its recording, its
@@ -13,10 +14,10 @@ export type OneRecording = Pick<Shop, 'recordings'>;
 
 /** The parts of each lesson of a shop by its id; a translation alone where the lesson itself cannot be read. */
 export function lessonParts(shop: LessonParts): ReadonlyMap<string, LessonParts> {
-  const [recordings, machines] = [byKey(shop.recordings, idOf), byKey(shop.machines, idOf)];
-  const lessons = byKey(shop.lessons, idOf);
-  const translations = byKey(shop.translations, ({ lesson }) => lesson.id);
-  const corrections = byKey(shop.corrections, ({ lesson }) => lesson);
+  const [recordings, machines] = [groupBy(shop.recordings, idOf), groupBy(shop.machines, idOf)];
+  const lessons = groupBy(shop.lessons, idOf);
+  const translations = groupBy(shop.translations, ({ lesson }) => lesson.id);
+  const corrections = groupBy(shop.corrections, ({ lesson }) => lesson);
   const ids = new Set([...lessons.keys(), ...translations.keys()]);
   return new Map(
     [...ids].map((id): [string, LessonParts] => {
@@ -36,17 +37,6 @@ export function lessonParts(shop: LessonParts): ReadonlyMap<string, LessonParts>
 
 function idOf({ id }: { readonly id: string }): string {
   return id;
-}
-
-function byKey<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<string, readonly T[]> {
-  const found = new Map<string, T[]>();
-  for (const one of all) {
-    const key = keyOf(one);
-    const others = found.get(key);
-    if (others) others.push(one);
-    else found.set(key, [one]);
-  }
-  return found;
 }
 
 /** The ids that lessons name: what of the broken ones can matter to them. */

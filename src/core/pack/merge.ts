@@ -1,5 +1,5 @@
 import { CONTENT_FILES, parseYaml } from '../read/index.ts';
-import { fail, ok, type Parsed } from '../time/index.ts';
+import { fail, groupBy, ok, type Parsed } from '../time/index.ts';
 import { type Plain, setYaml, setYamlList } from '../write/index.ts';
 import { differing, equal, listOf, mapOf, own, type Thing, type Things } from './things.ts';
 
@@ -172,7 +172,7 @@ class Merge {
   list(path: string, key: string, { ours, theirs, base }: { ours: Thing; theirs: Thing; base: Thing }): void {
     const idOf = (row: Thing) => String(mapOf(row)[key]);
     let wanted = listOf(ours);
-    const [ourRows, theirRows, baseRows] = [ours, theirs, base].map((rows) => byKey(listOf(rows), idOf));
+    const [ourRows, theirRows, baseRows] = [ours, theirs, base].map((rows) => groupBy(listOf(rows), idOf));
     const added: Thing[] = [];
     let changed = false;
     for (const id of new Set([...(theirRows?.keys() ?? []), ...(baseRows?.keys() ?? [])])) {
@@ -218,17 +218,6 @@ function parseAll(file: string, { ours, theirs, base, from }: Versions): Parsed<
   if (!a) return fail(`${file} of the shop is not sound YAML`, 'liftside check says where; mend it, then do it again');
   if (!b || !c) return fail(`${file} of ${from} is not sound YAML`, 'take it afresh from where it came');
   return ok({ ours: a, theirs: b, base: c });
-}
-
-function byKey(rows: readonly Thing[], keyOf: (row: Thing) => string): Map<string, Thing[]> {
-  const groups = new Map<string, Thing[]>();
-  for (const row of rows) {
-    const key = keyOf(row);
-    const group = groups.get(key);
-    if (group) group.push(row);
-    else groups.set(key, [row]);
-  }
-  return groups;
 }
 
 function withoutCount(thing: Thing): Thing {

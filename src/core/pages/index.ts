@@ -19,7 +19,7 @@ export {
   specsShown,
 } from './lesson-page.ts';
 export type { AddressOf, Film } from './lesson-parts.ts';
-export { type ListPart, lessonsParts, partsNamed, stepsParts } from './list-parts.ts';
+export { type ListPart, lessonsParts, partAt, partsNamed, stepsParts } from './list-parts.ts';
 export { MissingValue } from './missing-value.ts';
 export { signalText } from './signal-text.ts';
 export { type MachineChoice, type SiteFrame, siteFrame } from './site-frame.ts';

@@ -1,6 +1,6 @@
 import type { Lesson, Machine, Shop } from '../model/index.ts';
 import { rowsById } from '../programme/index.ts';
-import { groupBy } from './group-by.ts';
+import { groupBy } from '../time/index.ts';
 import { languageOfLesson } from './languages.ts';
 
 /** A page of a list that is too long for one: some lessons of one machine, by title. */
@@ -53,6 +53,17 @@ export function lessonsParts(shop: Shop): ListPart[] {
     }));
     return total(cards.map(({ weight }) => weight)) <= WHOLE_BYTES ? [] : inParts(shop, cards);
   });
+}
+
+/**
+ * A page of a list, and how many its machine has.
+ *
+ * @throws RangeError when there is none of that name
+ */
+export function partAt(parts: readonly ListPart[], name: string | undefined): { part: ListPart; pages: number } {
+  const part = parts.find((each) => each.name === name);
+  if (!part) throw new RangeError(`the list has no page ${name}`);
+  return { part, pages: parts.filter(({ machine }) => machine.id === part.machine.id).length };
 }
 
 /** A page of a list as the page before it names it. */

@@ -2,7 +2,7 @@ import { english } from '../locale/index.ts';
 import { type Lesson, type Machine, type Shop, SIGNAL_WORDS } from '../model/index.ts';
 import { labelledRows, rowsById } from '../programme/index.ts';
 import { type Filter, lessonRecords, type StepRecord, specRecordId, stepRecords } from '../search/index.ts';
-import { groupBy } from './group-by.ts';
+import { groupBy } from '../time/index.ts';
 import { languageOfLesson } from './languages.ts';
 import { type SpecShown, specsShown } from './lesson-page.ts';
 import { type SiteFrame, siteFrame } from './site-frame.ts';

@@ -25,7 +25,7 @@ import {
   type Words,
   wordsSchema,
 } from '../model/index.ts';
-import { must } from '../time/index.ts';
+import { groupBy, must } from '../time/index.ts';
 import { ASTRAY, CONTENT_FILES, idOf, isContent, whatItIs, whereItBelongs } from './content-files.ts';
 import { encodingFault, withoutMark } from './encoding.ts';
 import { tell } from './faults.ts';
@@ -261,12 +261,10 @@ export function readShop(
 
 /** Files of a kind by the id in their name, in order. */
 function filesById(files: readonly string[], kind: RegExp): ReadonlyMap<string, readonly string[]> {
-  const found = new Map<string, string[]>();
-  for (const file of files) {
-    const id = kind.exec(file)?.[1];
-    if (id !== undefined) found.set(id, [...(found.get(id) ?? []), file]);
-  }
-  return found;
+  return groupBy(
+    files.filter((file) => kind.test(file)),
+    (file) => kind.exec(file)?.[1] ?? '',
+  );
 }
 
 function byFile({ origin: { place: a } }: Read, { origin: { place: b } }: Read): number {

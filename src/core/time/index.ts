@@ -17,6 +17,7 @@ export {
 export { firstWhere } from './first-where.ts';
 export { evenGrid, type FrameGrid, filmedGrid, gridOf, measuredGrid, ROUNDING_TICKS } from './frame-grid.ts';
 export { FRAME_RATES, type FrameRate, findRate, nearestRate, RATE_NAMES } from './frame-rate.ts';
+export { groupBy } from './group-by.ts';
 export { isoDay } from './iso-day.ts';
 export { lastUpTo } from './last-up-to.ts';
 export { parseFragment } from './media-fragment.ts';

@@ -24,9 +24,9 @@ import {
   TextsAsTheyWere,
 } from '../files/index.ts';
 import { analysisFolder, findSpeech } from '../media/kept-analysis.ts';
+import { copySum } from './copy-sum.ts';
 import { type CheckKept, loadKept, saveKept } from './kept-file.ts';
 import { KeptChecks } from './kept-reads.ts';
-import { programSum } from './program-sum.ts';
 
 /** What a check of a content folder has found. */
 export interface FolderChecked {
@@ -50,7 +50,7 @@ const BEGUN = 3;
  */
 export async function checkFolder(content: string, today: string): Promise<FolderChecked> {
   const notes = await endBrokenSave(content);
-  const program = programSum();
+  const program = copySum();
   const own = await privateFolder(content).catch(() => undefined);
   const { kept, text } = await loadKept(content, program);
   for (let n = 1; ; n++) {

@@ -8,7 +8,6 @@ import { decodeText } from './decode.ts';
 import { diskReason, readReason } from './disk-reason.ts';
 import { errorCode } from './error-code.ts';
 import { type FileSum, FileSums } from './file-sums.ts';
-
 import { insideFolder } from './inside.ts';
 import { hasJournal, recover } from './journal.ts';
 import { privateFolder } from './private-folder.ts';

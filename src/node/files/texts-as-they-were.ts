@@ -39,6 +39,14 @@ export class TextsAsTheyWere extends Map<string, string> {
     return super.get(file);
   }
 
+  override *values(): MapIterator<string> {
+    for (const [, text] of this.entries()) yield text;
+  }
+
+  override forEach(each: (text: string, file: string, texts: Map<string, string>) => void): void {
+    for (const [file, text] of this.entries()) each(text, file, this);
+  }
+
   override *entries(): MapIterator<[string, string]> {
     for (const file of this.keys()) yield [file, this.get(file) ?? ''];
   }

@@ -1,8 +1,7 @@
-import { createHash } from 'node:crypto';
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { filesBelow } from '../files/index.ts';
+import { filesBelow, sumOf } from '../files/index.ts';
 import type { PageKeeper } from './open-site.ts';
 import type { PageSums } from './page-sums.ts';
 
@@ -80,8 +79,4 @@ function notesIn(text: string): Notes {
   } catch {
     return {};
   }
-}
-
-function sumOf(text: string): string {
-  return createHash('sha256').update(text).digest('hex');
 }

@@ -128,8 +128,8 @@ export async function openSite(page?: PageMade): Promise<Site> {
   if (!page) return site;
   const base = import.meta.env.BASE_URL.replace(/\/?$/, '/');
   const path = page.url.pathname.slice(base.length);
-  const [root, ...others] = site.locales;
-  const locale = others.find(({ tag }) => path.startsWith(`${tag}/`)) ?? root;
+  const [root] = site.locales;
+  const locale = localeOfPath(site, path);
   const prefix = locale === root ? '' : `${locale.tag}/`;
   Object.assign(page.locals, {
     locale,
@@ -139,6 +139,11 @@ export async function openSite(page?: PageMade): Promise<Site> {
     contentTag: root.tag,
   });
   return locale === root ? site : siteIn(site, locale);
+}
+
+/** The language that a page's path names: below the base, as `es/lessons/chain/`. */
+export function localeOfPath({ locales: [root, ...others] }: Pick<Site, 'locales'>, path: string): SiteLocale {
+  return others.find(({ tag }) => path.startsWith(`${tag}/`)) ?? root;
 }
 
 const translated = new WeakMap<Site, Map<string, Site>>();
@@ -155,8 +160,8 @@ function siteIn(site: Site, locale: SiteLocale): Site {
 /** The site as pages of a route show it; for what has to be known before any of them is made. */
 export async function siteOfRoute(pattern: string): Promise<Site> {
   const site = await siteSource().open();
-  const locale = site.locales.slice(1).find(({ tag }) => pattern.startsWith(`/${tag}/`));
-  return locale ? siteIn(site, locale) : site;
+  const locale = localeOfPath(site, pattern.slice(1));
+  return locale === site.locales[0] ? site : siteIn(site, locale);
 }
 
 /** The pages of the step index; none where one page bears it. */

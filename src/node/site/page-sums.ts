@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import type { Lesson, Shop } from '../../core/model/index.ts';
 import { inLanguage, type ListPart, lessonsParts, stepsParts } from '../../core/pages/index.ts';
 import { stepRecords } from '../../core/search/index.ts';
 import { FOOTAGE } from './footage-paths.ts';
-import type { Site } from './open-site.ts';
+import { localeOfPath, type Site } from './open-site.ts';
 import { ROWS_OF_BLOCK } from './site-search.ts';
 
 /**
@@ -57,7 +57,7 @@ export class PageSums {
    */
   of(path: string): string | undefined {
     const { locales, whole } = this.#site;
-    const locale = locales.slice(1).find(({ tag }) => path.startsWith(`${tag}/`)) ?? locales[0];
+    const locale = localeOfPath(this.#site, path);
     const inFirst = locale === locales[0] ? path : path.slice(locale.tag.length + 1);
     const about = whole ? undefined : this.#about(inFirst, locale.tag);
     if (!about) return undefined;
@@ -149,5 +149,5 @@ function sumOf(values: readonly unknown[]): string {
     // JSON has no word for these, and would take all of them for one.
     return typeof value === 'number' && !Number.isFinite(value) ? String(value) : value;
   });
-  return createHash('sha256').update(text).digest('hex');
+  return hash('sha256', text, 'hex');
 }

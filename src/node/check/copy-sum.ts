@@ -7,10 +7,10 @@ const HOME = resolve(import.meta.dirname, '../../..');
 const CODE = ['src/core', 'src/node/check', 'src/node/files', 'src/node/media'];
 
 /**
- * Changes with the program: with any file of it, by its size, its place on the disk and the times of its last change.
+ * Changes with this copy of the program: with any file of it, by its size, its place on the disk and the times of its last change.
  * Nobody who does not have this very copy of it knows the sum.
  */
-export function programSum(): string {
+export function copySum(): string {
   const folders = CODE.flatMap((folder) => readdirSync(join(HOME, folder), { recursive: true, withFileTypes: true }));
   const files = folders.filter((entry) => entry.isFile()).map(({ parentPath, name }) => join(parentPath, name));
   const stamps = [...files.toSorted(), join(HOME, 'package.json')].map((file) => {
