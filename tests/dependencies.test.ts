@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { expect, test } from 'vitest';
+import { z } from 'zod';
 import {
   auditDependencies,
   type LockFile,
@@ -9,6 +10,7 @@ import {
   type Reviewed,
   reviewedFile,
 } from './support/dependency-audit.ts';
+import { packagesOf, SRC, textsBelow } from './support/imports.ts';
 
 const HOME = resolve(import.meta.dirname, '..');
 const json = (name: string): unknown => JSON.parse(readFileSync(resolve(HOME, name), 'utf8'));
@@ -24,6 +26,27 @@ test('the walk over what is installed sees programs: Node’s own, and a library
   expect([...binaries].some((name) => name.startsWith('@rolldown/binding-'))).toBe(true);
   expect(binaries.has('node') || [...binaries].some((name) => name.startsWith('node-'))).toBe(true);
 });
+
+test('the program needs what is installed with it, no less and no more: what only tests use comes with the tools', () => {
+  const { dependencies, optionalDependencies } = z
+    .object({ dependencies: z.record(z.string(), z.string()), optionalDependencies: z.record(z.string(), z.string()) })
+    .parse(json('package.json'));
+  const texts = textsBelow(SRC, /\.(ts|tsx|mjs|astro|css)$/).map(({ text }) => text);
+  const needed = new Set([...texts, readFileSync(resolve(HOME, 'astro.config.mjs'), 'utf8')].flatMap(packagesOf));
+  expect([...needed].toSorted()).toEqual(Object.keys({ ...dependencies, ...optionalDependencies }).toSorted());
+});
+
+test.each([
+  ["import type { Root } from 'mdast';", []],
+  ["import { type Entry } from 'yauzl';", ['yauzl']],
+  ["import {\n  a,\n  b,\n} from '@preact/signals/utils';", ['@preact/signals']],
+  ["import 'video.js';\nimport { a } from './a.ts';\nimport { b } from 'node:fs';", ['video.js']],
+  ["export { a } from 'zod';", ['zod']],
+  ["const a = () => import('jsqr');", ['jsqr']],
+  ["createRequire(import.meta.url).resolve('yazl')", ['yazl']],
+  ["@import '@fontsource-variable/a/index.css';", ['@fontsource-variable/a']],
+  ["resolve('docs'); const a = 'from'; export const b = 'zod';", []],
+])('%s needs %j', (text, names) => expect(packagesOf(text)).toEqual(names));
 
 const why = 'a reason that is long enough';
 const known: Reviewed = {

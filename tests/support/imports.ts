@@ -42,3 +42,17 @@ export function circlesOf(arrows: readonly Arrow[]): string[] {
   for (const path of next.keys()) walk(path, []);
   return circles;
 }
+
+/** Packages that a file needs when it runs: what it imports but types, and what it asks the place of. */
+export function packagesOf(text: string): string[] {
+  const ways = [
+    /^\s*(?:import|export)\s(?!\s*type\b)(?:[^;'"=()]*\bfrom\s*)?['"]([^'"]+)['"]/gm,
+    /^\s*@import\s+(?:url\()?['"]([^'"]+)['"]/gm,
+    // What is only wanted later, and whose place is asked for.
+    /\b(?:import|require|import\.meta\.resolve|createRequire\([\w.]+\)\.resolve)\(\s*['"]([^'"]+)['"]/g,
+  ];
+  return ways
+    .flatMap((way) => [...text.matchAll(way)].map(([, name = '']) => name))
+    .filter((name) => /^@?[a-z]/.test(name) && !/^(?:node|astro|virtual):/.test(name))
+    .map((name) => name.split('/', name.startsWith('@') ? 2 : 1).join('/'));
+}
