@@ -3,7 +3,7 @@ import type { Diagnostic, Place } from '../model/index.ts';
 import { tell } from './faults.ts';
 import { didYouMean } from './nearest.ts';
 import { isPlaceholder } from './placeholders.ts';
-import { inQuotes } from './typographic-quotes.ts';
+import { halfNumberHelp, slipOf, typeCure } from './value-cures.ts';
 
 /** Places of values and of the keys they stand under, by path. */
 export interface YamlPlaces {
@@ -110,13 +110,11 @@ function describeIssue(
     const holder = path.length === 0 ? what : `"${name ?? path.join('.')}"`;
     return issue.keys.map((key) => {
       const at = places.keys.get([...path, key].join('/')) ?? place;
-      if (isHalfNumber(raw, [...path, key]))
-        return tell(
-          'value-wrong',
-          at,
-          `a comma stands before ${key} within a number`,
-          `write the number with a point: .${key}`,
-        );
+      if (isHalfNumber(raw, [...path, key])) {
+        // Of `20,000` the key is 0: how many figures were written says its place.
+        const figures = key.padStart(at.end.offset - at.start.offset, '0');
+        return tell('value-wrong', at, `a comma stands before ${figures} within a number`, halfNumberHelp(figures));
+      }
       return tell('key-unknown', at, `"${key}" is not a key of ${holder}`, didYouMean(key, known));
     });
   }
@@ -151,8 +149,8 @@ function describeIssue(
       ),
     ];
   }
-  const slip = typeof value === 'string' ? slipOf(value) : undefined;
-  if (slip) return [tell('value-wrong', place, `${name ?? what}: ${shown} ${slip.message}`, slip.help)];
+  const cure = (typeof value === 'string' ? slipOf(value) : undefined) ?? typeCure(issue, value);
+  if (cure) return [tell('value-wrong', place, `${name ?? what}: ${shown} ${cure.message}`, cure.help)];
   const message = issue.message.charAt(0).toLowerCase() + issue.message.slice(1);
   return [
     tell(
@@ -162,14 +160,6 @@ function describeIssue(
       'the reference page of this file lists what each key takes',
     ),
   ];
-}
-
-/** What a keyboard or word processor does to a value. */
-function slipOf(value: string): { readonly message: string; readonly help: string } | undefined {
-  if (/^\s*[-+]?\d+,\d+\s*$/.test(value))
-    return { message: 'has a comma for the point', help: `write ${value.trim().replace(',', '.')}` };
-  const bare = value.replace(/[“”„‟«»‘’‚‛]/g, '');
-  return bare !== value && /^[“”„‟«»‘’‚‛]/.test(value) ? inQuotes(bare) : undefined;
 }
 
 function list(names: readonly string[]): string {

@@ -37,15 +37,17 @@ export const hoursMinutes = z
   .regex(/^\d{1,2}:[0-5]\d$/, 'a length of time reads h:mm, such as "2:00" for two hours')
   .meta({ description: 'h:mm' });
 
+const YEARS_READ = 'years read 2021, 2019-2025, 2022- or -2021, with a plain hyphen';
+
 /** Model years: one year, a closed span, or open to either side. YAML takes a bare `-2021` for a number below zero. */
 export const years = z
   .union(
     [
       z.number().int().min(1885).max(2100),
       z.number().int().min(-2100).max(-1885),
-      z.string().regex(/^(\d{4})?-(\d{4})?$|^\d{4}$/),
+      z.string().regex(/^(\d{4})?-(\d{4})?$|^\d{4}$/, YEARS_READ),
     ],
-    { error: 'years read 2021, 2019-2025, 2022- or -2021' },
+    { error: YEARS_READ },
   )
   .meta({ description: 'One year, or a span: 2019-2025, 2022-, -2021' });
 
