@@ -7,6 +7,7 @@
 // nothing else: the load beside them says so.
 
 import { execFile } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -25,6 +26,8 @@ const PAGES = { 'front page': '', lesson: 'lessons/chain/', 'step index': 'steps
 const SLOWER = 4;
 const NETWORK = { offline: false, latency: 150, downloadThroughput: 1.6e6 / 8, uploadThroughput: 0.75e6 / 8 };
 const TIMES = 3;
+/** As Lighthouse advises for a figure that varies, the middle one of five (its docs/variability.md). */
+const AUDITS = 5;
 /** A step in the middle of the lesson. */
 const STEP = 'read-the-teeth';
 
@@ -243,29 +246,44 @@ interface Audit {
   readonly title: string;
 }
 
+/**
+ * In the browser's shell without windows, where it is installed: the drawing of a window round the page, which no phone
+ * has, takes as long as the page itself on two cores.
+ */
 async function lighthouse(): Promise<void> {
-  const chromium = await findChromium(process.env);
-  console.log('\nLighthouse, mobile   performance   accessibility   best practices   search engines');
+  const whole = await findChromium(process.env);
+  const shell = whole && `${whole}-headless-shell`;
+  const chromium = shell && existsSync(shell) ? shell : whole;
+  console.log(`\nLighthouse, mobile, ${chromium}`);
+  console.log('                     performance   accessibility   best practices   search engines');
   for (const [name, path] of Object.entries(PAGES)) {
-    const report = join(scratch, 'report.json');
-    await promisify(execFile)(
-      'npx',
-      [
-        ...['--yes', LIGHTHOUSE, served.address + path, '--quiet', '--output=json', `--output-path=${report}`],
-        '--chrome-flags=--headless=new --no-sandbox --disable-gpu',
-      ],
-      { env: { ...process.env, ...(chromium && { CHROME_PATH: chromium }) }, maxBuffer: 1 << 26 },
-    );
-    const { categories, audits } = JSON.parse(await readFile(report, 'utf8'));
-    const score = (id: string) => Math.round((categories[id]?.score ?? 0) * 100);
-    console.log(
-      name.padEnd(20),
-      String(score('performance')).padStart(11),
-      String(score('accessibility')).padStart(15),
-      String(score('best-practices')).padStart(16),
-      String(score('seo')).padStart(16),
-    );
-    for (const [id, audit] of Object.entries<Audit>(audits))
-      if (audit.score !== null && audit.score < 0.9) console.log(`    ${id}: ${audit.title} (${audit.score})`);
+    const performance: number[] = [];
+    for (let round = 1; round <= AUDITS; round++) performance.push(await audit(name, path, chromium));
+    const usual = middle(performance, (score) => score);
+    console.log(`middle of ${AUDITS}`.padEnd(20), String(usual).padStart(11));
   }
+}
+
+async function audit(name: string, path: string, chromium: string | undefined): Promise<number> {
+  const report = join(scratch, 'report.json');
+  await promisify(execFile)(
+    'npx',
+    [
+      ...['--yes', LIGHTHOUSE, served.address + path, '--quiet', '--output=json', `--output-path=${report}`],
+      '--chrome-flags=--headless=new --no-sandbox --disable-gpu',
+    ],
+    { env: { ...process.env, ...(chromium && { CHROME_PATH: chromium }) }, maxBuffer: 1 << 26 },
+  );
+  const { categories, audits } = JSON.parse(await readFile(report, 'utf8'));
+  const score = (id: string) => Math.round((categories[id]?.score ?? 0) * 100);
+  console.log(
+    name.padEnd(20),
+    String(score('performance')).padStart(11),
+    String(score('accessibility')).padStart(15),
+    String(score('best-practices')).padStart(16),
+    String(score('seo')).padStart(16),
+  );
+  for (const [id, audit] of Object.entries<Audit>(audits))
+    if (audit.score !== null && audit.score < 0.9) console.log(`    ${id}: ${audit.title} (${audit.score})`);
+  return score('performance');
 }

@@ -12,14 +12,18 @@ function page(count: number, hash = '') {
   }));
   const idle: (() => void)[] = [];
   const root = Object.assign(new EventTarget(), { querySelectorAll: () => steps });
-  layOutSteps(root as unknown as Document, hash, (next) => idle.push(next));
-  return { root, laidOut, told, idle };
+  const stood: (() => void)[] = [];
+  const view = Object.assign(new EventTarget(), { setTimeout: (done: () => void) => stood.push(done) });
+  layOutSteps(root as unknown as Document, hash, view as unknown as Window, (next) => idle.push(next));
+  const rests = () => stood.pop()?.();
+  return { root, view, laidOut, told, idle, rests };
 }
 
 describe('laying out the steps of a lesson', () => {
   it('does three steps each time the browser has nothing to do, in their order, and then asks for no more', () => {
-    const { laidOut, idle } = page(8);
-    expect(laidOut).toEqual([]);
+    const { laidOut, idle, rests } = page(8);
+    expect([laidOut, idle]).toEqual([[], []]);
+    rests();
     for (const seen of [3, 6, 8].map((count) => Array.from({ length: count }, (_, i) => i))) {
       expect(idle).toHaveLength(1);
       idle.pop()?.();
@@ -29,10 +33,27 @@ describe('laying out the steps of a lesson', () => {
   });
 
   it('puts in the fields of each, and tells of it when they stand there', () => {
-    const { told, idle } = page(2);
+    const { told, idle, rests } = page(2);
+    rests();
     expect(told).toEqual([]);
     idle.pop()?.();
     expect(told).toEqual(['fields 0', 'laid-out true', 'fields 1', 'laid-out true']);
+  });
+
+  it('begins when the reader scrolls, and then not once more when the page has stood for a while', () => {
+    const { root, laidOut, idle, rests } = page(2);
+    root.dispatchEvent(new Event('scroll'));
+    idle.pop()?.();
+    expect(laidOut).toEqual([0, 1]);
+    root.dispatchEvent(new Event('scroll'));
+    rests();
+    expect(idle).toEqual([]);
+  });
+
+  it('does them all before the page is printed', () => {
+    const { view, laidOut } = page(5);
+    view.dispatchEvent(new Event('beforeprint'));
+    expect(laidOut).toEqual([0, 1, 2, 3, 4]);
   });
 
   it('does them all before a link to one of them is followed', () => {
@@ -41,7 +62,8 @@ describe('laying out the steps of a lesson', () => {
   });
 
   it.each(['click', 'keydown'])('does the rest when a %s may want one of them', (wanted) => {
-    const { root, laidOut, idle } = page(5);
+    const { root, laidOut, idle, rests } = page(5);
+    rests();
     idle.pop()?.();
     root.dispatchEvent(new Event(wanted));
     expect(laidOut).toEqual([0, 1, 2, 3, 4]);
