@@ -4,6 +4,7 @@ import { Scope } from '../page/scope.ts';
 import { t } from '../page/words.ts';
 import type { OpenedSearch } from './open-search.ts';
 import { resultRow } from './result-row.ts';
+import { pauseAfter } from './typing-pause.ts';
 
 // Named again: the room of search itself comes only when somebody types.
 const FILTERS: readonly Filter[] = ['machine', 'tool', 'hazard', 'spec'];
@@ -11,8 +12,6 @@ const FILTERS: readonly Filter[] = ['machine', 'tool', 'hazard', 'spec'];
 const MOST = 40;
 /** So many are shown as soon as they are there; of a large shop the others are still to come then. */
 const FIRST = 6;
-/** Typing has paused for so long: letters that come at once are one search. */
-const PAUSE_MS = 40;
 
 /** Searches the steps as one types. Without scripts the page lists them all. */
 export class StepSearch extends HTMLElement {
@@ -20,6 +19,8 @@ export class StepSearch extends HTMLElement {
   #engine: Promise<OpenedSearch> | undefined;
   /** Of the latest search; an earlier one that comes late is dropped. */
   #asked = 0;
+  /** When the latest letter came, ms since the page was opened. */
+  #typed = Number.NEGATIVE_INFINITY;
 
   connectedCallback(): void {
     this.#scope = new Scope();
@@ -101,8 +102,10 @@ export class StepSearch extends HTMLElement {
   }
 
   #pause(): Promise<void> {
+    const before = this.#typed;
+    this.#typed = performance.now();
     return new Promise((done) => {
-      this.#scope.after(PAUSE_MS, done);
+      this.#scope.after(pauseAfter(this.#typed - before), done);
     });
   }
 
