@@ -3,6 +3,7 @@ import { relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { AstroIntegration } from 'astro';
 import { SCAFFOLD_IN_OUT, SELF_CONTAINED, solverInPlace } from './build-anywhere.ts';
+import { ChangeSeen } from './change-seen.ts';
 import { ContentErrors, errorReport } from './content-errors.ts';
 import { idTypes, writeEditorHelp } from './editor-help.ts';
 import { footageHandler } from './footage.ts';
@@ -12,12 +13,6 @@ import { placeFootage } from './place-footage.ts';
 import { routesIn } from './routes-in.ts';
 import type { ScriptSizes } from './script-sizes.ts';
 import type { ShippedPackages } from './shipped-packages.ts';
-
-/**
- * Reading and checking a whole shop keeps the server from answering. Who sets thirty cues in a row saves thirty times:
- * open pages are made afresh once, when it has been quiet for so long.
- */
-const QUIET_MS = 700;
 
 export interface BuildParts {
   /** Weighs the scripts. */
@@ -85,15 +80,14 @@ export function liftside(
           if (told) logger.warn(told);
           server.ws.send({ type: 'full-reload' });
         };
-        let pause: NodeJS.Timeout | undefined;
+        const change = new ChangeSeen(() => renew().catch((error: unknown) => logger.error(String(error))));
         server.watcher.on('all', (_event, path) => {
           const inContent = relative(source.content, path);
           if (inContent.startsWith('..') || inContent.split(sep).includes('.liftside')) return;
           source.forget();
-          clearTimeout(pause);
-          pause = setTimeout(() => renew().catch((error: unknown) => logger.error(String(error))), QUIET_MS);
+          change.seen();
         });
-        server.httpServer?.once('close', () => clearTimeout(pause));
+        server.httpServer?.once('close', () => change.end());
       },
       'astro:build:start': async () => {
         const told = draft ? undefined : errorReport(await source.open());
