@@ -66,6 +66,7 @@ export class Gathering {
         this.prose.push({ text: node.value, place: this.#place(node) });
         this.#isLeft(node.value, this.#place(node));
       }
+      if (node.type === 'inlineCode') this.#label(node.value, node, '`'.length);
       if (node.type === 'image' && node.alt) this.#label(node.alt, node, '!['.length);
       if ((node.type === 'image' || node.type === 'link') && node.title) this.#label(node.title, node);
       if (isJsx(node)) this.#element(node);

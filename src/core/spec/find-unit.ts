@@ -87,6 +87,11 @@ export function kindInWords(kind: string): string {
   return kind.replaceAll('-', ' ');
 }
 
+/** A kind as one of its sort: "a torque", "an angle". */
+export function aKind(kind: string): string {
+  return `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kindInWords(kind)}`;
+}
+
 export type UnitFault = 'unit-unknown' | 'unit-ambiguous' | 'unit-of-other-kind';
 export type UnitFound =
   | { readonly ok: true; readonly value: Unit }

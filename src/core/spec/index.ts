@@ -11,7 +11,7 @@ export {
   proofStress,
   torqueFor,
 } from './fastener.ts';
-export { findUnit, kindInWords, unitKey, unitsWritten } from './find-unit.ts';
+export { aKind, findUnit, kindInWords, unitKey, unitsWritten } from './find-unit.ts';
 export { intervalDue } from './interval-due.ts';
 export { type Amount, type Kind, type Quantity, SIMPLE_KINDS, type SimpleKind, unitsCompare } from './kinds.ts';
 export { type Part, partsOf } from './parts.ts';

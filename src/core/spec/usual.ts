@@ -13,7 +13,7 @@ export interface Usual {
 /**
  * Spans outside of which a value is told as unusual; the first that fits counts. They cover what a small workshop meets,
  * from a bicycle to a car, a saw bench or a house, and are wide on purpose: they catch a slipped point or a wrong unit,
- * not a tenth more or less. All of them common practice, no source.
+ * not a tenth more or less. Common practice, no source, where none is named.
  */
 export const USUAL: readonly Usual[] = [
   { words: 'bleed', of: 'torque', from: 2, to: 20, unit: 'N·m' },
@@ -74,6 +74,8 @@ export const USUAL: readonly Usual[] = [
   { of: 'mass', from: 0.05, to: 3_000_000, unit: 'g' },
   { of: 'force', from: 0.05, to: 500_000, unit: 'N' },
 
+  // The least that a fluid may boil at is 140 °C, of DOT 3 with water in it. Source: 49 CFR 571.116, S5.1.2.
+  { words: 'fluid boiling', of: 'temperature', from: 130, to: 400, unit: '°C' },
   { words: 'boiling', of: 'temperature', from: 30, to: 400, unit: '°C' },
   { words: 'thermostat', of: 'temperature', from: 0, to: 400, unit: '°C' },
   { words: 'group head', of: 'temperature', from: 70, to: 110, unit: '°C' },

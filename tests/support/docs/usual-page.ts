@@ -21,7 +21,7 @@ export function usualPage(): string {
     '',
     'Made by `npm run docs` from the numbers that the rules compare with. Outside of them a value gets a warning: it has likely a',
     'slipped point or another unit, and the source decides. Inside of them nothing is said, and nothing is approved.',
-    'All of them are common practice, no source, but for the last line of the first table.',
+    'All of them are common practice, no source, but for the last line of the first table and the boiling points of fluids (49 CFR 571.116, S5.1.2).',
     '',
     '| compared | told from |',
     '| --- | --- |',

@@ -10,7 +10,14 @@ export default rule({
   says: '16:16 axle-nut was compared on 2027-10-03, a day to come',
   good: replaceIn('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', 'checkedOn: 2026-11-25'),
 
-  *check({ machines }, { today }) {
+  *check({ machines, corrections }, { today }) {
+    for (const each of corrections)
+      if (each.on > today)
+        yield {
+          place: placeOf(each, 'on'),
+          message: `the correction of ${each.spec} was made on ${each.on}, a day to come`,
+          help: 'write the day on which it was made',
+        };
     for (const machine of machines) {
       const documents = machine.written.documents ?? {};
       for (const [id, { date, title }] of Object.entries(documents))
@@ -30,13 +37,28 @@ export default rule({
             message: `${spec.id} was compared on ${checkedOn}, ${wrong}`,
             help: 'write the day on which the row was compared with its source',
           };
-        for (const [index, { until }] of history.entries())
+        for (const [index, { until }] of history.entries()) {
+          const place = placeOf(spec, 'history', index, 'until');
+          const said = `${spec.id}: a former value holds until ${until}`;
           if (until > today)
             yield {
-              place: placeOf(spec, 'history', index, 'until'),
-              message: `${spec.id}: a former value holds until ${until}, a day to come`,
+              place,
+              message: `${said}, a day to come`,
               help: 'a value that still holds is the row itself; move it to history on the day it ends',
             };
+          else if (Number(until.slice(0, 4)) < machine.years.from - 1)
+            yield {
+              place,
+              message: `${said}, before ${machine.title} was made, from ${machine.years.from}`,
+              help: 'write the last day on which it held, as the bulletin says',
+            };
+          else if (history.slice(0, index).some((earlier) => earlier.until === until))
+            yield {
+              place,
+              message: `${said}, and so does another`,
+              help: 'one value held on each day: write the last day of each, or take one out',
+            };
+        }
       }
     }
   },

@@ -50,5 +50,5 @@ export default rule({
 
 function times(ratio: number): string {
   const round = (value: number) => Number(value.toPrecision(2));
-  return ratio >= 1 ? `${round(ratio)} times` : `a ${round(1 / ratio)}th of`;
+  return ratio >= 1 ? `${round(ratio)} times` : `1/${round(1 / ratio)} of`;
 }

@@ -1,6 +1,6 @@
-import { findQuantities, type HeardQuantity } from '../../heard/index.ts';
-import { type Passage, type Place, type Prose, placeOf, type Read, type Shop } from '../../model/index.ts';
-import { kindInWords } from '../../spec/index.ts';
+import { findQuantities, type HeardQuantity, measuresInSpanish } from '../../heard/index.ts';
+import { type Lesson, type Place, type Prose, placeOf, type Read, type Shop, type Words } from '../../model/index.ts';
+import { aKind } from '../../spec/index.ts';
 import { type Finding, rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { passagesOf } from './find.ts';
@@ -14,17 +14,8 @@ export default rule({
   good: SOUND,
 
   *lesson(shop) {
-    for (const each of [...shop.lessons, ...shop.translations.map(({ lesson }) => lesson)]) {
-      yield* inValues(each, [['title'], ['summary'], ['level']]);
-      yield* inProse(each.intro);
-      for (const passage of passagesOf(each)) {
-        yield* inTitle(passage);
-        yield* inProse(passage.prose);
-        yield* inProse(passage.labels);
-        for (const { why = '', place } of passage.keyPoints)
-          for (const heard of findQuantities(why)) yield findingOf(heard, place);
-      }
-    }
+    for (const each of shop.lessons) yield* inLesson(each, findQuantities);
+    for (const { lesson: each, language } of shop.translations) yield* inLesson(each, finderFor(language));
   },
 
   *recording({ recordings }) {
@@ -34,23 +25,51 @@ export default rule({
   check: (shop) => aroundLessons(shop),
 });
 
+/** What is found in a text: its place in it, its words, and what it measures. */
+type Found = Pick<HeardQuantity, 'start' | 'end' | 'text' | 'kind'>;
+type Finder = (text: string) => readonly Found[];
+
+/** Figures with a sign for their unit are found in every language; of units in words only those of some. */
+function finderFor(language: string): Finder {
+  if (!/^es\b/.test(language)) return findQuantities;
+  return (text) => {
+    const found: readonly Found[] = findQuantities(text);
+    const more = measuresInSpanish(text).filter(({ start, end }) =>
+      found.every((each) => end <= each.start || each.end <= start),
+    );
+    return [...found, ...more].toSorted((a, b) => a.start - b.start);
+  };
+}
+
+function* inLesson(lesson: Lesson, find: Finder): Generator<Finding> {
+  yield* inValues(lesson, [['title'], ['summary'], ['level']], { find });
+  yield* inProse(lesson.intro, find);
+  for (const passage of passagesOf(lesson)) {
+    for (const found of find(passage.title)) yield findingOf(found, passage.place);
+    yield* inProse(passage.prose, find);
+    yield* inProse(passage.labels, find);
+    for (const { why = '', place } of passage.keyPoints) for (const found of find(why)) yield findingOf(found, place);
+  }
+}
+
 type Path = readonly (string | number)[];
 
 /** What is written by hand round the lessons: in classes, corrections, rows and the kit. */
-function* aroundLessons({ info, classes, corrections, kit, machines }: Shop): Generator<Finding> {
+function* aroundLessons({ info, classes, corrections, kit, machines, words, wordsIn }: Shop): Generator<Finding> {
   for (const each of classes) {
     const blocks = each.blocks.flatMap(({ treatments }, index): Path[] => [
       ['blocks', index, 'title'],
       ['blocks', index, 'note'],
       ...treatments.map((_, at): Path => ['blocks', index, 'treatments', at, 'title']),
     ]);
+    const bring = (each.bring ?? []).map((_, index): Path => ['bring', index]);
     // How long a class or a block lasts is no value of a machine.
-    yield* inValues(each, [['title'], ['summary'], ...blocks], (heard) => heard.kind !== 'time');
+    yield* inValues(each, [['title'], ['summary'], ...bring, ...blocks], { counts: (found) => found.kind !== 'time' });
   }
   yield* inValues(info, [['about']]);
   for (const each of corrections) yield* inValues(each, [['note']]);
   for (const spec of machines.flatMap(({ specs }) => specs))
-    yield* inValues(spec, [['title'], ['note']], undefined, OF_A_ROW, spec.written);
+    yield* inValues(spec, [['title'], ['note']], { help: OF_A_ROW, texts: spec.written });
   const named = (['tools', 'parts', 'supplies', 'protective'] as const).flatMap((group) =>
     Object.keys(kit[group] ?? {}).map((id): Path => [group, id]),
   );
@@ -62,50 +81,59 @@ function* aroundLessons({ info, classes, corrections, kit, machines }: Shop): Ge
   yield* inValues(
     kit,
     named.map((path) => [...path, 'title']),
-    ({ kind }) => kind === 'torque',
-    OF_A_TOOL,
+    { counts: ({ kind }) => kind === 'torque', help: OF_A_TOOL },
+  );
+  yield* inGlossary(words, findQuantities);
+  for (const [language, own] of wordsIn ?? []) yield* inGlossary(own, finderFor(language));
+}
+
+/** What a word means is shown wherever the word stands. */
+function* inGlossary(words: Words, find: Finder): Generator<Finding> {
+  yield* inValues(
+    words,
+    (words.words ?? []).map((_, index) => ['words', index, 'meaning']),
+    { help: OF_A_WORD, find },
   );
 }
 
 const CITED = 'leave the number out; a step cites the row of the spec table with <Spec of="…" />';
 const OF_A_ROW = 'leave the number out: the row says its value once; what else is a value has a row of its own';
+const OF_A_WORD = 'leave the number out: a meaning stands beside every use of the word, and no table keeps it right';
 const OF_A_TOOL = 'leave the number out; `range` says from where to where its scale goes';
 
-/** Quantities in some texts of a read thing, each told where the text stands. @param texts where they are kept; the thing itself */
+interface Looking {
+  /** Which of them are told; all when left out. */
+  readonly counts?: (found: Found) => boolean;
+  readonly help?: string;
+  /** Where the texts are kept; the thing itself when left out. */
+  readonly texts?: unknown;
+  readonly find?: Finder;
+}
+
+/** Quantities in some texts of a read thing, each told where the text stands. */
 function* inValues(
   read: Read,
   paths: readonly Path[],
-  counts: (heard: HeardQuantity) => boolean = () => true,
-  help = CITED,
-  texts: unknown = read,
+  { counts = () => true, help = CITED, texts = read, find = findQuantities }: Looking = {},
 ): Generator<Finding> {
   for (const path of paths) {
     const text = path.reduce<unknown>((value, key) => Object(value)[key], texts);
     if (typeof text !== 'string') continue;
-    for (const heard of findQuantities(text).filter(counts)) yield findingOf(heard, placeOf(read, ...path), help);
+    for (const heard of find(text).filter(counts)) yield findingOf(heard, placeOf(read, ...path), help);
   }
 }
 
-function findingOf(heard: HeardQuantity, place: Place, help = CITED): Finding {
+function findingOf(heard: Found, place: Place, help = CITED): Finding {
   return {
     place,
-    message: `"${heard.text.replaceAll(/\s+/g, ' ')}" is ${article(kindInWords(heard.kind))} written by hand`,
+    message: `"${heard.text.replaceAll(/\s+/g, ' ')}" is ${aKind(heard.kind)} written by hand`,
     help,
   };
 }
 
-function article(noun: string): string {
-  return `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
-}
-
-function* inTitle({ title, place }: Passage): Generator<Finding> {
-  for (const heard of findQuantities(title)) yield findingOf(heard, place);
-}
-
-function* inProse(prose: readonly Prose[]): Generator<Finding> {
+function* inProse(prose: readonly Prose[], find: Finder): Generator<Finding> {
   for (const run of runs(prose))
-    for (const heard of findQuantities(run.map(({ text }) => text).join('')))
-      yield findingOf(heard, within(run, heard));
+    for (const found of find(run.map(({ text }) => text).join(''))) yield findingOf(found, within(run, found));
 }
 
 /** Marks of emphasis: `**98** N·m` is one quantity in two runs of prose. */
@@ -124,7 +152,7 @@ function runs(prose: readonly Prose[]): Prose[][] {
 }
 
 /** The place of some words in a run. */
-function within(run: readonly Prose[], { start, end }: HeardQuantity): Place {
+function within(run: readonly Prose[], { start, end }: Found): Place {
   /** What starts where one run of prose ends stands in the next one. */
   const point = (at: number, starts: boolean) => {
     let from = 0;

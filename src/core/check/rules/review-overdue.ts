@@ -17,10 +17,17 @@ export default rule({
   *check({ machines, info }, { today }) {
     for (const { specs } of machines)
       for (const spec of specs) {
-        const { checkedOn, reviewMonths = info.reviewMonths ?? REVIEW_MONTHS } = spec.written;
+        const { checkedOn, history = [], reviewMonths = info.reviewMonths ?? REVIEW_MONTHS } = spec.written;
         if (checkedOn === undefined) continue;
+        const changed = history.flatMap(({ until }) => (until > checkedOn && until <= today ? [until] : [])).toSorted();
+        if (changed.length > 0)
+          yield {
+            place: placeOf(spec, 'checkedOn'),
+            message: `${spec.id} was last compared with its source on ${checkedOn}, and its former value held until ${changed.at(-1)}`,
+            help: 'compare the row with the source that brought the new value, then set checkedOn',
+          };
         const due = monthsAfter(checkedOn, reviewMonths);
-        if (due < today)
+        if (changed.length === 0 && due < today)
           yield {
             place: placeOf(spec, 'checkedOn'),
             message: `${spec.id} was last compared with its source on ${checkedOn}; the review was due on ${due}`,

@@ -48,7 +48,7 @@ function lacking(spec: Spec): Lack[] {
   const parts = spec.quantity && !WITHOUT_TOLERANCE.has(kind) && !named ? partsOf(spec.quantity) : [];
   const open = parts.some(({ amount: { min, max } }) => min === undefined && max === undefined);
   // A standard is cited by its clause or table.
-  const found = source?.page !== undefined || /\d/.test(source?.section ?? '');
+  const found = says(source?.page) || /\d/.test(source?.section ?? '');
   return [
     ...(open
       ? [
@@ -68,7 +68,24 @@ function lacking(spec: Spec): Lack[] {
           },
         ]
       : []),
-    ...(checkedBy === undefined ? [{ what: 'who compared it with its source', add: 'checkedBy (a role)' }] : []),
+    ...(says(checkedBy)
+      ? []
+      : [
+          {
+            what: 'who compared it with its source',
+            add: 'checkedBy (a role)',
+            ...(checkedBy === undefined ? {} : { key: 'checkedBy' }),
+          },
+        ]),
     ...(checkedOn === undefined ? [{ what: 'when', add: 'checkedOn (YYYY-MM-DD)' }] : []),
   ];
+}
+
+/** Blanks that people leave to be filled in later, and signs alone, are no answer (common practice, no source). */
+const BLANK = /^(?:to ?do|tb[dcf]|fix ?me|x+|n\/?a|none|nobody|no ?one|unknown|not known|pending|missing)$/i;
+
+/** True where something is said that is more than a blank. */
+function says(value: string | number | undefined): boolean {
+  const text = String(value ?? '').trim();
+  return /[\p{L}\p{N}]/u.test(text) && !BLANK.test(text.replace(/[.?!:]+$/, ''));
 }

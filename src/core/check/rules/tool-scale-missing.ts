@@ -17,15 +17,19 @@ export default rule({
   *check({ kit, broken }) {
     for (const [id, { title, kind, range, resolution }] of Object.entries(kit.tools ?? {})) {
       if (broken.has(id)) continue;
+      // A scale without its end is compared with nothing at that end.
+      const whole = range?.min !== undefined && range.max !== undefined;
       const lacks = [
-        ...(kind === 'torque-wrench' && range === undefined ? ['range'] : []),
+        ...(kind === 'torque-wrench' && !whole
+          ? [range === undefined ? 'range' : `range from ${range.min ?? '…'} to ${range.max ?? '…'}`]
+          : []),
         ...((kind === 'torque-wrench' || kind === 'measuring-tool') && resolution === undefined ? ['resolution'] : []),
       ];
       if (lacks.length > 0)
         yield {
           place: placeOf(kit, 'tools', id),
-          message: `the tool ${title} has no ${lacks.join(' and no ')}`,
-          help: `add ${lacks.map((key) => (key === 'range' ? 'range: its scale from min to max' : 'resolution: one mark of its scale')).join(', and ')}`,
+          message: `the tool ${title} has no ${lacks.join(' and no ')}`.replace('no range from', 'only a range from'),
+          help: `add ${lacks.map((key) => (key !== 'resolution' ? 'range: its scale from min to max' : 'resolution: one mark of its scale')).join(', and ')}`,
         };
     }
   },

@@ -1,6 +1,7 @@
 import { translationFaults } from '../../programme/index.ts';
 import { rule } from '../rule.ts';
 import { SOUND_SHOP } from '../sample.ts';
+import { measuresAstray } from '../translated-captions.ts';
 
 const LESSON = SOUND_SHOP['lessons/chain.mdx'] ?? '';
 
@@ -32,5 +33,9 @@ export default rule({
           see: { place: lesson.origin.place, note: 'the lesson it translates' },
         };
     }
+  },
+
+  *recording({ recordings }) {
+    for (const recording of recordings) yield* measuresAstray(recording);
   },
 });

@@ -23,7 +23,8 @@ export default rule({
         for (const [at, { id, title }] of treatments.entries()) {
           const earlier = treatments.slice(0, at);
           const sameId = earlier.findIndex((other) => other.id === id);
-          const sameTitle = title === undefined ? -1 : earlier.findIndex((other) => other.title === title);
+          const sameTitle =
+            title === undefined ? -1 : earlier.findIndex((other) => other.title?.toLowerCase() === title.toLowerCase());
           const first = sameId === -1 ? sameTitle : sameId;
           const key = sameId === -1 ? 'title' : 'id';
           if (first !== -1)

@@ -1,5 +1,14 @@
 import { placeOf, type Spec } from '../../model/index.ts';
-import { convert, kindInWords, type Part, partsOf, spanInWords, USUAL, writtenAmount } from '../../spec/index.ts';
+import {
+  aKind,
+  convert,
+  kindInWords,
+  type Part,
+  partsOf,
+  spanInWords,
+  USUAL,
+  writtenAmount,
+} from '../../spec/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 import { keyOf } from './neighbours.ts';
@@ -51,7 +60,7 @@ function unlikely({ title, id, written }: Spec, { kind, amount }: Part): string 
     // Of a tolerance band only the value itself is judged: a limit of nought is no slip.
     const judged = amount.nominal === undefined ? inUnit : inUnit.slice(0, 1);
     if (Math.max(...judged) >= from && Math.max(...judged) <= to) return undefined;
-    return `is unusual for ${words === undefined ? 'a' : `“${words}”, a`} ${kindInWords(kind)}, which is about ${spanInWords({ from, to, unit })}`;
+    return `is unusual for ${words === undefined ? '' : `“${words}”, `}${aKind(kind)}, which is about ${spanInWords({ from, to, unit })}`;
   }
   return undefined;
 }
