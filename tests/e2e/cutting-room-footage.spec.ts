@@ -300,19 +300,3 @@ test('the programme is rendered, stopped, rendered again and looked at from the 
   await work.getByRole('button', { name: 'Save the file' }).click();
   expect((await saving).suggestedFilename()).toBe('pads.edl');
 });
-
-test('files that are chosen on the first page become a recording after one look @long', async ({ page }) => {
-  await page.goto(`${room.address}cutting-room/`);
-  await expect(page.locator('.recordings li')).toHaveCount(1);
-  const take = page.locator('.take-footage');
-  await take.getByLabel('What was recorded').fill('Rear wheel');
-  await take.getByLabel('Files').setInputFiles([join(content, 'media/close.mp4'), join(content, 'shop.yaml')]);
-  await expect(take).toContainText('1 file,');
-  await take.getByRole('button', { name: 'Copy them in' }).click();
-  await expect(take.locator('.take-look tbody tr')).toContainText(['first camera, part 1']);
-  await take.getByRole('button', { name: 'Write the recording and open it' }).click();
-  await expect(page.locator('.strip .over')).toBeVisible();
-  expect(page.url()).toBe(`${room.address}cutting-room/rear-wheel/`);
-  expect(await read('recordings/rear-wheel.yaml')).toContain('- {file: media/rear-wheel/close.mp4}');
-  await expect(page.locator('.film-work .job')).toContainText('done');
-});

@@ -1,17 +1,8 @@
-/** Films, sounds and captions, by their endings. */
-const FOOTAGE = /\.(mp4|m4v|mov|mkv|webm|mts|m2ts|avi|wav|mp3|m4a|aac|flac|ogg|opus|vtt|srt)$/i;
-
-/** Of chosen files those that are footage. */
-export function chosenFiles(files: Iterable<File> | null): File[] {
-  return [...(files ?? [])].filter(({ name }) => FOOTAGE.test(name) && !name.startsWith('.'));
-}
-
-/** Of what was dropped, folders and all that is in them, the files that are footage. */
+/** Of what was dropped, the files, and those that lie in folders. */
 export async function droppedFiles({ items, files }: DataTransfer): Promise<File[]> {
   const entries = [...items].flatMap((item) => item.webkitGetAsEntry() ?? []);
-  if (entries.length === 0) return chosenFiles(files);
-  const within = await Promise.all(entries.map(filesIn));
-  return chosenFiles(within.flat());
+  if (entries.length === 0) return [...files];
+  return (await Promise.all(entries.map(filesIn))).flat();
 }
 
 async function filesIn(entry: FileSystemEntry): Promise<File[]> {

@@ -50,6 +50,12 @@ export async function findTake(content: string, names: readonly string[]): Promi
     });
   }
   const plan = planTake(files);
-  const captions = names.find((name) => CAPTIONS.test(name));
+  const [captions, ...more] = names.filter((name) => CAPTIONS.test(name));
+  for (const file of more)
+    unusable.push({
+      file,
+      problem: `a recording has one caption file, and ${captions} is taken`,
+      help: 'leave that one out to take this one',
+    });
   return { ...(plan && { plan }), ...(captions !== undefined && { captions }), unusable };
 }

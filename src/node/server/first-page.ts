@@ -19,7 +19,7 @@ export async function recordingRows(room: Room, { shop, diagnostics, texts }: Lo
     return id === undefined || shop.recordings.some((one) => one.id === id) ? [] : [brokenRow(room, id)];
   });
   return rows.length + unread.length === 0
-    ? '<p class="none">No recording yet. Take in the files of a camera below.</p>'
+    ? '<p class="none">No recording yet. Choose or drop what a camera wrote to make the first.</p>'
     : `<ul class="recordings">${[...rows, ...unread].join('')}</ul>`;
 }
 

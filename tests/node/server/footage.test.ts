@@ -45,11 +45,27 @@ test('a file from the page lies in the content folder with its time of day; take
   expect(await readdir(join(room.content, 'media/wheel'))).toEqual(['cam 1.mp4']);
 });
 
+test('files of one name off two cards both have a place', async () => {
+  for (const [name, body] of [
+    ['C0001.MP4', film],
+    ['card-2/C0001.MP4', Buffer.from('another card')],
+  ] as const) {
+    const answer = await hand('twins', name, body);
+    expect([answer.status, JSON.parse(answer.text).file]).toEqual([200, `media/twins/${name}`]);
+    expect(body.equals(await readFile(join(room.content, 'media/twins', name)))).toBe(true);
+  }
+});
+
 test('another file of that name is refused, and so is what leads elsewhere or is no footage; without the token all is', async () => {
   expect((await hand('wheel', 'cam 1.mp4', Buffer.from('other'))).status).toBe(409);
   for (const [id, name] of [
     ['wheel', '../shop.yaml'],
     ['wheel', '.hidden.mp4'],
+    ['wheel', 'card-2/../../a.mp4'],
+    ['wheel', '../a.mp4'],
+    ['wheel', 'card-2/'],
+    ['wheel', 'a/b/c.mp4'],
+    ['wheel', '/a.mp4'],
     ['wheel', 'a.sh'],
     ['../x', 'a.mp4'],
     ['Wheel', 'a.mp4'],

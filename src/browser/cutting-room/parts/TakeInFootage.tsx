@@ -1,8 +1,9 @@
 /** @jsxImportSource preact */
-import { useSignal } from '@preact/signals';
-import { slug } from '../../../core/read/index.ts';
+import { type Signal, useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { type Api, Refused } from '../api.ts';
-import { chosenFiles, droppedFiles } from '../dropped-files.ts';
+import { addFiles, type Chosen, placeNames, recordingId, sizeText } from '../chosen-footage.ts';
+import { droppedFiles } from '../dropped-files.ts';
 import { type TakeFound, TakeLook } from './TakeLook.tsx';
 
 /** How far the files have come. */
@@ -12,10 +13,20 @@ interface Copying {
   readonly total: number;
 }
 
+const NOTHING: Chosen<File> = { files: [], left: [] };
+
+interface Props {
+  readonly api: Api;
+  /** Address of the cutting room. */
+  readonly room: string;
+  /** Ids that recordings have already. */
+  readonly recordings: readonly string[];
+}
+
 /** Footage chosen or dropped becomes a recording: copied, looked at, put in order, and written after one look. */
-export function TakeInFootage({ api, room }: { readonly api: Api; readonly room: string }) {
+export function TakeInFootage({ api, room, recordings }: Props) {
   const title = useSignal('');
-  const files = useSignal<readonly File[]>([]);
+  const chosen = useSignal(NOTHING);
   const copying = useSignal<Copying | undefined>(undefined);
   const found = useSignal<TakeFound | undefined>(undefined);
   const taken = useSignal<readonly string[]>([]);
@@ -23,12 +34,20 @@ export function TakeInFootage({ api, room }: { readonly api: Api; readonly room:
   const over = useSignal(false);
   const stop = useSignal<AbortController | undefined>(undefined);
 
-  const id = slug(title.value);
-  const choose = (chosen: readonly File[]) => {
-    files.value = chosen;
+  const id = recordingId(title.value, recordings);
+  const there = id !== undefined && recordings.includes(id);
+  const choose = (more: readonly File[]) => {
+    if (copying.peek() || more.length === 0) return;
+    chosen.value = addFiles(chosen.peek(), more);
     found.value = undefined;
-    trouble.value = chosen.length === 0 ? 'Among these is no film, sound or caption file.' : '';
+    trouble.value = chosen.peek().files.length === 0 ? 'Among these is no film, sound or caption file.' : '';
   };
+  const clear = () => {
+    chosen.value = NOTHING;
+    found.value = undefined;
+    trouble.value = '';
+  };
+  useDrop(over, choose);
   const attempt = async (work: () => Promise<void>) => {
     trouble.value = '';
     try {
@@ -49,11 +68,13 @@ export function TakeInFootage({ api, room }: { readonly api: Api; readonly room:
     attempt(async () => {
       const ending = new AbortController();
       stop.value = ending;
-      const total = files.peek().reduce((sum, { size }) => sum + size, 0);
+      const { files } = chosen.peek();
+      const places = placeNames(files);
+      const total = sizeOf(files);
       let before = 0;
       const names: string[] = [];
-      for (const file of files.peek()) {
-        const path = `footage/file/?id=${id}&name=${encodeURIComponent(file.name)}&modified=${file.lastModified}`;
+      for (const [i, file] of files.entries()) {
+        const path = `footage/file/?id=${id}&name=${encodeURIComponent(places[i] ?? file.name)}&modified=${file.lastModified}`;
         const hear = (done: number) => {
           copying.value = { name: file.name, done: before + done, total };
         };
@@ -90,41 +111,41 @@ export function TakeInFootage({ api, room }: { readonly api: Api; readonly room:
           autocomplete="off"
         />
       </label>
-      <fieldset
-        class={over.value ? 'drop over' : 'drop'}
-        onDragOver={(event) => {
-          event.preventDefault();
-          over.value = true;
-        }}
-        onDragLeave={() => (over.value = false)}
-        onDrop={(event) => {
-          event.preventDefault();
-          over.value = false;
-          if (event.dataTransfer) void droppedFiles(event.dataTransfer).then(choose);
-        }}
-      >
-        <p>Drop the files or the folder of a card here: of every camera, phone and recorder that ran.</p>
-        <label>
-          Files <input type="file" multiple onChange={(event) => choose(chosenFiles(event.currentTarget.files))} />
-        </label>
-        <label>
-          A folder{' '}
-          <input
-            type="file"
-            ref={(field) => field?.setAttribute('webkitdirectory', '')}
-            onChange={(event) => choose(chosenFiles(event.currentTarget.files))}
-          />
-        </label>
-      </fieldset>
-      {files.value.length > 0 && !found.value && (
-        <p>
-          {files.value.length === 1 ? '1 file' : `${files.value.length} files`},{' '}
-          {(files.value.reduce((sum, { size }) => sum + size, 0) / 1e6).toFixed(0)} MB{' '}
-          <button type="button" disabled={id === '' || copying.value !== undefined} onClick={() => void takeIn()}>
-            Copy them in
-          </button>
-          {id === '' && ' First say what was recorded.'}
+      {there && (
+        <p class="trouble">
+          There is <a href={`${room}${id}/`}>a recording of that name</a> already: give this one another.
         </p>
+      )}
+      <fieldset class={over.value ? 'drop over' : 'drop'} disabled={copying.value !== undefined}>
+        <p>Drop the files or the folder of a card here: of every camera, phone and recorder that ran, card by card.</p>
+        <FilePick label="Choose files" choose={choose} />
+        <FilePick label="Choose a folder" folder choose={choose} />
+      </fieldset>
+      {chosen.value.files.length > 0 && !found.value && (
+        <>
+          <p>
+            {chosen.value.files.length === 1 ? '1 file' : `${chosen.value.files.length} files`},{' '}
+            {sizeText(sizeOf(chosen.value.files))}:{' '}
+            <span class="names">{chosen.value.files.map(({ name }) => name).join(', ')}</span>
+          </p>
+          {chosen.value.left.length > 0 && (
+            <p class="hint">No footage, stays where it is: {shortList(chosen.value.left)}</p>
+          )}
+          <div class="row">
+            <button
+              type="button"
+              class="chief"
+              disabled={id === undefined || there || copying.value !== undefined}
+              onClick={() => void takeIn()}
+            >
+              Copy them in
+            </button>
+            <button type="button" disabled={copying.value !== undefined} onClick={clear}>
+              Choose anew
+            </button>
+            {id === undefined && <span>First say what was recorded.</span>}
+          </div>
+        </>
       )}
       {copying.value && (
         <p>
@@ -142,4 +163,66 @@ export function TakeInFootage({ api, room }: { readonly api: Api; readonly room:
       </p>
     </section>
   );
+}
+
+/** Files are taken wherever on the page they are let go; elsewhere a browser would leave the page for them. */
+function useDrop(over: Signal<boolean>, choose: (files: readonly File[]) => void): void {
+  useEffect(() => {
+    const ended = new AbortController();
+    const { signal } = ended;
+    const isFiles = (event: DragEvent) => event.dataTransfer?.types.includes('Files') ?? false;
+    const hold = (event: DragEvent) => {
+      if (!isFiles(event)) return;
+      event.preventDefault();
+      over.value = true;
+    };
+    const letGo = (event: DragEvent) => {
+      over.value = false;
+      if (!isFiles(event) || !event.dataTransfer) return;
+      event.preventDefault();
+      void droppedFiles(event.dataTransfer).then(choose);
+    };
+    const leave = (event: DragEvent) => {
+      if (event.relatedTarget === null) over.value = false;
+    };
+    document.addEventListener('dragover', hold, { signal });
+    document.addEventListener('drop', letGo, { signal });
+    document.addEventListener('dragleave', leave, { signal });
+    return () => ended.abort();
+  }, []);
+}
+
+interface Pick {
+  readonly label: string;
+  readonly folder?: boolean;
+  choose(files: readonly File[]): void;
+}
+
+/** A button that asks for files, or for a folder with all in it. */
+function FilePick({ label, folder = false, choose }: Pick) {
+  return (
+    <label class="pick">
+      {label}
+      <input
+        type="file"
+        multiple
+        ref={(field) => {
+          if (folder) field?.setAttribute('webkitdirectory', '');
+        }}
+        onChange={({ currentTarget }) => {
+          choose([...(currentTarget.files ?? [])]);
+          // The same files can be chosen again after they were put away.
+          currentTarget.value = '';
+        }}
+      />
+    </label>
+  );
+}
+
+function sizeOf(files: readonly File[]): number {
+  return files.reduce((sum, { size }) => sum + size, 0);
+}
+
+function shortList(names: readonly string[]): string {
+  return `${names.slice(0, 8).join(', ')}${names.length > 8 ? ', …' : ''}`;
 }

@@ -13,7 +13,8 @@ export interface TakeFound {
   readonly unusable: readonly { readonly file: string; readonly problem: string; readonly help: string }[];
 }
 
-const nameOf = (file: string) => file.slice(file.lastIndexOf('/') + 1);
+/** Behind the folder of the recording: files of one name off two cards are told apart. */
+const nameOf = (file: string) => file.replace(/^media\/[^/]*\//, '');
 
 /** One look before anything is written: what is the recording, what ran beside it, what is of no use. */
 export function TakeLook({

@@ -96,6 +96,7 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
   let scale: Scale = { top: 0, ticksPerLine: 1 };
   let untouched = true;
   let held: Held | undefined;
+  let pointedAt: string | undefined;
   let stale = true;
   let asked = 0;
   let contents: Contents | undefined;
@@ -114,6 +115,7 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
         ...seen,
         scale,
         ...size,
+        pointedAt,
         label: rulerLabel(store, scale),
         marksOf: (at, lines, apart) => rulerMarks(at, lines, apart, store.session.peek().view.labels),
       });
@@ -171,6 +173,11 @@ function startStrip({ store, footage, control, box, canvas, over, pen, signal }:
       spoken,
       hold: (next) => {
         held = next;
+        redraw();
+      },
+      pointAt: (id) => {
+        if (id === pointedAt) return;
+        pointedAt = id;
         redraw();
       },
     },

@@ -1,7 +1,8 @@
 import { firstFrom, lineOf } from '../../../core/edit/index.ts';
 import type { Ticks } from '../../../core/time/index.ts';
+import { type Columns, columnsOf } from './columns.ts';
 import { drawLabels } from './labels.ts';
-import { type Columns, columnsOf, type Scene } from './scene.ts';
+import type { Scene } from './scene.ts';
 import { drawSound } from './sound.ts';
 import { spans } from './spans.ts';
 import { drawSpoken } from './spoken.ts';

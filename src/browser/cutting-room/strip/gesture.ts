@@ -1,7 +1,7 @@
 import { type Edge, edgesOf, lineOf, type Scale } from '../../../core/edit/index.ts';
 import type { EditList } from '../../../core/time/index.ts';
+import { columnsOf } from './columns.ts';
 import type { PlacedLabel } from './labels.ts';
-import { columnsOf } from './scene.ts';
 
 /** What lies under the pointer. */
 export type Hit =
@@ -19,6 +19,8 @@ export type Gesture =
 export const IDLE: Gesture = { state: 'idle' };
 const SLACK = 4;
 const EDGE_REACH = 6;
+/** Half of the two lines of a label. */
+const LABEL_REACH = 15;
 
 interface Seen {
   readonly scale: Scale;
@@ -35,7 +37,7 @@ export function hitAt({ scale, width, thumbs, spoken, kept, labels }: Seen, x: n
   if (x > columns.sound.x + columns.sound.w + 2) {
     // A press on words goes to their time.
     if (x < columns.words.x + columns.words.w) return { on: 'time' };
-    const label = labels.find(({ line }) => Math.abs(line - y) <= 11);
+    const label = labels.find(({ line }) => Math.abs(line - y) <= LABEL_REACH);
     if (label) return { on: 'label', id: label.id };
     return { on: 'time' };
   }

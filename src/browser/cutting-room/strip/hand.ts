@@ -29,6 +29,8 @@ export interface Stage {
   thumbs(): boolean;
   spoken(): boolean;
   hold(held: Held | undefined): void;
+  /** The label of this passage is under the pointer, or none is. */
+  pointAt(id: string | undefined): void;
 }
 
 /** How far from a silence, a scene change or a key frame a hand may be off for the thing it drags to snap there, lines. */
@@ -49,6 +51,14 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
   const seek = (to: number) => store.run((session) => ({ session: goTo(session, to) }));
   const seekWhole = (y: number) => seek((y / stage.size().height) * length());
 
+  const hitOf = ({ offsetX, offsetY }: PointerEvent) => {
+    const { view, content } = store.session.peek();
+    const { width, height } = stage.size();
+    const scale = stage.scale();
+    const labels = placeLabels({ passages: view.passages, scale, height, chosen: content.chosen });
+    const seen = { scale, width, thumbs: stage.thumbs(), spoken: stage.spoken(), kept: view.kept, labels };
+    return hitAt(seen, offsetX, offsetY);
+  };
   const wheel = (event: WheelEvent) => {
     event.preventDefault();
     const { height } = stage.size();
@@ -59,11 +69,7 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
   const pointerDown = (event: PointerEvent) => {
     if (event.button !== 0) return;
     const { offsetX: x, offsetY: y } = event;
-    const { view, content } = store.session.peek();
-    const { width, height } = stage.size();
-    const scale = stage.scale();
-    const labels = placeLabels({ passages: view.passages, scale, height, chosen: content.chosen });
-    const hit = hitAt({ scale, width, thumbs: stage.thumbs(), spoken: stage.spoken(), kept: view.kept, labels }, x, y);
+    const hit = hitOf(event);
     element.setPointerCapture(event.pointerId);
     gesture = press(hit, x, y);
     if (hit.on === 'time') seek(momentOf(y));
@@ -71,6 +77,11 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
     if (hit.on === 'label') store.run(chooseById, hit.id);
   };
   const move = (event: PointerEvent) => {
+    if (gesture.state === 'idle') {
+      const hit = hitOf(event);
+      stage.pointAt(hit.on === 'label' ? hit.id : undefined);
+      return;
+    }
     gesture = drag(gesture, event.offsetX, event.offsetY);
     if (gesture.state !== 'dragging') return;
     const { hit, y } = gesture;
@@ -97,6 +108,7 @@ export function giveHand(store: Store, stage: Stage, signal: AbortSignal): { rea
   element.addEventListener('pointerdown', pointerDown, { signal });
   element.addEventListener('pointermove', move, { signal });
   element.addEventListener('pointerup', () => release(true), { signal });
+  element.addEventListener('pointerleave', () => stage.pointAt(undefined), { signal });
   element.addEventListener('pointercancel', () => release(false), { signal });
   return { busy: () => gesture.state !== 'idle' };
 }

@@ -1,5 +1,7 @@
 import { lineOf } from '../../../core/edit/index.ts';
-import type { Columns, Scene } from './scene.ts';
+import type { Columns } from './columns.ts';
+import type { Scene } from './scene.ts';
+import { type TitleLines, titleLines } from './title-lines.ts';
 
 type Pen = CanvasRenderingContext2D;
 
@@ -10,7 +12,12 @@ export interface PlacedLabel {
   readonly line: number;
 }
 
-const APART = 24;
+/** From one line of a title to the next, CSS pixels. */
+const LEADING = 14;
+/** So far apart are labels at least, that each has two lines of its title. */
+const APART = 2 * LEADING + 4;
+/** More lines than that take only what is chosen or pointed at. */
+const MOST_LINES = 3;
 
 type Wanted = Pick<Scene, 'passages' | 'scale' | 'height' | 'chosen'>;
 interface Row {
@@ -65,29 +72,64 @@ function besideTheirCues(seen: readonly Row[], height: number): PlacedLabel[] {
   return placed.toSorted((a, b) => a.line - b.line);
 }
 
-/** The lesson's chapters and steps: a balloon each, with a leader to its cue. */
+/**
+ * The lesson's chapters and steps: a balloon each, with a leader to its cue. A title has the lines its neighbours leave
+ * it; the one that is pointed at, otherwise the chosen one, is written whole over those of its neighbours.
+ */
 export function drawLabels(pen: Pen, scene: Scene, columns: Columns): void {
-  const { passages, numbers, chosen } = scene;
-  const named = new Map(passages.map((passage) => [passage.id, passage]));
-  const labels = placeLabels(scene).flatMap(({ id, cueLine, line }): Label[] => {
-    const passage = named.get(id);
-    if (!passage) return [];
-    const chapter = passage.kind === 'chapter';
-    return [{ cueLine, line, number: numbers.get(id) ?? '', title: passage.title, chapter, on: id === chosen }];
-  });
+  const labels = layLabels(pen, scene, columns.labels.w - TITLE_AT - 6);
   drawLeaders(pen, scene, columns, labels);
   for (const label of labels) balloon(pen, columns, label, scene.look);
   drawWords(pen, scene, columns, labels);
   drawFindings(pen, scene, columns);
 }
 
+/** Where titles begin in their column: behind the balloon. */
+const TITLE_AT = 22;
+
 interface Label {
+  readonly id: string;
   readonly cueLine: number;
   readonly line: number;
   readonly number: string;
   readonly title: string;
   readonly chapter: boolean;
   readonly on: boolean;
+  readonly lines: readonly string[];
+  /** The middle of its lines. */
+  readonly middle: number;
+}
+
+/** What the outline of the strip takes at its edges, CSS pixels. */
+const EDGE = 3;
+
+function layLabels(pen: Pen, scene: Scene, width: number): Label[] {
+  const { passages, numbers, chosen, pointedAt, height, look } = scene;
+  const named = new Map(passages.map((passage) => [passage.id, passage]));
+  const placed = placeLabels(scene);
+  const front = placed.some(({ id }) => id === pointedAt) ? pointedAt : chosen;
+  const labels = placed.flatMap((place, i): Label[] => {
+    const passage = named.get(place.id);
+    if (!passage) return [];
+    const { id, title, kind } = passage;
+    const [chapter, on] = [kind === 'chapter', id === chosen];
+    // Half of the way to its neighbours on both sides is its own.
+    const top = ((placed[i - 1]?.line ?? -place.line) + place.line) / 2;
+    const bottom = ((placed[i + 1]?.line ?? 2 * height - place.line) + place.line) / 2;
+    const most = id === front ? 99 : Math.min(MOST_LINES, Math.max(1, Math.floor((bottom - top - 2) / LEADING)));
+    const { lines } = linesOf(pen, look, title, width, most, chapter || on);
+    const half = (lines.length * LEADING) / 2;
+    // None is cut in two by the edge of the strip, unless its balloon is.
+    const seen = place.line >= 0 && place.line <= height;
+    const [least, last] = id === front ? [half + EDGE, height - half - EDGE] : [top + half, bottom - half];
+    const middle = seen ? Math.max(least, Math.min(place.line, last)) : place.line;
+    return [{ ...place, number: numbers.get(id) ?? '', title, chapter, on, lines, middle }];
+  });
+  const over = labels.find(({ id }) => id === front);
+  if (!over) return labels;
+  const covered = ({ id, lines, middle }: Label) =>
+    id !== front && Math.abs(middle - over.middle) < ((lines.length + over.lines.length) * LEADING) / 2;
+  return labels.map((label) => (covered(label) ? { ...label, lines: [] } : label));
 }
 
 function drawLeaders(
@@ -145,11 +187,12 @@ function drawWords(pen: Pen, { look }: Scene, { labels }: Columns, all: readonly
   }
   pen.textAlign = 'left';
   for (const heavy of [false, true]) {
-    pen.font = `${heavy ? 700 : 450} 13px ${look.face}`;
-    for (const { title, line, chapter, on } of all) {
+    pen.font = titleFont(look, heavy);
+    for (const { lines, middle, chapter, on } of all) {
       if ((chapter || on) !== heavy) continue;
       pen.fillStyle = on ? look.blue : look.ink;
-      pen.fillText(fitText(pen, title, labels.w - 28, heavy), labels.x + 22, line);
+      for (const [i, words] of lines.entries())
+        pen.fillText(words, labels.x + TITLE_AT, middle + (i - (lines.length - 1) / 2) * LEADING);
     }
   }
 }
@@ -183,25 +226,27 @@ export function numbersOf(passages: Scene['passages']): ReadonlyMap<string, stri
   );
 }
 
-const widths = new Map<string, string>();
+const widths = new Map<string, TitleLines>();
 
-/** A text cut to a width; measured once for each weight. */
-function fitText(pen: Pen, text: string, width: number, heavy: boolean): string {
-  const key = `${heavy} ${Math.round(width)} ${text}`;
+function titleFont({ face }: Scene['look'], heavy: boolean): string {
+  return `${heavy ? 700 : 450} 13px ${face}`;
+}
+
+/** The lines of a title; measured once for each weight. The pen is left with the font of that weight. */
+function linesOf(
+  pen: Pen,
+  look: Scene['look'],
+  title: string,
+  width: number,
+  most: number,
+  heavy: boolean,
+): TitleLines {
+  const key = `${heavy} ${Math.round(width)} ${most} ${title}`;
   const known = widths.get(key);
-  if (known !== undefined) return known;
-  let fit = text;
-  if (pen.measureText(text).width > width) {
-    let low = 0;
-    let high = text.length;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if (pen.measureText(`${text.slice(0, middle)}…`).width <= width) low = middle;
-      else high = middle - 1;
-    }
-    fit = `${text.slice(0, low).trimEnd()}…`;
-  }
+  if (known) return known;
+  pen.font = titleFont(look, heavy);
+  const laid = titleLines(title, width, most, (text) => pen.measureText(text).width);
   if (widths.size > 4000) widths.clear();
-  widths.set(key, fit);
-  return fit;
+  widths.set(key, laid);
+  return laid;
 }

@@ -1,5 +1,5 @@
 import { lineOf, type Scale } from '../../../core/edit/index.ts';
-import { columnsOf } from './scene.ts';
+import { columnsOf } from './columns.ts';
 
 /**
  * The playhead over the strip: elements of their own that are only shifted, so that a frame of playing costs no

@@ -48,6 +48,8 @@ export interface Scene extends Contents {
   readonly scale: Scale;
   readonly width: number;
   readonly height: number;
+  /** The passage whose label the pointer is on. */
+  readonly pointedAt: string | undefined;
   /** Label of a moment for the ruler. */
   readonly label: (moment: number) => string;
   /** Moments that the ruler writes, so many lines apart at least. */
@@ -89,37 +91,4 @@ export function readLook(element: Element): Look {
     face: of('face'),
     figures: of('figures'),
   };
-}
-
-/** The columns of the strip, from the left, CSS pixels. */
-export interface Columns {
-  readonly whole: Column;
-  readonly ruler: Column;
-  readonly film: Column;
-  readonly sound: Column;
-  /** What is said; without room for it, it has no width. */
-  readonly words: Column;
-  readonly labels: Column;
-}
-export interface Column {
-  readonly x: number;
-  readonly w: number;
-}
-
-/**
- * @param thumbs there are pictures
- * @param spoken there are words
- */
-export function columnsOf(width: number, thumbs: boolean, spoken: boolean): Columns {
-  const whole = { x: 0, w: 18 };
-  // As wide as a timecode with its frames.
-  const ruler = { x: 22, w: 84 };
-  // What labels do not need in a wide strip goes to pictures and sound alike.
-  const read = spoken && width > 420 ? Math.min(220, width * 0.23) : 0;
-  const spare = Math.max(0, width - read - 380);
-  const film = { x: ruler.x + ruler.w + 6, w: thumbs ? Math.min(190, 46 + spare * 0.32) : 18 };
-  const sound = { x: film.x + film.w + 4, w: Math.min(190, 42 + spare * 0.32) };
-  const words = { x: sound.x + sound.w + (read > 0 ? 14 : 0), w: read };
-  const labels = { x: words.x + words.w + 26, w: 0 };
-  return { whole, ruler, film, sound, words, labels: { ...labels, w: Math.max(60, width - labels.x - 8) } };
 }

@@ -1,6 +1,7 @@
 import { levelFor } from '../../../core/edit/index.ts';
 import { TICKS_PER_SECOND } from '../../../core/time/index.ts';
-import type { Columns, Scene } from './scene.ts';
+import type { Columns } from './columns.ts';
+import type { Scene } from './scene.ts';
 import { spans } from './spans.ts';
 
 /** What is heard: speech as a wash, silence as a bar, captions that nobody has read as a line at its edge, the waveform over all. */

@@ -1,7 +1,8 @@
 import { lineOf } from '../../../core/edit/index.ts';
 import { firstWhere, lastUpTo } from '../../../core/time/index.ts';
 import type { SpokenWord } from '../../../core/words/index.ts';
-import type { Columns, Scene } from './scene.ts';
+import type { Columns } from './columns.ts';
+import type { Scene } from './scene.ts';
 
 /** Height of a line of words, CSS pixels. */
 const LINE = 16;

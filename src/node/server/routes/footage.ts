@@ -25,7 +25,10 @@ const wanted = z.strictObject({
 /** Where a file of a recording goes, or why not. */
 function placeOf(room: Room, id: string, name: string) {
   if (!recordingId.safeParse(id).success) return { problem: `"${id}" cannot be the id of a recording` };
-  if (basename(name) !== name || name.startsWith('.')) return { problem: `"${name}" is no name of a file` };
+  // Files of one name off two cards lie in a folder each.
+  const parts = name.split('/');
+  if (parts.length > 2 || parts.some((part) => part === '' || part.startsWith('.') || part.includes('\\')))
+    return { problem: `"${name}" is no name of a file` };
   if (Buffer.byteLength(name) > LONGEST_NAME) return { problem: `${name.slice(0, 40)}… is too long a name` };
   if (!FOOTAGE.test(name) && !CAPTIONS.test(name)) return { problem: `${name} is no film, sound or caption file` };
   const file = `media/${id}/${name}`;
@@ -68,7 +71,7 @@ export const takeFile = route({
       const same = (await sumOf(path, () => {})) === hash.digest('hex');
       await rm(part, { force: true });
       if (same) return { json: { file } };
-      return refusal(409, `${file} is there already, and is another file`, 'give the recording another id');
+      return refusal(409, `${file} is there already, and is another file`, 'give the recording another name');
     }
     const modified = Number(url.searchParams.get('modified'));
     // The time of day tells which file was shot first.
@@ -103,7 +106,7 @@ export const writeTake = route({
     if (!text.ok) return refusal(422, text.problem, text.help);
     const saved = await saveText(room.content, { file: `recordings/${id}.yaml`, was: undefined, text: text.value });
     if (saved.ok) return { json: { recording: id, angles: plan.angles.length } };
-    if (saved.reason === 'changed') return refusal(409, `there is a recording "${id}" already`, 'give it another id');
+    if (saved.reason === 'changed') return refusal(409, `there is a recording "${id}" already`, 'give it another name');
     return refusal(507, saved.problem, saved.help);
   },
 });

@@ -20,7 +20,7 @@ export default route({
 <section aria-labelledby="recordings-title"><h2 id="recordings-title">Recordings</h2>
 ${await recordingRows(room, loaded)}</section>
 <div id="take-in"></div></main>
-${deskData({ token: room.token, base: room.base })}
+${deskData({ token: room.token, base: room.base, recordings: recordingIds(texts) })}
 <script type="module" src="${room.base}src/browser/cutting-room/first-page.tsx"></script>`;
       return { html: frame(room.base, 'Cutting room', body) };
     }
@@ -34,6 +34,11 @@ ${deskData({ recording: id, token: room.token, base: room.base })}
     return { html: frame(room.base, `${title} · Cutting room`, body) };
   },
 });
+
+/** Ids of all recordings that have a file, also of those that cannot be read. */
+function recordingIds(texts: ReadonlyMap<string, string>): string[] {
+  return [...texts.keys()].flatMap((file) => /^recordings\/([^/]+)\.yaml$/.exec(file)?.[1] ?? []);
+}
 
 /** A wrong address: what is not there, and what is. */
 function notThere({ base }: Room, rest: string, { recordings }: Shop): string {
