@@ -6,6 +6,7 @@ import { type PassageWords, wordsOfPassages } from './passage-words.ts';
 import { rowsOfLesson, whoseRow } from './rows-for.ts';
 import { type RowPart, rowsMeant } from './rows-meant.ts';
 import { beforeWithdrawal } from './withdrawn.ts';
+import { type YearsSaid, yearsSaid } from './years-said.ts';
 
 /** A row that a value in speech disagrees with. */
 export interface RowAgainst {
@@ -64,7 +65,8 @@ function inPassage(
   const all = findQuantities(text);
   return all.flatMap((heard) => {
     const words = parts.findLast(({ start }) => start <= heard.start)?.words;
-    const wrong = against(heard, all, rowsMeant(heard, sentenceAt(text, heard), cited, rows), machine);
+    const meant = rowsMeant(heard, sentenceAt(text, heard), cited, rows);
+    const wrong = against(heard, all, meant, yearsSaid(text, heard, all), machine);
     return words && wrong ? [{ chapter, passage, how, heard, words, at: words.at.start, ...wrong }] : [];
   });
 }
@@ -86,6 +88,7 @@ function against(
   heard: HeardQuantity,
   all: readonly HeardQuantity[],
   { byId, meant }: ReturnType<typeof rowsMeant>,
+  years: YearsSaid | undefined,
   machine: Machine,
 ): Pick<Disagreement, 'spec' | 'rows' | 'critical'> | undefined {
   const groups = [...byId.values()].map((own) => rowsOf(own, heard));
@@ -93,11 +96,12 @@ function against(
   const partly = groups.filter(({ right }) => right.length > 0);
   if (!meant && partly.length > 0) return undefined;
   // A row that another value of the passage agrees with was told to those it concerns; and one that another value is
-  // meant for and misses is told with that value.
+  // meant for and misses is told with that value. Not so a row for the very years that this value is said for.
   const others = all.filter((other) => other !== heard && other.kind === heard.kind);
   const uncovered = partly.map(({ right, wrong }) =>
     wrong.filter(
-      ({ part }) =>
+      ({ row, part }) =>
+        isSaidFor(row, years) ||
         !others.some((other) => agrees(other, part) || ![...right, ...wrong].some((each) => agrees(other, each.part))),
     ),
   );
@@ -114,6 +118,11 @@ function against(
       : groups.flatMap(({ wrong }) => wrong.map(({ row }) => row));
   const critical = weighed.some(({ written }) => written.critical === true);
   return { spec: first.row.id, rows: [first, ...further], critical };
+}
+
+/** True where a value is said for all the years of a row. */
+function isSaidFor({ years }: Spec, said: YearsSaid | undefined): boolean {
+  return said !== undefined && years.from >= said.from && (years.to ?? Infinity) <= said.to;
 }
 
 /** The rows of one id that a value agrees with, by some part of theirs, and those it does not. */

@@ -123,6 +123,8 @@ export function refusals(
   const vocabulary = (node: JsxElement, row: VocabularyRow): void => {
     // A mistyped attribute is told once, not again as the one that is missing.
     if (strays(node, row.name, Object.keys(row.attributes)) > 0) return;
+    // What {…} holds is not read: it may be what seems to be missing.
+    if (node.attributes.some(({ type }) => type === 'mdxJsxExpressionAttribute')) return;
     const missing = row.needs.filter((name) => !attributeOf(node, name));
     if (missing.length > 0)
       refuse('attribute-wrong', node, `<${row.name}> lacks ${missing.join(', ')}=`, `${row.name} ${row.means}`);

@@ -136,6 +136,8 @@ export function readShop(
   for (const file of files) {
     const language = CONTENT_FILES.wordsIn.exec(file)?.[1];
     if (language === undefined) continue;
+    // Without the shop's file nobody knows its languages: that is told once, of the file.
+    if (!info.value) continue;
     if (!others.includes(language)) {
       const help = `name ${language} under languages: in shop.yaml, after the language of words.yaml`;
       diagnostics.push(tell('file-ignored', startOf(file), `${file} is not read`, help));
@@ -180,6 +182,7 @@ export function readShop(
     return own;
   };
   const translationIn = (file: string, id: string): Translation[] => {
+    if (!info.value) return [];
     const language = CONTENT_FILES.translation.exec(file)?.[2] ?? '';
     const why = !others.includes(language)
       ? `name ${language} under languages: in shop.yaml, after the language of the lessons without a suffix`

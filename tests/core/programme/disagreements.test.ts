@@ -190,3 +190,32 @@ describe('critical', () => {
     expect(against(words, { rows, cites })).toEqual([found]),
   );
 });
+
+describe('a value said for years is held against the rows of those years', () => {
+  const rows = [EARLY, LATE, SLACK];
+
+  test.each([
+    '98 newton metres up to 2021, 110 newton metres from 2022.',
+    'From 2022 it is 110 newton metres, and before 2022 it is 98 newton metres.',
+    'The 2019 to 2021 ones take 98 newton metres, those after 2021 take 110 newton metres.',
+    'Between 2019 and 2021 they took 98 newton metres, 2022 and later 110 newton metres.',
+    '98 newton metres and 110 newton metres, the change came in 2022.',
+  ])('%s', (words) => {
+    expect(against(words, { rows })).toEqual([]);
+  });
+
+  test.each([
+    '110 newton metres up to 2021, 98 newton metres from 2022.',
+    'From 2022 it is 98 newton metres, and before 2022 it is 110 newton metres.',
+    'The 2019 to 2021 ones take 110 newton metres, those after 2021 take 98 newton metres.',
+    'Between 2019 and 2021 they took 110 newton metres, 2022 and later 98 newton metres.',
+  ])('%s', (words) => {
+    expect(against(words, { rows }).toSorted()).toEqual(['axle-nut -7 for 2022–2025', 'axle-nut 7 for 2019–2021']);
+  });
+
+  test('one of them is enough', () => {
+    expect(against('98 newton metres from 2022, 110 newton metres it says here.', { rows })).toEqual([
+      'axle-nut -7 for 2022–2025',
+    ]);
+  });
+});

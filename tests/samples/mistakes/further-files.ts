@@ -135,6 +135,7 @@ export const FURTHER_FILE_MISTAKES: readonly Mistake[] = [
     to: 'so that it seals.\n',
     gives: 'key-missing',
   },
+  spark('what is used, in braces', '<Uses {...washer} />', 'code-in-lesson', '<Uses {...washer}'),
   // Blanks and days.
   {
     name: 'nobody, where somebody compared a critical row',

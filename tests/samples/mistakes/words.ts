@@ -298,6 +298,15 @@ export const WORD_MISTAKES: readonly Mistake[] = [
     gives: 'read rightly',
   },
   {
+    name: 'the recording names each by the years of the other',
+    file: BENCH,
+    from: 'Lift the nose of the bar\nwhile you tighten.',
+    to: 'Nineteen newton metres up to 2019,\nsixteen newton metres from 2020.',
+    gives: 'spoken-value-wrong',
+    at: '<Spec of="bar-nut" />',
+    in: SHARPEN,
+  },
+  {
     name: 'a wrong critical value in a step that cites nothing',
     file: BENCH,
     from: 'The saw is cold and the chain brake is on.',

@@ -13,7 +13,7 @@ export default rule({
   *check({ classes, info }) {
     for (const shopClass of classes) {
       const { title, date } = shopClass;
-      const languages = [...new Set(['en', languageOf(info.language)])];
+      const languages = [...new Set(['en', ...[info.language, ...(info.languages ?? [])].map(languageOf)])];
       const named = languages.flatMap((language) =>
         WEEK.flatMap((day) => (mentions(title, weekday(day, language)) ? [{ day, language }] : [])),
       );
