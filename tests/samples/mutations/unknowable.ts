@@ -10,8 +10,6 @@ export const REASONS = {
 export const UNKNOWABLE: Readonly<Record<keyof typeof REASONS, readonly string[]>> = {
   sizes: [
     'another unit: chain-oiling time.unit: h',
-    'another unit: brake-fluid-dry unit: °F',
-    'another unit: brake-fluid-wet unit: °F',
     'another unit: brake-fluid-change time.unit: h',
     'another unit: tyre-pressure-front unit: inHg',
     'another unit: tyre-pressure-rear unit: inHg',
