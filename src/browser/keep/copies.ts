@@ -9,7 +9,7 @@ import {
 } from '../../core/keep/index.ts';
 import { locale, t } from '../page/words.ts';
 import { KeepingStopped, keepPieces, missingPieces } from './keep-pieces.ts';
-import { type Kept, KeptStore } from './kept-store.ts';
+import { type KeptLesson, KeptStore } from './kept-store.ts';
 
 /** The copies in this browser, as pages see them. */
 export class Copies {
@@ -41,7 +41,7 @@ export class Copies {
   }
 
   /** Writes down what the site says now of a lesson that is kept: shown from then on, also over an older copy. */
-  async noteLook(lesson: string, now: KeepList): Promise<Kept | undefined> {
+  async noteLook(lesson: string, now: KeepList): Promise<KeptLesson | undefined> {
     const kept = await this.store.lesson(lesson);
     if (!kept) return undefined;
     const noted = { ...kept, looked: new Date().toISOString(), words: wordsOf(now) };
@@ -105,7 +105,7 @@ export class Copies {
     );
   }
 
-  async #put(lesson: string, kept: Kept): Promise<void> {
+  async #put(lesson: string, kept: KeptLesson): Promise<void> {
     try {
       await this.store.put(lesson, kept);
     } catch (error) {

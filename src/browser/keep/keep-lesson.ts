@@ -5,7 +5,7 @@ import { Scope } from '../page/scope.ts';
 import { locale, t } from '../page/words.ts';
 import { Copies } from './copies.ts';
 import { KeepingStopped } from './keep-pieces.ts';
-import type { Kept } from './kept-store.ts';
+import type { KeptLesson } from './kept-store.ts';
 
 /** Keeps the lesson of this page on the device; says in a copy what has changed since. */
 class KeepLesson extends HTMLElement {
@@ -46,7 +46,7 @@ class KeepLesson extends HTMLElement {
     if (button) this.#scope.listen(button, 'click', does);
   }
 
-  async #kept(): Promise<Kept | undefined> {
+  async #kept(): Promise<KeptLesson | undefined> {
     return this.#copies?.store.lesson(this.#lesson);
   }
 
@@ -95,7 +95,7 @@ class KeepLesson extends HTMLElement {
     await this.#draw(undefined);
   }
 
-  async #draw(kept: Kept | undefined): Promise<void> {
+  async #draw(kept: KeptLesson | undefined): Promise<void> {
     const copies = this.#copies;
     const { list } = kept ?? {};
     const wanted = this.#now ?? kept?.next;
@@ -128,7 +128,7 @@ class KeepLesson extends HTMLElement {
   }
 
   /** In a copy: that it is one, when was last asked what holds, and what holds otherwise now. */
-  #tellChanges(kept: Kept | undefined): void {
+  #tellChanges(kept: KeptLesson | undefined): void {
     const { kept: made } = document.documentElement.dataset;
     document.querySelector('.kept-note')?.remove();
     if (made === undefined || !kept?.list) return;
@@ -173,7 +173,7 @@ function lineOf({ title, was, now, critical }: Changed): HTMLElement {
   return line;
 }
 
-function lookedInWords(kept: Kept | undefined): string {
+function lookedInWords(kept: KeptLesson | undefined): string {
   return kept ? t('Values looked up {moment}.', { moment: momentInWords(kept.looked) }) : '';
 }
 

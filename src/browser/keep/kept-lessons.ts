@@ -4,7 +4,7 @@ import { momentInWords } from '../page/moment-words.ts';
 import { Scope } from '../page/scope.ts';
 import { locale, plural, t } from '../page/words.ts';
 import { Copies } from './copies.ts';
-import type { Kept } from './kept-store.ts';
+import type { KeptLesson } from './kept-store.ts';
 
 /** Everything that is kept in this browser: to open, to see how old it is, to remove. */
 class KeptLessons extends HTMLElement {
@@ -61,7 +61,7 @@ class KeptLessons extends HTMLElement {
     this.querySelector('ul')?.replaceChildren(...all.map((kept) => this.#line(kept)));
   }
 
-  #line(kept: Kept): HTMLElement {
+  #line(kept: KeptLesson): HTMLElement {
     const line = document.createElement('li');
     const { list, next, looked } = kept;
     const shown = list ?? next;

@@ -7,7 +7,7 @@ import {
   partOfFile,
   rangeAsked,
 } from '../../core/keep/index.ts';
-import { type Kept, KeptStore } from './kept-store.ts';
+import { type KeptLesson, KeptStore } from './kept-store.ts';
 import type { AskedEvent, WorkerScope } from './worker-scope.ts';
 
 const worker = globalThis as unknown as WorkerScope;
@@ -104,9 +104,9 @@ async function bytesOfFile({ pieces }: KeptFile): Promise<Uint8Array | undefined
   return whole.length === pieces.length ? new Uint8Array(await new Blob(whole).arrayBuffer()) : undefined;
 }
 
-type Copy = Kept & { readonly list: KeepList };
+type Copy = KeptLesson & { readonly list: KeepList };
 
-function copyWith(copies: readonly Kept[], path: string): Copy | undefined {
+function copyWith(copies: readonly KeptLesson[], path: string): Copy | undefined {
   return copies.find((kept): kept is Copy => kept.list !== undefined && fileOf(kept.list, path) !== undefined);
 }
 

@@ -1,7 +1,7 @@
 import { type KeepList, type KeptWords, type Piece, piecesOf } from '../../core/keep/index.ts';
 
 /** What is known of a lesson that somebody wanted kept. */
-export interface Kept {
+export interface KeptLesson {
   /** The copy that is whole; nothing while the first one is being fetched. */
   readonly list?: KeepList;
   /** What is being fetched, or was when it stopped. */
@@ -58,17 +58,17 @@ export class KeptStore {
     return `${this.#origin}${this.#base}.kept/${of}/${encodeURIComponent(id)}`;
   }
 
-  async lesson(id: string): Promise<Kept | undefined> {
-    return this.#read<Kept>(this.#name('lessons', id));
+  async lesson(id: string): Promise<KeptLesson | undefined> {
+    return this.#read<KeptLesson>(this.#name('lessons', id));
   }
 
-  async lessons(): Promise<readonly Kept[]> {
-    const kept = await Promise.all((await this.#names('lessons')).map((name) => this.#read<Kept>(name)));
+  async lessons(): Promise<readonly KeptLesson[]> {
+    const kept = await Promise.all((await this.#names('lessons')).map((name) => this.#read<KeptLesson>(name)));
     return kept.filter((each) => each !== undefined);
   }
 
   /** @throws DOMException named QuotaExceededError where there is no room */
-  async put(lesson: string, kept: Kept): Promise<void> {
+  async put(lesson: string, kept: KeptLesson): Promise<void> {
     await (await this.#cache()).put(this.#name('lessons', lesson), Response.json(kept));
   }
 

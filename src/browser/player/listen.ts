@@ -14,7 +14,7 @@ interface Recognisers {
   new (): Recogniser;
   available?(asked: { langs: string[]; processLocally: boolean }): Promise<string>;
 }
-interface Heard extends Event {
+interface RecognitionEvent extends Event {
   readonly resultIndex: number;
   readonly results: SpeechRecognitionResultList;
 }
@@ -102,7 +102,7 @@ export class Listening {
     recogniser.continuous = true;
     recogniser.processLocally = true;
     let begun = performance.now();
-    recogniser.addEventListener('result', (event) => this.#heard(event as Heard));
+    recogniser.addEventListener('result', (event) => this.#heard(event as RecognitionEvent));
     recogniser.addEventListener('error', (event) => {
       const why = ENDED[(event as SpeechRecognitionErrorEvent).error];
       if (why) this.#giveUp(recogniser, why);
@@ -133,7 +133,7 @@ export class Listening {
     this.#ended(why);
   }
 
-  #heard({ results, resultIndex }: Heard): void {
+  #heard({ results, resultIndex }: RecognitionEvent): void {
     // The page's own voice, reading a step aloud, asks for nothing.
     if (window.speechSynthesis?.speaking) return;
     for (const result of Array.from(results).slice(resultIndex)) {

@@ -14,7 +14,7 @@ export interface DeviceInvitation {
 /** So many presses are remembered: one that comes twice is acted on once. */
 const REMEMBERED = 200;
 
-interface Heard {
+interface Listener {
   readonly does: (what: LeadDoes) => void;
   readonly hear: (word: RoomWord) => void;
   readonly phones: (open: OpenToPhones | null) => void;
@@ -47,7 +47,7 @@ export class Devices {
   }
 
   /** Listens to what devices say. */
-  listen(heard: Heard): void {
+  listen(heard: Listener): void {
     const look = async () => {
       const { open } = await this.#api.get<{ open: OpenToPhones | null }>('phones/');
       this.#open = open !== null;

@@ -5,7 +5,7 @@ import { type Raw, rawOf } from './one-cause.ts';
 import type { Rule } from './rule.ts';
 
 /** What was found in a lesson or recording by itself, and all that the rules were given for it. */
-interface Kept {
+interface KeptFindings {
   readonly given: readonly unknown[];
   readonly found: readonly Raw[];
 }
@@ -14,10 +14,10 @@ interface Kept {
  * By the rules, and by the lesson or recording. What is read is never changed, so what was given is the same as long as
  * its parts are the same objects; a text that is read anew makes new ones.
  */
-const kept = new WeakMap<readonly Rule[], WeakMap<object, Kept>>();
+const kept = new WeakMap<readonly Rule[], WeakMap<object, KeptFindings>>();
 
 function keptOr(rules: readonly Rule[], of: object, given: readonly unknown[], find: () => readonly Raw[]) {
-  const own = kept.get(rules) ?? new WeakMap<object, Kept>();
+  const own = kept.get(rules) ?? new WeakMap<object, KeptFindings>();
   kept.set(rules, own);
   const before = own.get(of);
   if (before?.given.length === given.length && given.every((each, index) => each === before.given[index]))

@@ -1,3 +1,4 @@
+import { givenAs } from '../fit/index.ts';
 import { clipsNow, clipsOf, courseOf, speedOf } from './course.ts';
 import type { DaySheet } from './day-sheet.ts';
 import type { DayEvent } from './events.ts';
@@ -61,8 +62,7 @@ export function dayBefore(sheet: DaySheet): DayState {
   const { plan, choice, order } = courseOf(sheet);
   const idOf = (block: number) => plan.blocks[block]?.id ?? '';
   const given = plan.blocks.flatMap((block, index) => {
-    const pick = choice[index];
-    const treatment = pick && block.treatments[pick.treatment]?.id;
+    const treatment = givenAs(plan, choice, index)?.id;
     return treatment === undefined ? [] : [[block.id, treatment] as const];
   });
   return {

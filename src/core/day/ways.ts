@@ -3,6 +3,7 @@ import {
   clockText,
   EXACT,
   type Goal,
+  givenAs,
   layOut,
   lengthText,
   type Plan,
@@ -176,7 +177,7 @@ function best(plan: Plan, from: Choice, forbidden: readonly IndexedChange[], sol
   const answer = solve({ ...plan, blocks }, solver, undefined, calmGoal(plan, blocks, from));
   if (typeof answer === 'string') return undefined;
   return answer.choice.map((pick, index) => {
-    const way = pick && blocks[index]?.treatments[pick.treatment];
+    const way = givenAs({ blocks }, answer.choice, index);
     const treatment = plan.blocks[index]?.treatments.findIndex((each) => each.id === way?.id) ?? -1;
     return pick && treatment !== -1 ? { ...pick, treatment } : undefined;
   });
@@ -192,8 +193,7 @@ export const CHANGE_COSTS = 3;
 function calmGoal(plan: Plan, blocks: readonly PlanBlock[], from: Choice): (model: SlotModel) => readonly Goal[] {
   return ({ end, choices }) => {
     const stays = (block: number, treatment: number) => {
-      const now = from[block];
-      const id = now && plan.blocks[block]?.treatments[now.treatment]?.id;
+      const id = givenAs(plan, from, block)?.id;
       return id !== undefined && blocks[block]?.treatments[treatment]?.id === id;
     };
     const terms = [

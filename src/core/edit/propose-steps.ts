@@ -1,18 +1,16 @@
 import { fromSeconds, type Range, type Ticks, ticks, toSeconds } from '../time/index.ts';
 import { titleFromSpeech } from './step-title.ts';
 
-type Span = Range<'recording'>;
-
 /** Words with the time they are said at. */
 export interface Spoken {
-  readonly range: Span;
+  readonly range: Range<'recording'>;
   readonly text: string;
 }
 
 /** Where a step seems to begin, and what it might be called. */
 export interface ProposedStep {
   /** From a breath before its first word to the end of what is said in one go. */
-  readonly range: Span;
+  readonly range: Range<'recording'>;
   readonly title: string;
   /** One line, small letter, no full stop. */
   readonly reason: string;

@@ -1,5 +1,6 @@
 import type { ClassFit } from './fit-class.ts';
 import { type Offer, offeredMinutes } from './plan/learn.ts';
+import { givenAs } from './plan/plan.ts';
 import { clockText, demandText } from './plan/words.ts';
 
 /** The JSON of `fit --json`. Times in s from the start of the class. */
@@ -7,8 +8,8 @@ export function fitJson(fit: ClassFit, offers: readonly Offer[] = []) {
   const { plan, choice, timetable, risk, proof, conflict } = fit;
   const idOf = (block: number) => plan.blocks[block]?.id ?? '';
   const order = plan.blocks
-    .map((block, index) => ({ block, index, at: timetable.blocks[index], pick: choice[index] }))
-    .flatMap(({ at, ...rest }) => (at ? [{ ...rest, at }] : []))
+    .map((block, index) => ({ block, index, at: timetable.blocks[index], treatment: givenAs(plan, choice, index) }))
+    .flatMap(({ at, treatment, ...rest }) => (at && treatment ? [{ ...rest, at, treatment }] : []))
     .toSorted((a, b) => a.at.start - b.at.start || a.index - b.index);
   return {
     class: plan.id,
@@ -17,10 +18,10 @@ export function fitJson(fit: ClassFit, offers: readonly Offer[] = []) {
     slackSeconds: plan.slotSeconds - timetable.end,
     fits: fit.fits,
     overrunProbability: risk.overrunProbability,
-    blocks: order.map(({ block, at, pick }) => ({
+    blocks: order.map(({ block, at, treatment }) => ({
       id: block.id,
       title: block.title,
-      treatment: block.treatments[pick?.treatment ?? 0]?.id ?? '',
+      treatment: treatment.id,
       start: at.start,
       end: at.end,
       starts: clockText(plan, at.start),

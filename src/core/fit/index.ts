@@ -15,7 +15,7 @@ export {
 } from './plan/learn.ts';
 export { estimateOf, leastTime } from './plan/least-time.ts';
 export { type LessonPart, type PartLength, type PartLookup, partLookup } from './plan/part-times.ts';
-export type { Choice, Plan, PlanBlock, PlanTreatment } from './plan/plan.ts';
+export { type Choice, givenAs, type Plan, type PlanBlock, type PlanTreatment } from './plan/plan.ts';
 export { headCount, type PlannedClass, secondsOfDay, toPlan } from './plan/to-plan.ts';
 export { type Tried, textWithChanges, type WhatIf, whatIf } from './plan/what-if.ts';
 export { clockText, demandText, lengthText } from './plan/words.ts';

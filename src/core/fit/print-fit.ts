@@ -1,6 +1,7 @@
 import { listWords, plural } from '../read/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { type Offer, offeredMinutes } from './plan/learn.ts';
+import { givenAs } from './plan/plan.ts';
 import { clockText, demandText, hoursText, lengthText } from './plan/words.ts';
 import { timelineOf, timelineText } from './timeline.ts';
 
@@ -88,7 +89,7 @@ function rowsOf({ plan, choice, timetable }: ClassFit) {
   return plan.blocks
     .flatMap((block, index) => {
       const at = timetable.blocks[index];
-      const treatment = block.treatments[choice[index]?.treatment ?? 0];
+      const treatment = givenAs(plan, choice, index);
       return at && treatment ? [{ at, index, block, treatment }] : [];
     })
     .toSorted((a, b) => a.at.start - b.at.start || a.index - b.index);

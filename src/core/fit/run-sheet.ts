@@ -3,6 +3,7 @@ import { plural } from '../read/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { type BlockKit, kitList } from './kit-list.ts';
 import { fromMinutes, mean } from './plan/estimate.ts';
+import { givenAs } from './plan/plan.ts';
 import type { StationsWritten } from './plan/stations.ts';
 import { headCount } from './plan/to-plan.ts';
 import { clockText, lengthText } from './plan/words.ts';
@@ -40,8 +41,7 @@ export function runSheet(fit: ClassFit, shop: Pick<Shop, 'lessons' | 'kit'>): re
   return plan.blocks
     .flatMap((block, index) => {
       const at = timetable.blocks[index];
-      const pick = choice[index];
-      const treatment = pick && block.treatments[pick.treatment];
+      const treatment = givenAs(plan, choice, index);
       const written = shopClass.blocks[index];
       return at && treatment && written ? [{ block, index, at, treatment, written }] : [];
     })

@@ -17,15 +17,14 @@ export function agrees(heard: HeardQuantity, part: Part): boolean {
   return heard.readings.some((unit) => {
     const said = [heard.nominal ?? heard.min, heard.nominal ?? heard.max].filter((value) => value !== undefined);
     return said.every((value) => {
-      const [low, high] = [-0.5, 0.5].map((half) =>
-        convert(value + half * 10 ** lastFigure(value), unit.kind, unit.symbol, part.amount.unit),
-      );
+      const within = (half: number) =>
+        convert(value + half * 10 ** lastFigure(value), unit.kind, unit.symbol, part.amount.unit);
       const { nominal, min, max } = part.amount;
       const [least, most] = [
         min ?? (max === undefined ? nominal : -Infinity),
         max ?? (min === undefined ? nominal : Infinity),
       ];
-      return (high ?? 0) >= (least ?? -Infinity) && (low ?? 0) <= (most ?? Infinity);
+      return within(0.5) >= (least ?? -Infinity) && within(-0.5) <= (most ?? Infinity);
     });
   });
 }

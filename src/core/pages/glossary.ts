@@ -19,12 +19,12 @@ export function glossary({ words }: Pick<Shop, 'words'>, lesson: Lesson): WordEx
     ]),
   ].join('\n');
   return (words.words ?? [])
-    .flatMap(({ say, also, meaning }) => (meaning !== undefined && stands(say, text) ? [{ say, also, meaning }] : []))
+    .flatMap(({ say, also, meaning }) => (meaning !== undefined && occurs(say, text) ? [{ say, also, meaning }] : []))
     .toSorted((a, b) => a.say.localeCompare(b.say));
 }
 
 /** A whole word or its plural, in large letters or small. */
-function stands(word: string, text: string): boolean {
+function occurs(word: string, text: string): boolean {
   const literal = word.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(/\s+/g, '\\s+');
   return new RegExp(`(?<![\\p{L}\\p{N}])${literal}s?(?![\\p{L}\\p{N}])`, 'iu').test(text);
 }

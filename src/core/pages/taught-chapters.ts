@@ -1,4 +1,4 @@
-import { type ClassFit, passagesOf } from '../fit/index.ts';
+import { type ClassFit, givenAs, passagesOf } from '../fit/index.ts';
 import type { Chapter, Lesson, Machine, Shop, Step } from '../model/index.ts';
 import { lessonTimes } from '../programme/index.ts';
 import { toSeconds } from '../time/index.ts';
@@ -22,12 +22,12 @@ export function taughtChapters(
   { shopClass, plan, choice, timetable }: ClassFit,
 ): TaughtChapter[] {
   const given = plan.blocks
-    .map((block, index) => ({ block, index, at: timetable.blocks[index]?.start ?? 0, pick: choice[index] }))
-    .filter(({ pick }) => pick !== undefined)
+    .map((_, index) => ({ index, at: timetable.blocks[index]?.start ?? 0, as: givenAs(plan, choice, index) }))
+    .filter(({ as }) => as !== undefined)
     .toSorted((a, b) => a.at - b.at || a.index - b.index);
-  const parts = given.flatMap(({ block, index, pick }) => {
+  const parts = given.flatMap(({ index, as }) => {
     const written = shopClass.blocks[index];
-    const way = written?.treatments.find(({ id }) => id === block.treatments[pick?.treatment ?? 0]?.id);
+    const way = written?.treatments.find(({ id }) => id === as?.id);
     return way?.show ?? written?.about ?? [];
   });
   const passages = parts.flatMap((part) => passagesOf(part, lessons));

@@ -28,22 +28,22 @@ export interface Disagreement extends QuantityInWords {
 }
 
 /** What is listened to, and what it is held against. */
-type Heard = Pick<Shop, 'lessons' | 'recordings' | 'machines'>;
+type Compared = Pick<Shop, 'lessons' | 'recordings' | 'machines'>;
 
 /** Several rules ask the same of one shop, and listening to its recordings takes most of a check. */
-const known = new WeakMap<Heard, readonly Disagreement[]>();
+const known = new WeakMap<Compared, readonly Disagreement[]>();
 
 /**
  * Every quantity that is said or shown while a lesson is on and disagrees with a row it stands for; also where it
  * agrees with another row of the same id, since that one holds for other machines. Worked out once for a shop.
  */
-export function disagreements(shop: Heard): readonly Disagreement[] {
+export function disagreements(shop: Compared): readonly Disagreement[] {
   const found = known.get(shop) ?? listen(shop);
   known.set(shop, found);
   return found;
 }
 
-function listen(shop: Heard): readonly Disagreement[] {
+function listen(shop: Compared): readonly Disagreement[] {
   return shop.lessons.flatMap((lesson) => {
     const recording = shop.recordings.find(({ id }) => id === lesson.recording);
     const machine = shop.machines.find(({ id }) => id === lesson.machine);

@@ -81,7 +81,7 @@ export function askAgain(questions: Questions, { question, about }: Answer): unk
   return question === 'languages' ? questions.languages('') : questions[question](about);
 }
 
-interface Kept {
+interface KeptRead {
   readonly text: string | undefined;
   readonly asked: readonly Answer[];
   readonly read: FileRead<unknown>;
@@ -89,8 +89,8 @@ interface Kept {
 
 /** What was read of a content folder, so that reading it again after a change reads only what that change touches. */
 export class KeptReads {
-  #recordings = new Map<string, Kept>();
-  #files = new Map<string, Kept>();
+  #recordings = new Map<string, KeptRead>();
+  #files = new Map<string, KeptRead>();
 
   /** For reading the whole folder once more; what is not asked for this time is forgotten. */
   again(): Recalls {
@@ -104,7 +104,7 @@ export class KeptReads {
   }
 }
 
-function recallFrom(before: ReadonlyMap<string, Kept>, now: Map<string, Kept>): Recall {
+function recallFrom(before: ReadonlyMap<string, KeptRead>, now: Map<string, KeptRead>): Recall {
   return <T>(
     file: string,
     texts: ReadonlyMap<string, string>,

@@ -24,7 +24,8 @@ export function intervalDue(
 ): Due {
   const distance = usualValue(interval.distance);
   const distanceLeft = distance === undefined ? undefined : since.odometer + distance - now.odometer;
-  const dueOn = interval.time && dayAfter(since.day, interval.time);
+  const time = usualValue(interval.time);
+  const dueOn = interval.time && time !== undefined ? dayAfter(since.day, time, interval.time.unit) : undefined;
   const daysLeft = dueOn === undefined ? undefined : daysBetween(now.day, dueOn);
   return {
     ...(distanceLeft === undefined ? {} : { distanceLeft }),
@@ -39,13 +40,12 @@ function usualValue(amount: Amount | undefined): number | undefined {
 }
 
 /** A day so much later: months and years by the calendar, at most the last day of the month. */
-function dayAfter(day: string, time: Amount): string {
-  const value = usualValue(time) ?? 0;
+function dayAfter(day: string, value: number, unit: string): string {
   const [year = 0, month = 1, date = 1] = day.split('-').map(Number);
   const iso = (at: number) => new Date(at).toISOString().slice(0, 10);
-  if (time.unit !== 'month' && time.unit !== 'year')
-    return iso(Date.UTC(year, month - 1, date + Math.round(convert(value, 'time', time.unit, 'day'))));
-  const months = Math.round(value * (time.unit === 'year' ? 12 : 1));
+  if (unit !== 'month' && unit !== 'year')
+    return iso(Date.UTC(year, month - 1, date + Math.round(convert(value, 'time', unit, 'day'))));
+  const months = Math.round(value * (unit === 'year' ? 12 : 1));
   const last = new Date(Date.UTC(year, month + months, 0)).getUTCDate();
   return iso(Date.UTC(year, month - 1 + months, Math.min(date, last)));
 }

@@ -10,7 +10,7 @@ import { openFolder } from './sources.ts';
 import { type Verified, verifyCollection } from './verify.ts';
 
 /** A version as the content folder keeps it, or why it is not what was signed; nothing where it is not kept. */
-export type Kept =
+export type KeptVersion =
   | { readonly whole: true; readonly verified: Verified }
   | { readonly whole: false; readonly problem: string; readonly help: string };
 
@@ -20,7 +20,7 @@ export async function readKept(
   name: string,
   lock: { readonly version: string; readonly sum?: string } | undefined,
   signal: AbortSignal,
-): Promise<Kept | undefined> {
+): Promise<KeptVersion | undefined> {
   if (!lock) return undefined;
   const folder = fileInside(content, keptFolder(name, lock.version));
   const there = await readdir(folder).catch(() => undefined);

@@ -12,7 +12,7 @@ export const VOICE_MODEL = fileURLToPath(
 );
 
 /** Speech in a piece of sound, samples from its first. */
-export type Heard = [start: number, end: number][];
+export type SpeechSpans = [start: number, end: number][];
 
 /** Hears pieces of sound, one after the other, beside this thread. */
 export interface Ear {
@@ -21,7 +21,7 @@ export interface Ear {
    *
    * @param samples at `VOICE_RATE`, −1 … 1; they are given away
    */
-  hear(samples: Float32Array<ArrayBuffer>): Promise<Heard>;
+  hear(samples: Float32Array<ArrayBuffer>): Promise<SpeechSpans>;
   /** Ends it, also in the middle of a piece. */
   close(): Promise<void>;
 }
@@ -73,8 +73,8 @@ export async function findListener(model = VOICE_MODEL): Promise<Parsed<Listener
 /** @param workerData how the library is set; its types do not reach the worker, which is plain JavaScript */
 function startEar(workerData: { config: VadConfig; remembered: number; window: number }): Ear {
   const worker = new Worker(WORKER, { workerData, execArgv: [] });
-  const waiting: { done: (heard: Heard) => void; failed: (error: unknown) => void }[] = [];
-  worker.on('message', (heard: Heard) => waiting.shift()?.done(heard));
+  const waiting: { done: (heard: SpeechSpans) => void; failed: (error: unknown) => void }[] = [];
+  worker.on('message', (heard: SpeechSpans) => waiting.shift()?.done(heard));
   const end = (error: unknown) => {
     for (const { failed } of waiting.splice(0)) failed(error);
   };

@@ -1,5 +1,6 @@
 import { placeOf, type Spec } from '../../model/index.ts';
 import { convert, loading, loadingInWords, partsOf } from '../../spec/index.ts';
+import { must } from '../../time/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
 import { middleOf } from './neighbours.ts';
@@ -39,7 +40,7 @@ function unlikely(spec: Spec): { message: string; arithmetic: string } | undefin
   const [part] = partsOf(spec.quantity);
   if (!part) return undefined;
   const { nominal, min, max, unit } = part.amount;
-  const greatest = max ?? nominal ?? min ?? 0;
+  const greatest = must(max ?? nominal ?? min, 'the value of a torque');
   const usual = middleOf(part.amount) ?? greatest;
   const of = (value: number, as: string) => loading(convert(value, 'torque', as, 'N·m'), fastener, condition);
   const [high, middle] = [of(greatest, unit), of(usual, unit)];

@@ -1,6 +1,7 @@
+import { must } from '../../time/index.ts';
 import type { Layout } from './layout.ts';
 import { sharedNeed, timetable } from './layout.ts';
-import type { Choice, Plan, PlanTreatment } from './plan.ts';
+import { type Choice, givenAs, givenIn, type Plan, type PlanTreatment } from './plan.ts';
 
 /** One thing the class asks for that could be asked differently. Blocks by index. */
 export type Demand =
@@ -71,8 +72,7 @@ export function longestRun(plan: Plan, layout: Layout, choice: Choice, limit: 's
       let run = carried;
       let any = false;
       for (const block of lane) {
-        const pick = choice[block];
-        const treatment = pick?.group === group ? plan.blocks[block]?.treatments[pick.treatment] : undefined;
+        const treatment = givenIn(plan, choice, block, group);
         if (!treatment) continue;
         any = true;
         const { adds, ends: over } = runOf(plan, block, treatment, limit);
@@ -93,10 +93,10 @@ export function handsOnShare(plan: Plan, layout: Layout, choice: Choice): number
 }
 
 function handsOnSeconds(plan: Plan, layout: Layout, choice: Choice): number {
-  return plan.blocks.reduce((sum, { kind, treatments }, block) => {
+  return plan.blocks.reduce((sum, { kind }, block) => {
     const pick = choice[block];
     if (kind !== 'hands-on' || !pick || !layout.groups[pick.group]?.lanes[0]?.includes(block)) return sum;
-    return sum + (treatments[pick.treatment]?.seconds ?? 0);
+    return sum + must(givenAs(plan, choice, block), 'how a block is given').seconds;
   }, 0);
 }
 
@@ -134,11 +134,11 @@ export function keeps(plan: Plan, layout: Layout, choice: Choice, demand: Demand
     case 'shared':
       return true;
     case 'screen':
-      return longestRun(plan, layout, choice, 'screen') <= (limits.screenSeconds ?? 0);
+      return longestRun(plan, layout, choice, 'screen') <= must(limits.screenSeconds, 'the limit on screen');
     case 'seated':
-      return longestRun(plan, layout, choice, 'seated') <= (limits.seatedSeconds ?? 0);
+      return longestRun(plan, layout, choice, 'seated') <= must(limits.seatedSeconds, 'the limit seated');
     case 'hands-on':
-      return handsOnSeconds(plan, layout, choice) >= (limits.handsOnShare ?? 0) * end - 1e-6;
+      return handsOnSeconds(plan, layout, choice) >= must(limits.handsOnShare, 'the share of hands-on') * end - 1e-6;
   }
 }
 

@@ -1,4 +1,4 @@
-import type { Choice, Plan, PlanBlock } from './plan.ts';
+import { type Choice, givenIn, type Plan, type PlanBlock } from './plan.ts';
 
 /** Blocks that run at the same time: one lane beside the other; in a lane, one after the other. */
 export interface Group {
@@ -103,10 +103,7 @@ export function timetable(plan: Plan, { groups }: Layout, choice: Choice): Timet
   const blocks: ({ start: number; end: number } | undefined)[] = plan.blocks.map(() => undefined);
   let at = 0;
   groups.forEach(({ lanes }, group) => {
-    const treatmentIn = (block: number) => {
-      const pick = choice[block];
-      return pick?.group === group ? plan.blocks[block]?.treatments[pick.treatment] : undefined;
-    };
+    const treatmentIn = (block: number) => givenIn(plan, choice, block, group);
     let start = at;
     for (const lane of lanes) {
       let offset = 0;

@@ -80,3 +80,14 @@ export interface Given {
   /** Index of the group it runs in. */
   readonly group: number;
 }
+
+/** How a choice gives a block; nothing where it leaves it out. */
+export function givenAs({ blocks }: Pick<Plan, 'blocks'>, choice: Choice, block: number): PlanTreatment | undefined {
+  const given = choice[block];
+  return given && blocks[block]?.treatments[given.treatment];
+}
+
+/** The same, where it runs in that group. */
+export function givenIn(plan: Plan, choice: Choice, block: number, group: number): PlanTreatment | undefined {
+  return choice[block]?.group === group ? givenAs(plan, choice, block) : undefined;
+}

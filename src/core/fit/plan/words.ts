@@ -1,5 +1,5 @@
 import { listWords } from '../../read/index.ts';
-import { twoDigits } from '../../time/index.ts';
+import { must, twoDigits } from '../../time/index.ts';
 import type { Demand } from './demands.ts';
 import type { Plan } from './plan.ts';
 
@@ -60,10 +60,10 @@ export function demandText(plan: Plan, demand: Demand): string {
     case 'shared':
       return `${listWords(demand.blocks.map((block) => titleOf(plan, block)))} share ${demand.what}, so they follow one another`;
     case 'screen':
-      return `no longer than ${lengthText(limits.screenSeconds ?? 0)} on screen without a break`;
+      return `no longer than ${lengthText(must(limits.screenSeconds, 'the limit on screen'))} on screen without a break`;
     case 'seated':
-      return `no longer than ${lengthText(limits.seatedSeconds ?? 0)} seated without a break`;
+      return `no longer than ${lengthText(must(limits.seatedSeconds, 'the limit seated'))} seated without a break`;
     case 'hands-on':
-      return `at least ${Math.round((limits.handsOnShare ?? 0) * 100)} % of the class is hands-on`;
+      return `at least ${Math.round(must(limits.handsOnShare, 'the share of hands-on') * 100)} % of the class is hands-on`;
   }
 }

@@ -1,6 +1,6 @@
 import type { Estimate } from '../plan/estimate.ts';
 import type { Layout } from '../plan/layout.ts';
-import type { Choice, Plan, PlanBlock, PlanTreatment } from '../plan/plan.ts';
+import { type Choice, givenIn, type Plan, type PlanBlock, type PlanTreatment } from '../plan/plan.ts';
 
 /** One uncertain piece of work. */
 export interface Activity {
@@ -25,7 +25,7 @@ export function networkOf(plan: Plan, layout: Layout, choice: Choice): { network
   let last: readonly number[] = [];
   for (const [group, { lanes }] of layout.groups.entries()) {
     const given = lanes
-      .map((lane) => lane.flatMap((index) => givenIn(plan, choice, group, index)))
+      .map((lane) => lane.flatMap((index) => givenBlock(plan, choice, index, group)))
       .filter((lane) => lane.length > 0);
     // A group starts as one: a fixed time in any lane holds all of them back.
     const notBefore = Math.max(0, ...given.flatMap(holds));
@@ -53,11 +53,10 @@ interface GivenBlock {
 }
 
 /** A block with the treatment it is given in a group; nothing where it is not. */
-function givenIn(plan: Plan, choice: Choice, group: number, index: number): GivenBlock[] {
-  const pick = choice[index];
-  const block = plan.blocks[index] as PlanBlock;
-  const treatment = pick?.group === group ? block.treatments[pick.treatment] : undefined;
-  return treatment ? [{ index, block, treatment }] : [];
+function givenBlock(plan: Plan, choice: Choice, index: number, group: number): GivenBlock[] {
+  const block = plan.blocks[index];
+  const treatment = givenIn(plan, choice, index, group);
+  return block && treatment ? [{ index, block, treatment }] : [];
 }
 
 /** For each block of a lane, before when the lane must not start, s. */

@@ -1,5 +1,6 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { must } from '../../time/index.ts';
 import { quantilesOf } from './beta.ts';
 import { leftOf } from './left-of.ts';
 import type { Network } from './network.ts';
@@ -46,9 +47,9 @@ export function simulate(network: Network, draws: number, seed: number, correlat
     network.forEach(({ after, notBefore, person }, index) => {
       const shared = person === undefined ? undefined : pace.get(person);
       const rank = shared === undefined ? uniform() : normalCdf(common * shared + own * standardNormal(uniform));
-      const seconds = quantiles[index]?.(rank) ?? 0;
+      const seconds = must(quantiles[index], 'the times of an activity')(rank);
       let start = notBefore;
-      for (const before of after) start = Math.max(start, ends[before] ?? 0);
+      for (const before of after) start = Math.max(start, must(ends[before], 'the end of an activity'));
       ends[index] = start + seconds;
       last = Math.max(last, start + seconds);
       (took[index] as Float64Array)[draw] = seconds;

@@ -3,7 +3,7 @@ import { plural } from '../../read/index.ts';
 import { mean } from '../plan/estimate.ts';
 import { layOut, timetable } from '../plan/layout.ts';
 import type { PartLookup } from '../plan/part-times.ts';
-import type { Choice, Plan } from '../plan/plan.ts';
+import { type Choice, givenAs, type Plan } from '../plan/plan.ts';
 import {
   type LastTurn,
   lastTurn,
@@ -38,9 +38,8 @@ export interface TurnsOfBlock {
 export function turnsOf(shopClass: ShopClass, plan: Plan, choice: Choice): readonly TurnsOfBlock[] {
   const attendees = headCount(shopClass);
   if (attendees === undefined) return [];
-  return plan.blocks.flatMap((block, index): TurnsOfBlock[] => {
-    const pick = choice[index];
-    const id = pick && block.treatments[pick.treatment]?.id;
+  return plan.blocks.flatMap((_, index): TurnsOfBlock[] => {
+    const id = givenAs(plan, choice, index)?.id;
     const treatment = shopClass.blocks[index]?.treatments.find((one) => one.id === id);
     if (!treatment?.stations || treatment.minutes !== undefined) return [];
     const { stations } = treatment;

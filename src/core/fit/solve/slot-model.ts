@@ -117,7 +117,7 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
       m.atLeast([...choiceTerms(demand.block), ...choiceTerms(demand.other, -1)], 0);
     } else if (demand.kind === 'after') after(demand.block, demand.other);
     else if (demand.kind === 'hands-on') {
-      const share = plan.limits.handsOnShare ?? 0;
+      const share = must(plan.limits.handsOnShare, 'the share of hands-on');
       const hands = layout.groups.flatMap(({ lanes }, group) =>
         (lanes[0] ?? []).filter((b) => blocks[b]?.kind === 'hands-on').flatMap((b) => secondsTerms(b, group)),
       );
@@ -140,8 +140,8 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
     }
   }
 
-  if (has('screen')) run('screen', plan.limits.screenSeconds ?? 0);
-  if (has('seated')) run('seated', plan.limits.seatedSeconds ?? 0);
+  if (has('screen')) run('screen', must(plan.limits.screenSeconds, 'the limit on screen'));
+  if (has('seated')) run('seated', must(plan.limits.seatedSeconds, 'the limit seated'));
 
   /** The run carried from group to group, never above the limit; see `longestRun`. */
   function run(limit: 'screen' | 'seated', most: number): void {

@@ -1,6 +1,6 @@
 import { type Demand, demandsOf, keeps } from '../plan/demands.ts';
 import { type Layout, layOut, type Timetable, timetable } from '../plan/layout.ts';
-import type { Choice, Plan } from '../plan/plan.ts';
+import { type Choice, givenAs, type Plan } from '../plan/plan.ts';
 import type { Goal, Solver } from './linear.ts';
 import { goalsOf, type SlotModel, slotModel } from './slot-model.ts';
 
@@ -26,10 +26,7 @@ export type Answer = Solved | 'infeasible' | 'gave-up';
 
 /** Sum of the worths of what is given. */
 export function worthOf(plan: Plan, choice: Choice): number {
-  return plan.blocks.reduce((sum, { treatments }, block) => {
-    const pick = choice[block];
-    return sum + (pick ? (treatments[pick.treatment]?.worth ?? 0) : 0);
-  }, 0);
+  return plan.blocks.reduce((sum, _, block) => sum + (givenAs(plan, choice, block)?.worth ?? 0), 0);
 }
 
 /**

@@ -1,6 +1,6 @@
 import { must } from '../../time/index.ts';
 import { layOut, timetable } from '../plan/layout.ts';
-import type { Choice, Plan } from '../plan/plan.ts';
+import { type Choice, givenAs, type Plan } from '../plan/plan.ts';
 
 /** How much the edit of one chapter has to lose for the class to fit with nothing dropped. */
 export interface TrimTarget {
@@ -81,7 +81,7 @@ export function trimTargets(plan: Plan): TrimTargets {
       const alone = start <= FINE ? 0 : aloneSeconds(trim, (seconds) => over(add(none, i, seconds)));
       return {
         block: block?.id ?? '',
-        treatment: block?.treatments[choice[trim.block]?.treatment ?? 0]?.id ?? '',
+        treatment: givenAs(plan, choice, trim.block)?.id ?? '',
         lesson: shown?.lesson ?? '',
         chapter: shown?.chapter ?? '',
         title: shown?.title ?? '',
@@ -94,7 +94,7 @@ export function trimTargets(plan: Plan): TrimTargets {
 }
 
 function shownBy(plan: Plan, choice: Choice, block: number) {
-  return plan.blocks[block]?.treatments[choice[block]?.treatment ?? -1]?.shown ?? [];
+  return givenAs(plan, choice, block)?.shown ?? [];
 }
 
 function add(lost: readonly number[], index: number, more: number): number[] {

@@ -1,7 +1,7 @@
 import { listWords } from '../../read/index.ts';
 import { type Demand, handsOnShare, longestRun } from '../plan/demands.ts';
 import { layOut } from '../plan/layout.ts';
-import type { Plan } from '../plan/plan.ts';
+import { givenAs, type Plan } from '../plan/plan.ts';
 import { withoutDemand } from '../plan/relax.ts';
 import { clockText, lengthText, titleOf } from '../plan/words.ts';
 import type { Conflict } from './conflict.ts';
@@ -87,12 +87,11 @@ function wayAround(plan: Plan, demand: Demand, tight: Solved | undefined, over: 
       const block = plan.blocks[demand.block];
       // Nobody is advised to begin without the words that keep people whole.
       if (block?.kind === 'safety') return [];
-      const given = tight?.choice[demand.block];
       const shorter = solved ?? shortestPlan(looser, solver);
       const won = tight && shorter ? Math.max(0, tight.timetable.end - shorter.timetable.end) : 0;
       if (!block || (!solved && won === 0)) return [];
       const worth = worthIn(plan, tight, demand.block);
-      const own = given ? (block.treatments[given.treatment]?.seconds ?? 0) : won;
+      const own = (tight && givenAs(plan, tight.choice, demand.block))?.seconds ?? won;
       return [
         {
           kind: 'drop',
@@ -181,8 +180,7 @@ function wayAround(plan: Plan, demand: Demand, tight: Solved | undefined, over: 
 /** The blocks that could be cut to what is left for them. */
 function shorten(plan: Plan, tight: Solved, over: number): Advice[] {
   return plan.blocks.flatMap((block, index): Advice[] => {
-    const given = tight.choice[index];
-    const treatment = given && block.treatments[given.treatment];
+    const treatment = givenAs(plan, tight.choice, index);
     const span = tight.timetable.blocks[index];
     // With less than a third of it left it is another block, not a shorter one.
     if (!treatment || !span || treatment.seconds < 1.5 * over || block.beside !== undefined) return [];
