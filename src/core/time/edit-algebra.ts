@@ -1,5 +1,5 @@
 import { type EditEntry, type EditList, joins, OPEN_END, toRecording } from './edit-list.ts';
-import type { Range, Ticks } from './ticks.ts';
+import { intersect, later, type Range, type Ticks } from './ticks.ts';
 
 type Moment = Ticks<'recording'>;
 
@@ -9,9 +9,9 @@ export function withPoints(entry: EditEntry, start: Moment, end: Moment): EditEn
   return {
     start,
     end,
-    ...(entry.angle !== undefined && { angle: entry.angle }),
-    ...(entry.inText !== undefined && start === entry.start && { inText: entry.inText }),
-    ...(entry.outText !== undefined && end === entry.end && { outText: entry.outText }),
+    angle: entry.angle,
+    inText: start === entry.start ? entry.inText : undefined,
+    outText: end === entry.end ? entry.outText : undefined,
   };
 }
 
@@ -24,9 +24,8 @@ export function common(a: EditList, b: EditList): EditList {
     const one = a[i];
     const other = b[j];
     if (!one || !other) return shared;
-    const start = later(one.start, other.start);
-    const end = one.end < other.end ? one.end : other.end;
-    if (start < end) shared.push(withPoints(one, start, end));
+    const both = intersect(one, other);
+    if (both) shared.push(withPoints(one, both.start, both.end));
     if (one.end < other.end) i++;
     else j++;
   }
@@ -80,8 +79,8 @@ export function showBy(edit: EditList, wanted: Range<'recording'>, angle: string
 /** Entries that do not overlap: what two share belongs to the one that begins later. */
 export function withoutOverlaps(entries: EditList): EditList {
   return entries.map((entry, i) => {
-    const next = entries[i + 1]?.start;
-    return next !== undefined && next < entry.end && next > entry.start ? { ...entry, end: next } : entry;
+    const next = entries[i + 1];
+    return next && entry.start < next.start && next.start < entry.end ? { ...entry, end: next.start } : entry;
   });
 }
 
@@ -111,8 +110,4 @@ export function jumps(edit: EditList): Join[] {
     at,
     cut: { start: toRecording(edit, at, 'before'), end: toRecording(edit, at, 'after') },
   }));
-}
-
-function later(a: Moment, b: Moment): Moment {
-  return a > b ? a : b;
 }

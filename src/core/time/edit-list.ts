@@ -1,4 +1,5 @@
-import { type Range, range, type Ticks, ticks } from './ticks.ts';
+import { must } from './must.ts';
+import { intersect, later, type Range, range, type Ticks, ticks } from './ticks.ts';
 
 /** A range of a recording that stays. As a file writes it, it may name a camera and carry its points' texts. */
 export interface EditEntry extends Range<'recording'> {
@@ -37,10 +38,6 @@ export function editList(ranges: readonly Range<'recording'>[]): EditList {
   return joined;
 }
 
-function later(a: Ticks<'recording'>, b: Ticks<'recording'>): Ticks<'recording'> {
-  return a > b ? a : b;
-}
-
 /** What looking moments up needs of a list, in arrays that are quick to search. */
 interface Lookup {
   /** Recording time where each kept range starts. */
@@ -48,6 +45,8 @@ interface Lookup {
   /** Programme time before each kept range, and the whole at the end. */
   readonly before: Float64Array;
 }
+
+const BEFORE = 'the programme time before a range';
 
 /** Remembered for as long as the list lives. */
 const lookups = new WeakMap<EditList, Lookup>();
@@ -58,7 +57,7 @@ function lookup(edit: EditList): Lookup {
   const made: Lookup = { starts: new Float64Array(edit.length), before: new Float64Array(edit.length + 1) };
   edit.forEach((kept, i) => {
     made.starts[i] = kept.start;
-    made.before[i + 1] = (made.before[i] ?? 0) + (kept.end - kept.start);
+    made.before[i + 1] = must(made.before[i], BEFORE) + (kept.end - kept.start);
   });
   lookups.set(edit, made);
   return made;
@@ -70,7 +69,7 @@ function countUpTo(ordered: Float64Array, value: number): number {
   let high = ordered.length;
   while (low < high) {
     const middle = (low + high) >>> 1;
-    if ((ordered[middle] ?? 0) <= value) low = middle + 1;
+    if (must(ordered[middle], 'a number of the row') <= value) low = middle + 1;
     else high = middle;
   }
   return low;
@@ -78,7 +77,7 @@ function countUpTo(ordered: Float64Array, value: number): number {
 
 /** Length of the programme, ticks. */
 export function runtime(edit: EditList): number {
-  return lookup(edit).before[edit.length] ?? 0;
+  return must(lookup(edit).before[edit.length], 'the end of the programme');
 }
 
 /** What was cut from a recording of this length: before, between and after the kept ranges. */
@@ -109,9 +108,9 @@ export function toProgramme(edit: EditList, moment: Ticks<'recording'>): Program
   const { starts, before } = lookup(edit);
   const begun = countUpTo(starts, moment);
   const last = edit[begun - 1];
-  if (last && moment < last.end) return { at: ticks((before[begun - 1] ?? 0) + (moment - last.start)) };
+  if (last && moment < last.end) return { at: ticks(must(before[begun - 1], BEFORE) + (moment - last.start)) };
   const from = last?.end ?? ticks<'recording'>(0);
-  return { at: ticks(before[begun] ?? 0), cut: { start: from, end: edit[begun]?.start ?? OPEN_END } };
+  return { at: ticks(must(before[begun], BEFORE)), cut: { start: from, end: edit[begun]?.start ?? OPEN_END } };
 }
 
 /**
@@ -131,7 +130,7 @@ export function toRecording(
   const past = Math.max(0, countUpTo(before, leaning === 'after' ? moment : moment - 1) - 1);
   const kept = edit[past];
   if (!kept) return edit.at(-1)?.end ?? ticks(0);
-  return ticks(kept.start + Math.max(0, moment - (before[past] ?? 0)));
+  return ticks(kept.start + Math.max(0, moment - must(before[past], BEFORE)));
 }
 
 /**
@@ -141,30 +140,27 @@ export function toRecording(
 export function rangeToProgramme(edit: EditList, wanted: Range<'recording'>): Range<'programme'>[] {
   const { starts, before } = lookup(edit);
   const pieces: Range<'programme'>[] = [];
-  for (let i = Math.max(0, countUpTo(starts, wanted.start) - 1); i < edit.length; i++) {
+  for (let i = Math.max(0, countUpTo(starts, wanted.start) - 1); ; i++) {
     const kept = edit[i];
-    if (!kept || kept.start >= wanted.end) break;
-    const start = Math.max(kept.start, wanted.start);
-    const end = Math.min(kept.end, wanted.end);
-    const offset = (before[i] ?? 0) - kept.start;
-    if (start < end) pieces.push(range(ticks(offset + start), ticks(offset + end)));
+    if (!kept || kept.start >= wanted.end) return pieces;
+    const stays = intersect(kept, wanted);
+    const offset = must(before[i], BEFORE) - kept.start;
+    if (stays) pieces.push(range(ticks(offset + stays.start), ticks(offset + stays.end)));
   }
-  return pieces;
 }
 
 /** The runs of the recording that a range of the programme is made of, in order, cut at every join. */
 export function rangeToRecording(edit: EditList, wanted: Range<'programme'>): Range<'recording'>[] {
   const { before } = lookup(edit);
   const pieces: Range<'recording'>[] = [];
-  for (let i = Math.max(0, countUpTo(before, wanted.start) - 1); i < edit.length; i++) {
+  for (let i = Math.max(0, countUpTo(before, wanted.start) - 1); ; i++) {
     const kept = edit[i];
-    const offset = before[i] ?? 0;
-    if (!kept || offset >= wanted.end) break;
+    const offset = must(before[i], BEFORE);
+    if (!kept || offset >= wanted.end) return pieces;
     const start = Math.max(kept.start, kept.start + wanted.start - offset);
     const end = Math.min(kept.end, kept.start + wanted.end - offset);
     if (start < end) pieces.push(range(ticks(start), ticks(end)));
   }
-  return pieces;
 }
 
 /** The moments of the programme where one kept range ends and the next begins. */

@@ -29,6 +29,7 @@ export {
   contains,
   fromSeconds,
   intersect,
+  later,
   lengthOf,
   type Range,
   range,

@@ -64,9 +64,19 @@ export function contains<C extends Clock>({ start, end }: Range<C>, moment: Tick
   return start <= moment && moment < end;
 }
 
+/** The later of two moments. */
+export function later<C extends Clock>(a: Ticks<C>, b: Ticks<C>): Ticks<C> {
+  return ticks<C>(Math.max(a, b));
+}
+
+/** The earlier of two moments. */
+export function earlier<C extends Clock>(a: Ticks<C>, b: Ticks<C>): Ticks<C> {
+  return ticks<C>(Math.min(a, b));
+}
+
 /** What two ranges share, or nothing when they only touch. */
 export function intersect<C extends Clock>(a: Range<C>, b: Range<C>): Range<C> | undefined {
-  const start = a.start > b.start ? a.start : b.start;
-  const end = a.end < b.end ? a.end : b.end;
+  const start = later(a.start, b.start);
+  const end = earlier(a.end, b.end);
   return start < end ? { start, end } : undefined;
 }

@@ -65,8 +65,7 @@ function nearestLabels(hours: number, minutes: number, seconds: number, frames: 
   const next = isDropped(minutes, seconds, frames, rate)
     ? frameOf(hours, minutes, seconds, rate.dropped, rate)
     : frameOf(hours, minutes, seconds, rate.nominal - 1, rate) + 1;
-  const before = (next - 1 + framesPerDay(rate)) % framesPerDay(rate);
-  return `the nearest labels are ${printTimecode(before, rate)} and ${printTimecode(next, rate)}`;
+  return `the nearest labels are ${printTimecode(next - 1, rate)} and ${printTimecode(next, rate)}`;
 }
 
 function dropHelp(text: string, rate: FrameRate): string {
@@ -87,15 +86,13 @@ function dropHelp(text: string, rate: FrameRate): string {
  */
 export function printTimecode(frame: number, rate: FrameRate): string {
   const day = framesPerDay(rate);
-  let label = ((frame % day) + day) % day;
-  if (rate.dropped > 0) {
-    const perTen = rate.nominal * 600 - rate.dropped * 9;
-    const perMinute = rate.nominal * 60 - rate.dropped;
-    const tens = Math.floor(label / perTen);
-    const inTen = label % perTen;
-    const minutes = inTen < rate.nominal * 60 ? 0 : 1 + Math.floor((inTen - rate.nominal * 60) / perMinute);
-    label += rate.dropped * (9 * tens + minutes);
-  }
+  const kept = ((frame % day) + day) % day;
+  const perTen = rate.nominal * 600 - rate.dropped * 9;
+  const perMinute = rate.nominal * 60 - rate.dropped;
+  const tens = Math.floor(kept / perTen);
+  const inTen = kept % perTen;
+  const minutes = inTen < rate.nominal * 60 ? 0 : 1 + Math.floor((inTen - rate.nominal * 60) / perMinute);
+  const label = kept + rate.dropped * (9 * tens + minutes);
   const seconds = Math.floor(label / rate.nominal);
   return `${twoDigits(Math.floor(seconds / 3600))}:${twoDigits(Math.floor(seconds / 60) % 60)}:${twoDigits(seconds % 60)}${rate.dropped > 0 ? ';' : ':'}${twoDigits(label % rate.nominal)}`;
 }

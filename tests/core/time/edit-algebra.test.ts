@@ -111,6 +111,20 @@ test('what is put back is shown by its neighbour’s camera, and makes one of tw
   expect(putBack(list, span('5-6'))).toEqual([list[0], entry('5-10', { angle: 'side', outText: '0:10' })]);
 });
 
+test.each([
+  ['what it follows', '6-8', 'side'],
+  ['what it leads to, after a cut', '7-8', 'above'],
+  ['the recording’s own camera, where it meets nothing', '7-7.5', undefined],
+])('what is put back is shown by the camera of %s', (_, put, angle) => {
+  const list = [
+    entry('0-2', { angle: 'front' }),
+    entry('4-6', { angle: 'side' }),
+    entry('8-10', { angle: 'above' }),
+    entry('12-14', { angle: 'front' }),
+  ];
+  expect(putBack(list, span(put)).find((kept) => contains(kept, span(put).start))?.angle).toBe(angle);
+});
+
 test('entries that a person wrote apart stay apart; those that come to meet in one camera join', () => {
   const list = [entry('0-5'), entry('5-10'), entry('10-15', { angle: 'side' })];
   expect(putBack(list, span('0-15'))).toEqual(list);
@@ -120,6 +134,14 @@ test('entries that a person wrote apart stay apart; those that come to meet in o
 
 test('of two entries that overlap, what they share belongs to the later one', () => {
   expect(spans(withoutOverlaps([entry('0-6'), entry('5-10')]))).toBe('0-5 5-10');
+  expect(spans(withoutOverlaps([entry('0-9'), entry('3-6'), entry('5-10')]))).toBe('0-3 3-5 5-10');
+});
+
+test.each(['0-5 5-10', '0-4 6-10', '0-6 0-10', '5-10 0-6', '5-10 0-3'])('%s do not overlap so, and stay', (written) => {
+  const list = written.split(' ').map((one) => entry(one));
+  withoutOverlaps(list).forEach((kept, i) => {
+    expect(kept).toBe(list[i]);
+  });
 });
 
 const parts = [

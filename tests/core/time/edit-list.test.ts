@@ -57,6 +57,24 @@ test('an empty edit list is an empty programme', () => {
 
 test('touching and overlapping ranges become one, empty ones none', () => {
   expect(spans(editList([span('6-9'), span('0-4'), span('4-5'), span('3-4'), span('5-5')]))).toBe('0-5 6-9');
+  expect(editList([span('3-3')])).toEqual([]);
+  expect(spans(editList([span('0-9'), span('3-4')]))).toBe('0-9');
+});
+
+test('past the end of the programme is the end of the last range kept', () => {
+  for (const [list, end] of [
+    ['2-4', 4],
+    ['0-4 6-20 30-40', 40],
+  ] as const)
+    expect(toSeconds(toRecording(edit(list), shown(99), 'after'))).toBe(end);
+});
+
+test('a range without length has no pieces, either way', () => {
+  const list = edit('0-4 6-20');
+  for (const second of [0, 2, 4, 5, 18, 99]) {
+    expect(rangeToProgramme(list, span(`${second}-${second}`))).toEqual([]);
+    expect(rangeToRecording(list, { start: shown(second), end: shown(second) })).toEqual([]);
+  }
 });
 
 test('a range over a cut becomes several pieces, either way', () => {

@@ -81,6 +81,10 @@ describe('what is refused, and what is said', () => {
       '"00:60:00:00": minutes go from 0 to 59',
       'minutes and seconds go from 00 to 59; the nearest labels are 00:59:59:24 and 01:00:00:00',
     ]);
+    expect(at25('00:59:60:00')).toEqual([
+      '"00:59:60:00": seconds go from 0 to 59',
+      'minutes and seconds go from 00 to 59; the nearest labels are 00:59:59:24 and 01:00:00:00',
+    ]);
     expect(at25('00:12:60:00')).toEqual([
       '"00:12:60:00": seconds go from 0 to 59',
       'minutes and seconds go from 00 to 59; the nearest labels are 00:12:59:24 and 00:13:00:00',

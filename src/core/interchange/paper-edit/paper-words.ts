@@ -2,6 +2,7 @@ import type { Recording } from '../../model/index.ts';
 import {
   type EditList,
   gridOf,
+  later,
   printClockTime,
   type Range,
   range,
@@ -87,10 +88,6 @@ function withCompany({ captions }: Recording): Said[] {
     opening = undefined;
   }
   return found;
-}
-
-function later(a: Ticks<'recording'>, b: Ticks<'recording'>): Ticks<'recording'> {
-  return a > b ? a : b;
 }
 
 function restText(length: number): string {
