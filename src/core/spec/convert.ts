@@ -42,8 +42,9 @@ export function lastFigure(value: number): number {
   let places = 0;
   while ((num * 10n ** BigInt(places)) % den !== 0n) places++;
   if (places > 0) return -places;
-  const trailing = /0*$/.exec((num < 0n ? -num : num).toString())?.[0].length ?? 0;
-  return num === 0n ? 0 : Math.min(trailing, Math.max(0, magnitude(exact(value)) - 2));
+  const figures = num.toString();
+  const noughts = figures.length - figures.replace(/0+$/, '').length;
+  return Math.min(noughts, Math.max(0, magnitude(exact(value)) - 2));
 }
 
 /** What is known of an amount, exactly, in some unit. */

@@ -37,6 +37,7 @@ describe('in the unit it is written in, every figure stands', () => {
       max: exact(103),
       place: 0,
       rounded: false,
+      even: false,
     });
     expect(same({ min: 0.25, max: 6000 })).toMatchObject({ min: exact(0.25), max: exact(6000), place: -2 });
   });
@@ -103,6 +104,33 @@ test.each([
     new RangeError('the nominal value does not fit its limits'),
   ),
 );
+
+// An international mile is 1.609 344 km (SP 811, B.8): 10 km are 6.214 miles, 9 km 5.592, 20 km 12.427, 10 000 km 6213.7.
+test.each<[Omit<Amount, 'unit'>, Omit<Amount, 'unit'>]>([
+  [{ nominal: 10 }, { nominal: 6 }],
+  [{ nominal: 9 }, { nominal: 5.6 }],
+  [
+    { min: 10, max: 20 },
+    { min: 7, max: 12 },
+  ],
+  [
+    { min: 9, max: 20 },
+    { min: 5.6, max: 12.4 },
+  ],
+  [{ nominal: 10_000 }, { nominal: 6210 }],
+])('of distances %o km are %o miles: none by tenths from ten on', (km, miles) =>
+  expect(amountIn({ ...km, unit: 'km' }, 'distance', 'mi')).toEqual({ ...miles, unit: 'mi' }),
+);
+
+// 1 bar is 100 kPa, 1 lbf·ft is 1.3558 N·m (SP 811, B.8).
+test('what comes out even without rounding says so; a multiple, a range and what was rounded do not', () => {
+  const kPa = (amount: Omit<Amount, 'unit'>, by?: ReturnType<typeof exact>) =>
+    convertAmount({ ...amount, unit: 'bar' }, 'pressure', 'kPa', by);
+  expect(kPa({ nominal: 2 })).toMatchObject({ nominal: exact(200), rounded: true, even: true });
+  expect(kPa({ nominal: 2 }, exact(2))).toMatchObject({ nominal: exact(400), even: false });
+  expect(kPa({ min: 2, max: 3 }).even).toBe(false);
+  expect(convertAmount({ nominal: 72, unit: 'lbf·ft' }, 'torque', 'N·m').even).toBe(false);
+});
 
 test('a unit of another kind is refused', () => {
   expect(() => convert(1, 'torque', 'N·m', 'psi')).toThrow(RangeError);
