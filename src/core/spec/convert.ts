@@ -92,14 +92,12 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, 
   const unchanged = from === to && compare(by, ONE) === 0;
   if (unchanged) return { ...exactly(amount), unit: to, place: finest, rounded: false, even: false };
   const { nominal, min, max } = exactly(amount);
-  if (above(min, max) || above(min, nominal) || above(nominal, max)) {
-    throw new RangeError('the nominal value does not fit its limits');
-  }
   const ratio = times(divide(from.factor, to.factor), by);
   const byFigures = magnitude(times(ratio, powerOfTen(finest)));
   // Nobody rides or drives by tenths of a mile.
   const whole = kind === 'distance' && written.every((value) => value >= 10);
-  for (let place = whole ? Math.max(0, byFigures) : byFigures; ; place--) {
+  // Values that differ lie at least one last figure apart, so that two places more keep any two of them apart.
+  for (let place = whole ? Math.max(0, byFigures) : byFigures; place >= byFigures - 2; place--) {
     const into = (value: Exact | undefined, direction: 'up' | 'down' | 'half-even') =>
       value && roundTo(convertExactly(times(value, by), from, to), place, direction);
     const [low, high] = [into(min, 'up'), into(max, 'down')];
@@ -118,10 +116,7 @@ export function convertAmount(amount: Amount, kind: SimpleKind, symbol: string, 
       even: compare(by, ONE) === 0 && same(middle, nominal && convertExactly(times(nominal, by), from, to)),
     };
   }
-}
-
-function above(a: Exact | undefined, b: Exact | undefined): boolean {
-  return a !== undefined && b !== undefined && compare(a, b) > 0;
+  throw new RangeError('the nominal value does not fit its limits');
 }
 
 function same(a: Exact | undefined, b: Exact | undefined): boolean {

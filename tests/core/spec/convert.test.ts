@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { exact } from '../../../src/core/spec/exact.ts';
 import { type Amount, amountIn, convert, convertAmount, lastFigure } from '../../../src/core/spec/index.ts';
@@ -99,6 +100,8 @@ test.each([
   [{ nominal: 5, max: 4 }],
   [{ min: 3, nominal: 2, max: 4 }],
   [{ min: 3, nominal: 5, max: 4 }],
+  [{ min: 5, nominal: 5, max: 4 }],
+  [{ min: 5, nominal: 4, max: 4 }],
 ])('%o contradicts itself', (amount) =>
   expect(() => convertAmount({ ...amount, unit: 'N·m' }, 'torque', 'lbf·ft')).toThrow(
     new RangeError('the nominal value does not fit its limits'),
@@ -130,6 +133,31 @@ test('what comes out even without rounding says so; a multiple, a range and what
   expect(kPa({ nominal: 2 }, exact(2))).toMatchObject({ nominal: exact(400), even: false });
   expect(kPa({ min: 2, max: 3 }).even).toBe(false);
   expect(convertAmount({ nominal: 72, unit: 'lbf·ft' }, 'torque', 'N·m').even).toBe(false);
+});
+
+// However close: the next value that doubles can tell apart from another is written with no more than seventeen figures.
+test('two limits stay apart in any unit, and the range does not grow', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 1e-6, max: 1e6, noNaN: true }),
+      fc.integer({ min: 0, max: 12 }),
+      fc.integer({ min: 0, max: 10 }),
+      fc.constantFrom('lbf·ft', 'lbf·in', 'kgf·m', 'kgf·cm'),
+      (value, places, parts, symbol) => {
+        const exactly = Number(value.toPrecision(1 + places));
+        const step = 10 ** lastFigure(exactly);
+        const [min, max] = [exactly, Number((exactly + step).toPrecision(15))];
+        fc.pre(max > min);
+        const nominal = parts === 0 ? min : parts === 10 ? max : undefined;
+        const shown = amountIn({ min, max, ...(nominal && { nominal }), unit: 'N·m' }, 'torque', symbol);
+        const [low, high] = [shown.min ?? Number.NaN, shown.max ?? Number.NaN];
+        expect(low).toBeLessThan(high);
+        expect(low).toBeGreaterThanOrEqual(convert(min, 'torque', 'N·m', symbol) * (1 - 1e-15));
+        expect(high).toBeLessThanOrEqual(convert(max, 'torque', 'N·m', symbol) * (1 + 1e-15));
+      },
+    ),
+    { numRuns: 300 },
+  );
 });
 
 test('a unit of another kind is refused', () => {
