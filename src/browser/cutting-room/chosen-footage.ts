@@ -1,3 +1,4 @@
+import { isFootage } from '../../core/media/index.ts';
 import { slug } from '../../core/read/index.ts';
 
 /** A file as far as it is told from others and given a place. */
@@ -13,15 +14,12 @@ export interface Chosen<F extends ChosenFile> {
   readonly left: readonly string[];
 }
 
-/** Films, sounds and captions, by their endings. */
-const FOOTAGE = /\.(mp4|m4v|mov|mkv|webm|mts|m2ts|avi|wav|mp3|m4a|aac|flac|ogg|opus|vtt|srt)$/i;
-
 /** What was chosen so far, with what is chosen now: cards come one after the other, and a file counts once. */
 export function addFiles<F extends ChosenFile>(before: Chosen<F>, chosen: readonly F[]): Chosen<F> {
   // Hidden files are those of systems.
   const seen = chosen.filter(({ name }) => !name.startsWith('.'));
-  const footage = seen.filter(({ name }) => FOOTAGE.test(name));
-  const left = seen.filter(({ name }) => !FOOTAGE.test(name)).map(({ name }) => name);
+  const footage = seen.filter(({ name }) => isFootage(name));
+  const left = seen.filter(({ name }) => !isFootage(name)).map(({ name }) => name);
   const once = new Map([...before.files, ...footage].map((file) => [keyOf(file), file]));
   return { files: [...once.values()], left: [...new Set([...before.left, ...left])] };
 }

@@ -1,4 +1,4 @@
-import { figuresIn, findQuantities, measuresInSpanish } from '../heard/index.ts';
+import { figuresIn, findQuantities, measuresIn } from '../heard/index.ts';
 import type { Caption, Recording } from '../model/index.ts';
 import { printClockTime, TICKS_PER_SECOND } from '../time/index.ts';
 import type { Finding } from './rule.ts';
@@ -14,9 +14,9 @@ export function* measuresAstray({ captions, captionsIn = new Map() }: Recording)
   const own = captions?.cues ?? [];
   if (!captions || own.length === 0) return;
   for (const [language, file] of captionsIn) {
-    if (!/^es\b/.test(language) || file === captions) continue;
+    if (file === captions) continue;
     for (const cue of file.cues) {
-      const measures = measuresInSpanish(cue.text);
+      const measures = measuresIn(cue.text, language);
       if (measures.length === 0) continue;
       const near = own.filter(({ at }) => at.start <= cue.at.end + NEAR && at.end >= cue.at.start - NEAR);
       const said = numbersIn(near);
@@ -25,8 +25,8 @@ export function* measuresAstray({ captions, captionsIn = new Map() }: Recording)
         yield {
           place: cue.place,
           message: `at ${printClockTime(cue.at.start)} "${text.replaceAll(/\s+/g, ' ')}" holds a number that ${captions.file} does not say there`,
-          help: `compare both captions with the recording: a translation changes words, never values`,
-          ...(near[0] && { see: { place: near[0].place, note: `the captions it translates, from here on` } }),
+          help: 'compare both captions with the recording: a translation changes words, never values',
+          ...(near[0] && { see: { place: near[0].place, note: 'the captions it translates, from here on' } }),
         };
       }
     }

@@ -2,5 +2,5 @@ export { agrees, type Difference, difference, isComparable } from './agree.ts';
 export { findQuantitiesByLine, type HeardInLine, unsearchedByLine } from './find-by-line.ts';
 export { findQuantities } from './find-quantities.ts';
 export type { HeardQuantity } from './heard-quantity.ts';
-export { figuresIn, measuresInSpanish } from './spanish.ts';
+export { figuresIn, measuresIn, measuresInSpanish } from './spanish.ts';
 export { type Unsearched, unsearched } from './unsearched.ts';

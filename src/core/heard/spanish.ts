@@ -37,6 +37,7 @@ const NUMBER_WORD = [...WORDS.keys()].toSorted((a, b) => b.length - a.length).jo
 const SPELLED = `(?:${NUMBER_WORD})(?:(?: y | )(?:${NUMBER_WORD}))*`;
 const PART = '(?:medio|media|(?:un|tres) cuartos? de)';
 const NUMBER = `(?:\\d+(?:[.,]\\d+| \\d{3}(?!\\d))*|${PART}|${SPELLED})`;
+const NUMBERS = new RegExp(NUMBER, 'gu');
 /** A measure: one number, or several joined as a range or a tolerance, and the unit behind the last. */
 const MEASURE = new RegExp(
   `(?<![\\p{L}\\d.,])(${NUMBER}(?: (?:a|o|y|mas menos|mas o menos|±|-|–) ${NUMBER})*) ?(${kindsOfSpanish.pattern})(?!\\p{L})`,
@@ -53,8 +54,13 @@ export function measuresInSpanish(text: string): SpanishMeasure[] {
     end: found.index + found[0].length,
     text: text.slice(found.index, found.index + found[0].length),
     kind: kindsOfSpanish.kindOf(found[2] ?? ''),
-    numbers: [...(found[1] ?? '').matchAll(new RegExp(NUMBER, 'gu'))].map(([number]) => numberOf(number)),
+    numbers: [...(found[1] ?? '').matchAll(NUMBERS)].map(([number]) => numberOf(number)),
   }));
+}
+
+/** The measures in a text that was translated into a language; none where its units are not known. */
+export function measuresIn(text: string, language: string): SpanishMeasure[] {
+  return /^es\b/.test(language) ? measuresInSpanish(text) : [];
 }
 
 /** Small letters without accents, as long as the text: each letter keeps its place. */

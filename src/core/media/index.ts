@@ -29,6 +29,7 @@ export {
 } from './encode-args.ts';
 export { factsOf, type MediaDetails, type Picture, type Sound } from './facts.ts';
 export { type DividePoint, LARGEST_ON_FAT32, planFilmParts, readLargest } from './film-parts.ts';
+export { CAPTIONS, FOOTAGE, isFootage } from './footage-names.ts';
 export { type CodedPicture, type CopyPoints, copyPoints } from './groups.ts';
 export { type HeardPiece, joinHeard, PIECE_LENGTH, PIECE_OVERLAP } from './heard-pieces.ts';
 export { cameraInput, joinedInput, ownInput } from './input-args.ts';

@@ -66,7 +66,7 @@ function inPassage(
   return all.flatMap((heard) => {
     const words = parts.findLast(({ start }) => start <= heard.start)?.words;
     const meant = rowsMeant(heard, sentenceAt(text, heard), cited, rows);
-    const wrong = against(heard, all, meant, yearsSaid(text, heard, all), machine);
+    const wrong = against(heard, text, all, meant, machine);
     return words && wrong ? [{ chapter, passage, how, heard, words, at: words.at.start, ...wrong }] : [];
   });
 }
@@ -86,9 +86,9 @@ const ALWAYS_SET = new Set(['torque', 'pressure']);
 
 function against(
   heard: HeardQuantity,
+  text: string,
   all: readonly HeardQuantity[],
   { byId, meant }: ReturnType<typeof rowsMeant>,
-  years: YearsSaid | undefined,
   machine: Machine,
 ): Pick<Disagreement, 'spec' | 'rows' | 'critical'> | undefined {
   const groups = [...byId.values()].map((own) => rowsOf(own, heard));
@@ -97,6 +97,7 @@ function against(
   if (!meant && partly.length > 0) return undefined;
   // A row that another value of the passage agrees with was told to those it concerns; and one that another value is
   // meant for and misses is told with that value. Not so a row for the very years that this value is said for.
+  const years = partly.length > 0 ? yearsSaid(text, heard, all) : undefined;
   const others = all.filter((other) => other !== heard && other.kind === heard.kind);
   const uncovered = partly.map(({ right, wrong }) =>
     wrong.filter(

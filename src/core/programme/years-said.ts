@@ -7,6 +7,8 @@ export interface YearsSaid {
 }
 
 const YEAR = '((?:18|19|20)\\d\\d)';
+const ANY_YEAR = new RegExp(`\\b${YEAR}\\b`);
+const BETWEEN = new RegExp(`\\bbetween ${YEAR} $`, 'i');
 /** Ways to say years, with what each means. */
 const WAYS: readonly (readonly [RegExp, (...years: readonly number[]) => YearsSaid])[] = [
   [new RegExp(`${YEAR} ?(?:to|until|through|till|-|–) ?${YEAR}`, 'giu'), (from = 0, to = 0) => ({ from, to })],
@@ -36,7 +38,7 @@ export function yearsSaid(text: string, heard: HeardQuantity, all: readonly Hear
   const to = Math.min(text.length, ...cuts.flatMap(([start]) => (start >= heard.end ? [start] : [])));
   if (all.some((other) => other !== heard && other.start < to && other.end > from)) return undefined;
   const clause = text.slice(from, to);
-  if ((clause.match(new RegExp(`\\b${YEAR}\\b`, 'g')) ?? []).length === 0) return undefined;
+  if (!ANY_YEAR.test(clause)) return undefined;
   for (const [way, meant] of WAYS) {
     const [found, more] = [...clause.matchAll(way)];
     if (more) return undefined;
@@ -47,5 +49,5 @@ export function yearsSaid(text: string, heard: HeardQuantity, all: readonly Hear
 
 /** True for the "and" of "between 2016 and 2019". */
 function betweenYears(text: string, index: number): boolean {
-  return /\bbetween (?:18|19|20)\d\d $/i.test(text.slice(Math.max(0, index - 14), index));
+  return BETWEEN.test(text.slice(Math.max(0, index - 14), index));
 }

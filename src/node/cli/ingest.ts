@@ -1,11 +1,11 @@
 import { readdir, stat } from 'node:fs/promises';
 import { join, relative, resolve, sep } from 'node:path';
-import { takeText } from '../../core/media/index.ts';
+import { isFootage, takeText } from '../../core/media/index.ts';
 import { plural, slug } from '../../core/read/index.ts';
 import { fileInside, placeFile, saveText } from '../files/index.ts';
 import { type Copied, copyVerified } from '../media/copy-verified.ts';
 import { spaceAt } from '../media/disk.ts';
-import { CAPTIONS, FOOTAGE, findTake } from '../media/take-files.ts';
+import { findTake } from '../media/take-files.ts';
 import { ByteProgress, byteText } from './byte-progress.ts';
 import { type Context, command, EXIT, OutsideFailure } from './command.ts';
 
@@ -88,7 +88,7 @@ async function filesOf(card: string, id: string): Promise<{ files: CardFile[]; l
   const files: CardFile[] = [];
   const left: string[] = [];
   for (const name of names) {
-    if (!FOOTAGE.test(name) && !CAPTIONS.test(name)) left.push(name);
+    if (!isFootage(name)) left.push(name);
     else {
       const path = join(card, name);
       files.push({ path, name, bytes: (await stat(path)).size, file: `media/${id}/${name.split(sep).join('/')}` });

@@ -1,11 +1,7 @@
 import { stat } from 'node:fs/promises';
-import { planTake, type TakeFile, type TakePlan } from '../../core/media/index.ts';
+import { CAPTIONS, FOOTAGE, planTake, type TakeFile, type TakePlan } from '../../core/media/index.ts';
 import { insideFolder } from '../files/index.ts';
 import { probeFile } from './probe.ts';
-
-/** Files that cameras and recorders write, and captions, by their endings. */
-export const FOOTAGE = /\.(mp4|m4v|mov|mkv|webm|mts|m2ts|avi|wav|mp3|m4a|aac|flac|ogg|opus)$/i;
-export const CAPTIONS = /\.(vtt|srt)$/i;
 
 /** What a set of files comes to as a recording. */
 export interface TakeFound {

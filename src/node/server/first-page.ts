@@ -2,7 +2,7 @@ import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { check, programmeFindings } from '../../core/check/index.ts';
 import { type Diagnostic, encodePath, type Recording, type Shop } from '../../core/model/index.ts';
-import { escapeMarkup as escaped, plural } from '../../core/read/index.ts';
+import { CONTENT_FILES, escapeMarkup as escaped, plural } from '../../core/read/index.ts';
 import { isoDay, printClockTime, runtime, TICKS_PER_SECOND, toSeconds } from '../../core/time/index.ts';
 import type { LoadedShop } from '../files/index.ts';
 import { findSpeech } from '../media/kept-analysis.ts';
@@ -14,13 +14,17 @@ export async function recordingRows(room: Room, { shop, diagnostics, texts }: Lo
   const speech = await findSpeech(room.content, shop.recordings);
   const found = check(shop, diagnostics, { today: isoDay(room.now()), speech });
   const rows = await Promise.all(shop.recordings.map((recording) => rowOf(room, shop, recording, found)));
-  const unread = [...texts.keys()].flatMap((file) => {
-    const id = /^recordings\/([^/]+)\.yaml$/.exec(file)?.[1];
-    return id === undefined || shop.recordings.some((one) => one.id === id) ? [] : [brokenRow(room, id)];
-  });
+  const unread = recordingIds(texts)
+    .filter((id) => shop.recordings.every((one) => one.id !== id))
+    .map((id) => brokenRow(room, id));
   return rows.length + unread.length === 0
     ? '<p class="none">No recording yet. Choose or drop what a camera wrote to make the first.</p>'
     : `<ul class="recordings">${[...rows, ...unread].join('')}</ul>`;
+}
+
+/** Ids of all recordings that have a file, also of those that cannot be read. */
+export function recordingIds(texts: ReadonlyMap<string, string>): string[] {
+  return [...texts.keys()].flatMap((file) => CONTENT_FILES.recording.exec(file)?.[1] ?? []);
 }
 
 async function rowOf(room: Room, shop: Shop, recording: Recording, found: readonly Diagnostic[]): Promise<string> {

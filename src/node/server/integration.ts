@@ -3,9 +3,9 @@ import { realpath } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { relative, sep } from 'node:path';
 import type { AstroIntegration } from 'astro';
+import { isFootage } from '../../core/media/index.ts';
 import { isoDay } from '../../core/time/index.ts';
 import { type LoadedShop, sweep } from '../files/index.ts';
-import { CAPTIONS, FOOTAGE } from '../media/take-files.ts';
 import { daySheetOf } from '../site/day-sheet-of.ts';
 import { readShopLocale } from '../site/locales.ts';
 import { siteFootage } from '../site/site-footage.ts';
@@ -112,7 +112,7 @@ export function cuttingRoom({ content, home, load, now, lan }: CuttingRoomOption
         server.watcher.on('all', (_event, path) => {
           const file = relative(content, path).split(sep).join('/');
           const hidden = file.startsWith('..') || /(^|\/)\./.test(file);
-          if (!hidden && (FOOTAGE.test(file) || CAPTIONS.test(file) || file.startsWith('recordings/'))) facts.note();
+          if (!hidden && (isFootage(file) || file.startsWith('recordings/'))) facts.note();
           if (file.startsWith('..') || !/\.(ya?ml|mdx?|vtt)$/.test(file) || /(^|\/)\./.test(file)) return;
           texts.note(file, path);
         });

@@ -1,4 +1,4 @@
-import { findQuantities, type HeardQuantity, measuresInSpanish } from '../../heard/index.ts';
+import { findQuantities, type HeardQuantity, measuresIn } from '../../heard/index.ts';
 import { type Lesson, type Place, type Prose, placeOf, type Read, type Shop, type Words } from '../../model/index.ts';
 import { aKind } from '../../spec/index.ts';
 import { type Finding, rule } from '../rule.ts';
@@ -31,10 +31,9 @@ type Finder = (text: string) => readonly Found[];
 
 /** Figures with a sign for their unit are found in every language; of units in words only those of some. */
 function finderFor(language: string): Finder {
-  if (!/^es\b/.test(language)) return findQuantities;
   return (text) => {
     const found: readonly Found[] = findQuantities(text);
-    const more = measuresInSpanish(text).filter(({ start, end }) =>
+    const more = measuresIn(text, language).filter(({ start, end }) =>
       found.every((each) => end <= each.start || each.end <= start),
     );
     return [...found, ...more].toSorted((a, b) => a.start - b.start);

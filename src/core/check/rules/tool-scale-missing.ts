@@ -19,17 +19,20 @@ export default rule({
       if (broken.has(id)) continue;
       // A scale without its end is compared with nothing at that end.
       const whole = range?.min !== undefined && range.max !== undefined;
+      const half = range && `only a range from ${range.min ?? '…'} to ${range.max ?? '…'}`;
       const lacks = [
         ...(kind === 'torque-wrench' && !whole
-          ? [range === undefined ? 'range' : `range from ${range.min ?? '…'} to ${range.max ?? '…'}`]
+          ? [{ has: half ?? 'no range', add: 'range: its scale from min to max' }]
           : []),
-        ...((kind === 'torque-wrench' || kind === 'measuring-tool') && resolution === undefined ? ['resolution'] : []),
+        ...((kind === 'torque-wrench' || kind === 'measuring-tool') && resolution === undefined
+          ? [{ has: 'no resolution', add: 'resolution: one mark of its scale' }]
+          : []),
       ];
       if (lacks.length > 0)
         yield {
           place: placeOf(kit, 'tools', id),
-          message: `the tool ${title} has no ${lacks.join(' and no ')}`.replace('no range from', 'only a range from'),
-          help: `add ${lacks.map((key) => (key !== 'resolution' ? 'range: its scale from min to max' : 'resolution: one mark of its scale')).join(', and ')}`,
+          message: `the tool ${title} has ${lacks.map(({ has }) => has).join(' and ')}`,
+          help: `add ${lacks.map(({ add }) => add).join(', and ')}`,
         };
     }
   },

@@ -4,11 +4,11 @@ import { mkdir, rename, rm, stat, utimes } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { z } from 'zod';
-import { takeText } from '../../../core/media/index.ts';
+import { isFootage, takeText } from '../../../core/media/index.ts';
 import { idSchema } from '../../../core/model/index.ts';
 import { insideFolder, saveText } from '../../files/index.ts';
 import { sumOf } from '../../media/copy-verified.ts';
-import { CAPTIONS, FOOTAGE, findTake } from '../../media/take-files.ts';
+import { findTake } from '../../media/take-files.ts';
 import type { Room } from '../room.ts';
 import { refusal, route } from '../route.ts';
 
@@ -30,7 +30,7 @@ function placeOf(room: Room, id: string, name: string) {
   if (parts.length > 2 || parts.some((part) => part === '' || part.startsWith('.') || part.includes('\\')))
     return { problem: `"${name}" is no name of a file` };
   if (Buffer.byteLength(name) > LONGEST_NAME) return { problem: `${name.slice(0, 40)}… is too long a name` };
-  if (!FOOTAGE.test(name) && !CAPTIONS.test(name)) return { problem: `${name} is no film, sound or caption file` };
+  if (!isFootage(name)) return { problem: `${name} is no film, sound or caption file` };
   const file = `media/${id}/${name}`;
   const inside = insideFolder(room.content, file);
   return inside.ok ? { file, path: inside.path } : { problem: inside.problem };

@@ -1,6 +1,6 @@
 import type { Shop } from '../../../core/model/index.ts';
 import { escapeMarkup as escaped, nearest } from '../../../core/read/index.ts';
-import { recordingRows } from '../first-page.ts';
+import { recordingIds, recordingRows } from '../first-page.ts';
 import type { Room } from '../room.ts';
 import { route } from '../route.ts';
 
@@ -34,11 +34,6 @@ ${deskData({ recording: id, token: room.token, base: room.base })}
     return { html: frame(room.base, `${title} · Cutting room`, body) };
   },
 });
-
-/** Ids of all recordings that have a file, also of those that cannot be read. */
-function recordingIds(texts: ReadonlyMap<string, string>): string[] {
-  return [...texts.keys()].flatMap((file) => /^recordings\/([^/]+)\.yaml$/.exec(file)?.[1] ?? []);
-}
 
 /** A wrong address: what is not there, and what is. */
 function notThere({ base }: Room, rest: string, { recordings }: Shop): string {
