@@ -14,9 +14,13 @@ test('a former value stands under its row, closed, and says until when it held a
   await expect(page.locator('#rear-sprocket-nut')).toContainText('50 ± 4 N·m');
   await expect(page.locator('#rear-sprocket-nut + .former')).toHaveCount(1);
   await expect(page.locator('#rear-sprocket-nut')).not.toContainText('44');
+  const sign = () => row.locator('summary').evaluate((summary) => getComputedStyle(summary, '::before').transform);
   await expect(old).toBeHidden();
+  expect(await sign()).toBe('none');
   await row.locator('summary').press('Enter');
   await expect(old).toBeVisible();
+  // Points down: turned by a right angle.
+  expect(await sign()).toBe('matrix(0, 1, -1, 0, 0, 0)');
   await expect(row.getByRole('listitem')).toHaveText(
     'until 2020-08-31: 44 ± 4 N·m (32.5 ± 2.9 lbf·ft), replaced by Service manual second edition',
   );
