@@ -13,8 +13,8 @@ interface Counts {
   skipped: number;
 }
 
-/** A minute or two together. Those left out render for longer: killing, awkward inputs, loudness, suggested cuts, further forms, cards, angles, joins. */
-const QUICK_FOOTAGE = ['probe', 'align', 'render', 'stills', 'refusals', 'uneven', 'hostile', 'queue'];
+/** A minute or two together. Those left out render for longer: killing, awkward inputs, loudness, suggested cuts, further forms, cards, angles, joins, several workers. */
+const QUICK_FOOTAGE = ['probe', 'align', 'render', 'stills', 'refusals', 'uneven', 'hostile'];
 
 /** ms. A test ends by its own limits long before; a part that says nothing for so long hangs outside any test. */
 const QUIET = 15 * 60_000;
