@@ -34,7 +34,7 @@ const STEP = 'read-the-teeth';
 const scratch = await mkdtemp(join(tmpdir(), 'liftside-figures-'));
 const content = await copyDemo();
 await promisify(execFile)(process.execPath, [
-  join(home, 'src/node/cli/main.ts'),
+  join(home, 'src/node/cli/liftside.mjs'),
   ...['render', 'chain', '--content', content],
 ]);
 const build = async (footage: 'rendered' | 'uncut') => {

@@ -19,7 +19,7 @@ import { shopLoader } from '../../src/node/files/index.ts';
 import { writeLargeLibrary } from '../support/large-library.ts';
 
 const HOME = resolve(import.meta.dirname, '../..');
-const MAIN = join(HOME, 'src/node/cli/main.ts');
+const MAIN = join(HOME, 'src/node/cli/liftside.mjs');
 /** Edits of one kind in the running program; the middle one counts. */
 const EDITS = 5;
 

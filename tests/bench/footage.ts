@@ -13,7 +13,7 @@ import { execa } from 'execa';
 
 const minutes = Number(process.argv[2] ?? 60);
 const folder = await mkdtemp(join(tmpdir(), 'bench-footage-'));
-const main = resolve(import.meta.dirname, '../../src/node/cli/main.ts');
+const main = resolve(import.meta.dirname, '../../src/node/cli/liftside.mjs');
 const ffmpeg = (...args: string[]) => execa('ffmpeg', ['-v', 'error', '-nostdin', '-y', ...args]);
 const liftside = (...args: string[]) => execa(process.execPath, [main, ...args, '--content', folder]);
 

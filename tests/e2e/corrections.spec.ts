@@ -9,7 +9,7 @@ import { pictureIsThere } from '../support/lesson-page.ts';
 
 const HOME = resolve(import.meta.dirname, '../..');
 const run = promisify(execFile);
-const liftside = (...args: string[]) => run('node', [join(HOME, 'src/node/cli/main.ts'), ...args], { cwd: HOME });
+const liftside = (...args: string[]) => run('node', [join(HOME, 'src/node/cli/liftside.mjs'), ...args], { cwd: HOME });
 
 let folder: string;
 let served: Served | undefined;

@@ -157,7 +157,7 @@ angles:
   expect(side!.confidence).toBeGreaterThan(0.7);
   expect(Math.abs(recorder!.offset! - 5.5)).toBeLessThan(0.005);
   expect(other).toMatchObject({ id: 'other', refused: expect.any(String) });
-  const { stdout } = await execa('npx', ['node', 'src/node/cli/main.ts', 'analyse', 'take', '--content', content]);
+  const { stdout } = await execa('npx', ['node', 'src/node/cli/liftside.mjs', 'analyse', 'take', '--content', content]);
   expect(stdout).toMatch(/side: begins at 31\.23\d s, clock off by \d+\.\d ppm/);
   expect(stdout).toContain('other: not aligned');
 });

@@ -179,7 +179,7 @@ edit:
   await stripFootage(`${content}/media/a.mp4`, { rate: '25', frames: 1250, sound: roomFrom(5, 50, 0) });
   await stripFootage(`${content}/media/side.mp4`, { rate: '25', frames: 1300, first: SIDE, sound });
   const liftside = async (...args: string[]) =>
-    execa(process.execPath, ['src/node/cli/main.ts', ...args, '--content', content], { reject: false });
+    execa(process.execPath, ['src/node/cli/liftside.mjs', ...args, '--content', content], { reject: false });
   const file = `${content}/recordings/take.yaml`;
 
   expect((await liftside('check')).stdout).toContain('angle-not-aligned');

@@ -23,7 +23,7 @@ test.each(AWKWARD.map((one, i) => [one.name, i] as const))('%s', async (_, index
   const recording = await recordingIn(content);
   const rendered = await execa(
     'npx',
-    ['node', 'src/node/cli/main.ts', 'render', 'take', '--content', content, '--to', join(content, 'out')],
+    ['node', 'src/node/cli/liftside.mjs', 'render', 'take', '--content', content, '--to', join(content, 'out')],
     { reject: false, all: true, env: { NO_COLOR: '1' } },
   );
   if (wanted.told) expect(rendered.all).toMatch(wanted.told);

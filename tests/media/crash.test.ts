@@ -7,7 +7,7 @@ import { dice, smallFootage, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
 const KILLS = 30;
-const MAIN = 'src/node/cli/main.ts';
+const MAIN = 'src/node/cli/liftside.mjs';
 
 let folder: Awaited<ReturnType<typeof workspace>>;
 beforeAll(async () => {

@@ -48,7 +48,7 @@ test(`at ${JOINS} random joins of the demo every frame is the right one, sound i
   );
   const to = folder.path('out');
   const liftside = (...args: string[]) =>
-    execa(process.execPath, ['src/node/cli/main.ts', ...args, '--content', content]);
+    execa(process.execPath, ['src/node/cli/liftside.mjs', ...args, '--content', content]);
   await liftside('render', 'chain', '--to', to);
   const programme = join(to, 'programme.mp4');
   const recording = (await loadShop(content)).shop.recordings.find(({ id }) => id === 'chain')!;

@@ -19,7 +19,7 @@ beforeAll(async () => {
 afterAll(() => folder.remove());
 
 const RUNS = (await findListener()).ok;
-const MAIN = resolve('src/node/cli/main.ts');
+const MAIN = resolve('src/node/cli/liftside.mjs');
 
 const transcribe = (content: string, model: string, ...more: string[]) =>
   execa(process.execPath, [MAIN, 'transcribe', 'take', '--content', content, '--model', model, ...more], {

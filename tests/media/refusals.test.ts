@@ -7,7 +7,7 @@ import { mayMount, mountSmallDisk, type SmallDisk } from '../support/small-disk.
 import { ffmpeg, testPicture, workspace } from './make.ts';
 import { shopWith } from './shop.ts';
 
-const MAIN = 'src/node/cli/main.ts';
+const MAIN = 'src/node/cli/liftside.mjs';
 const RECORDING =
   'title: Take\nfiles: [{file: media/a.mp4}, {file: media/b.mp4}]\nedit:\n  - {in: "0:00:01.3", out: "0:00:11.4"}\n  - {in: "0:00:13.1", out: "0:00:22.9"}\n';
 

@@ -34,7 +34,7 @@ beforeAll(async () => {
   // A content folder may be moved between two builds: nothing of the old place is asked for.
   const content = folder.path('moved');
   await rename(first, content);
-  await execa(process.execPath, ['src/node/cli/main.ts', 'render', LESSON, '--content', content]);
+  await execa(process.execPath, ['src/node/cli/liftside.mjs', 'render', LESSON, '--content', content]);
   rendered = await site(content, 'rendered');
   browser = await openBrowser();
 });

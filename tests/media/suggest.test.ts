@@ -35,7 +35,7 @@ test('what is proposed for the demo lies where nothing was meant to stay, finds 
   await copyFile(resolve('content/media/chain.vtt'), join(content, 'media/a.vtt'));
   const before = await written(content);
   const run = (...flags: string[]) =>
-    execa(process.execPath, ['src/node/cli/main.ts', 'suggest', 'take', '--content', content, ...flags]);
+    execa(process.execPath, ['src/node/cli/liftside.mjs', 'suggest', 'take', '--content', content, ...flags]);
   const answer = JSON.parse((await run('--json')).stdout) as {
     savesSeconds: number;
     speechBy: string;

@@ -29,7 +29,7 @@ beforeAll(async () => {
   await ffmpeg(...testPicture('640x360', '30000/1001', 20), ...noise, ...restless, `${content}/media/a.mp4`);
   out = folder.path('out');
   await execa(process.execPath, [
-    ...['src/node/cli/main.ts', 'render', 'take', '--content', content, '--to', out, '--also', 'hls,vp9,av1'],
+    ...['src/node/cli/liftside.mjs', 'render', 'take', '--content', content, '--to', out, '--also', 'hls,vp9,av1'],
   ]);
   player = await BrowserPlayer.open(out);
 });

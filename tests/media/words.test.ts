@@ -22,7 +22,7 @@ afterAll(() => folder.remove());
 /** Lays a text on the one file of a shop; every word in order with its time, and what the command said. */
 async function transcribed(content: string, text: string, language: string) {
   await writeFile(join(content, 'said.txt'), text);
-  const main = resolve('src/node/cli/main.ts');
+  const main = resolve('src/node/cli/liftside.mjs');
   const { stderr } = await execa(
     process.execPath,
     [main, 'transcribe', 'take', '--words', 'said.txt', '--language', language, '--content', content],

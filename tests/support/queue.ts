@@ -67,7 +67,7 @@ export function start(
   env: Readonly<Record<string, string>>,
   before: readonly string[] = [],
 ): Started {
-  const main = join(import.meta.dirname, '../../src/node/cli/main.ts');
+  const main = join(import.meta.dirname, '../../src/node/cli/liftside.mjs');
   const child = spawn(process.execPath, [...before, main, ...words], {
     stdio: ['ignore', 'pipe', 'pipe'],
     env: { ...process.env, ...env },

@@ -57,7 +57,7 @@ export interface Started {
  * @param cwd the folder it is called in; Liftside's own when left out
  */
 export async function startRoom(content: string, port?: number, cwd = HOME): Promise<Started> {
-  const words = [join(HOME, 'src/node/cli/main.ts'), 'start', '--content', content, '--lan', '127.0.0.1'];
+  const words = [join(HOME, 'src/node/cli/liftside.mjs'), 'start', '--content', content, '--lan', '127.0.0.1'];
   // A test runner's own variables would make the site's builder serve no pages.
   const { VITEST: _runner, NODE_ENV: _mode, TEST: _test, ...env } = process.env;
   const node = spawn(process.execPath, [...words, ...(port ? ['--port', String(port)] : [])], { cwd, env });
@@ -107,7 +107,7 @@ export async function copyDemo(from = join(HOME, 'content')): Promise<string> {
 
 /** The demo's content folder with the analysis of one recording, which is made in the demo itself, once. */
 export async function analysedDemo(recording: string): Promise<string> {
-  await run(process.execPath, [join(HOME, 'src/node/cli/main.ts'), 'analyse', recording], { cwd: HOME });
+  await run(process.execPath, [join(HOME, 'src/node/cli/liftside.mjs'), 'analyse', recording], { cwd: HOME });
   const content = await copyDemo();
   const kept = join('.liftside/analysis', recording);
   await cp(join(HOME, 'content', kept), join(content, kept), { recursive: true });

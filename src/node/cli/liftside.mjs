@@ -2,7 +2,7 @@
 // How the program starts. Its files are TypeScript, whose types Node 24 strips as it reads them; only not below
 // node_modules, where they lie once Liftside is installed as a package. There it is asked to strip them as well.
 import { readFileSync } from 'node:fs';
-import { registerHooks, stripTypeScriptTypes } from 'node:module';
+import { enableCompileCache, registerHooks, stripTypeScriptTypes } from 'node:module';
 import { fileURLToPath } from 'node:url';
 
 if (Number.parseInt(process.versions.node, 10) < 24) {
@@ -22,4 +22,7 @@ if (home.includes('/node_modules/'))
       return { format: 'module', source, shortCircuit: true };
     },
   });
+// Types are stripped and code compiled once, not at every start. This file is JavaScript, so that not even the
+// stripping itself has to be loaded where all is kept.
+enableCompileCache();
 await import('./main.ts');

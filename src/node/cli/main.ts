@@ -1,11 +1,7 @@
-#!/usr/bin/env node
-import { enableCompileCache } from 'node:module';
 import { resolve } from 'node:path';
+import { runCommandLine } from './run-command-line.ts';
 
-// Types are stripped and code compiled once, not at every start; what follows is therefore imported after it.
-enableCompileCache();
-const { runCommandLine } = await import('./run-command-line.ts');
-
+// The program itself; liftside.mjs starts it.
 const interrupt = new AbortController();
 let shown = false;
 process.once('SIGINT', () => interrupt.abort());

@@ -27,7 +27,7 @@ beforeAll(async () => {
   steps = await writeLargeLibrary(content, 96, 2, 'en, es');
   // In a process of its own: the runner of tests puts a base path, and that it develops, into its environment.
   const { PATH, HOME } = process.env;
-  const call = ['src/node/cli/main.ts', 'build', '--content', content, '--to', out, '--base', BASE];
+  const call = ['src/node/cli/liftside.mjs', 'build', '--content', content, '--to', out, '--base', BASE];
   await promisify(execFile)(process.execPath, call, { env: { PATH, HOME } });
   files = new Set(await filesBelow(out));
 });

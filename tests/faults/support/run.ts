@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { execa } from 'execa';
 
 export const HOME = resolve(import.meta.dirname, '../../..');
-export const MAIN = join(HOME, 'src/node/cli/main.ts');
+export const MAIN = join(HOME, 'src/node/cli/liftside.mjs');
 const KILL = pathToFileURL(join(import.meta.dirname, 'kill-at.mjs')).href;
 const CLOCK = pathToFileURL(join(import.meta.dirname, 'clock.mjs')).href;
 
