@@ -323,6 +323,13 @@ export const BREAKS: readonly Break[] = [
   },
   { rule: 'placeholder-left', file: 'shop.yaml', from: 'name: Millrace', to: 'name: FILL IN Millrace' },
   {
+    rule: 'tool-kind-missing',
+    file: KIT,
+    from: '    title: Torque wrench, 3/8 in drive\n    kind: torque-wrench\n',
+    to: '    title: Torque wrench, 3/8 in drive\n',
+    toldAt: 'title: Torque wrench, 3/8 in drive',
+  },
+  {
     rule: 'tool-scale-missing',
     file: KIT,
     from: ', kind: measuring-tool, resolution: { nominal: 0.01, unit: mm }, count: 1 }',
@@ -601,6 +608,12 @@ export const BREAKS: readonly Break[] = [
     from: '    fastener: { size: M10×1.25, class: "10.9" }\n    source: { document: service-manual, section: Frame, page: 9-2 }',
     to: '    fastener: { size: M5, class: "10.9" }\n    source: { document: service-manual, section: Frame, page: 9-2 }',
     toldAt: 'nominal: 45',
+  },
+  {
+    rule: 'thread-unlikely',
+    file: SPECS,
+    from: 'fastener: { size: M10×1.25, class: "10.9" }\n    source: { document: service-manual, section: Frame',
+    to: 'fastener: { size: M10×1.2, class: "10.9" }\n    source: { document: service-manual, section: Frame',
   },
   {
     rule: 'fastener-unknown',

@@ -32,11 +32,13 @@ const DOUBTS = [
   'variant-unknown',
   'row-years-outside',
   'unit-unlike-others',
+  'thread-unlikely',
   'torque-unlikely',
   'unit-slip-likely',
   'magnitude-unlikely',
   'value-unlikely',
   'tolerance-unlikely',
+  'tool-kind-missing',
   'tool-scale-missing',
   'attendees-over-capacity',
 ] as const;

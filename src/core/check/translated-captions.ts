@@ -1,4 +1,4 @@
-import { figuresIn, findQuantities, measuresIn } from '../heard/index.ts';
+import { figuresIn, findQuantities, isSpanish, measuresBySign, measuresInSpanish } from '../heard/index.ts';
 import type { Caption, Recording } from '../model/index.ts';
 import { printClockTime, TICKS_PER_SECOND } from '../time/index.ts';
 import type { Finding } from './rule.ts';
@@ -8,7 +8,8 @@ const NEAR = 10 * TICKS_PER_SECOND;
 
 /**
  * Measures in translated captions with a number that the recording does not say about then. Numbers are compared, not
- * limits: a translator writes the same figures in other words. Of languages whose units are not known nothing is found.
+ * limits: a translator writes the same figures in other words. In Spanish numbers and units in words are known; in other
+ * languages what is found stands in figures, with a sign for its unit.
  */
 export function* measuresAstray({ captions, captionsIn = new Map() }: Recording): Generator<Finding> {
   const own = captions?.cues ?? [];
@@ -16,7 +17,7 @@ export function* measuresAstray({ captions, captionsIn = new Map() }: Recording)
   for (const [language, file] of captionsIn) {
     if (file === captions) continue;
     for (const cue of file.cues) {
-      const measures = measuresIn(cue.text, language);
+      const measures = isSpanish(language) ? measuresInSpanish(cue.text) : measuresBySign(cue.text);
       if (measures.length === 0) continue;
       const near = own.filter(({ at }) => at.start <= cue.at.end + NEAR && at.end >= cue.at.start - NEAR);
       const said = numbersIn(near);

@@ -2,5 +2,6 @@ export { agrees, type Difference, difference, isComparable } from './agree.ts';
 export { findQuantitiesByLine, type HeardInLine, unsearchedByLine } from './find-by-line.ts';
 export { findQuantities } from './find-quantities.ts';
 export type { HeardQuantity } from './heard-quantity.ts';
-export { figuresIn, measuresIn, measuresInSpanish } from './spanish.ts';
+export { measuresBySign } from './measures-by-sign.ts';
+export { figuresIn, isSpanish, measuresInSpanish } from './spanish.ts';
 export { type Unsearched, unsearched } from './unsearched.ts';

@@ -58,9 +58,9 @@ export function measuresInSpanish(text: string): SpanishMeasure[] {
   }));
 }
 
-/** The measures in a text that was translated into a language; none where its units are not known. */
-export function measuresIn(text: string, language: string): SpanishMeasure[] {
-  return /^es\b/.test(language) ? measuresInSpanish(text) : [];
+/** @param language BCP 47 tag */
+export function isSpanish(language: string): boolean {
+  return /^es\b/.test(language);
 }
 
 /** Small letters without accents, as long as the text: each letter keeps its place. */

@@ -1,5 +1,6 @@
 import { fail, ok, type Parsed } from '../time/index.ts';
 import type { DesignationKind } from './kinds.ts';
+import { UNIFIED_SERIES } from './pitches.ts';
 
 /** How a designation of each kind reads. */
 export const EXAMPLE: Readonly<Record<DesignationKind, string>> = {
@@ -23,26 +24,6 @@ const UNIFIED = /^(#?\d{1,2}|(?:\d[ -])?\d{1,2}\/\d{1,2}|\d)["″]? ?- ?(\d{1,2}
 const PIPE = /^(G|R|Rc|Rp) ?((?:\d[ -])?\d\/\d|\d)$/i;
 const NPT = /^((?:\d[ -])?\d\/\d|\d)["″]? ?(?:- ?(\d{1,2}(?:\.5)?) ?)?(NPTF?)$/i;
 const INCH_BY = /^(\d+(?:\.\d+)?)["″]? ?[×x] ?(\d{2})(?: ?TPI)?$/i;
-
-/** Threads an inch, coarse and fine, by nominal size. Source: ASME B1.1, UNC and UNF; from memory. */
-const UNIFIED_SERIES: Readonly<Record<string, readonly [number, number]>> = {
-  '4': [40, 48],
-  '5': [40, 44],
-  '6': [32, 40],
-  '8': [32, 36],
-  '10': [24, 32],
-  '12': [24, 28],
-  '1/4': [20, 28],
-  '5/16': [18, 24],
-  '3/8': [16, 24],
-  '7/16': [14, 20],
-  '1/2': [13, 20],
-  '9/16': [12, 18],
-  '5/8': [11, 18],
-  '3/4': [10, 16],
-  '7/8': [9, 14],
-  '1': [8, 12],
-};
 
 function thread(text: string): Parsed<string> {
   const metric = METRIC.exec(text);

@@ -1,5 +1,6 @@
 import { fail, ok, type Parsed } from '../time/index.ts';
 import { convert } from './convert.ts';
+import { METRIC_PITCHES } from './pitches.ts';
 
 /** A thread, with what its strength follows from. */
 export interface Thread {
@@ -12,22 +13,6 @@ export interface Thread {
   readonly system: 'metric' | 'inch';
 }
 
-/** Coarse pitches, mm, by diameter, mm. Source: ISO 261; from memory above M16. */
-const COARSE: Readonly<Record<string, number>> = {
-  '3': 0.5,
-  '4': 0.7,
-  '5': 0.8,
-  '6': 1,
-  '8': 1.25,
-  '10': 1.5,
-  '12': 1.75,
-  '14': 2,
-  '16': 2,
-  '18': 2.5,
-  '20': 2.5,
-  '22': 2.5,
-  '24': 3,
-};
 const INCH_MM = 25.4;
 
 /** `1-8`, `1"-14`: one inch in its three series (ASME B1.1, from memory). `2-56` and its like are numbers of small screws. */
@@ -43,7 +28,7 @@ export function parseThread(written: string): Parsed<Thread> {
   const metric = /^\s*M\s*(\d+(?:\.\d+)?)\s*(?:[×x*]\s*(\d+(?:\.\d+)?))?(?:\s*[×x]\s*\d+)?\s*$/i.exec(written);
   if (metric) {
     const diameter = Number(metric[1]);
-    const pitch = metric[2] === undefined ? COARSE[String(diameter)] : Number(metric[2]);
+    const pitch = metric[2] === undefined ? METRIC_PITCHES[String(diameter)]?.[0] : Number(metric[2]);
     if (pitch === undefined || pitch >= diameter / 2)
       return fail(`the thread ${written} has no pitch that is known`, `write it as M${diameter}×pitch`);
     const stressArea = (Math.PI / 4) * (diameter - 0.9382 * pitch) ** 2;

@@ -15,6 +15,7 @@ export { aKind, findUnit, kindInWords, unitKey, unitsWritten } from './find-unit
 export { intervalDue } from './interval-due.ts';
 export { type Amount, type Kind, type Quantity, SIMPLE_KINDS, type SimpleKind, unitsCompare } from './kinds.ts';
 export { type Part, partsOf } from './parts.ts';
+export { pitchesListedInstead } from './pitches.ts';
 export {
   type QuantityFault,
   type QuantityProblem,

@@ -67,6 +67,9 @@ export const USUAL: readonly Usual[] = [
   { words: 'brake fluid', of: 'volume', from: 10, to: 1500, unit: 'mL' },
   { words: 'tank', of: 'volume', from: 0.05, to: 100, unit: 'L' },
   { words: 'boiler', of: 'volume', from: 0.1, to: 500, unit: 'L' },
+  { words: 'oil', of: 'volume', from: 0.001, to: 40, unit: 'L' },
+  { words: 'coolant', of: 'volume', from: 0.1, to: 40, unit: 'L' },
+  { words: 'fluid', of: 'volume', from: 0.001, to: 30, unit: 'L' },
   { of: 'volume', from: 0.1, to: 200_000, unit: 'mL' },
   { words: 'grease', of: 'mass', from: 0.2, to: 200, unit: 'g' },
   { words: 'kerb mass', of: 'mass', from: 30, to: 3500, unit: 'kg' },
@@ -88,7 +91,11 @@ export const USUAL: readonly Usual[] = [
   { words: 'screw opened', of: 'angle', from: 15, to: 2000, unit: '°' },
   { of: 'angle', from: 0.02, to: 7200, unit: '°' },
 
-  { words: 'battery', of: 'voltage', from: 1, to: 1000, unit: 'V' },
+  { words: 'starter battery', of: 'voltage', from: 5, to: 60, unit: 'V' },
+  { words: 'battery pack', of: 'voltage', from: 1, to: 1000, unit: 'V' },
+  { words: 'traction battery', of: 'voltage', from: 10, to: 1000, unit: 'V' },
+  // Of a bicycle, a motorcycle, a saw, a house; of what a car drives by, the title says pack or traction.
+  { words: 'battery', of: 'voltage', from: 1, to: 100, unit: 'V' },
   { words: 'mains', of: 'voltage', from: 90, to: 500, unit: 'V' },
   { of: 'voltage', from: 0.001, to: 50_000, unit: 'V' },
   { words: 'element', of: 'resistance', from: 0.5, to: 500, unit: 'Ω' },

@@ -130,6 +130,29 @@ describe('the weekday of a title', () => {
       expect(messages('weekday-wrong', titled(title, 'de'))).toEqual([]);
     },
   );
+  // Month names and short forms of days as the Unicode CLDR has them.
+  test.each([
+    ['Chains, Sun 6 December', 'en', 'a Saturday, the title says Sunday'],
+    ['Chains, Sat 6 December', 'en', '5 December, the title says 6 December'],
+    ['Chains on December 6th', 'en', '5 December, the title says December 6th'],
+    ['Chains, 5 Nov', 'en', '5 December, the title says 5 Nov'],
+    ['Kette, 5. November', 'de', '5 December, the title says 5. November'],
+    ['Cadena, 6 de diciembre', 'es', '5 December, the title says 6 de diciembre'],
+    ['Chaîne, dim. 6 décembre', 'fr', 'a Saturday, the title says dimanche'],
+  ])('%s is told', (title, language, says) => {
+    expect(messages('weekday-wrong', titled(title, language))).toEqual([`2026-12-05 is ${says}`]);
+  });
+  test.each([
+    ['Chains in the sun', 'en'],
+    ['Chains, Sat 5 December', 'en'],
+    ['Moved from 28 November to 5 December', 'en'],
+    ['Chains that march 12 links', 'en'],
+    ['Kette, Sa 5. Dezember', 'de'],
+    ['Cadena, 5 de diciembre', 'es'],
+    ['15 december mornings of 2025', 'fr'],
+  ])('%s is right', (title, language) => {
+    expect(messages('weekday-wrong', titled(title, language))).toEqual([]);
+  });
 });
 
 test('a class is past on the day after, not on its day', () => {

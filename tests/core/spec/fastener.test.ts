@@ -73,7 +73,7 @@ describe('ways to write a thread', () => {
     expect(system).toBe('inch');
   });
   test.each([
-    'M7',
+    'M13',
     'M',
     '10',
     'M10×5',
@@ -97,7 +97,7 @@ describe('ways to write a thread', () => {
   });
   test('a pitch short of half the diameter is read', () => expect(thread('M10×4.9').name).toBe('M10×4.9'));
   test('what to write is said', () => {
-    expect(parseThread('M7')).toMatchObject({ help: 'write it as M7×pitch' });
+    expect(parseThread('M13')).toMatchObject({ help: 'write it as M13×pitch' });
     expect(parseThread('ten')).toMatchObject({ help: 'a size reads M10×1.25, M8, 3/8-16 or 1/4-28' });
   });
   test('an inch thread keeps the name it was written with', () =>

@@ -75,6 +75,14 @@ export const FURTHER_PLAN_MISTAKES: readonly Mistake[] = [
     at: 'date: 2027-01-16',
   },
   {
+    name: 'a title with another day of the month than the date',
+    file: CLASS,
+    from: 'a Saturday in January',
+    to: 'Sat 17 January',
+    gives: 'weekday-wrong',
+    at: 'date: 2027-01-16',
+  },
+  {
     name: 'two classes at one time in two places',
     file: 'classes/second.yaml',
     to: second('Town hall', '10:30'),

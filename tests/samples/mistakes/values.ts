@@ -325,6 +325,22 @@ export const VALUE_MISTAKES: readonly Mistake[] = [
     at: 'document: workshop-manuel',
   },
   {
+    name: 'a document dated after its rows were compared with it',
+    file,
+    from: 'date: 2021-02-01',
+    to: 'date: 2026-11-01',
+    gives: 'date-impossible',
+    at: 'date: 2026-11-01',
+  },
+  {
+    name: 'a title that says nothing yet',
+    file,
+    from: 'title: Spark plug, gap',
+    to: 'title: "?"',
+    gives: 'placeholder-left',
+    at: 'title: "?"',
+  },
+  {
     name: 'a document dated in the future',
     file,
     from: 'date: 2021-02-01',
@@ -440,6 +456,13 @@ export const VALUE_MISTAKES: readonly Mistake[] = [
     gives: 'fastener-unknown',
     severity: 'warning',
     at: 'size: M8×12.5',
+  },
+  {
+    name: 'a pitch that no standard lists',
+    ...nut('M8×1.25', 'M8×1.2'),
+    gives: 'thread-unlikely',
+    severity: 'warning',
+    at: 'size: M8×1.2,',
   },
   {
     name: 'an unknown class',

@@ -27,9 +27,19 @@ export default rule({
             message: `${title} is dated ${date}, a day to come`,
             help: 'write the day that stands on the document',
           };
+      const late = new Set(datedLate(machine, today));
+      for (const id of late) {
+        const { date = '', title = id } = documents[id] ?? {};
+        const rows = comparedBefore(machine, id, date);
+        yield {
+          place: placeOf(machine, 'documents', id, 'date'),
+          message: `${title} is dated ${date}, and ${rows.length} rows were compared with it before, the first on ${rows[0]}`,
+          help: 'write the day that stands on the document, or compare the rows with this edition',
+        };
+      }
       for (const spec of machine.specs) {
         const { checkedOn, source, history = [] } = spec.written;
-        const written = source && documents[source.document]?.date;
+        const written = source && !late.has(source.document) ? documents[source.document]?.date : undefined;
         const wrong = checkedOn === undefined ? undefined : impossible(checkedOn, today, machine, written);
         if (wrong)
           yield {
@@ -63,6 +73,22 @@ export default rule({
     }
   },
 });
+
+/** Documents dated after several rows were compared with them: the one date is the likelier slip. */
+function datedLate(machine: Machine, today: string): string[] {
+  return Object.entries(machine.written.documents ?? {}).flatMap(([id, { date }]) =>
+    date !== undefined && date <= today && comparedBefore(machine, id, date).length > 1 ? [id] : [],
+  );
+}
+
+/** The days before a day on which rows of a document were compared with it, the earliest first. */
+function comparedBefore({ specs }: Machine, document: string, day: string): string[] {
+  return specs
+    .flatMap(({ written: { source, checkedOn } }) =>
+      source?.document === document && checkedOn !== undefined && checkedOn < day ? [checkedOn] : [],
+    )
+    .toSorted();
+}
 
 /** Why a row cannot have been compared on a day; nothing where it can. @param written the day of its source */
 function impossible(

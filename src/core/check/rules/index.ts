@@ -75,9 +75,11 @@ import spokenValueWrong from './spoken-value-wrong.ts';
 import stepTitleTwice from './step-title-twice.ts';
 import stockShort from './stock-short.ts';
 import textNotSearched from './text-not-searched.ts';
+import threadUnlikely from './thread-unlikely.ts';
 import toleranceUnlikely from './tolerance-unlikely.ts';
 import toleranceWithoutNominal from './tolerance-without-nominal.ts';
 import toleranceWrittenTwice from './tolerance-written-twice.ts';
+import toolKindMissing from './tool-kind-missing.ts';
 import toolScaleMissing from './tool-scale-missing.ts';
 import torqueUnlikely from './torque-unlikely.ts';
 import torqueWithoutWrench from './torque-without-wrench.ts';
@@ -111,6 +113,8 @@ export const RULES: readonly Rule[] = [
   rowIncomplete,
   rowYearsOutside,
   toleranceUnlikely,
+  threadUnlikely,
+  toolKindMissing,
   toolScaleMissing,
   unitUnlikeOthers,
   valueUnlikely,

@@ -1,4 +1,4 @@
-import { findQuantities, type HeardQuantity, measuresIn } from '../../heard/index.ts';
+import { findQuantities, type HeardQuantity, isSpanish, measuresInSpanish } from '../../heard/index.ts';
 import { type Lesson, type Place, type Prose, placeOf, type Read, type Shop, type Words } from '../../model/index.ts';
 import { aKind } from '../../spec/index.ts';
 import { type Finding, rule } from '../rule.ts';
@@ -33,7 +33,7 @@ type Finder = (text: string) => readonly Found[];
 function finderFor(language: string): Finder {
   return (text) => {
     const found: readonly Found[] = findQuantities(text);
-    const more = measuresIn(text, language).filter(({ start, end }) =>
+    const more = (isSpanish(language) ? measuresInSpanish(text) : []).filter(({ start, end }) =>
       found.every((each) => end <= each.start || each.end <= start),
     );
     return [...found, ...more].toSorted((a, b) => a.start - b.start);

@@ -1,6 +1,7 @@
 import { rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
+import { isUnnamedWrench } from './tool-kind-missing.ts';
 import { wrenchesOf } from './wrenches.ts';
 
 export default rule({
@@ -15,6 +16,8 @@ export default rule({
     if (shop.broken.has('kit.yaml')) return;
     for (const { lesson, step } of stepsOf(shop)) {
       if (wrenchesOf(shop.kit, step).length > 0 || step.uses.some(({ id }) => shop.broken.has(id))) continue;
+      // That a wrench is not known as one is told where the kit names it.
+      if (step.uses.some(({ group, id }) => group === 'tool' && isUnnamedWrench(shop.kit.tools?.[id]))) continue;
       for (const { spec, measured, place } of step.cites) {
         const isTorque = rowsOf(shop, lesson, spec).some(
           ({ quantity }) => quantity?.kind === 'torque' || quantity?.kind === 'torque-sequence',
