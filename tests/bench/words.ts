@@ -15,12 +15,12 @@ import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { execa } from 'execa';
-import { VOICE_RATE, VOICE_SETTINGS, voiceArgs } from '../../src/core/media/index.ts';
+import { VOICE_RATE, VOICE_SETTINGS } from '../../src/core/media/index.ts';
 import { TICKS_PER_SECOND } from '../../src/core/time/index.ts';
 import { readScript } from '../../src/core/words/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
-import { streamFfmpeg } from '../../src/node/media/ffmpeg.ts';
-import { findVoice, foundVoice, inWindows, joinSamples } from '../../src/node/media/find-voice.ts';
+import { decodeSound } from '../../src/node/media/decoded-sound.ts';
+import { findVoice, foundVoice } from '../../src/node/media/find-voice.ts';
 import { findListener } from '../../src/node/media/listener.ts';
 import { runJsonJobs, type Workplace, want } from '../../src/node/media/pool.ts';
 import { Progress, SILENT } from '../../src/node/media/progress.ts';
@@ -57,24 +57,19 @@ interface Took {
   readonly clock: number;
 }
 
-/** The network on minutes of sound that lie in memory, in one piece: what no way of decoding can better. */
+/** The network on minutes of sound that is decoded already, in one piece: what no way of decoding can better. */
 async function networkAlone(path: string, most: number): Promise<number> {
   if (!listener.ok) return 0;
-  const parts: Float32Array[] = [];
-  let samples = 0;
-  for await (const part of inWindows(streamFfmpeg(found, voiceArgs(path, 0)), VOICE_RATE)) {
-    if (samples >= most * 60 * VOICE_RATE) continue;
-    parts.push(part);
-    samples += part.length;
-  }
   const ear = listener.value.start();
-  await ear.hear(new Float32Array(VOICE_RATE));
-  const heard = samples / VOICE_RATE / 60;
-  const { processor } = await timed(`the network alone, on ${heard.toFixed(0)} min in memory`, () =>
-    ear.hear(joinSamples(parts)),
-  );
+  const sound = { path, stream: 0, beside: join(folder, 'alone.f32') };
+  const took = await decodeSound(found, sound, {}, async ({ file, reach }) => {
+    await reach(Number.POSITIVE_INFINITY);
+    await ear.hear({ file, from: 0, length: VOICE_RATE });
+    const length = Math.min(most, minutes) * 60 * VOICE_RATE;
+    return timed(`the network alone, on ${Math.min(most, minutes)} min`, () => ear.hear({ file, from: 0, length }));
+  });
   await ear.close();
-  return processor * (minutes / heard);
+  return took.processor * (minutes / Math.min(most, minutes));
 }
 
 async function timed(what: string, work: () => Promise<unknown>): Promise<Took> {

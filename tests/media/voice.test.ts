@@ -9,10 +9,8 @@ import {
   joinHeard,
   listenFor,
   PIECE_LENGTH,
-  PIECE_OVERLAP,
   type Stretch,
   VOICE_RATE,
-  voiceArgs,
 } from '../../src/core/media/index.ts';
 import {
   common,
@@ -26,8 +24,8 @@ import {
   within,
 } from '../../src/core/time/index.ts';
 import { loadShop } from '../../src/node/files/index.ts';
-import { streamFfmpeg } from '../../src/node/media/ffmpeg.ts';
-import { inPieces, joinSamples } from '../../src/node/media/find-voice.ts';
+import { decodeSound } from '../../src/node/media/decoded-sound.ts';
+import { inPieces } from '../../src/node/media/find-voice.ts';
 import { findListener } from '../../src/node/media/listener.ts';
 import { SHOOTS } from '../footage/script/index.ts';
 import { linesOf } from '../footage/script/lines.ts';
@@ -41,22 +39,22 @@ async function heardIn(path: string, stream = 1): Promise<{ talk: Stretch[]; asO
   const found = await findListener();
   if (!found.ok) throw new Error(found.problem);
   const ear = found.value.start();
-  const coarse: number[] = [];
-  const pieces: HeardPiece[] = [];
-  const all: Float32Array[] = [];
-  for await (const { from, samples } of inPieces(streamFfmpeg(await tools(), voiceArgs(path, stream)))) {
-    const fresh = samples.slice(from === 0 ? 0 : PIECE_OVERLAP);
-    for (let i = 0; i < fresh.length; i += VOICE_RATE / COARSE_RATE) coarse.push((fresh[i] ?? 0) * 32_767);
-    all.push(fresh);
-    pieces.push({ from, length: samples.length, speech: await ear.hear(samples) });
-  }
+  const space = await workspace();
+  const sound = { path, stream, beside: space.path('sound.f32') };
+  const { pieces, asOne, coarse } = await decodeSound(await tools(), sound, {}, async (decoded) => {
+    const { file } = decoded;
+    const pieces: HeardPiece[] = [];
+    for await (const { from, length } of inPieces(decoded))
+      pieces.push({ from, length, speech: await ear.hear({ file, from, length }) });
+    const all = await decoded.read(0, Number.MAX_SAFE_INTEGER);
+    const coarse = all.filter((_, i) => i % (VOICE_RATE / COARSE_RATE) === 0).map((sample) => sample * 32_767);
+    return { pieces, asOne: await ear.hear({ file, from: 0, length: all.length }), coarse };
+  });
   await ear.close();
-  const another = found.value.start();
-  const whole = await another.hear(joinSamples(all));
-  await another.close();
+  await space.remove();
   const inSeconds = (heard: readonly (readonly [number, number])[]) =>
     heard.map(([start, end]): Stretch => [start / VOICE_RATE, end / VOICE_RATE]);
-  return { talk: inSeconds(joinHeard(pieces)), asOne: inSeconds(whole), coarse: Int16Array.from(coarse) };
+  return { talk: inSeconds(joinHeard(pieces)), asOne: inSeconds(asOne), coarse: Int16Array.from(coarse) };
 }
 
 /** The same, listened to once for all tests. */

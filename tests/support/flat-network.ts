@@ -1,10 +1,13 @@
 /**
- * Writes the network that tells speech from other sound without what is only there for other rates and batches:
+ * Writes the network that tells speech from other sound as this program asks it: one channel at 16 kHz, one window after
+ * the other.
  *
  *     npx node tests/support/flat-network.ts silero_vad_v5.onnx models/voice-activity/silero_vad_v5_16k.onnx
  *
  * As it is published, it asks at each window which rate it has and how many dimensions everything is of, some two hundred
- * steps. Weights and arithmetic are the same; only what never changes at 16 kHz and one channel is left out.
+ * steps. Here weights and arithmetic are the same, and what never changes is left out. Convolutions are written as what
+ * they come to over so few frames, products with a table: a convolution reckons sixteen frames at a time, and there are
+ * four, two and one of them.
  */
 import { readFile, writeFile } from 'node:fs/promises';
 import { PbfReader } from 'pbf';
@@ -38,11 +41,20 @@ function inside(bytes: Uint8Array, field: number): Uint8Array[] {
 
 const textOf = (bytes: Uint8Array | undefined) => new TextDecoder().decode(bytes);
 
-/** Rows of the four gates from the order of who made the network (input, forget, cell, output) to that of ONNX. */
+/** Weights of a convolution as the table that the frames of its taps, in one row, are multiplied with. */
+function table(weights: Float32Array, inputs: number, size: number, taps: readonly number[]): Float32Array {
+  const outputs = weights.length / inputs / size;
+  return Float32Array.from({ length: taps.length * inputs * outputs }, (_, i) => {
+    const row = Math.floor(i / outputs);
+    const [tap, input] = [taps[Math.floor(row / inputs)] ?? 0, row % inputs];
+    return weights[((i % outputs) * inputs + input) * size + tap] ?? 0;
+  });
+}
+
+/** The four gates of a recurrent layer (input, forget, cell, output) with the one that is no share, the cell's, last. */
 function gates(rows: Float32Array): Float32Array {
   const size = rows.length / 4;
-  const [input, forget, cell, output] = [0, 1, 2, 3].map((gate) => rows.slice(gate * size, (gate + 1) * size));
-  return Float32Array.from([input, output, forget, cell].flatMap((part) => [...(part ?? [])]));
+  return Float32Array.from([0, 1, 3, 2].flatMap((gate) => [...rows.slice(gate * size, (gate + 1) * size)]));
 }
 
 const [from = '', to = ''] = process.argv.slice(2);
@@ -52,79 +64,104 @@ const weight = (name: string) => {
   if (!found) throw new Error(`${from} has no ${name}; it has ${[...weights.keys()].join(', ')}`);
   return found;
 };
-const conv = (stride: number, size: number, edge: number) => ({
-  kernel_shape: [size],
-  strides: [stride],
-  pads: [edge, edge],
+const encoder = (layer: number) => weight(`encoder.${layer}.reparam_conv.weight`);
+/** The last 64 samples of the window before, then its own 512; mirrored at the end, where four frames go past it. */
+const SAMPLES = 576;
+const framed = Array.from({ length: 4 * 256 }, (_, i) => {
+  const at = Math.floor(i / 256) * 128 + (i % 256);
+  return at < SAMPLES ? at : 2 * (SAMPLES - 1) - at;
 });
+const [weightIn, weightBack] = [weight('decoder.rnn.weight_ih'), weight('decoder.rnn.weight_hh')];
+const biasIn = gates(weight('decoder.rnn.bias_ih'));
+const biasBack = gates(weight('decoder.rnn.bias_hh'));
 const network = onnxFile({
   nodes: [
-    ['Pad', 'input edge', 'padded', { mode: 'reflect' }],
-    ['Unsqueeze', 'padded one', 'channel'],
-    ['Conv', 'channel basis', 'spectrum', conv(128, 256, 0)],
-    ['Slice', 'spectrum zero half one', 'real'],
-    ['Slice', 'spectrum half whole one', 'imaginary'],
-    ['Mul', 'real real', 'real2'],
-    ['Mul', 'imaginary imaginary', 'imaginary2'],
-    ['Add', 'real2 imaginary2', 'power'],
+    // Spectrum: four frames of 256 samples, 128 apart.
+    ['Gather', 'input framed', 'frames', { axis: 1 }],
+    ['MatMul', 'frames basis', 'spectrum'],
+    ['Mul', 'spectrum spectrum', 'squares'],
+    ['Split', 'squares halves', 'real imaginary', { axis: 2 }],
+    ['Add', 'real imaginary', 'power'],
     ['Sqrt', 'power', 'magnitude'],
-    ['Conv', 'magnitude w0 b0', 'c0', conv(1, 3, 1)],
+    // Three frames wide, at each of four.
+    ['Concat', 'silence magnitude silence', 'edged', { axis: 1 }],
+    ['Gather', 'edged threes', 'near0', { axis: 1 }],
+    ['Reshape', 'near0 four', 'rows0'],
+    ['Gemm', 'rows0 w0 b0', 'c0'],
     ['Relu', 'c0', 'r0'],
-    ['Conv', 'r0 w1 b1', 'c1', conv(2, 3, 1)],
+    // Three frames wide, at every second.
+    ['Concat', 'nothing r0', 'led', { axis: 0 }],
+    ['Gather', 'led pairs', 'near1', { axis: 0 }],
+    ['Reshape', 'near1 two', 'rows1'],
+    ['Gemm', 'rows1 w1 b1', 'c1'],
     ['Relu', 'c1', 'r1'],
-    ['Conv', 'r1 w2 b2', 'c2', conv(2, 3, 1)],
+    // One frame is left: of three taps two are on a frame, then one.
+    ['Reshape', 'r1 one', 'rows2'],
+    ['Gemm', 'rows2 w2 b2', 'c2'],
     ['Relu', 'c2', 'r2'],
-    ['Conv', 'r2 w3 b3', 'c3', conv(1, 3, 1)],
-    ['Relu', 'c3', 'r3'],
-    ['Squeeze', 'r3 two', 'row'],
-    ['Unsqueeze', 'row zero', 'sequence'],
-    ['Slice', 'state zero one zero', 'hidden'],
-    ['Slice', 'state one two zero', 'cell'],
-    ['LSTM', 'sequence w r b  hidden cell', 'all hiddenN cellN', { hidden_size: 128 }],
-    ['Concat', 'hiddenN cellN', 'stateN', { axis: 0 }],
-    ['Squeeze', 'hiddenN zero', 'last'],
-    ['Relu', 'last', 'kept'],
-    ['MatMul', 'kept w4', 'sum'],
-    ['Add', 'sum b4', 'logit'],
+    ['Gemm', 'r2 w3 b3', 'c3'],
+    ['Relu', 'c3', 'row'],
+    // What it remembers (LSTM).
+    ['Reshape', 'state both', 'memory'],
+    ['Split', 'memory each', 'hidden cell', { axis: 0 }],
+    ['Concat', 'row hidden', 'known', { axis: 1 }],
+    ['Gemm', 'known w b', 'gates'],
+    ['Split', 'gates kinds', 'shares raw', { axis: 1 }],
+    ['Sigmoid', 'shares', 'share'],
+    ['Split', 'share', 'takeIn keep give', { axis: 1 }],
+    ['Tanh', 'raw', 'fresh'],
+    ['Mul', 'takeIn fresh', 'added'],
+    ['Mul', 'keep cell', 'kept'],
+    ['Add', 'kept added', 'cellN'],
+    ['Tanh', 'cellN', 'squashed'],
+    ['Mul', 'give squashed', 'hiddenN'],
+    ['Concat', 'hiddenN cellN', 'memoryN', { axis: 0 }],
+    ['Reshape', 'memoryN apart', 'stateN'],
+    ['Relu', 'hiddenN', 'last'],
+    ['Gemm', 'last w4 b4', 'logit'],
     ['Sigmoid', 'logit', 'output'],
   ],
   constants: [
-    wholes('edge', 0, 0, 0, 64),
-    wholes('zero', 0),
-    wholes('one', 1),
-    wholes('two', 2),
-    wholes('half', 129),
-    wholes('whole', 258),
-    floats('basis', [258, 1, 256], weight('stft.forward_basis_buffer')),
-    ...(
-      [
-        [128, 129],
-        [64, 128],
-        [64, 64],
-        [128, 64],
-      ] as const
-    ).flatMap(([rows, columns], i) => [
-      floats(`w${i}`, [rows, columns, 3], weight(`encoder.${i}.reparam_conv.weight`)),
-      floats(`b${i}`, [rows], weight(`encoder.${i}.reparam_conv.bias`)),
-    ]),
-    floats('w', [1, 512, 128], gates(weight('decoder.rnn.weight_ih'))),
-    floats('r', [1, 512, 128], gates(weight('decoder.rnn.weight_hh'))),
+    { ...wholes('framed', ...framed), shape: [4, 256] },
+    { ...wholes('threes', 0, 1, 2, 1, 2, 3, 2, 3, 4, 3, 4, 5), shape: [4, 3] },
+    { ...wholes('pairs', 0, 1, 2, 2, 3, 4), shape: [2, 3] },
+    wholes('halves', 129, 129),
+    wholes('four', 4, 3 * 129),
+    wholes('two', 2, 3 * 128),
+    wholes('one', 1, 2 * 64),
+    wholes('both', 2, 128),
+    wholes('each', 1, 1),
+    wholes('apart', 2, 1, 128),
+    wholes('kinds', 3 * 128, 128),
+    floats('silence', [1, 1, 129], new Float32Array(129)),
+    floats('nothing', [1, 128], new Float32Array(128)),
+    floats('basis', [256, 258], table(weight('stft.forward_basis_buffer'), 256, 1, [0])),
+    floats('w0', [3 * 129, 128], table(encoder(0), 129, 3, [0, 1, 2])),
+    floats('w1', [3 * 128, 64], table(encoder(1), 128, 3, [0, 1, 2])),
+    floats('w2', [2 * 64, 64], table(encoder(2), 64, 3, [1, 2])),
+    floats('w3', [64, 128], table(encoder(3), 64, 3, [1])),
+    ...[128, 64, 64, 128].map((size, i) => floats(`b${i}`, [size], weight(`encoder.${i}.reparam_conv.bias`))),
+    floats(
+      'w',
+      [2 * 128, 4 * 128],
+      Float32Array.from([weightIn, weightBack].flatMap((rows) => [...table(gates(rows), 128, 1, [0])])),
+    ),
     floats(
       'b',
-      [1, 1024],
-      Float32Array.from([...gates(weight('decoder.rnn.bias_ih')), ...gates(weight('decoder.rnn.bias_hh'))]),
+      [4 * 128],
+      biasIn.map((bias, i) => bias + (biasBack[i] ?? 0)),
     ),
     floats('w4', [128, 1], weight('decoder.decoder.2.weight')),
     floats('b4', [1], weight('decoder.decoder.2.bias')),
   ],
   inputs: [
-    { name: 'input', type: FLOATS, shape: ['N', 576] },
-    { name: 'state', type: FLOATS, shape: [2, 'N', 128] },
+    { name: 'input', type: FLOATS, shape: [1, SAMPLES] },
+    { name: 'state', type: FLOATS, shape: [2, 1, 128] },
     { name: 'sr', type: WHOLES, shape: [] },
   ],
   outputs: [
-    { name: 'output', type: FLOATS, shape: ['N', 1] },
-    { name: 'stateN', type: FLOATS, shape: [2, 'N', 128] },
+    { name: 'output', type: FLOATS, shape: [1, 1] },
+    { name: 'stateN', type: FLOATS, shape: [2, 1, 128] },
   ],
   metadata: {},
 });

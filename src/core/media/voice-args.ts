@@ -19,10 +19,14 @@ export const VOICE_SETTINGS = {
   maxSpeechDuration: 20,
 } as const;
 
-/** Arguments that write a file's sound to the standard output as the network takes it: one channel, 32-bit floats. */
-export function voiceArgs(path: string, stream: number): string[] {
+/**
+ * Arguments that write a file's sound as the network takes it: one channel, 32-bit floats.
+ *
+ * @param output a path; the standard output when left out
+ */
+export function voiceArgs(path: string, stream: number, output = 'pipe:1'): string[] {
   const chain = `[0:${stream}]aresample=${VOICE_RATE}:async=1:osf=flt:ochl=mono[voice]`;
-  const out = ['-f', 'f32le', '-flush_packets', '0', 'pipe:1'];
   // Written in large parts: to hand over each packet by itself takes both sides as long as decoding does.
+  const out = ['-f', 'f32le', '-flush_packets', '0', output];
   return [...cameraInput(path), '-filter_complex', chain, '-map', '[voice]', ...out];
 }

@@ -14,14 +14,18 @@ export const VOICE_MODEL = fileURLToPath(
 /** Speech in a piece of sound, samples from its first. */
 export type SpeechSpans = [start: number, end: number][];
 
+/** Part of a file of samples at `VOICE_RATE`: 32-bit floats as this machine has them, −1 … 1. */
+export interface SoundPiece {
+  readonly file: string;
+  /** Its first sample in the file, and how many it has. */
+  readonly from: number;
+  readonly length: number;
+}
+
 /** Hears pieces of sound, one after the other, beside this thread. */
 export interface Ear {
-  /**
-   * Hears a piece by itself, from its beginning to its end.
-   *
-   * @param samples at `VOICE_RATE`, −1 … 1; they are given away
-   */
-  hear(samples: Float32Array<ArrayBuffer>): Promise<SpeechSpans>;
+  /** Hears a piece by itself, from its beginning to its end. */
+  hear(piece: SoundPiece): Promise<SpeechSpans>;
   /** Ends it, also in the middle of a piece. */
   close(): Promise<void>;
 }
@@ -81,10 +85,10 @@ function startEar(workerData: { config: VadConfig; remembered: number; window: n
   worker.on('error', end);
   worker.on('exit', () => end(new OutsideFailure('the network for speech ended before its time', 'try again')));
   return {
-    hear: (samples) =>
+    hear: (piece) =>
       new Promise((done, failed) => {
         waiting.push({ done, failed });
-        worker.postMessage(samples, [samples.buffer]);
+        worker.postMessage(piece);
       }),
     close: async () => {
       await worker.terminate();

@@ -1,8 +1,6 @@
 import { writeFile } from 'node:fs/promises';
-import { voiceArgs } from '../../core/media/index.ts';
 import { HEARD_RATE, lookAt } from '../../core/words/index.ts';
-import { streamFfmpeg } from '../media/ffmpeg.ts';
-import { inWindows, joinSamples } from '../media/find-voice.ts';
+import { type DecodedSound, decodeSound } from '../media/decoded-sound.ts';
 import type { Task } from '../media/pool.ts';
 import { writeLooks } from './looks-file.ts';
 
@@ -23,23 +21,13 @@ export const hearLooks: Task<HearLooksParams> = {
       ([start, end]) => [Math.max(0, Math.round(start * HEARD_RATE)), Math.round(end * HEARD_RATE)] as const,
     );
     const parts: Float32Array[] = [];
-    let [next, heard] = [0, 0];
-    let taken: Float32Array[] = [];
-    const end = () => {
-      parts.push(lookAt(joinSamples(taken)));
-      taken = [];
-      next++;
-    };
-    for await (const samples of inWindows(streamFfmpeg(tools, voiceArgs(path, sound), { signal }), HEARD_RATE)) {
-      for (let span = spans[next]; span && span[0] < heard + samples.length; span = spans[next]) {
-        taken.push(samples.subarray(Math.max(0, span[0] - heard), span[1] - heard));
-        if (span[1] > heard + samples.length) break;
-        end();
+    const look = async (decoded: DecodedSound) => {
+      for (const [start, end] of spans) {
+        parts.push(lookAt(await decoded.read(start, Math.max(start, end))));
+        onSeconds(end / HEARD_RATE);
       }
-      heard += samples.length;
-      onSeconds(heard / HEARD_RATE);
-    }
-    while (next < spans.length) end();
+    };
+    await decodeSound(tools, { path, stream: sound, beside: `${output}.f32` }, { signal }, look);
     await writeFile(output, writeLooks(parts));
   },
 };

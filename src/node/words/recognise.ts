@@ -15,9 +15,9 @@ import {
 import { fileInside } from '../files/inside.ts';
 import { examine } from '../media/examine.ts';
 import { streamFfmpeg } from '../media/ffmpeg.ts';
-import { inWindows, joinSamples } from '../media/find-voice.ts';
 import type { Analysis } from '../media/kept-analysis.ts';
 import { type Task, toolVersion, type Wanted, type Workplace } from '../media/pool.ts';
+import { inWindows, joinSamples } from '../media/streamed-sound.ts';
 import type { FoundModel } from './find-model.ts';
 import { type Recogniser, startRecogniser } from './recogniser.ts';
 

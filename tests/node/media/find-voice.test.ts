@@ -1,10 +1,11 @@
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { execa } from 'execa';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { PIECE_LENGTH, PIECE_OVERLAP, VOICE_SETTINGS, VOICE_WINDOW } from '../../../src/core/media/index.ts';
-import { findVoice, foundVoice, inPieces, inWindows } from '../../../src/node/media/find-voice.ts';
+import { decodeSound } from '../../../src/node/media/decoded-sound.ts';
+import { findVoice, foundVoice, inPieces } from '../../../src/node/media/find-voice.ts';
 import { findListener, type Listener } from '../../../src/node/media/listener.ts';
 import { runJobs, want } from '../../../src/node/media/pool.ts';
 import { Progress, SILENT } from '../../../src/node/media/progress.ts';
@@ -32,8 +33,8 @@ function beginnings(name: string) {
   const listener: Listener = {
     name,
     start: () => ({
-      hear: (samples) => {
-        given.push(samples.length);
+      hear: ({ length }) => {
+        given.push(length);
         return Promise.resolve([[0, 100]]);
       },
       close: () => Promise.resolve(),
@@ -43,7 +44,7 @@ function beginnings(name: string) {
 }
 
 test('sound is heard in pieces; times count from the first picture; another listener listens anew', async () => {
-  await fake.answers({ stdout: '\u0000'.repeat(4 * 2100) });
+  await fake.answers({ writes: { output: '\u0000'.repeat(4 * 2100) } });
   const place = {
     ...{ tools: fake.tools, store, signal: new AbortController().signal },
     progress: new Progress(SILENT),
@@ -59,7 +60,8 @@ test('sound is heard in pieces; times count from the first picture; another list
   expect(talk).toEqual([[0.25, 0.25 + 100 / 16_000]]);
   const [call = []] = await fake.calls();
   expect(call.join(' ')).toContain('[0:1]');
-  expect(call.at(-1)).toBe('pipe:1');
+  // What was decoded is gone.
+  expect(await readdir(dirname(call.at(-1) ?? ''))).toEqual([]);
 
   expect(await listen(listener)).toEqual([path]);
   expect(given).toHaveLength(1);
@@ -74,20 +76,18 @@ test('sound is heard in pieces; times count from the first picture; another list
 test('pieces overlap by whole windows, and together are the sound', async () => {
   expect([PIECE_OVERLAP % VOICE_WINDOW, PIECE_LENGTH % VOICE_WINDOW]).toEqual([0, 0]);
   for (const length of [10, PIECE_LENGTH, PIECE_LENGTH + 1, 2 * PIECE_LENGTH + 1000]) {
-    const sound = Float32Array.from({ length }, (_, i) => i);
-    const pieces: { from: number; samples: Float32Array }[] = [];
-    for await (const piece of inPieces([new Uint8Array(sound.buffer)])) pieces.push(piece);
+    const pieces: { from: number; length: number }[] = [];
+    for await (const piece of inPieces({ reach: async (until) => Math.min(until, length) })) pieces.push(piece);
     expect(pieces).toHaveLength(Math.ceil(length / PIECE_LENGTH));
-    for (const [i, { from, samples }] of pieces.entries()) {
+    for (const [i, piece] of pieces.entries()) {
       const until = Math.min(length, (i + 1) * PIECE_LENGTH);
-      expect([from, samples.length]).toEqual([i === 0 ? 0 : i * PIECE_LENGTH - PIECE_OVERLAP, until - from]);
-      expect([samples[0], samples.at(-1)]).toEqual([sound[from], sound[until - 1]]);
+      expect([piece.from, piece.from + piece.length]).toEqual([i === 0 ? 0 : i * PIECE_LENGTH - PIECE_OVERLAP, until]);
     }
   }
 });
 
 test('an ear that breaks down is told, not waited for', async () => {
-  await fake.answers({ stdout: '\u0000'.repeat(400) });
+  await fake.answers({ writes: { output: '\u0000'.repeat(400) } });
   const listener: Listener = {
     name: 'deaf',
     start: () => ({ hear: () => Promise.reject(new Error('it ended')), close: () => Promise.resolve() }),
@@ -114,18 +114,26 @@ test('what ffmpeg says when it fails is told, and nothing is kept', async () => 
   ).rejects.toThrow('no such stream');
 });
 
-test('numbers that lie across two parts are whole again', async () => {
+test('sound is read as far as it is decoded, and its file goes', async () => {
   const numbers = Float32Array.from({ length: 70 }, (_, i) => i / 7);
-  const bytes = new Uint8Array(numbers.buffer);
-  for (const size of [1, 3, 7, 64, 1000]) {
-    const parts = Array.from({ length: Math.ceil(bytes.length / size) }, (_, i) =>
-      bytes.subarray(i * size, (i + 1) * size),
-    );
-    const windows: Float32Array[] = [];
-    for await (const window of inWindows(parts, 16)) windows.push(window);
-    expect(windows.map(({ length }) => length)).toEqual([16, 16, 16, 16, 6]);
-    expect(windows.flatMap((window) => [...window])).toEqual([...numbers]);
-  }
+  // A part of a number at the end is none.
+  const written = `${Buffer.from(numbers.buffer).toString('latin1')}\u0001\u0002`;
+  await fake.answers({ writes: { output: written } });
+  const sound = { path: '/a', stream: 1, beside: join(folder, 'sound.f32') };
+  const read = await decodeSound(fake.tools, sound, {}, async (decoded) => {
+    expect(await decoded.reach(50)).toBe(50);
+    expect(await decoded.reach(1000)).toBe(70);
+    return [await decoded.read(0, 16), await decoded.read(60, 1000), await decoded.read(100, 200)];
+  });
+  expect(read.map((samples) => [...samples])).toEqual([[...numbers.slice(0, 16)], [...numbers.slice(60)], []]);
+  expect(await readdir(folder)).not.toContain('sound.f32');
+});
+
+test('who has heard enough stops the decoding', async () => {
+  await fake.answers({ writes: { output: '\u0000'.repeat(400) }, hangs: true });
+  const sound = { path: '/a', stream: 1, beside: join(folder, 'sound.f32') };
+  expect(await decodeSound(fake.tools, sound, {}, async () => 'enough')).toBe('enough');
+  expect(await readdir(folder)).not.toContain('sound.f32');
 });
 
 const here = await findTools(process.env);
