@@ -30,6 +30,11 @@ test('on a phone the spec table is jumped through, narrowed, and critical values
   const all = await shown.count();
   await page.getByRole('searchbox', { name: 'Narrow to' }).fill('axle nut');
   await expect(shown).toHaveCount(2);
+  // Where a value differs by year, the year comes first.
+  const [years, value] = await Promise.all(
+    ['.applies', '.value'].map((each) => shown.first().locator(each).boundingBox()),
+  );
+  expect(years?.y ?? Number.NaN).toBeLessThan(value?.y ?? Number.NaN);
   await expect(page.getByText('2 values', { exact: true })).toBeVisible();
   await page.getByRole('searchbox', { name: 'Narrow to' }).fill('flux capacitor');
   await expect(page.getByText('No value fits.')).toBeVisible();
