@@ -1,6 +1,6 @@
 import { type Looks, NUMBERS } from './looks.ts';
 
-/** Looks of the text that may be under way at once, to either side of the best: a minute. */
+/** A minute. */
 const REACH = 1500;
 /**
  * Of what two looks taken at random differ by: what a look costs that belongs to nothing, and what it costs to speak
@@ -53,8 +53,17 @@ export function layText(text: Looks, ends: readonly number[], sound: Looks): Lai
   }
 }
 
-/** As `layText`, and yields now and then how many looks of the sound are done: it may take a minute. */
-export function* layingText(text: Looks, ends: readonly number[], sound: Looks): Generator<number, Laid> {
+/**
+ * As `layText`, and yields now and then how many looks of the sound are done: it may take a minute.
+ *
+ * @param reach looks of the text that may be under way at once, to either side of the best
+ */
+export function* layingText(
+  text: Looks,
+  ends: readonly number[],
+  sound: Looks,
+  reach = REACH,
+): Generator<number, Laid> {
   const starts = Int32Array.from([0, ...ends.slice(0, -1)]);
   const lasts = Int32Array.from(ends, (end) => end - 1);
   const pieceAt = new Int32Array(text.count).fill(-1);
@@ -66,6 +75,11 @@ export function* layingText(text: Looks, ends: readonly number[], sound: Looks):
   const over = Float64Array.from(starts, (start, piece) => ((ends[piece] ?? 0) - start) * OVER * apart);
   const never = () => new Float64Array(text.count).fill(Number.POSITIVE_INFINITY);
   let [before, now] = [never(), never()];
+  /** Where each of the two holds costs: outside it is `never`, without being filled anew each time. */
+  let [bandBefore, bandNow] = [
+    { from: 0, until: 0 },
+    { from: 0, until: 0 },
+  ];
   let gapsBefore = new Float64Array(ends.length + 1);
   let gapsNow = new Float64Array(ends.length + 1);
   over.forEach((cost, piece) => {
@@ -75,10 +89,11 @@ export function* layingText(text: Looks, ends: readonly number[], sound: Looks):
   const apartness = new Float64Array(text.count);
   let best = 0;
   for (let moment = 0; moment < sound.count; moment++) {
-    const from = Math.max(0, best - REACH);
-    const until = Math.min(text.count, best + REACH);
+    const from = Math.max(0, best - reach);
+    const until = Math.min(text.count, best + reach);
     const steps = new Uint8Array(until - from);
-    now.fill(Number.POSITIVE_INFINITY);
+    now.fill(Number.POSITIVE_INFINITY, bandNow.from, bandNow.until);
+    bandNow = { from, until };
     let lowest = Number.POSITIVE_INFINITY;
     distancesTo(sound, moment, text, from, until, apartness);
     let two = from > 1 ? (before[from - 2] ?? 0) : Number.POSITIVE_INFINITY;
@@ -138,6 +153,7 @@ export function* layingText(text: Looks, ends: readonly number[], sound: Looks):
     columns.push({ from, steps, gapSteps });
     if (moment % OFTEN === 0) yield moment;
     [before, now] = [now, before];
+    [bandBefore, bandNow] = [bandNow, bandBefore];
     [gapsBefore, gapsNow] = [gapsNow, gapsBefore];
   }
   return wayBack(columns, { text, sound, starts, lasts, pieceAt, apart });

@@ -4,6 +4,7 @@ import {
   evenedOut,
   HEARD_RATE,
   LOOK,
+  layingText,
   layText,
   lookAt,
   NUMBERS,
@@ -50,6 +51,28 @@ describe('pieces of a text on a sound', () => {
     near(spans[0], 0, 6);
     near(spans[1], 6, 11);
     near(spans[2], 11, 17);
+  });
+
+  test('what has left the reach is out of reach, and no later moment takes it up again', () => {
+    // Looks that have nothing in common, drawn by seed.
+    let seed = 1;
+    const noise = (count: number) =>
+      Float32Array.from({ length: count * NUMBERS }, () => {
+        seed = (Math.imul(seed, 1_664_525) + 1_013_904_223) >>> 0;
+        return seed / 2 ** 31 - 1;
+      });
+    const looks = (values: Float32Array) => ({ values, count: values.length / NUMBERS });
+    const [size, pieces, foreign] = [10, 40, 40];
+    const text = noise(pieces * size);
+    const ends = Array.from({ length: pieces }, (_, i) => (i + 1) * size);
+    // Behind each piece comes what is not in the text: to pass over pieces from long ago would cost less than to lay them.
+    const parts = ends.map((end) => [...text.slice((end - size) * NUMBERS, end * NUMBERS), ...noise(foreign)]);
+    const laying = layingText(looks(text), ends, looks(Float32Array.from(parts.flat())), 30);
+    let next = laying.next();
+    while (!next.done) next = laying.next();
+    expect([...next.value.at]).toEqual(
+      Array.from({ length: text.length / NUMBERS }, (_, look) => look + foreign * Math.floor(look / size)),
+    );
   });
 
   test('what is spoken between them belongs to none', () => {
