@@ -10,8 +10,8 @@ import { pauseAfter } from './typing-pause.ts';
 const FILTERS: readonly Filter[] = ['machine', 'tool', 'hazard', 'spec'];
 /** Rows shown at most; who gets more types another word. */
 const MOST = 40;
-/** So many are shown as soon as they are there; of a large shop the others are still to come then. */
-const FIRST = 6;
+/** So many are shown as soon as they are there, what a phone has room for; of a large shop the others are still to come then. */
+const FIRST = 3;
 
 /** Searches the steps as one types. Without scripts the page lists them all. */
 export class StepSearch extends HTMLElement {
@@ -77,9 +77,14 @@ export class StepSearch extends HTMLElement {
     const words = String(data.get('q') ?? '').trim();
     const chosen = FILTERS.flatMap((name) => (data.get(name) ? [[name, String(data.get(name))] as const] : []));
     const filters: Filters = Object.fromEntries(chosen);
-    this.#keepInAddress(words, filters);
     const asked = ++this.#asked;
-    if (!words && chosen.length === 0) return this.#showAll();
+    if (!words && chosen.length === 0) this.#showAll();
+    else await this.#find(words, filters, asked);
+    // Last: a browser has work with a new address.
+    if (asked === this.#asked) this.#keepInAddress(words, filters);
+  }
+
+  async #find(words: string, filters: Filters, asked: number): Promise<void> {
     try {
       this.#engine ??= this.#load();
       const [engine] = await Promise.all([this.#engine, this.#pause()]);

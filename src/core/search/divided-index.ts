@@ -85,14 +85,14 @@ const choicesName = (part: number) => `choices-${part}`;
 const valuesName = (kind: string) => `values-${kind}`;
 
 function packPostings({ places, counts, lengths }: Postings): readonly [string, string, string] {
-  return [packAscending(places), counts.every((count) => count === 1) ? '' : packNumbers(counts), packNumbers(lengths)];
+  const once = counts === undefined || counts.every((count) => count === 1);
+  return [packAscending([...places]), once ? '' : packNumbers(counts), packNumbers(lengths)];
 }
 
 function unpackPostings([places, counts, lengths]: readonly [string, string, string]): Postings {
-  const unpacked = unpackAscending(places);
   return {
-    places: unpacked,
-    counts: counts === '' ? unpacked.map(() => 1) : unpackNumbers(counts),
+    places: unpackAscending(places),
+    ...(counts === '' ? {} : { counts: unpackNumbers(counts) }),
     lengths: unpackNumbers(lengths),
   };
 }
@@ -109,7 +109,7 @@ function valuesOfKind(all: readonly ValuedRecords[], kind: string): ValuesPart {
       known.set(key, at);
       return at;
     });
-    return [[number, packNumbers(which), packAscending(set.places)]];
+    return [[number, packNumbers(which), packAscending([...set.places])]];
   });
   return { values, sets };
 }
@@ -165,7 +165,7 @@ export function dividedSource(head: DividedHead, read: (name: string) => Promise
       for (const { values, sets: own } of parts)
         for (const [set, which, places] of own) {
           const before = sets.get(set)?.values ?? [];
-          const more = unpackNumbers(which).flatMap((at) => values[at] ?? []);
+          const more = [...unpackNumbers(which)].flatMap((at) => values[at] ?? []);
           sets.set(set, { values: [...before, ...more], places });
         }
       return [...sets.values()].map(({ values, places }) => ({ values, places: unpackAscending(places) }));

@@ -11,14 +11,15 @@ export interface ExcerptPiece {
  * values; nothing where none holds any.
  *
  * @param terms as `SearchWords` writes them
+ * @param by tells sentences apart
  */
 export function excerptOf(
   text: string,
   terms: ReadonlySet<string>,
   words: SearchWords,
-  language: string,
+  by: Intl.Segmenter,
 ): ExcerptPiece[] {
-  const sentences = [...new Intl.Segmenter(language, { granularity: 'sentence' }).segment(text)].map(({ segment }) => {
+  const sentences = [...by.segment(text)].map(({ segment }) => {
     const sentence = segment.trim();
     const found = words.of(sentence).filter(({ term }) => terms.has(term));
     return { sentence, found, held: new Set(found.map(({ term }) => term)).size };

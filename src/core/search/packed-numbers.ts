@@ -3,7 +3,7 @@
  * Base64 (RFC 4648, table 2), of which the second half says that more follow; as the VLQ of source maps (ECMA-426), but
  * without a sign bit.
  */
-export function packNumbers(numbers: readonly number[]): string {
+export function packNumbers(numbers: Iterable<number>): string {
   let text = '';
   for (const number of numbers) {
     let rest = number;
@@ -17,8 +17,9 @@ export function packNumbers(numbers: readonly number[]): string {
 }
 
 /** The numbers of such a text. */
-export function unpackNumbers(text: string): number[] {
-  const numbers: number[] = [];
+export function unpackNumbers(text: string): Float64Array {
+  const numbers = new Float64Array(text.length);
+  let many = 0;
   let number = 0;
   let scale = 1;
   for (let i = 0; i < text.length; i++) {
@@ -26,11 +27,11 @@ export function unpackNumbers(text: string): number[] {
     number += (value % 32) * scale;
     scale *= 32;
     if (value >= 32) continue;
-    numbers.push(number);
+    numbers[many++] = number;
     number = 0;
     scale = 1;
   }
-  return numbers;
+  return numbers.subarray(0, many);
 }
 
 /** Ascending numbers, by how far each lies from the one before. */
@@ -38,15 +39,12 @@ export function packAscending(numbers: readonly number[]): string {
   return packNumbers(numbers.map((number, at) => number - (numbers[at - 1] ?? 0)));
 }
 
-export function unpackAscending(text: string): number[] {
+export function unpackAscending(text: string): Float64Array {
   const numbers = unpackNumbers(text);
   for (let at = 1; at < numbers.length; at++) numbers[at] = (numbers[at] ?? 0) + (numbers[at - 1] ?? 0);
   return numbers;
 }
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
-const VALUES: readonly number[] = (() => {
-  const values: number[] = [];
-  for (let value = 0; value < LETTERS.length; value++) values[LETTERS.charCodeAt(value)] = value;
-  return values;
-})();
+const VALUES = new Uint8Array(128);
+for (let value = 0; value < LETTERS.length; value++) VALUES[LETTERS.charCodeAt(value)] = value;

@@ -25,11 +25,18 @@ export function prefixWeight(typed: string, word: string): number {
 }
 
 /**
- * Places of the records that hold at least so many of the words typed, best first.
+ * Places of the records that hold at least so many of the words typed: the best of them, best first, then the others as
+ * they stand. Nobody reads thousands in order, and putting them in order is most of the work.
  *
  * @param typed for each word the words it stands for
+ * @param fits says of a place whether it may be among them
  */
-export function ranked(facts: SearchFacts, typed: readonly (readonly LookedUp[])[], fewest: number): number[] {
+export function ranked(
+  facts: SearchFacts,
+  typed: readonly (readonly LookedUp[])[],
+  fewest: number,
+  fits: (place: number) => boolean,
+): number[] {
   const scores = new Float64Array(facts.records);
   const held = new Uint16Array(facts.records);
   for (const words of typed) {
@@ -45,12 +52,36 @@ export function ranked(facts: SearchFacts, typed: readonly (readonly LookedUp[])
   const found: number[] = [];
   for (let place = 0; place < held.length; place++) {
     const count = held[place] ?? 0;
-    if (count === 0 || count < fewest) continue;
+    if (count === 0 || count < fewest || !fits(place)) continue;
     // More words count for more than better ones.
     scores[place] = (scores[place] ?? 0) * count;
     found.push(place);
   }
-  return found.sort((a, b) => (held[b] ?? 0) - (held[a] ?? 0) || (scores[b] ?? 0) - (scores[a] ?? 0) || a - b);
+  return bestFirst(found, held, scores);
+}
+
+/** So many are put in order, and those that are as good as the last of them. */
+const IN_ORDER = 200;
+
+/** @param found places, ascending; @param scores by place, as are `held` */
+function bestFirst(found: readonly number[], held: Uint16Array, scores: Float64Array): number[] {
+  const inOrder = (a: number, b: number) =>
+    (held[b] ?? 0) - (held[a] ?? 0) || (scores[b] ?? 0) - (scores[a] ?? 0) || a - b;
+  if (found.length <= IN_ORDER) return [...found].sort(inOrder);
+  const best: number[] = [];
+  const others: number[] = [];
+  for (let many = Math.max(...new Set(found.map((place) => held[place] ?? 0))); many > 0; many--) {
+    const own = found.filter((place) => held[place] === many);
+    const room = IN_ORDER - best.length;
+    if (own.length <= room) best.push(...own.sort(inOrder));
+    else if (room <= 0) others.push(...own);
+    else {
+      const last = Float64Array.from(own, (place) => scores[place] ?? 0).sort()[own.length - room] ?? 0;
+      best.push(...own.filter((place) => (scores[place] ?? 0) >= last).sort(inOrder));
+      others.push(...own.filter((place) => (scores[place] ?? 0) < last));
+    }
+  }
+  return [...best, ...others];
 }
 
 function addScores(scores: Float64Array, facts: SearchFacts, postings: WordPostings, weight: number): void {
@@ -61,8 +92,9 @@ function addScores(scores: Float64Array, facts: SearchFacts, postings: WordPosti
     const average = facts.averages[f] ?? 1;
     const rare = Math.log(1 + (facts.records - matching + 0.5) / (matching + 0.5));
     const boost = weight * BOOST[field];
-    for (const [i, place] of own.places.entries()) {
-      const count = own.counts[i] ?? 1;
+    for (let i = 0; i < own.places.length; i++) {
+      const place = own.places[i] ?? 0;
+      const count = own.counts?.[i] ?? 1;
       const long = 1 - LENGTH + (LENGTH * (own.lengths[i] ?? 1)) / average;
       const score = rare * (LEAST + (count * (SATURATION + 1)) / (count + SATURATION * long));
       scores[place] = (scores[place] ?? 0) + boost * score;

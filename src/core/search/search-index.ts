@@ -8,12 +8,15 @@ export type Field = (typeof FIELDS)[number];
 
 /** Where a word stands, record by record: places in the list of records, ascending. */
 export interface Postings {
-  readonly places: readonly number[];
-  /** How often in each. */
-  readonly counts: readonly number[];
+  readonly places: Numbers;
+  /** How often in each; absent where it is once in all. */
+  readonly counts?: Numbers;
   /** How many different words the field has in each. */
-  readonly lengths: readonly number[];
+  readonly lengths: Numbers;
 }
+
+/** Numbers in a list, or packed as those of a large index are. */
+export type Numbers = readonly number[] | Float64Array;
 
 /** A word of the index. */
 export interface IndexedWord {
@@ -27,7 +30,7 @@ export type WordPostings = readonly (Postings | undefined)[];
 /** Records with the same values. */
 export interface ValuedRecords {
   readonly values: readonly Part[];
-  readonly places: readonly number[];
+  readonly places: Numbers;
 }
 
 /** What is known of the records as a whole. */

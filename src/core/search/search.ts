@@ -10,7 +10,7 @@ import { distanceFrom, isMeant } from './value-match.ts';
 
 /** What a search comes to. */
 export interface Answer {
-  /** The records that fit, by their places, best first. */
+  /** The records that fit, by their places: the best hundreds, best first, then the others as they stand. */
   readonly places: readonly number[];
   /** The words that were looked for, as they are compared; by them the sentence is chosen that shows a record. */
   readonly terms: readonly string[];
@@ -25,12 +25,14 @@ export type Filters = Readonly<Partial<Record<Filter, string>>>;
 /** Of so many words one may be missing. */
 const ONE_MAY_MISS = 3;
 
-type Chosen = (places: readonly number[]) => readonly number[];
+type Fits = (place: number) => boolean;
 
 /** Search over one shop. Asking it takes milliseconds, and the parts of the index that have to come. */
 export class Search {
   readonly #source: SearchSource;
   readonly #words: SearchWords;
+  /** Made once: a browser takes as long to make one as to search. */
+  #sentences: Intl.Segmenter | undefined;
 
   constructor(source: SearchSource) {
     this.#source = source;
@@ -44,30 +46,32 @@ export class Search {
     const quantities = findQuantities(withPoints(typed, language));
     const rest = quantities.reduceRight((text, { start, end }) => `${text.slice(0, start)} ${text.slice(end)}`, typed);
     const words = this.#words.of(rest);
-    const chosen = await this.#chosen(filters);
+    const fits = await this.#chosen(filters);
     if (quantities.length === 0 && words.length === 0)
-      return { places: /\S/.test(typed) ? [] : chosen([...Array(records).keys()]), terms: [] };
-    if (quantities.length === 0) return this.#byWords(rest, words, chosen);
-    const valued = chosen(await this.#byValue(quantities));
+      return { places: /\S/.test(typed) ? [] : [...Array(records).keys()].filter(fits), terms: [] };
+    if (quantities.length === 0) return this.#byWords(rest, words, fits);
+    const valued = (await this.#byValue(quantities)).filter(fits);
     const values = quantities.map(({ start, end }) => typed.slice(start, end)).join(', ');
     if (words.length === 0) return { places: valued, terms: [], ...(valued.length ? {} : { withoutValue: values }) };
     const among = new Set(valued);
-    const within = await this.#byWords(rest, words, (places) => places.filter((place) => among.has(place)));
+    const within = await this.#byWords(rest, words, (place) => among.has(place));
     if (within.places.length > 0) return within;
-    return { ...(await this.#byWords(rest, words, chosen)), withoutValue: values };
+    return { ...(await this.#byWords(rest, words, fits)), withoutValue: values };
   }
 
   /** The sentence of a record that holds most of what was looked for, from its text; empty where none holds any. */
   excerpt(text: string, terms: readonly string[]): readonly ExcerptPiece[] {
-    return terms.length > 0 ? excerptOf(text, new Set(terms), this.#words, this.#source.facts.language) : [];
+    if (terms.length === 0) return [];
+    this.#sentences ??= new Intl.Segmenter(this.#source.facts.language, { granularity: 'sentence' });
+    return excerptOf(text, new Set(terms), this.#words, this.#sentences);
   }
 
-  /** Keeps of records those that fit what is chosen. */
-  async #chosen(filters: Filters): Promise<Chosen> {
+  /** Says of a record whether it fits what is chosen. */
+  async #chosen(filters: Filters): Promise<Fits> {
     const sets = await Promise.all(
       Object.entries(filters).map(([filter, value]) => this.#source.chosen(filter as Filter, value)),
     );
-    return (places) => places.filter((place) => sets.every((set) => set.has(place)));
+    return (place) => sets.every((set) => set.has(place));
   }
 
   /** Specs with a value that agrees, the nearest first, then the steps that cite one. */
@@ -78,25 +82,25 @@ export class Search {
       .flatMap(({ values, places }) => {
         const distances = quantities.map((heard) => Math.min(...values.map((part) => distanceFrom(heard, part))));
         const far = distances.reduce((sum, each) => sum + each, 0);
-        return places.map((place) => ({ place, far, cites: place < steps ? 1 : 0 }));
+        return [...places].map((place) => ({ place, far, cites: place < steps ? 1 : 0 }));
       })
       .toSorted((a, b) => a.cites - b.cites || a.far - b.far || a.place - b.place)
       .map(({ place }) => place);
   }
 
-  async #byWords(typed: string, words: readonly SearchWord[], chosen: Chosen): Promise<Answer> {
+  async #byWords(typed: string, words: readonly SearchWord[], fits: Fits): Promise<Answer> {
     const terms = words.map(({ term }) => term);
     // Where they stand is asked for at once: most words are typed as they are known.
     const [known] = await Promise.all([this.#knownNear(terms), this.#source.postings(terms)]);
-    const whole = chosen(await this.#ranked(terms, terms.length, known));
+    const whole = await this.#ranked(terms, terms.length, known, fits);
     if (whole.length > 0) return { places: whole, terms };
     for (const mended of mendings(terms, known)) {
-      const found = chosen(await this.#ranked(mended, mended.length, known));
+      const found = await this.#ranked(mended, mended.length, known, fits);
       if (found.length > 0) return { places: found, terms: mended, meant: asMeant(typed, words, mended, known) };
     }
     const fewest = terms.length - Math.floor(terms.length / ONE_MAY_MISS);
     const nearest = terms.map((term) => (known.get(term) ? term : (meantWords(term, known.near(term))[0] ?? term)));
-    const part = fewest < terms.length ? chosen(await this.#ranked(nearest, fewest, known)) : [];
+    const part = fewest < terms.length ? await this.#ranked(nearest, fewest, known, fits) : [];
     const changed = nearest.some((term, at) => term !== terms[at]);
     return {
       ...{ places: part, terms: nearest },
@@ -112,7 +116,7 @@ export class Search {
   }
 
   /** Places of records that hold at least so many of the terms, best first. The last term may still be typed on. */
-  async #ranked(terms: readonly string[], fewest: number, known: KnownWords): Promise<number[]> {
+  async #ranked(terms: readonly string[], fewest: number, known: KnownWords, fits: Fits): Promise<number[]> {
     const single = [...new Set(terms)];
     const unfinished = terms.at(-1);
     const wanted = single.map((term) => [
@@ -126,7 +130,7 @@ export class Search {
         return own ? [{ postings: own, weight: word === term ? 1 : prefixWeight(term, word) }] : [];
       }),
     );
-    return ranked(this.#source.facts, lookedUp, Math.min(fewest, single.length));
+    return ranked(this.#source.facts, lookedUp, Math.min(fewest, single.length), fits);
   }
 }
 
@@ -186,7 +190,8 @@ const NARROW_SPACE = '\u202f';
  * points of `20.000`, which are no decimals there, become blanks. Every offset stays what it was.
  */
 function withPoints(typed: string, language: string): string {
-  if (decimalSign(language) !== ',') return typed;
+  // Asked for only where there is a sign: a browser takes longer to make its first format than to search.
+  if (!/[.,]/.test(typed) || decimalSign(language) !== ',') return typed;
   return typed
     .replaceAll(/(?<![\d.,])[1-9]\d{0,2}(?:\.\d{3})+(?!\d|\.\d)/g, (figures) => figures.replaceAll('.', NARROW_SPACE))
     .replaceAll(/(?<=\d),(?=\d)/g, '.');
