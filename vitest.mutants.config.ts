@@ -20,6 +20,8 @@ export default defineConfig({
       'tests/core/fit/solve/stations-plans.test.ts',
       'tests/core/interchange/hostile.test.ts',
     ],
+    // A mutant without end is ended with its process.
+    pool: 'forks',
     // One file after the other in one worker: what they share is read once for each mutant.
     isolate: false,
     sequence: { sequencer: QuickFirst },

@@ -38,7 +38,8 @@ async function draw(count: string, seed: string, files: string[]): Promise<numbe
   const all = await everyMutant(files.length > 0 ? files : 'src/core/**/*.ts');
   const drawn = count === 'all' ? all : inOrder(all, seed).slice(0, Number(count));
   const verdicts = await tryMutants(drawn, Number.POSITIVE_INFINITY, printProgress);
-  return report(count === 'all' ? 'all' : `seed ${seed}`, drawn, verdicts ?? new Map());
+  const by = files.length > 0 ? (file: string) => file : dirname;
+  return report(count === 'all' ? 'all' : `seed ${seed}`, drawn, verdicts ?? new Map(), by);
 }
 
 /** The mutants of lines of core that are not in a base, in an order drawn by lot, for as long as there is time. */
@@ -69,7 +70,7 @@ async function changed(base: string, minutes: number): Promise<number> {
     if (!some) break;
     for (const [key, verdict] of some) verdicts.set(key, verdict);
   }
-  return report(`since ${base}`, ordered, verdicts);
+  return report(`since ${base}`, ordered, verdicts, dirname);
 }
 
 function printProgress(done: number, of: number): void {
@@ -87,24 +88,30 @@ function inOrder(mutants: readonly Mutant[], seed: string): Mutant[] {
     .map(({ mutant }) => mutant);
 }
 
-/** Prints what no test noticed, the score of each folder, and that of all. @returns it, of a hundred */
-function report(what: string, drawn: readonly Mutant[], verdicts: ReadonlyMap<string, Verdict>): number {
+/** Prints what no test noticed, the score of each folder or file, and that of all. @returns it, of a hundred */
+function report(
+  what: string,
+  drawn: readonly Mutant[],
+  verdicts: ReadonlyMap<string, Verdict>,
+  by: (file: string) => string,
+): number {
   const counts = new Map<Verdict | 'out of time', number>();
-  const folders = new Map<string, { noticed: number; judged: number }>();
+  const parts = new Map<string, { noticed: number; judged: number }>();
   for (const mutant of drawn.toSorted((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1))) {
     const verdict = verdicts.get(keyOf(mutant)) ?? 'out of time';
     counts.set(verdict, (counts.get(verdict) ?? 0) + 1);
-    const folder = folders.get(dirname(mutant.fileName)) ?? { noticed: 0, judged: 0 };
-    folders.set(dirname(mutant.fileName), folder);
-    if (verdict === 'noticed') folder.noticed++;
-    if (verdict !== 'out of time' && verdict !== 'left something behind') folder.judged++;
+    const part = parts.get(by(mutant.fileName)) ?? { noticed: 0, judged: 0 };
+    parts.set(by(mutant.fileName), part);
+    if (verdict === 'noticed') part.noticed++;
+    if (verdict !== 'out of time' && verdict !== 'left something behind') part.judged++;
     if (verdict === 'noticed' || verdict === 'out of time') continue;
     const { start, end } = mutant.location;
     console.log(
       `${mutant.fileName}:${start.line + 1}:${start.column + 1}-${end.line + 1}:${end.column + 1} ${verdict}: ${mutant.replacement ?? ''}`,
     );
   }
-  for (const [folder, { noticed, judged }] of folders) console.log(`${folder}: ${noticed} of ${judged}`);
+  for (const [part, { noticed, judged }] of parts)
+    console.log(`${part}: ${noticed} of ${judged}, ${((100 * noticed) / Math.max(1, judged)).toFixed(1)} %`);
   const of = (verdict: Verdict | 'out of time') => counts.get(verdict) ?? 0;
   const judged = of('noticed') + of('survived') + of('reached by no test');
   const score = (100 * of('noticed')) / Math.max(1, judged);

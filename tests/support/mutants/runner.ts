@@ -1,5 +1,5 @@
 import { appendFileSync } from 'node:fs';
-import { inject, type RunnerTestCase, TestRunner } from 'vitest';
+import { inject, type RunnerTestCase, type RunnerTestSuite, TestRunner } from 'vitest';
 
 // Runs every test once as it is, and then once with each mutant that it came by, without reading a module again: so a
 // mutant costs as long as the test, and not a start of the tests.
@@ -17,12 +17,18 @@ declare module 'vitest' {
   }
 }
 
-/** A line of the results: what a mutant did in a test, that it was read before any test ran, or that time was up. */
-export interface Seen {
-  readonly id: string;
-  readonly what: 'noticed' | 'passed' | 'static' | 'not clean' | 'time is up';
-  readonly test?: string;
-}
+/**
+ * A line of the results: what a mutant did in a test, that it was read before any test ran, that it is being tried and
+ * how long at most, that a test file is through, or that time was up.
+ */
+export type Seen = { readonly pid: number } & (
+  | { readonly id: string; readonly what: 'noticed' | 'not clean'; readonly test: string }
+  | { readonly id: string; readonly what: 'passed' | 'static' }
+  | { readonly id: string; readonly what: 'trying'; readonly withinMs: number }
+  | { readonly what: 'through'; readonly file: string }
+  | { readonly what: 'time is up' }
+);
+type Line = Seen extends infer Each ? (Each extends Seen ? Omit<Each, 'pid'> : never) : never;
 
 /** What instrumented code reads and writes, by the names that the instrumenter gives it. */
 interface Namespace {
@@ -39,6 +45,10 @@ const LONGER = 10;
 const LONG = 400;
 /** All tests of a mutant that is awake from the start, ms of the processor. */
 const AWAKE = 60_000;
+/** Nothing told for so long while a mutant is tried, and the process is ended from outside, ms of the clock. */
+const SILENCE = 60_000;
+/** The same while one is awake from the start: tests are not told one by one there. */
+const SILENCE_AWAKE = 300_000;
 
 const shared = globalThis as { __stryker__?: Namespace; noticedMutants?: Set<string>; staticMutants?: Set<string> };
 shared.__stryker__ ??= {};
@@ -72,12 +82,18 @@ export default class MutantRunner extends TestRunner {
     space.activeMutant = this.awake || undefined;
     space.hitLimit = Number.POSITIVE_INFINITY;
     endsAt = cpuMs() + AWAKE;
+    if (this.awake) tell({ id: this.awake, what: 'trying', withinMs: SILENCE_AWAKE });
+  }
+
+  override async onAfterRunSuite(suite: RunnerTestSuite): Promise<void> {
+    await super.onAfterRunSuite(suite);
+    if ('filepath' in suite && !this.awake) tell({ what: 'through', file: suite.file.filepath });
   }
 
   async runTask(test: RunnerTestCase): Promise<void> {
     const run = TestRunner.getTestFn(test);
     if (this.awake) return run();
-    if (Date.now() > this.until) return tell({ id: '', what: 'time is up' });
+    if (Date.now() > this.until) return tell({ what: 'time is up' });
     for (const id of Object.keys(coverage.static))
       if (this.mutants.has(id) && !early.has(id)) {
         early.add(id);
@@ -100,7 +116,8 @@ export default class MutantRunner extends TestRunner {
         tell({ id, what: 'passed' });
         continue;
       }
-      if (Date.now() > this.until) return tell({ id, what: 'time is up' });
+      if (Date.now() > this.until) return tell({ what: 'time is up' });
+      tell({ id, what: 'trying', withinMs: SILENCE });
       if (!(await this.passes(run, test, id, took))) {
         // What a mutant leaves behind would be taken for what the next one does.
         const clean = await this.passes(run, test, undefined, took);
@@ -133,6 +150,6 @@ function cpuMs(): number {
   return process.cpuUsage().user / 1000;
 }
 
-function tell(line: Seen): void {
-  appendFileSync(inject('results'), `${JSON.stringify(line)}\n`);
+function tell(line: Line): void {
+  appendFileSync(inject('results'), `${JSON.stringify({ ...line, pid: process.pid })}\n`);
 }

@@ -2,6 +2,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join, resolve } from 'node:path';
 import { createVitest, type TestSpecification, type Vitest } from 'vitest/node';
+import { guard } from './guard.ts';
 import { keyOf, type Mutant, withMutants } from './mutant.ts';
 import type { Seen } from './runner.ts';
 
@@ -47,24 +48,16 @@ export async function tryMutants(
     },
   );
   try {
-    vitest.provide(
-      'mutants',
-      mutants.map(({ id }) => id),
-    );
     vitest.provide('results', results);
     vitest.provide('until', until);
     vitest.provide('awake', '');
-    const everyTest = await testsOf(vitest, [...texts.keys()]);
-    const { testModules, unhandledErrors } = await vitest.runTestSpecifications(everyTest);
-    if (unhandledErrors.length > 0) throw new AggregateError(unhandledErrors, 'the tests cannot be run');
-    if (testModules.length === 0) throw new Error('no test reaches these files; LIFTSIDE_MUTANT_TESTS may name none');
-    const failed = testModules.filter((module) => !module.ok()).map(({ moduleId }) => moduleId);
+    const failed = await tryAll(vitest, results, mutants, await testsOf(vitest, [...texts.keys()]));
     if (failed.length > 0)
       console.log(`these fail by themselves, so what they say does not count: ${failed.join(', ')}`);
     const seen = read(results);
     if (seen.some(({ what }) => what === 'time is up')) return undefined;
     const verdicts = verdictsOf(mutants, seen);
-    const early = new Set(seen.flatMap(({ id, what }) => (what === 'static' ? [id] : [])));
+    const early = new Set(seen.flatMap((line) => (line.what === 'static' ? [line.id] : [])));
     const open = mutants.filter((mutant) => early.has(mutant.id) && verdicts.get(keyOf(mutant)) !== 'noticed');
     let done = mutants.length - open.length;
     vitest.config.bail = 1;
@@ -72,7 +65,7 @@ export async function tryMutants(
     for (const mutant of open) {
       if (Date.now() > until) return undefined;
       onProgress(done++, mutants.length);
-      verdicts.set(keyOf(mutant), await tryAwake(vitest, mutant, new Set(failed)));
+      verdicts.set(keyOf(mutant), await tryAwake(vitest, results, mutant, new Set(failed)));
     }
     return verdicts;
   } finally {
@@ -81,16 +74,59 @@ export async function tryMutants(
   }
 }
 
+/**
+ * Every test as it is, and once more for each mutant that it comes by. A mutant without end takes its test process along;
+ * the next one goes on with the test files that were not through. @returns files with tests that fail as they are
+ */
+async function tryAll(
+  vitest: Vitest,
+  results: string,
+  mutants: readonly Mutant[],
+  everyTest: readonly TestSpecification[],
+): Promise<string[]> {
+  const failed: string[] = [];
+  for (;;) {
+    const seen = read(results);
+    const through = new Set(seen.flatMap((line) => (line.what === 'through' ? [line.file] : [])));
+    const noticed = new Set(seen.flatMap((line) => (line.what === 'noticed' ? [line.id] : [])));
+    vitest.provide(
+      'mutants',
+      mutants.flatMap(({ id }) => (noticed.has(id) ? [] : [id])),
+    );
+    const endGuard = guard(results);
+    const { testModules, unhandledErrors } = await vitest.runTestSpecifications(
+      everyTest.filter(({ moduleId }) => !through.has(moduleId)),
+    );
+    const ended = endGuard();
+    if (ended.length === 0 && unhandledErrors.length > 0)
+      throw new AggregateError(unhandledErrors, 'the tests cannot be run');
+    if (testModules.length === 0) throw new Error('no test reaches these files; LIFTSIDE_MUTANT_TESTS may name none');
+    const now = new Set(read(results).flatMap((line) => (line.what === 'through' ? [line.file] : [])));
+    for (const module of testModules)
+      if (!module.ok() && (ended.length === 0 || now.has(module.moduleId))) failed.push(module.moduleId);
+    if (ended.length === 0) return failed;
+    console.log('a mutant without end was ended with its test process, and counts as noticed');
+  }
+}
+
 /** A mutant that is awake while modules are imported: noticed when a test fails or a module cannot be imported. */
-async function tryAwake(vitest: Vitest, mutant: Mutant, failed: ReadonlySet<string>): Promise<Verdict> {
+async function tryAwake(
+  vitest: Vitest,
+  results: string,
+  mutant: Mutant,
+  failed: ReadonlySet<string>,
+): Promise<Verdict> {
   const tests = await testsOf(vitest, [resolve(mutant.fileName)]);
   const near = tests
     .filter(({ moduleId }) => !failed.has(moduleId))
     .toSorted((a, b) => distance(a.moduleId, mutant.fileName) - distance(b.moduleId, mutant.fileName))
     .slice(0, NEAREST);
   vitest.provide('awake', mutant.id);
+  const endGuard = guard(results);
   const { testModules, unhandledErrors } = await vitest.runTestSpecifications(near);
-  return unhandledErrors.length > 0 || testModules.some((module) => module.state() === 'failed')
+  return endGuard().length > 0 ||
+    unhandledErrors.length > 0 ||
+    testModules.some((module) => module.state() === 'failed')
     ? 'noticed'
     : 'survived';
 }
@@ -113,7 +149,7 @@ function distance(test: string, source: string): number {
 
 function verdictsOf(mutants: readonly Mutant[], seen: readonly Seen[]): Map<string, Verdict> {
   const of = new Map(mutants.map(({ id }) => [id, new Set<Seen['what']>()]));
-  for (const { id, what } of seen) of.get(id)?.add(what);
+  for (const line of seen) if ('id' in line) of.get(line.id)?.add(line.what);
   return new Map(
     mutants.map((mutant): [string, Verdict] => {
       const whats = of.get(mutant.id);
