@@ -1,9 +1,21 @@
-import { type Wording, wording } from '../core/locale/index.ts';
+import { type Locale, type Messages, type Wording, wording } from '../core/locale/index.ts';
 import { madeOnce } from '../core/pages/index.ts';
 import { href } from './href.ts';
 
-/** What a component says in the language of its page, and where its links lead. */
-export interface PageWords extends Wording {
+/** In which language a page is made, and where it lies. */
+export interface PageLanguage {
+  /** With those of its messages that scripts of the page say. */
+  readonly locale: Locale & { readonly forScripts: Messages };
+  /** The languages of the site, that of the root first. */
+  readonly locales: readonly [Locale, ...Locale[]];
+  /** What stands before the path of a page in its language: nothing at the root, else `es/`. */
+  readonly prefix: string;
+  /** Path of the page below its prefix. */
+  readonly path: string;
+}
+
+/** What a page and its components say in its language, and where their links lead. A page hands it to each of them. */
+export interface PageWords extends Wording, PageLanguage {
   /** The address of a page in the same language, or of a file of the site. */
   readonly href: (path: string) => string;
   /** For `lang` of the words of a lesson, where they are in another language than the page. */
@@ -16,12 +28,17 @@ export interface PageWords extends Wording {
   readonly own: string | undefined;
 }
 
-/** How a component of a page speaks. */
-export function pageWords({ locals }: { readonly locals: App.Locals }): PageWords {
-  const { locale, locales, prefix, contentTag } = locals;
+/**
+ * How a page speaks.
+ *
+ * @param contentTag the language of what the shop wrote, where that is shown; left out, that of the site's root
+ */
+export function pageWords(page: PageLanguage, contentTag = page.locales[0].tag): PageWords {
+  const { locale, locales, prefix } = page;
   const foreign = contentTag === locale.tag ? undefined : contentTag;
   const [{ tag: root }] = locales;
   return {
+    ...page,
     ...wording(locale),
     href: (path) => href(isPage(path) ? `${prefix}${path}` : path),
     foreign,

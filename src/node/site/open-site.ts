@@ -111,34 +111,41 @@ export function filmOf({ rendered, unrendered }: Site, recording: string): Rende
   return rendered.get(recording) ?? unrendered;
 }
 
-/** The page that is being made: where it is, and what its components are handed. */
+/** The page that is being made: its address says in which language. */
 export interface PageMade {
   readonly url: URL;
-  readonly locals: App.Locals;
+}
+
+/** What a page has to know to speak, and to lead to its neighbours. */
+export interface LanguageOfPage {
+  readonly locale: SiteLocale;
+  /** The languages of the site, that of the root first. */
+  readonly locales: Site['locales'];
+  /** What stands before the path of a page in its language: nothing at the root, else `es/`. */
+  readonly prefix: string;
+  /** Path of the page below its prefix. */
+  readonly path: string;
 }
 
 /**
  * The shop as it stands, read once per build and again after each change of the content.
  *
- * @param page is made in the language that its address names, and its components are told so; left out, the site as at
- *   its root
+ * @param page is made in the language that its address names; left out, the site as at its root
  */
 export async function openSite(page?: PageMade): Promise<Site> {
   const site = await siteSource().open();
   if (!page) return site;
+  const { locale } = languageOf(site, page);
+  return locale === site.locales[0] ? site : siteIn(site, locale);
+}
+
+/** The language that a page is made in. */
+export function languageOf({ locales }: Pick<Site, 'locales'>, { url }: PageMade): LanguageOfPage {
   const base = import.meta.env.BASE_URL.replace(/\/?$/, '/');
-  const path = page.url.pathname.slice(base.length);
-  const [root] = site.locales;
-  const locale = localeOfPath(site, path);
-  const prefix = locale === root ? '' : `${locale.tag}/`;
-  Object.assign(page.locals, {
-    locale,
-    prefix,
-    path: path.slice(prefix.length),
-    locales: site.locales,
-    contentTag: root.tag,
-  });
-  return locale === root ? site : siteIn(site, locale);
+  const path = url.pathname.slice(base.length);
+  const locale = localeOfPath({ locales }, path);
+  const prefix = locale === locales[0] ? '' : `${locale.tag}/`;
+  return { locale, locales, prefix, path: path.slice(prefix.length) };
 }
 
 /** The language that a page's path names: below the base, as `es/lessons/chain/`. */
