@@ -1,4 +1,5 @@
 import { givenAs } from '../fit/index.ts';
+import { must } from '../time/index.ts';
 import { clipsNow, clipsOf, courseOf, speedOf } from './course.ts';
 import type { DaySheet } from './day-sheet.ts';
 import type { DayEvent } from './events.ts';
@@ -60,7 +61,7 @@ export interface DayState {
 /** The state before anything has happened. */
 export function dayBefore(sheet: DaySheet): DayState {
   const { plan, choice, order } = courseOf(sheet);
-  const idOf = (block: number) => plan.blocks[block]?.id ?? '';
+  const idOf = (block: number) => must(plan.blocks[block], 'a block').id;
   const given = plan.blocks.flatMap((block, index) => {
     const treatment = givenAs(plan, choice, index)?.id;
     return treatment === undefined ? [] : [[block.id, treatment] as const];

@@ -1,4 +1,5 @@
 import { networkOf, simulate, timetable } from '../fit/index.ts';
+import { must } from '../time/index.ts';
 import { courseOf } from './course.ts';
 import type { DaySheet } from './day-sheet.ts';
 import type { DayState } from './day-state.ts';
@@ -85,7 +86,7 @@ export function outlookOf(sheet: DaySheet, state: DayState, at: number): Outlook
       p90: moment + quantile(ends, 0.9),
     },
     starts,
-    left: now === -1 ? 0 : (plan.blocks[now]?.treatments[0]?.seconds ?? 0),
+    left: now === -1 ? 0 : must(plan.blocks[now]?.treatments[0], 'the rest of a block').seconds,
     ...(next !== undefined && { next }),
     behind,
     ...(off && { off }),
@@ -129,8 +130,8 @@ export function paperOf(sheet: DaySheet): { starts: ReadonlyMap<string, OnPaper>
   };
   const starts = new Map(
     blocks.map((block, index) => [
-      plan.blocks[block]?.id ?? '',
-      band(times.blocks[block]?.start ?? 0, drawn.starts[index] ?? new Float64Array()),
+      must(plan.blocks[block], 'a block').id,
+      band(must(times.blocks[block], 'the time of a block').start, must(drawn.starts[index], 'the starts of a block')),
     ]),
   );
   const paper = { starts, end: band(times.end, drawn.end) };

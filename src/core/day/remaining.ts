@@ -10,6 +10,7 @@ import {
   type PlanTreatment,
   runOf,
 } from '../fit/index.ts';
+import { must } from '../time/index.ts';
 import { clipsOf, courseOf, speedOf } from './course.ts';
 import type { DaySheet } from './day-sheet.ts';
 import { blocksAhead, type DayState } from './day-state.ts';
@@ -95,7 +96,7 @@ export function remainingOf(sheet: DaySheet, state: DayState, at: number): Remai
     const way = blockOf.get(id)?.treatments.find((each) => each.id === state.given[id]);
     if (!begun(id) || !way) return;
     const shown = clipsOf(sheet, id, way.id).length > 0;
-    const left = blocks[index]?.treatments[0]?.seconds ?? 0;
+    const left = must(blocks[index]?.treatments[0], 'the rest of a block').seconds;
     on.set(
       index,
       shown
@@ -119,7 +120,9 @@ export function remainingOf(sheet: DaySheet, state: DayState, at: number): Remai
   const layout = layOut(remaining);
   const choice = blocks.map(({ id, treatments }, index) => {
     const treatment = treatments.findIndex((way) => way.id === state.given[id]);
-    return treatment === -1 || free.has(id) ? undefined : { treatment, group: layout.home[index] ?? 0 };
+    return treatment === -1 || free.has(id)
+      ? undefined
+      : { treatment, group: must(layout.home[index], 'the home of a block') };
   });
   return { plan: remaining, layout, choice, on };
 }

@@ -16,6 +16,7 @@ import {
   worthOf,
 } from '../fit/index.ts';
 import { listWords } from '../read/index.ts';
+import { must } from '../time/index.ts';
 import type { DaySheet } from './day-sheet.ts';
 import type { DayState } from './day-state.ts';
 import { CHANCE_WANTED, endsOf, quantile, shareWithin } from './outlook.ts';
@@ -235,7 +236,7 @@ function wayOf({ remaining, moment }: Context, plan: Plan, choice: Choice, { ask
   return {
     text: listWords(texts),
     changes: changes.map(({ block, treatment }) => ({
-      block: plan.blocks[block]?.id ?? '',
+      block: must(plan.blocks[block], 'a block').id,
       treatment: treatment === undefined ? null : (plan.blocks[block]?.treatments[treatment]?.id ?? null),
     })),
     wins: timetable(remaining.plan, remaining.layout, before).end - end,

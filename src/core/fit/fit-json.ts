@@ -1,3 +1,4 @@
+import { must } from '../time/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { type Offer, offeredMinutes } from './plan/learn.ts';
 import { givenAs } from './plan/plan.ts';
@@ -6,7 +7,7 @@ import { clockText, demandText } from './plan/words.ts';
 /** The JSON of `fit --json`. Times in s from the start of the class. */
 export function fitJson(fit: ClassFit, offers: readonly Offer[] = []) {
   const { plan, choice, timetable, risk, proof, conflict } = fit;
-  const idOf = (block: number) => plan.blocks[block]?.id ?? '';
+  const idOf = (block: number) => must(plan.blocks[block], 'a block').id;
   const order = plan.blocks
     .map((block, index) => ({ block, index, at: timetable.blocks[index], treatment: givenAs(plan, choice, index) }))
     .flatMap(({ at, treatment, ...rest }) => (at && treatment ? [{ ...rest, at, treatment }] : []))
@@ -27,7 +28,11 @@ export function fitJson(fit: ClassFit, offers: readonly Offer[] = []) {
       starts: clockText(plan, at.start),
       ends: clockText(plan, at.end),
     })),
-    left: fit.left.map(({ block, reason }) => ({ id: idOf(block), title: plan.blocks[block]?.title ?? '', reason })),
+    left: fit.left.map(({ block, reason }) => ({
+      id: idOf(block),
+      title: must(plan.blocks[block], 'a block').title,
+      reason,
+    })),
     advice: fit.advice.map(({ kind, text, savesSeconds, worthLost, enough }) => ({
       text,
       savesSeconds: Math.round(savesSeconds),

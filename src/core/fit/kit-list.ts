@@ -1,6 +1,7 @@
 import type { Kit, KitGroup, Lesson, Passage, Shop, ShopClass } from '../model/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import type { LessonPart } from './plan/part-times.ts';
+import { givenAs } from './plan/plan.ts';
 import { headCount } from './plan/to-plan.ts';
 
 /** One thing a class needs, counted. */
@@ -47,15 +48,16 @@ const ORDER: readonly KitGroup[] = ['tool', 'part', 'supply', 'protective'];
  */
 export function kitList(fit: ClassFit, { lessons, kit }: Pick<Shop, 'lessons' | 'kit'>): KitList {
   const given = fit.plan.blocks
-    .map((block, index) => ({ block, index, at: fit.timetable.blocks[index] }))
-    .filter(({ at }) => at !== undefined)
-    .toSorted((a, b) => (a.at?.start ?? 0) - (b.at?.start ?? 0) || a.index - b.index);
-  const blocks = given.map(({ block, index }): BlockKit => {
-    const pick = fit.choice[index]?.treatment ?? 0;
+    .flatMap((block, index) => {
+      const [at, way] = [fit.timetable.blocks[index], givenAs(fit.plan, fit.choice, index)];
+      return at && way ? [{ block, index, at, way }] : [];
+    })
+    .toSorted((a, b) => a.at.start - b.at.start || a.index - b.index);
+  const blocks = given.map(({ block, index, way }): BlockKit => {
     return {
       block: block.id,
       title: block.title,
-      items: itemsInOrder(blockNeeds(fit.shopClass, index, block.treatments[pick]?.id ?? '', lessons), kit),
+      items: itemsInOrder(blockNeeds(fit.shopClass, index, way.id, lessons), kit),
     };
   });
   const most = new Map<string, number>();

@@ -1,4 +1,5 @@
 import { ENGLISH, type Locale, wording } from '../locale/index.ts';
+import { must } from '../time/index.ts';
 import type { ClassFit } from './fit-class.ts';
 import { clockText, lengthText } from './plan/words.ts';
 
@@ -39,7 +40,7 @@ export function timelineOf({ plan, layout, choice, timetable, risk }: ClassFit, 
     const at = timetable.blocks[index];
     const group = choice[index]?.group;
     if (!at || group === undefined) return [];
-    const lane = layout.groups[group]?.lanes.findIndex((members) => members.includes(index)) ?? 0;
+    const lane = must(layout.groups[group], 'a group').lanes.findIndex((members) => members.includes(index));
     const label = `${clockText(plan, at.start)} ${block.title}, ${lengthText(at.end - at.start)}`;
     return [{ id: block.id, title: block.title, kind: block.kind, start: at.start, end: at.end, lane, label }];
   });

@@ -5,7 +5,7 @@ import type { Said } from './said.ts';
 import { numberAfter } from './second-number.ts';
 import { HEDGE, isNumberWord } from './side-by-side.ts';
 import type { Talk } from './talk.ts';
-import type { Token } from './tokens.ts';
+import { type Token, textAt, wordAt } from './tokens.ts';
 
 /** A number that may take the unit of a neighbour. */
 export interface Bare {
@@ -78,7 +78,7 @@ const OTHER_UNIT =
 /** `ten, even eleven`, `two, two and a half`: the second is the same guess, larger. */
 export function guessBehind({ pieces, numbers }: Talk, low: NumberRead): NumberRead | undefined {
   if (pieces[low.to]?.text !== ',' || pieces[low.from - 1]?.text === ',') return undefined;
-  const hedged = HEDGE.test(pieces[low.to + 1]?.lower ?? '');
+  const hedged = HEDGE.test(wordAt(pieces, low.to + 1));
   const second = numbers.at(low.to + (hedged ? 2 : 1));
   if (!second || second.article || second.value <= low.value || second.value > low.value * (hedged ? 2.5 : 1.3))
     return undefined;
@@ -135,7 +135,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
     NAMED_BY_NUMBER.test(said.before) &&
     !(low.value >= MOST_BOLTS && /\bbolts?\s+$/.test(said.before)) &&
     (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before)) &&
-    (whole || high || !/\b(a|an)\s+$/.test(said.before) || CLOSES_CLAUSE.test(talk.pieces[low.to]?.text ?? ''))
+    (whole || high || !/\b(a|an)\s+$/.test(said.before) || CLOSES_CLAUSE.test(textAt(talk.pieces, low.to)))
   )
     return undefined;
   if (OF_SOMEBODY.test(said.before) || OF_PEOPLE.test(said.before)) return undefined;
@@ -143,7 +143,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const bare: Bare = { low, ...(high ? { high } : {}), to, said };
   const next = talk.pieces[to];
   // A whole number counts things: eight a side.
-  const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(talk.pieces[to + 1]?.lower ?? '');
+  const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(wordAt(talk.pieces, to + 1));
   if (OF_WHAT.test(said.after(to)) && /\b\w+ of [^.;]*$/.test(said.before)) return bare;
   // Decimals count nothing.
   const tenths = low.denominator === undefined || low.denominator === 10 || low.denominator === 100;

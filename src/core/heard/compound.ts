@@ -2,6 +2,7 @@ import { exact, plus, times, toNumber, type Unit, unitOf } from '../spec/index.t
 import type { Phrase } from './number-and-unit.ts';
 import type { NumberRead } from './number-read.ts';
 import type { Talk } from './talk.ts';
+import { wordAt } from './tokens.ts';
 import { unitHeard } from './unit-spoken.ts';
 
 /** Units said in two parts, with how many of the small one make a large one. Source: NIST Handbook 44, App. C. */
@@ -18,7 +19,7 @@ const PAIRS: readonly { large: RegExp; small: RegExp; of: number; unit: Unit }[]
 
 /** `9 lb 4 oz`, `five feet three inches`, `eight foot two`: one value, in the large unit. */
 export function inTwoUnits({ pieces, numbers }: Talk, low: NumberRead): Phrase | undefined {
-  const word = (at: number) => pieces[at]?.lower ?? '';
+  const word = (at: number) => wordAt(pieces, at);
   const metres = /^met(re|er)s?$/.test(word(low.to)) ? numbers.at(low.to + 1) : undefined;
   if (metres && !metres.figures && metres.value >= 10 && metres.value < CENTIMETRES && !low.article) {
     const behind = pieces[metres.to];

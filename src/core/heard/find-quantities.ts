@@ -10,7 +10,7 @@ import { OPENED, phraseFrom, unitTakenBack } from './phrase.ts';
 import { type Said, Surroundings } from './said.ts';
 import { isRejected, takesBack } from './taken-back.ts';
 import type { Talk } from './talk.ts';
-import { tokens as split, type Token } from './tokens.ts';
+import { tokens as split, type Token, wordAt } from './tokens.ts';
 import { behindTheThing, toleranceAfter } from './tolerance.ts';
 import { type Trap, trapFor } from './traps/index.ts';
 import { isEcho, leastAndMost, saidTwice, sameSide, withSideOf } from './two-together.ts';
@@ -125,7 +125,7 @@ function sameScale({ low, high }: Phrase): NumberRead {
 
 /** `from 12.4 volts down`: open to one side. */
 function onwards(pieces: readonly Token[], at: number, before: string): Side | undefined {
-  const way = /^(up|down)$/.exec(pieces[at]?.lower ?? '')?.[1];
+  const way = /^(up|down)$/.exec(wordAt(pieces, at))?.[1];
   if (!way || OPENED.exec(before)?.[1] !== 'from' || pieces[at + 1]?.lower === 'to') return undefined;
   return way === 'up' ? 'min' : 'max';
 }

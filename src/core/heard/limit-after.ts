@@ -1,5 +1,5 @@
 import type { Side } from './limits.ts';
-import type { Token } from './tokens.ts';
+import { type Token, textAt, wordAt } from './tokens.ts';
 
 /** Words straight after a quantity, longest first. */
 const AFTER: readonly (readonly [string[], Side])[] = (
@@ -57,7 +57,7 @@ const SAID_TO_BE: Readonly<Record<string, Side>> = {
 
 /** `is the limit`, `is your absolute minimum`; a wear limit may be either. */
 function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: number } | undefined {
-  const word = (i: number) => pieces[i]?.lower ?? '';
+  const word = (i: number) => wordAt(pieces, i);
   // `, and that's a maximum`, `is as high as it's allowed to be`.
   let at = start;
   while (/^(,|and)$/.test(word(at)) && at < start + 2) at++;
@@ -93,13 +93,13 @@ const BOUND = /^(more|over|above|up|upwards?|beyond|less|under|below|down|downwa
 
 /** `or more`, `or thinner`, `and up`, `upwards`; not `and above the line`, `and up to`. */
 function orFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
-  const joined = /^(or|and)$/.test(pieces[at]?.lower ?? '');
+  const joined = /^(or|and)$/.test(wordAt(pieces, at));
   const last = joined ? at + 1 : at;
-  const word = pieces[last]?.lower ?? '';
+  const word = wordAt(pieces, last);
   if (!joined && !/^(up|down)wards?$/.test(word)) return undefined;
   if (pieces[at]?.lower === 'and' && !BOUND.test(word)) return undefined;
   if (
-    /^(the|a|an|it|this|that|its|to|than|here|there|on|in|at)$/.test(pieces[last + 1]?.lower ?? '') ||
+    /^(the|a|an|it|this|that|its|to|than|here|there|on|in|at)$/.test(wordAt(pieces, last + 1)) ||
     pieces[last + 1]?.type === 'number'
   )
     return undefined;
@@ -115,7 +115,7 @@ const WAY = /^(down|up|deep|apart|off|in|out|away|above|below|under|clear|long|w
  * what. `Twenty newton metres, no more` alone stresses the value to set.
  */
 function noFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
-  const word = (i: number) => pieces[i]?.lower ?? '';
+  const word = (i: number) => wordAt(pieces, i);
   let from = at;
   const named = word(from) === 'of';
   if (named) while (from < at + 4 && pieces[from]?.type === 'word') from++;
@@ -181,7 +181,7 @@ function comparative(word: string): Side | undefined {
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   // `a hundred plus` ends there; `ten plus or minus two` does not.
   if (pieces[at]?.lower === 'plus' && pieces[at + 1] && pieces[at + 1]?.type !== 'mark') return undefined;
-  const way = WAY.test(pieces[at]?.lower ?? '') && /^(at|as|no|,)$/.test(pieces[at + 1]?.lower ?? '') ? 1 : 0;
+  const way = WAY.test(wordAt(pieces, at)) && /^(at|as|no|,)$/.test(wordAt(pieces, at + 1)) ? 1 : 0;
   return limitAt(pieces, at + way) ?? atTheEnd(pieces, at);
 }
 
@@ -192,7 +192,7 @@ const WORDS_OF_PLACE = 8;
 function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   if (
     !/^(side|end|from|to|up|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
-      pieces[at]?.lower ?? '',
+      wordAt(pieces, at),
     )
   )
     return undefined;
@@ -214,13 +214,13 @@ function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: numbe
 
 function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   const named = pastName(pieces, at);
-  const start = named ?? (/^[,()]$/.test(pieces[at]?.text ?? '') ? at + 1 : at);
+  const start = named ?? (/^[,()]$/.test(textAt(pieces, at)) ? at + 1 : at);
   for (const [parts, side] of AFTER) {
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
     const next = pieces[start + parts.length];
     if (
       / (no|not) more$/.test(` ${parts.join(' ')}`) &&
-      (next?.type === 'word' || /^(no|not|and)$/.test(pieces[start + parts.length + 1]?.lower ?? ''))
+      (next?.type === 'word' || /^(no|not|and)$/.test(wordAt(pieces, start + parts.length + 1)))
     )
       continue;
     // "30 mm, max 40 mm", "30 mm, maximum is 40 mm": said of what comes.

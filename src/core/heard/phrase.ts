@@ -9,7 +9,7 @@ import { mayConnect, numberAfter } from './second-number.ts';
 import { guessedFurther, inAnotherUnit, sideBySide } from './side-by-side.ts';
 import { correctionLength, pastRejected } from './taken-back.ts';
 import type { Talk } from './talk.ts';
-import type { Token } from './tokens.ts';
+import { type Token, textAt, wordAt } from './tokens.ts';
 import { toleranceAfter } from './tolerance.ts';
 import { unitBehindPause } from './unit-alone.ts';
 import { unitAfter } from './unit-heard.ts';
@@ -95,11 +95,11 @@ function inPartsOf(low: NumberRead, high: NumberRead): NumberRead | undefined {
 /** `plus or minus two from forty newton metres`: the tolerance is said first. */
 function offsetFrom(talk: Talk, low: NumberRead, said: Said): Phrase | undefined {
   const { pieces, numbers } = talk;
-  if (low.article || !/^(minus|-|−|±|take)$/.test(pieces[low.from - 1]?.lower ?? '') || !BOTH_SIDES.test(said.before))
+  if (low.article || !/^(minus|-|−|±|take)$/.test(wordAt(pieces, low.from - 1)) || !BOTH_SIDES.test(said.before))
     return undefined;
   const own = unitAfter(talk, low.to, low, NOTHING_SAID);
   const from = own?.to ?? low.to;
-  if (!/^(from|of|on|around|about)$/.test(pieces[from]?.lower ?? '')) return undefined;
+  if (!/^(from|of|on|around|about)$/.test(wordAt(pieces, from))) return undefined;
   const middle = numbers.at(from + 1);
   const unit = middle && !middle.article ? unitAfter(talk, middle.to, middle, said) : undefined;
   if (!middle || (own && unit && own.symbol !== unit.symbol)) return undefined;
@@ -145,7 +145,7 @@ function againstRejected(talk: Talk, low: NumberRead, said: Said): Phrase | unde
 /** `38 ± 3 N·m`, `eighty plus or minus five newton metres`: the unit comes last. */
 function toleranceBeforeUnit(talk: Talk, low: NumberRead, said: Said): Phrase | undefined {
   const tolerance = toleranceAfter(talk, low.to, low.value);
-  const closed = /^[),]$/.test(talk.pieces[tolerance?.to ?? 0]?.text ?? '') ? 1 : 0;
+  const closed = /^[),]$/.test(textAt(talk.pieces, tolerance?.to ?? 0)) ? 1 : 0;
   const unit = tolerance && unitAfter(talk, tolerance.to + closed, low, said);
   return unit && tolerance ? { low, unit, to: unit.to, tolerance } : undefined;
 }
@@ -183,6 +183,6 @@ function andAPart(talk: Talk, at: number): NumberRead | undefined {
   const { pieces, numbers } = talk;
   if (pieces[at]?.lower !== 'and') return undefined;
   const part = numbers.at(at + 1);
-  if (!part || part.value >= 1 || !(/^an?$/.test(pieces[at + 1]?.lower ?? '') || part.denominator)) return undefined;
+  if (!part || part.value >= 1 || !(/^an?$/.test(wordAt(pieces, at + 1)) || part.denominator)) return undefined;
   return unitAfter(talk, part.to, part, NOTHING_SAID) ? undefined : part;
 }

@@ -1,6 +1,6 @@
 import type { NumberRead } from './number-read.ts';
 import type { Talk } from './talk.ts';
-import type { Token } from './tokens.ts';
+import { type Token, wordAt } from './tokens.ts';
 
 const BETWEEN = new Set(['to', 'through', 'thru', 'or', 'and', 'till', 'until']);
 const DISFLUENT = new Set(['uh', 'um', 'er', 'erm', 'say', 'maybe', 'about', 'perhaps', 'up']);
@@ -30,8 +30,8 @@ export function numberAfter({ pieces, numbers }: Talk, from: number, opened?: st
   const joins = token.type === 'word' && BETWEEN.has(token.lower) && (token.lower !== 'and' || opened === 'between');
   if (!dash && !joins) return undefined;
   let next = at + 1;
-  while (DISFLUENT.has(pieces[next]?.lower ?? '') || (next > at + 1 && pieces[next]?.text === ',')) next++;
-  if (pieces[next]?.text === ',' && DISFLUENT.has(pieces[next + 1]?.lower ?? '')) {
+  while (DISFLUENT.has(wordAt(pieces, next)) || (next > at + 1 && pieces[next]?.text === ',')) next++;
+  if (pieces[next]?.text === ',' && DISFLUENT.has(wordAt(pieces, next + 1))) {
     next += 2;
     if (pieces[next]?.text === ',') next++;
   }

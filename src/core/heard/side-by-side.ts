@@ -3,7 +3,7 @@ import type { Phrase } from './number-and-unit.ts';
 import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
 import type { Talk } from './talk.ts';
-import type { Token } from './tokens.ts';
+import { type Token, textAt, wordAt } from './tokens.ts';
 import { unitAfter } from './unit-heard.ts';
 import type { UnitHeard } from './unit-spoken.ts';
 
@@ -29,8 +29,8 @@ export function sideBySide(talk: Talk, low: NumberRead, said: Said): Phrase | un
   let last = low;
   for (let count = 1; count < MOST_IN_A_LIST; count++) {
     const pause = pieces[last.to]?.text === ',' ? last.to + 1 : last.to;
-    const joined = /^(and|then)$/.test(pieces[pause]?.lower ?? '');
-    const hedged = pause > last.to && HEDGE.test(pieces[pause]?.lower ?? '');
+    const joined = /^(and|then)$/.test(wordAt(pieces, pause));
+    const hedged = pause > last.to && HEDGE.test(wordAt(pieces, pause));
     if (pause === last.to && !(joined && count > 1)) return undefined;
     const next = numbers.at(joined || hedged ? pause + 1 : pause);
     if (!next || next.article || next.value <= last.value) return undefined;
@@ -66,7 +66,7 @@ export function guessedFurther(
   // `three quarters of an inch of jacket, maybe seven eighths`.
   const comma = pieces[own.to]?.lower === 'of' && pieces[own.to + 1]?.type === 'word' ? own.to + 2 : own.to;
   if (pieces[comma]?.text !== ',') return undefined;
-  const hedge = HEDGE.test(pieces[comma + 1]?.lower ?? '');
+  const hedge = HEDGE.test(wordAt(pieces, comma + 1));
   const from = comma + (hedge ? 2 : 1);
   const second = numbers.at(from) ?? onlyItsUnit(talk, from, own, said);
   if (!second) return undefined;
@@ -74,7 +74,7 @@ export function guessedFurther(
   const unit = unitAfter(talk, second.to, whole, said);
   if (unit && unit.symbol !== own.symbol) return undefined;
   // `two metres, two point two.`: a little more, and nothing behind it.
-  const alittle = !unit && second.value <= low.value * LITTLE && /^([.?!]|)$/.test(pieces[second.to]?.text ?? '');
+  const alittle = !unit && second.value <= low.value * LITTLE && /^([.?!]|)$/.test(textAt(pieces, second.to));
   if (!hedge && !alittle && !(low.article && second.article && unit)) return undefined;
   const part = unit && pieces[unit.to]?.lower === 'and' ? numbers.at(unit.to + 1) : undefined;
   const extra = part && part.value < 1 ? part : undefined;
@@ -82,7 +82,7 @@ export function guessedFurther(
   const value = second.value + (extra?.value ?? 0);
   const to = extra?.to ?? unit?.to ?? second.to;
   // A number that counts something else is no guess.
-  if (!unit && pieces[to]?.type === 'word' && !/^(and|but|or|so|at|on|in|tops|max)$/.test(pieces[to]?.lower ?? ''))
+  if (!unit && pieces[to]?.type === 'word' && !/^(and|but|or|so|at|on|in|tops|max)$/.test(wordAt(pieces, to)))
     return undefined;
   return value > low.value && value <= low.value * GUESS ? { high: { ...second, value, to }, to } : undefined;
 }
@@ -101,7 +101,7 @@ export function inAnotherUnit(
   second: NumberRead,
   said: Said,
 ): { high: NumberRead; to: number } | undefined {
-  if (!/^(to|or|[-–—])$/.test(talk.pieces[own.to]?.lower ?? '')) return undefined;
+  if (!/^(to|or|[-–—])$/.test(wordAt(talk.pieces, own.to))) return undefined;
   const unit = unitAfter(talk, second.to, { ...second, article: false }, said);
   const [ownUnit, other] = [own.readings[0], unit?.readings[0]];
   if (!unit || !ownUnit || !other || unit.kind !== own.kind || unit.kind !== 'time' || unit.symbol === own.symbol)

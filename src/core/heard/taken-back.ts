@@ -1,4 +1,5 @@
 import type { Talk } from './talk.ts';
+import { textAt } from './tokens.ts';
 
 /** `not 90`, `instead of 2.5 bar`: named only to be put aside. `Why not 12` is a proposal, `if not` a doubt. */
 const REJECTED =
@@ -25,7 +26,7 @@ export function isRejected(before: string, after = ''): boolean {
 
 /** The token after `not thirteen`, where a number stands against another before their unit: `thirty, not thirteen mm`. */
 export function pastRejected({ pieces, numbers }: Talk, at: number): number | undefined {
-  const pause = /^[,–—]$/.test(pieces[at]?.text ?? '') ? at + 1 : at;
+  const pause = /^[,–—]$/.test(textAt(pieces, at)) ? at + 1 : at;
   const and = pieces[pause]?.lower === 'and' ? pause + 1 : pause;
   if (pieces[and]?.lower !== 'not') return undefined;
   const other = numbers.at(and + 1);

@@ -12,6 +12,16 @@ export interface Token {
   readonly end: number;
 }
 
+/** What is said at a place, in small letters; nothing before the first piece and past the last, which no word is. */
+export function wordAt(pieces: readonly Token[], at: number): string {
+  return pieces[at]?.lower ?? '';
+}
+
+/** The same as it is written. */
+export function textAt(pieces: readonly Token[], at: number): string {
+  return pieces[at]?.text ?? '';
+}
+
 const VULGAR: Readonly<Record<string, string>> = {
   '½': '1/2',
   '⅓': '1/3',

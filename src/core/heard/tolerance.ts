@@ -2,7 +2,7 @@ import { exact, times, toNumber } from '../spec/index.ts';
 import type { NumberRead } from './number-read.ts';
 import { NOTHING_SAID } from './said.ts';
 import type { Talk } from './talk.ts';
-import type { Token } from './tokens.ts';
+import { type Token, textAt, wordAt } from './tokens.ts';
 import { unitAfter } from './unit-heard.ts';
 import type { UnitHeard } from './unit-spoken.ts';
 
@@ -26,7 +26,7 @@ const TO_BOTH_SIDES: readonly (readonly (readonly string[])[])[] = [
 /** `plus or minus five`, `± 5`, `give or take five newton metres`, `plus five, minus two`, `-0/+2`, `five either way`. */
 export function toleranceAfter(talk: Talk, at: number, of: number, unit?: UnitHeard): Tolerance | undefined {
   const { pieces, numbers } = talk;
-  const word = (i: number) => pieces[i]?.lower ?? '';
+  const word = (i: number) => wordAt(pieces, i);
   const amount: Amount = (from, parts = false) => {
     // `plus two, minus nothing`.
     if (/^(nothing|none)$/.test(word(from))) return { value: 0, from, to: from + 1, figures: false };
@@ -40,7 +40,7 @@ export function toleranceAfter(talk: Talk, at: number, of: number, unit?: UnitHe
     return own ? { ...number, to: own.to } : number;
   };
   let i = at;
-  while (/^[,(]$/.test(pieces[i]?.text ?? '')) i++;
+  while (/^[,(]$/.test(textAt(pieces, i))) i++;
   const both = TO_BOTH_SIDES.find((said) => said.every((part, k) => part.includes(word(i + k))))?.length ?? 0;
   if (both > 0) {
     const number = amount(i + both);
@@ -49,7 +49,7 @@ export function toleranceAfter(talk: Talk, at: number, of: number, unit?: UnitHe
   let first = readSigned(pieces, i, amount);
   if (!first) return eitherWay(pieces, i, amount);
   let j = first.to;
-  while (/^[,/]$/.test(pieces[j]?.text ?? '') || word(j) === 'and') j++;
+  while (/^[,/]$/.test(textAt(pieces, j)) || word(j) === 'and') j++;
   const second = readSigned(pieces, j, amount);
   if (!second || second.sign === first.sign) return undefined;
   // `plus ten, minus six per cent`: of both.
@@ -66,7 +66,7 @@ type Amount = (from: number, parts?: boolean) => NumberRead | undefined;
 
 /** So many tokens `per cent` takes here. */
 function perCent(pieces: readonly Token[], at: number): number {
-  if (/^(%|percent)$/.test(pieces[at]?.lower ?? '')) return 1;
+  if (/^(%|percent)$/.test(wordAt(pieces, at))) return 1;
   return pieces[at]?.lower === 'per' && pieces[at + 1]?.lower === 'cent' ? 2 : 0;
 }
 
@@ -87,10 +87,10 @@ export function behindTheThing(pieces: readonly Token[], at: number): number | u
   for (let to = at; to <= at + WORDS_BETWEEN; to++) {
     const token = pieces[to];
     // `millimetres on the intake plus or minus`: captions have no comma.
-    if (to > at && token?.lower === 'plus' && /^(or|minus)$/.test(pieces[to + 1]?.lower ?? '')) return to;
+    if (to > at && token?.lower === 'plus' && /^(or|minus)$/.test(wordAt(pieces, to + 1))) return to;
     between ||= token?.lower === 'between';
     if (between && token?.lower === 'and') continue;
-    if (to > at && token?.text === ',') return /^(plus|give|±|\+)$/.test(pieces[to + 1]?.lower ?? '') ? to : undefined;
+    if (to > at && token?.text === ',') return /^(plus|give|±|\+)$/.test(wordAt(pieces, to + 1)) ? to : undefined;
     if (token?.type !== 'word' || /^(and|or|but|then|to|is|are|not)$/.test(token.lower)) return undefined;
   }
   return undefined;
@@ -98,7 +98,7 @@ export function behindTheThing(pieces: readonly Token[], at: number): number | u
 
 /** `plus two`, `−0`. */
 function readSigned(pieces: readonly Token[], at: number, amount: Amount) {
-  const said = pieces[at]?.lower ?? '';
+  const said = wordAt(pieces, at);
   const sign = /^(\+|plus)$/.test(said) ? 1 : /^([-−–]|minus)$/.test(said) ? -1 : 0;
   const number = sign === 0 ? undefined : amount(at + 1);
   return number && { sign, value: number.value, to: number.to };
@@ -107,7 +107,7 @@ function readSigned(pieces: readonly Token[], at: number, amount: Amount) {
 /** `five either way`. */
 function eitherWay(pieces: readonly Token[], at: number, amount: Amount): Tolerance | undefined {
   const number = amount(at);
-  if (!number || pieces[number.to]?.lower !== 'either' || !/^(way|side)$/.test(pieces[number.to + 1]?.lower ?? ''))
+  if (!number || pieces[number.to]?.lower !== 'either' || !/^(way|side)$/.test(wordAt(pieces, number.to + 1)))
     return undefined;
   return { up: number.value, down: number.value, to: number.to + 2 };
 }

@@ -2,6 +2,7 @@ import { firstWhere } from '../time/index.ts';
 import type { NumberRead } from './number-read.ts';
 import { NOTHING_SAID, type Said } from './said.ts';
 import type { Talk } from './talk.ts';
+import { textAt, wordAt } from './tokens.ts';
 import { unitAfter } from './unit-heard.ts';
 import type { UnitHeard } from './unit-spoken.ts';
 
@@ -32,7 +33,7 @@ export function unitsAlone(talk: Talk): UnitAlone[] {
     const [lead, piece] = [pieces[at - 1], pieces[at]];
     const scale =
       SCALE.test(piece?.lower ?? '') ||
-      (lead?.lower === 'the' && /^(range|scale|setting)$/.test(pieces[at + 1]?.lower ?? ''));
+      (lead?.lower === 'the' && /^(range|scale|setting)$/.test(wordAt(pieces, at + 1)));
     if (piece?.type !== 'word' || !lead || !(scale || PAUSE.test(lead.text) || LEADS.test(lead.lower))) continue;
     if (at > 1 && PAUSE.test(lead.text) && pieces[at - 2]?.type === 'number') if (lead.text === '-') continue;
     const unit = unitAfter(talk, at, { value: 2, from: at, to: at, figures: true }, NOTHING_SAID);
@@ -48,8 +49,8 @@ function isMeant({ pieces }: Talk, at: number, unit: UnitHeard): boolean {
   // `I counted one-sixteen on the old one, links that is`.
   const named = pieces[unit.to]?.lower === 'that' && pieces[unit.to + 1]?.lower === 'is';
   if ((unit.kind === 'count' && !named) || unit.kind === 'distance') return false;
-  if (unit.kind === 'time' && !PAUSE.test(pieces[at - 1]?.text ?? '')) return false;
-  const first = pieces[at]?.text ?? '';
+  if (unit.kind === 'time' && !PAUSE.test(textAt(pieces, at - 1))) return false;
+  const first = textAt(pieces, at);
   if (unit.to === at + 1 && first.length < 2) return false;
   const [next, after] = [pieces[unit.to], pieces[unit.to + 1]];
   const plain = unit.plural || NAMED.test(first) || (unit.to > at + 1 && /[^s]s$/.test(first));

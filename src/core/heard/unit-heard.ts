@@ -5,7 +5,7 @@ import { pastRoughly } from './roughly.ts';
 import type { Said } from './said.ts';
 import { mil, poundsOrOunces } from './spoken-short.ts';
 import type { Talk } from './talk.ts';
-import type { Token } from './tokens.ts';
+import { type Token, textAt, wordAt } from './tokens.ts';
 import { isCounted } from './traps/talk-of-time.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 import { NEVER, OPEN, OPEN_SPELLINGS, SHORT, WITHOUT_ARTICLE } from './unit-words.ts';
@@ -51,7 +51,7 @@ export function unitAfter(
 
 /** `fifteen ten-thousandths of an inch`; the inch may be left out. */
 function tenThousandths(tokens: readonly Token[], at: number): UnitHeard | undefined {
-  const word = (i: number) => tokens[i]?.lower ?? '';
+  const word = (i: number) => wordAt(tokens, i);
   if (word(at) !== 'ten' || tokens[at + 1]?.text !== '-' || !/^thousandths?$/.test(word(at + 2))) return undefined;
   const inch = word(at + 3) === 'of' && word(at + 4) === 'an' && word(at + 5) === 'inch' ? 3 : 0;
   return { ...unitHeard(unitOf('length', 'thou'), at + 3 + inch, true), times: 0.1 };
@@ -75,7 +75,7 @@ function furthest(tokens: readonly Token[], first: number): number {
   let key = '';
   let to = first;
   for (; to < tokens.length && to < first + LONGEST; to++) {
-    key += unitKey(withoutOwner(tokens[to]?.text ?? ''));
+    key += unitKey(withoutOwner(textAt(tokens, to)));
     if (!BEGINNINGS.has(key) && key !== '') break;
   }
   return to;
@@ -105,7 +105,7 @@ function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): n
   if (pastRoughly(tokens, at) > at) return pastRoughly(tokens, at);
   let to = at;
   if (tokens[to]?.text === '-' && tokens[to]?.start === tokens[to - 1]?.end) return to + 1;
-  while (FILLER.has(tokens[to]?.lower ?? '') && tokens[to]?.lower !== 'or' && to < at + 2 && !number.article) to++;
+  while (FILLER.has(wordAt(tokens, to)) && tokens[to]?.lower !== 'or' && to < at + 2 && !number.article) to++;
   return to;
 }
 
@@ -229,8 +229,8 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
   if (next.type === 'number' || /^[-–/]$/.test(next.text)) return next.start <= (tokens[to - 1]?.end ?? 0) + 1;
   if (next.type !== 'word') return false;
   // `fifty to one forty to one`: the next ratio, in captions without marks.
-  if (tokens[to + 1]?.lower === 'to' && /^(one|1)$/.test(tokens[to + 2]?.lower ?? '')) return false;
-  if (next.lower === 'and') return /^(a|an|half|\d.*)$/.test(tokens[to + 1]?.lower ?? '');
+  if (tokens[to + 1]?.lower === 'to' && /^(one|1)$/.test(wordAt(tokens, to + 2))) return false;
+  if (next.lower === 'and') return /^(a|an|half|\d.*)$/.test(wordAt(tokens, to + 1));
   return (
     MORE_OF_A_NUMBER.test(next.lower) ||
     (next.lower !== 'in' && next.text.length > 1 && unitsWritten(next.text).length > 0)
@@ -241,11 +241,11 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
 const SAID_TO_HAVE = /(\b(is|are|was|so|with)|['’]s) an? $|, $/;
 /** `thousandths` alone are of an inch. */
 function thousandths(written: string, tokens: readonly Token[], to: number, thou: UnitHeard): UnitHeard | undefined {
-  if (/^thou$/i.test(written) && /^(miles?|kilomet(er|re)s?|km|mi)$/.test(tokens[to]?.lower ?? '')) {
-    const unit = unitOf('distance', /^m/.test(tokens[to]?.lower ?? '') ? 'mi' : 'km');
+  if (/^thou$/i.test(written) && /^(miles?|kilomet(er|re)s?|km|mi)$/.test(wordAt(tokens, to))) {
+    const unit = unitOf('distance', /^m/.test(wordAt(tokens, to)) ? 'mi' : 'km');
     return { ...unitHeard(unit, to + 1, true), times: 1000 };
   }
-  const [of, article, unit] = [tokens[to]?.lower, tokens[to + 1]?.lower, tokens[to + 2]?.lower ?? ''];
+  const [of, article, unit] = [tokens[to]?.lower, tokens[to + 1]?.lower, wordAt(tokens, to + 2)];
   if (of !== 'of' || article !== 'a' || !/^(mm|millimet(er|re)s?)$/.test(unit)) return thou;
   const mm = unitOf('length', 'mm');
   return { ...thou, symbol: 'mm', readings: [mm], to: to + 3, times: 0.001 };

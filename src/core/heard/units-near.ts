@@ -5,6 +5,7 @@ import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
 import { takesBack } from './taken-back.ts';
 import type { Talk } from './talk.ts';
+import { wordAt } from './tokens.ts';
 import { type UnitAlone, unitSaidAlone, unitsAlone } from './unit-alone.ts';
 import { asSaidOf, unitAfter } from './unit-heard.ts';
 import { unitOfTopic } from './unit-of-topic.ts';
@@ -120,7 +121,7 @@ export class Units {
   /** `250 and 290 kPa`: the unit of both. */
   #unitOfNext({ low, to, high, said }: Bare): UnitHeard | undefined {
     const { pieces, numbers } = this.#talk;
-    const next = !high && /^(and|or)$/.test(pieces[to]?.lower ?? '') ? numbers.at(to + 1) : undefined;
+    const next = !high && /^(and|or)$/.test(wordAt(pieces, to)) ? numbers.at(to + 1) : undefined;
     if (!next || next.article) return undefined;
     const unit = unitAfter(this.#talk, next.to, next, said);
     return unit &&

@@ -1,4 +1,5 @@
 import FFT from 'fft.js';
+import { must } from '../time/index.ts';
 
 /** How a second recording of the same moments lies to the first. */
 export interface Alignment {
@@ -89,12 +90,12 @@ function changes(samples: Int16Array, rate: number): Float64Array {
   const levels = new Float64Array(Math.floor(samples.length / size));
   for (let i = 0; i < levels.length; i++) {
     let sum = 1;
-    for (let at = i * size; at < (i + 1) * size; at++) sum += (samples[at] ?? 0) ** 2;
+    for (let at = i * size; at < (i + 1) * size; at++) sum += must(samples[at], 'a sample') ** 2;
     levels[i] = Math.log(sum);
   }
   const changed = new Float64Array(levels.length);
   for (let i = 2; i < levels.length; i++) {
-    const rise = (levels[i] ?? 0) - (levels[i - 2] ?? 0);
+    const rise = must(levels[i], 'a level') - must(levels[i - 2], 'a level');
     changed[i] = Math.max(-3, Math.min(3, rise));
   }
   return changed;
@@ -110,7 +111,7 @@ function coarseOffsets(a: Float64Array, b: Float64Array): number[] {
     if (offset <= -b.length || offset >= a.length) continue;
     const common = Math.min(a.length, offset + b.length) - Math.max(0, offset);
     if (common < STRETCH * COARSE) continue;
-    candidates.push({ offset, value: (correlation[i] ?? 0) / Math.sqrt(common) });
+    candidates.push({ offset, value: must(correlation[i], 'a correlation') / Math.sqrt(common) });
   }
   candidates.sort((x, y) => y.value - x.value);
   const chosen: number[] = [];
@@ -126,7 +127,7 @@ function soundSteps(samples: Int16Array, rate: number): readonly boolean[] {
   const size = Math.round(rate * LOOK);
   const levels = Array.from({ length: Math.floor(samples.length / size) }, (_, step) => {
     let sum = 1;
-    for (let at = step * size; at < (step + 1) * size; at++) sum += (samples[at] ?? 0) ** 2;
+    for (let at = step * size; at < (step + 1) * size; at++) sum += must(samples[at], 'a sample') ** 2;
     return 10 * Math.log10(sum / size);
   });
   const sorted = levels.toSorted((a, b) => a - b);
@@ -237,14 +238,15 @@ function sharpest(correlation: Float64Array, most: number, near: number): number
   let at = 0;
   let sum = 0;
   for (let i = 0; i <= most; i++) {
-    const value = correlation[i] ?? 0;
+    const value = must(correlation[i], 'a correlation');
     sum += value * value;
-    if (value > (correlation[at] ?? 0)) at = i;
+    if (value > must(correlation[at], 'a correlation')) at = i;
   }
-  const top = correlation[at] ?? 0;
+  const top = must(correlation[at], 'a correlation');
   if (top < 5 * Math.sqrt(sum / (most + 1))) return undefined;
   // A steady hum fits at every period: a place that is not the only one is none.
-  for (let i = 0; i <= most; i++) if (Math.abs(i - at) > near && (correlation[i] ?? 0) > UNIQUE * top) return undefined;
+  for (let i = 0; i <= most; i++)
+    if (Math.abs(i - at) > near && must(correlation[i], 'a correlation') > UNIQUE * top) return undefined;
   const [before, after] = [correlation[at - 1] ?? top, correlation[at + 1] ?? top];
   const bend = before - 2 * top + after;
   return at + (bend < 0 ? (0.5 * (before - after)) / bend : 0);
@@ -268,7 +270,7 @@ function correlate(a: Float64Array, b: Float64Array, size: number, whitened: boo
   }
   const back: number[] = fft.createComplexArray();
   fft.inverseTransform(back, product);
-  return Float64Array.from({ length: size }, (_, i) => back[i * 2] ?? 0);
+  return Float64Array.from({ length: size }, (_, i) => must(back[i * 2], 'a correlation'));
 }
 
 const transforms = new Map<number, FFT>();
@@ -282,7 +284,7 @@ function transformOf(size: number): FFT {
 
 function spectrum(fft: FFT, values: Float64Array, size: number): number[] {
   const padded = new Array<number>(size).fill(0);
-  for (let i = 0; i < values.length; i++) padded[i] = values[i] ?? 0;
+  for (let i = 0; i < values.length; i++) padded[i] = must(values[i], 'a value');
   const out: number[] = fft.createComplexArray();
   fft.realTransform(out, padded);
   fft.completeSpectrum(out);

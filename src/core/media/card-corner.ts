@@ -1,4 +1,5 @@
 import { CARD_CORNERS, type CardCorner } from '../model/index.ts';
+import { must } from '../time/index.ts';
 import { GRID } from './analyse-args.ts';
 import { CHANGE } from './movement.ts';
 
@@ -18,13 +19,13 @@ export function movementInCorners(frames: Uint8Array): Movement {
   const size = GRID.columns * GRID.rows;
   const moved = new Uint8Array(size);
   for (let i = size; i < frames.length - (frames.length % size); i++)
-    if (Math.abs((frames[i] ?? 0) - (frames[i - size] ?? 0)) > CHANGE) moved[i % size] = 1;
+    if (Math.abs(must(frames[i], 'a cell') - must(frames[i - size], 'a cell')) > CHANGE) moved[i % size] = 1;
   const sums = { ...STILL };
   for (const corner of CARD_CORNERS) {
     const [top, left] = [corner.startsWith('top'), corner.endsWith('left')];
     for (let y = top ? 0 : GRID.rows - HIGH; y < (top ? HIGH : GRID.rows); y++)
       for (let x = left ? 0 : GRID.columns - WIDE; x < (left ? WIDE : GRID.columns); x++)
-        sums[corner] += moved[y * GRID.columns + x] ?? 0;
+        sums[corner] += must(moved[y * GRID.columns + x], 'a cell');
   }
   return sums;
 }

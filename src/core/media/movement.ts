@@ -1,3 +1,4 @@
+import { must } from '../time/index.ts';
 import { GRID, type Stretch } from './analyse-args.ts';
 
 const CELLS = GRID.columns * GRID.rows;
@@ -42,16 +43,19 @@ function movedIn(frames: Uint8Array, count: number, windows: number): (window: n
   for (let at = 1; at < count; at++) {
     const window = Math.floor((at - 1) / (WINDOW * GRID.perSecond)) * CELLS;
     for (let cell = 0; cell < CELLS; cell++)
-      if (Math.abs((frames[at * CELLS + cell] ?? 0) - (frames[(at - 1) * CELLS + cell] ?? 0)) > CHANGE)
+      if (
+        Math.abs(must(frames[at * CELLS + cell], 'a cell') - must(frames[(at - 1) * CELLS + cell], 'a cell')) > CHANGE
+      )
         moves[window + cell] = 1;
   }
   const often = new Uint32Array(CELLS);
-  for (let i = 0; i < moves.length; i++) often[i % CELLS] = (often[i % CELLS] ?? 0) + (moves[i] ?? 0);
+  for (let i = 0; i < moves.length; i++) often[i % CELLS] = must(often[i % CELLS], 'a cell') + must(moves[i], 'a cell');
   // A few windows say nothing of what always moves.
   const most = windows < 30 ? windows : windows * ALWAYS;
   return (window) => {
     let sum = 0;
-    for (let cell = 0; cell < CELLS; cell++) if ((often[cell] ?? 0) <= most) sum += moves[window * CELLS + cell] ?? 0;
+    for (let cell = 0; cell < CELLS; cell++)
+      if (must(often[cell], 'a cell') <= most) sum += must(moves[window * CELLS + cell], 'a cell');
     return sum;
   };
 }

@@ -1,3 +1,4 @@
+import { must } from '../time/index.ts';
 import type { Stretch } from './analyse-args.ts';
 
 /**
@@ -70,7 +71,7 @@ function firstAbove(sorted: Float64Array, value: number): number | undefined {
   let [low, high] = [0, sorted.length];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((sorted[middle] ?? 0) > value) high = middle;
+    if (must(sorted[middle], 'a number of the row') > value) high = middle;
     else low = middle + 1;
   }
   return sorted[low];
@@ -175,17 +176,17 @@ function timesOf(body: DataView, scale: number): Times {
   const begins = new Float64Array(runs + 1);
   for (let i = 0; i < runs; i++) {
     const [count, each] = [body.getUint32(8 + 8 * i), body.getUint32(12 + 8 * i)];
-    first[i + 1] = (first[i] ?? 0) + count;
-    begins[i + 1] = (begins[i] ?? 0) + count * each;
+    first[i + 1] = must(first[i], 'a run of samples') + count;
+    begins[i + 1] = must(begins[i], 'a run of samples') + count * each;
   }
   let run = 0;
   return {
-    count: first[runs] ?? 0,
+    count: must(first[runs], 'a run of samples'),
     at(sample) {
-      if (sample < (first[run] ?? 0)) run = 0;
-      while (run < runs && sample >= (first[run + 1] ?? 0)) run++;
+      if (sample < must(first[run], 'a run of samples')) run = 0;
+      while (run < runs && sample >= must(first[run + 1], 'a run of samples')) run++;
       const each = run < runs ? body.getUint32(12 + 8 * run) : 0;
-      return ((begins[run] ?? 0) + (sample - (first[run] ?? 0)) * each) / scale;
+      return (must(begins[run], 'a run of samples') + (sample - must(first[run], 'a run of samples')) * each) / scale;
     },
   };
 }

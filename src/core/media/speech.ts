@@ -1,3 +1,4 @@
+import { must } from '../time/index.ts';
 import type { Stretch } from './analyse-args.ts';
 
 /** Loudness is looked at in steps of this, s. */
@@ -31,7 +32,8 @@ export function listenFor(samples: Int16Array, rate: number): SpeechAndSilence {
   const length = samples.length / rate;
   if (levels.length === 0) return { speech: [], silence: length > 0 ? [[0, length]] : [], threshold: DIGITAL_SILENCE };
   const sorted = Float64Array.from(levels).sort();
-  const level = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
+  const level = (share: number) =>
+    must(sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))], 'a level');
   const [floor, loud] = [Math.max(DIGITAL_SILENCE, level(0.1)), level(0.9)];
   const threshold = loud - floor < 6 ? Math.min(loud, floor) - 6 : floor + SHARE * (loud - floor);
   const heard: Stretch[] = [];
@@ -58,7 +60,7 @@ function levelsOf(samples: Int16Array, rate: number): number[] {
   const levels: number[] = [];
   for (let at = 0; at + size <= samples.length; at += size) {
     let sum = 0;
-    for (let i = at; i < at + size; i++) sum += (samples[i] ?? 0) ** 2;
+    for (let i = at; i < at + size; i++) sum += must(samples[i], 'a sample') ** 2;
     levels.push(sum === 0 ? -120 : 10 * Math.log10(sum / size / 32_768 ** 2));
   }
   return levels;
@@ -84,7 +86,7 @@ export function peakPairs(samples: Int16Array, rate: number, perSecond: number):
     let high = 0;
     const end = Math.min(samples.length, Math.round((i + 1) * size));
     for (let at = Math.round(i * size); at < end; at++) {
-      const value = samples[at] ?? 0;
+      const value = must(samples[at], 'a sample');
       if (value < low) low = value;
       if (value > high) high = value;
     }

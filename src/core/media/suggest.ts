@@ -4,6 +4,7 @@ import {
   fromSeconds,
   intersect,
   lengthOf,
+  must,
   OPEN_END,
   type Range,
   range,
@@ -237,10 +238,15 @@ function alike(a: readonly string[], b: readonly string[]): number {
   for (const word of a) {
     const next = [0];
     for (let j = 1; j <= b.length; j++)
-      next[j] = b[j - 1] === word ? (row[j - 1] ?? 0) + 1 : Math.max(row[j] ?? 0, next[j - 1] ?? 0);
+      next[j] =
+        b[j - 1] === word
+          ? must(row[j - 1], 'how many words are alike') + 1
+          : Math.max(must(row[j], 'how many words are alike'), must(next[j - 1], 'how many words are alike'));
     row = next;
   }
-  return a.length === 0 || b.length === 0 ? 0 : (row[b.length] ?? 0) / Math.max(a.length, b.length);
+  return a.length === 0 || b.length === 0
+    ? 0
+    : must(row[b.length], 'how many words are alike') / Math.max(a.length, b.length);
 }
 
 function shorten(text: string): string {

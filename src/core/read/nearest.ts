@@ -1,3 +1,5 @@
+import { must } from '../time/index.ts';
+
 /**
  * The known names nearest to a mistyped one, best first; empty when none is near enough to be meant.
  * Distance counts letters put in, left out, changed or swapped with their neighbour.
@@ -30,15 +32,19 @@ function distance(a: string, b: string): number {
     const row = [i];
     for (let j = 1; j <= b.length; j++) {
       const same = a[i - 1] === b[j - 1];
-      let best = Math.min((last[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1, (last[j - 1] ?? 0) + (same ? 0 : 1));
+      let best = Math.min(
+        must(last[j], 'a distance') + 1,
+        must(row[j - 1], 'a distance') + 1,
+        must(last[j - 1], 'a distance') + (same ? 0 : 1),
+      );
       if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
-        best = Math.min(best, (older[j - 2] ?? 0) + 1);
+        best = Math.min(best, must(older[j - 2], 'a distance') + 1);
       row.push(best);
     }
     older = last;
     last = row;
   }
-  return last[b.length] ?? 0;
+  return must(last[b.length], 'a distance');
 }
 
 /** Help that names the nearest known name, or lists what there is. */

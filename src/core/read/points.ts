@@ -1,4 +1,5 @@
 import type { Place, Point } from '../model/index.ts';
+import { must } from '../time/index.ts';
 
 /** Turns offsets of one text into lines and columns. */
 export class Points {
@@ -19,10 +20,10 @@ export class Points {
     let high = this.#starts.length - 1;
     while (low < high) {
       const middle = (low + high + 1) >> 1;
-      if ((this.#starts[middle] ?? 0) <= at) low = middle;
+      if (must(this.#starts[middle], 'the start of a line') <= at) low = middle;
       else high = middle - 1;
     }
-    return { line: low + 1, column: at - (this.#starts[low] ?? 0) + 1, offset: at };
+    return { line: low + 1, column: at - must(this.#starts[low], 'the start of a line') + 1, offset: at };
   }
 
   place(start: number, end: number): Place {

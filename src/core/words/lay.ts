@@ -1,3 +1,4 @@
+import { must } from '../time/index.ts';
 import { type Looks, NUMBERS } from './looks.ts';
 
 /** A minute. */
@@ -72,7 +73,10 @@ export function* layingText(
   });
   const usual = usualDistance(text, sound);
   const [apart, pace] = [APART * usual, PACE * APART * usual];
-  const over = Float64Array.from(starts, (start, piece) => ((ends[piece] ?? 0) - start) * OVER * apart);
+  const over = Float64Array.from(
+    starts,
+    (start, piece) => (must(ends[piece], 'the end of a piece') - start) * OVER * apart,
+  );
   const never = () => new Float64Array(text.count).fill(Number.POSITIVE_INFINITY);
   let [before, now] = [never(), never()];
   /** Where each of the two holds costs: outside it is `never`, without being filled anew each time. */
@@ -83,7 +87,7 @@ export function* layingText(
   let gapsBefore = new Float64Array(ends.length + 1);
   let gapsNow = new Float64Array(ends.length + 1);
   over.forEach((cost, piece) => {
-    gapsBefore[piece + 1] = (gapsBefore[piece] ?? 0) + cost;
+    gapsBefore[piece + 1] = must(gapsBefore[piece], 'the cost of a gap') + cost;
   });
   const columns: Column[] = [];
   const apartness = new Float64Array(text.count);
@@ -96,10 +100,10 @@ export function* layingText(
     bandNow = { from, until };
     let lowest = Number.POSITIVE_INFINITY;
     distancesTo(sound, moment, text, from, until, apartness);
-    let two = from > 1 ? (before[from - 2] ?? 0) : Number.POSITIVE_INFINITY;
-    let one = from > 0 ? (before[from - 1] ?? 0) : Number.POSITIVE_INFINITY;
+    let two = from > 1 ? must(before[from - 2], 'the cost of a look') : Number.POSITIVE_INFINITY;
+    let one = from > 0 ? must(before[from - 1], 'the cost of a look') : Number.POSITIVE_INFINITY;
     for (let look = from; look < until; look++) {
-      const same = before[look] ?? 0;
+      const same = must(before[look], 'the cost of a look');
       let cost = same + pace;
       let step = STAYED;
       if (one < cost) {
@@ -114,14 +118,14 @@ export function* layingText(
       one = same;
       const piece = pieceAt[look] ?? -1;
       if (piece >= 0) {
-        const gap = gapsBefore[piece] ?? 0;
+        const gap = must(gapsBefore[piece], 'the cost of a gap');
         if (gap < cost) {
           cost = gap;
           step = FROM_GAP;
         }
       }
       if (cost === Number.POSITIVE_INFINITY) continue;
-      cost += apartness[look] ?? 0;
+      cost += must(apartness[look], 'a distance');
       now[look] = cost;
       steps[look - from] = step;
       if (cost < lowest) {
@@ -131,10 +135,10 @@ export function* layingText(
     }
     const gapSteps = new Uint8Array(ends.length + 1);
     for (let gap = 0; gap <= ends.length; gap++) {
-      let cost = (gapsBefore[gap] ?? 0) + apart;
+      let cost = must(gapsBefore[gap], 'the cost of a gap') + apart;
       if (gap > 0) {
-        const ended = now[lasts[gap - 1] ?? 0] ?? 0;
-        const passed = (gapsNow[gap - 1] ?? 0) + (over[gap - 1] ?? 0);
+        const ended = must(now[lasts[gap - 1] ?? 0], 'the cost of a look');
+        const passed = must(gapsNow[gap - 1], 'the cost of a gap') + must(over[gap - 1], 'the cost of a piece');
         if (ended < cost) {
           cost = ended;
           gapSteps[gap] = PIECE_ENDED;
@@ -181,29 +185,29 @@ function wayBack(columns: readonly Column[], { text, sound, starts, lasts, piece
     const column = columns[moment];
     if (!column) break;
     if (look < 0) {
-      const step = column.gapSteps[gap] ?? 0;
+      const step = must(column.gapSteps[gap], 'a step');
       if (step === PIECE_ENDED) {
         piece = gap - 1;
-        look = lasts[piece] ?? 0;
+        look = must(lasts[piece], 'the last look of a piece');
       } else if (step === PASSED_OVER) gap--;
       else moment--;
       continue;
     }
     at[look] = moment;
-    sums[piece] = (sums[piece] ?? 0) + distance(text, look, sound, moment) / apart;
-    counts[piece] = (counts[piece] ?? 0) + 1;
-    const step = column.steps[look - column.from] ?? 0;
+    sums[piece] = must(sums[piece], 'a sum') + distance(text, look, sound, moment) / apart;
+    counts[piece] = must(counts[piece], 'a count') + 1;
+    const step = must(column.steps[look - column.from], 'a step');
     moment--;
     if (step === FROM_GAP) {
-      gap = pieceAt[look] ?? 0;
+      gap = must(pieceAt[look], 'the piece of a look');
       look = -1;
       continue;
     }
     if (step === 2) at[look - 1] = moment + 1;
     look -= step;
-    while (piece > 0 && look < (starts[piece] ?? 0)) piece--;
+    while (piece > 0 && look < must(starts[piece], 'the start of a piece')) piece--;
   }
-  return { at, costs: sums.map((sum, i) => sum / (counts[i] ?? 0)) };
+  return { at, costs: sums.map((sum, i) => sum / must(counts[i], 'a count')) };
 }
 
 /**
@@ -218,24 +222,24 @@ function distancesTo(
   until: number,
   distances: Float64Array,
 ): void {
-  const of = (n: number) => b[moment * NUMBERS + n] ?? 0;
+  const of = (n: number) => must(b[moment * NUMBERS + n], 'a number of a look');
   const [b0, b1, b2, b3, b4, b5] = [of(0), of(1), of(2), of(3), of(4), of(5)];
   const [b6, b7, b8, b9, b10, b11] = [of(6), of(7), of(8), of(9), of(10), of(11)];
   for (let look = from; look < until; look++) {
     const at = look * NUMBERS;
     distances[look] = Math.sqrt(
-      square((a[at] ?? 0) - b0) +
-        square((a[at + 1] ?? 0) - b1) +
-        square((a[at + 2] ?? 0) - b2) +
-        square((a[at + 3] ?? 0) - b3) +
-        square((a[at + 4] ?? 0) - b4) +
-        square((a[at + 5] ?? 0) - b5) +
-        square((a[at + 6] ?? 0) - b6) +
-        square((a[at + 7] ?? 0) - b7) +
-        square((a[at + 8] ?? 0) - b8) +
-        square((a[at + 9] ?? 0) - b9) +
-        square((a[at + 10] ?? 0) - b10) +
-        square((a[at + 11] ?? 0) - b11),
+      square(must(a[at], 'a number of a look') - b0) +
+        square(must(a[at + 1], 'a number of a look') - b1) +
+        square(must(a[at + 2], 'a number of a look') - b2) +
+        square(must(a[at + 3], 'a number of a look') - b3) +
+        square(must(a[at + 4], 'a number of a look') - b4) +
+        square(must(a[at + 5], 'a number of a look') - b5) +
+        square(must(a[at + 6], 'a number of a look') - b6) +
+        square(must(a[at + 7], 'a number of a look') - b7) +
+        square(must(a[at + 8], 'a number of a look') - b8) +
+        square(must(a[at + 9], 'a number of a look') - b9) +
+        square(must(a[at + 10], 'a number of a look') - b10) +
+        square(must(a[at + 11], 'a number of a look') - b11),
     );
   }
 }
@@ -246,7 +250,7 @@ function distance({ values: a }: Looks, i: number, { values: b }: Looks, j: numb
   let sum = 0;
   let at = j * NUMBERS;
   for (let x = i * NUMBERS, end = x + NUMBERS; x < end; x++, at++) {
-    const apart = (a[x] ?? 0) - (b[at] ?? 0);
+    const apart = must(a[x], 'a number of a look') - must(b[at], 'a number of a look');
     sum += apart * apart;
   }
   return Math.sqrt(sum);

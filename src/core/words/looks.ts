@@ -1,4 +1,5 @@
 import FFT from 'fft.js';
+import { must } from '../time/index.ts';
 
 /** Sound as alignment hears it: samples a second, and how far its looks lie apart, s. */
 export const HEARD_RATE = 16_000;
@@ -37,7 +38,7 @@ export function lookAt(samples: Float32Array): Float32Array {
     const from = look * STEP;
     for (let i = 0; i < SIZE; i++) {
       const raised = (samples[from + i] ?? 0) - 0.97 * (samples[from + i - 1] ?? 0);
-      windowed[i] = raised * (HANN[i] ?? 0);
+      windowed[i] = raised * must(HANN[i], 'a weight');
     }
     fft.realTransform(spectrum, windowed);
     for (let b = 0; b < BANDS; b++) {
@@ -45,13 +46,17 @@ export function lookAt(samples: Float32Array): Float32Array {
       let power = 0;
       for (let i = 0; i < weights.length; i++) {
         const bin = 2 * (first + i);
-        power += (weights[i] ?? 0) * ((spectrum[bin] ?? 0) ** 2 + (spectrum[bin + 1] ?? 0) ** 2);
+        power +=
+          must(weights[i], 'a weight') *
+          (must(spectrum[bin], 'a number of the spectrum') ** 2 +
+            must(spectrum[bin + 1], 'a number of the spectrum') ** 2);
       }
       logs[b] = Math.log(power + 1e-7);
     }
     for (let n = 0; n < NUMBERS; n++) {
       let sum = 0;
-      for (let b = 0; b < BANDS; b++) sum += (logs[b] ?? 0) * (COSINES[n * BANDS + b] ?? 0);
+      for (let b = 0; b < BANDS; b++)
+        sum += must(logs[b], 'the power of a band') * must(COSINES[n * BANDS + b], 'a cosine');
       values[look * NUMBERS + n] = sum;
     }
   }
@@ -70,13 +75,14 @@ export function evenedOut(parts: readonly Float32Array[]): Looks {
   for (let n = 0; n < NUMBERS; n++) {
     let [sum, squares] = [0, 0];
     for (let i = n; i < values.length; i += NUMBERS) {
-      const value = values[i] ?? 0;
+      const value = must(values[i], 'a number of a look');
       sum += value;
       squares += value * value;
     }
     const mean = sum / Math.max(1, count);
     const deviation = Math.sqrt(Math.max(1e-9, squares / Math.max(1, count) - mean * mean));
-    for (let i = n; i < values.length; i += NUMBERS) values[i] = ((values[i] ?? 0) - mean) / deviation;
+    for (let i = n; i < values.length; i += NUMBERS)
+      values[i] = (must(values[i], 'a number of a look') - mean) / deviation;
   }
   return { values, count };
 }

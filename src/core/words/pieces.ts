@@ -1,3 +1,5 @@
+import { must } from '../time/index.ts';
+
 /** From where to where, s. */
 export type Piece = readonly [start: number, end: number];
 
@@ -74,15 +76,15 @@ const STEP = 0.1;
  * @returns from which sample to which, in order
  */
 export function cutAtQuiet(samples: Float32Array, rate: number): [from: number, until: number][] {
-  const [longest, step] = [LONG * 1.2 * rate, Math.round(STEP * rate)];
+  const [longest, step] = [Math.round(LONG * 1.2 * rate), Math.round(STEP * rate)];
   const cuts: [number, number][] = [];
   let from = 0;
   while (samples.length - from > longest) {
     let quietest = Number.POSITIVE_INFINITY;
     let cut = from + longest;
-    for (let at = from + longest / 2; at + step <= from + longest; at += step) {
+    for (let at = from + Math.round(longest / 2); at + step <= from + longest; at += step) {
       let power = 0;
-      for (let i = at; i < at + step; i++) power += (samples[i] ?? 0) ** 2;
+      for (let i = at; i < at + step; i++) power += must(samples[i], 'a sample') ** 2;
       if (power < quietest) [quietest, cut] = [power, at + step / 2];
     }
     cuts.push([from, Math.round(cut)]);

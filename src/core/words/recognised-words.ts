@@ -1,3 +1,4 @@
+import { must } from '../time/index.ts';
 import type { TimedWord } from './time-words.ts';
 
 /** What a recogniser makes of a piece of sound. */
@@ -39,7 +40,7 @@ export function recognisedWords(
   let earliest = 0;
   const placed = words.map((word, i) => {
     const shared = (before / all) * length;
-    before += letters[i] ?? 0;
+    before += must(letters[i], 'the length of a word');
     const { start = starts.length > 0 ? earliest : shared, last = start } = starts[i] ?? {};
     earliest = Math.min(length, Math.max(earliest, start));
     return { word, start: earliest, last: starts.length > 0 ? last + SYLLABLE : (before / all) * length };
@@ -66,7 +67,7 @@ function startsByToken(words: readonly string[], tokens: readonly string[], time
   let opened: number | undefined;
   tokens.forEach((token, i) => {
     const own = lettersOf(token);
-    const time = timestamps[i] ?? 0;
+    const time = must(timestamps[i], 'the time of a token');
     own.forEach((letter, n) => {
       const first = n === 0;
       letters.push({
@@ -86,7 +87,7 @@ function startsByToken(words: readonly string[], tokens: readonly string[], time
     const at = near.find((one) => letters[one]?.opens) ?? near[0];
     if (at === undefined) return undefined;
     next = at + own.length;
-    return { start: letters[at]?.time ?? 0, last: letters[next - 1]?.time ?? 0 };
+    return { start: must(letters[at], 'a letter').time, last: must(letters[next - 1], 'a letter').time };
   });
 }
 

@@ -1,3 +1,4 @@
+import { must } from '../time/index.ts';
 import type { Laid } from './lay.ts';
 import { LOOK } from './looks.ts';
 import type { Sentence } from './script.ts';
@@ -52,7 +53,7 @@ export function timeWords(
   const words: TimedWord[] = [];
   const missing: Sentence[] = [];
   sentences.forEach((sentence, i) => {
-    const from = i === 0 ? 0 : (ends[i - 1] ?? 0);
+    const from = i === 0 ? 0 : must(ends[i - 1], 'the end of a piece');
     const moments = crumbsTaken(Array.from(at.subarray(from, ends[i]), clock));
     const placed = moments.filter((moment) => moment !== undefined).length;
     if (placed < LEAST * moments.length || placed === 0 || !((costs[i] ?? WORST) < WORST)) missing.push(sentence);
@@ -78,7 +79,7 @@ function clockOf(parts: readonly SpokenPart[]): (look: number) => Moment | undef
   return (look) => {
     if (look < 0) return undefined;
     const part = firsts.findLastIndex((first) => first <= look);
-    return { part, time: (parts[part]?.start ?? 0) + (look - (firsts[part] ?? 0)) * LOOK };
+    return { part, time: must(parts[part], 'a part').start + (look - must(firsts[part], 'a part')) * LOOK };
   };
 }
 
@@ -87,7 +88,8 @@ function crumbsTaken(moments: readonly (Moment | undefined)[]): (Moment | undefi
   const lengths = new Map<number, number>();
   for (const moment of moments) if (moment) lengths.set(moment.part, (lengths.get(moment.part) ?? 0) + LOOK);
   const parts = [...lengths.keys()].toSorted((a, b) => a - b);
-  const isCrumb = (part: number | undefined) => part !== undefined && (lengths.get(part) ?? 0) < CRUMB;
+  const isCrumb = (part: number | undefined) =>
+    part !== undefined && must(lengths.get(part), 'the length of a part') < CRUMB;
   while (parts.length > 1 && isCrumb(parts[0])) parts.shift();
   while (parts.length > 1 && isCrumb(parts.at(-1))) parts.pop();
   return moments.map((moment) => (moment && parts.includes(moment.part) ? moment : undefined));
@@ -99,7 +101,7 @@ function wordsAt(words: readonly string[], moments: readonly (Moment | undefined
   let before = 0;
   return words.map((text, i): TimedWord => {
     const from = Math.round((before / all) * moments.length);
-    before += weights[i] ?? 0;
+    before += must(weights[i], 'the weight of a word');
     const until = Math.max(from + 1, Math.round((before / all) * moments.length));
     const own = mostOfOnePart(moments.slice(from, until).filter((moment) => moment !== undefined));
     const near =

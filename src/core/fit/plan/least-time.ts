@@ -19,7 +19,10 @@ export function leastTime(
   const musts = new Set(plan.blocks.flatMap(({ must }, i) => (must ? [i, leaderOf(plan, i)] : [])));
   const choice = plan.blocks.map(({ treatments }, i) => {
     if (!musts.has(i) || treatments.length === 0) return undefined;
-    const treatment = treatments.reduce((best, t, k) => (t.seconds < (treatments[best]?.seconds ?? 0) ? k : best), 0);
+    const treatment = treatments.reduce(
+      (best, t, k) => (t.seconds < must(treatments[best], 'the best so far').seconds ? k : best),
+      0,
+    );
     return { treatment, group: must(layout.home[i], 'the home of a block') };
   });
   const { end } = timetable({ ...plan, blocks: plan.blocks.map(({ window: _, ...block }) => block) }, layout, choice);

@@ -1,3 +1,4 @@
+import { must } from '../../time/index.ts';
 import type { Demand } from './demands.ts';
 import type { Plan, PlanBlock } from './plan.ts';
 
@@ -15,7 +16,7 @@ export function withoutDemand(plan: Plan, demand: Demand): Plan {
     ...plan,
     blocks: plan.blocks.map((block, i) => (i === index ? to(block) : block)),
   });
-  const idOf = (index: number) => plan.blocks[index]?.id ?? '';
+  const idOf = (index: number) => must(plan.blocks[index], 'a block').id;
   switch (demand.kind) {
     case 'slot':
       return { ...plan, slotSeconds: UNLIMITED_SECONDS, bufferSeconds: 0 };

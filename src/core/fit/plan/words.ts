@@ -23,12 +23,12 @@ export function clockText(plan: Plan, moment: number): string {
 }
 
 export function titleOf(plan: Plan, block: number): string {
-  return `"${plan.blocks[block]?.title ?? ''}"`;
+  return `"${must(plan.blocks[block], 'a block').title}"`;
 }
 
 /** Shortest time a block can take, s. */
 export function shortest(plan: Plan, block: number): number {
-  return Math.min(...(plan.blocks[block]?.treatments.map(({ seconds }) => seconds) ?? []));
+  return Math.min(...must(plan.blocks[block], 'a block').treatments.map(({ seconds }) => seconds));
 }
 
 /** A demand in words; stands alone, and in a list of demands. */

@@ -49,7 +49,7 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
   const of = (block: number) => must(byBlock[block], 'the choices of a block');
   const choiceTerms = (block: number, factor = 1): Terms => of(block).map(({ variable }) => [variable, factor]);
   const at = (block: number, group: number) => of(block).filter((v) => v.group === group);
-  const seconds = ({ block, treatment }: Variable) => blocks[block]?.treatments[treatment]?.seconds ?? 0;
+  const seconds = ({ block, treatment }: Variable) => must(blocks[block]?.treatments[treatment], 'a treatment').seconds;
   const secondsTerms = (block: number, group: number, factor = 1): Terms =>
     at(block, group).map((v) => [v.variable, factor * seconds(v)]);
 
@@ -119,7 +119,9 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
     else if (demand.kind === 'hands-on') {
       const share = must(plan.limits.handsOnShare, 'the share of hands-on');
       const hands = layout.groups.flatMap(({ lanes }, group) =>
-        (lanes[0] ?? []).filter((b) => blocks[b]?.kind === 'hands-on').flatMap((b) => secondsTerms(b, group)),
+        must(lanes[0], 'the main lane')
+          .filter((b) => blocks[b]?.kind === 'hands-on')
+          .flatMap((b) => secondsTerms(b, group)),
       );
       m.atLeast([...hands, [end, -share]], 0);
     }
@@ -187,7 +189,7 @@ export function slotModel(plan: Plan, layout: Layout, demands: readonly Demand[]
     choices: all,
     end: [[end, 1]],
     stray: all.map(({ variable, block, group, treatment }) => {
-      const ways = blocks[block]?.treatments.length ?? 0;
+      const ways = must(blocks[block], 'a block').treatments.length;
       const moved = Math.abs(group - must(layout.home[block], 'the home of a block'));
       return [variable, (treatment - ways) * (blocks.length - block) + moved];
     }),

@@ -44,7 +44,10 @@ export function trimTargets(plan: Plan): TrimTargets {
   const layout = layOut(plan);
   const choice: Choice = plan.blocks.map(({ treatments }, index) => {
     if (treatments.length === 0) return undefined;
-    const treatment = treatments.reduce((best, t, i) => (t.worth > (treatments[best]?.worth ?? 0) ? i : best), 0);
+    const treatment = treatments.reduce(
+      (best, t, i) => (t.worth > must(treatments[best], 'the best so far').worth ? i : best),
+      0,
+    );
     return { treatment, group: must(layout.home[index], 'the home of a block') };
   });
   const trims = plan.blocks.flatMap((_, block): Trim[] =>
@@ -76,15 +79,15 @@ export function trimTargets(plan: Plan): TrimTargets {
     overSeconds: start,
     enough: over(lost) <= FINE,
     targets: trims.map((trim, i) => {
-      const block = plan.blocks[trim.block];
-      const shown = shownBy(plan, choice, trim.block)[trim.shown];
+      const block = must(plan.blocks[trim.block], 'a block');
+      const shown = must(shownBy(plan, choice, trim.block)[trim.shown], 'a chapter that is shown');
       const alone = start <= FINE ? 0 : aloneSeconds(trim, (seconds) => over(add(none, i, seconds)));
       return {
-        block: block?.id ?? '',
-        treatment: givenAs(plan, choice, trim.block)?.id ?? '',
-        lesson: shown?.lesson ?? '',
-        chapter: shown?.chapter ?? '',
-        title: shown?.title ?? '',
+        block: block.id,
+        treatment: must(givenAs(plan, choice, trim.block), 'a block as it is given').id,
+        lesson: shown.lesson,
+        chapter: shown.chapter,
+        title: shown.title,
         programmeSeconds: trim.seconds,
         shareSeconds: Math.max(0, Math.ceil(must(lost[i], 'the loss of a trim') * 10 - 1e-6)) / 10,
         ...(alone !== undefined && { aloneSeconds: alone }),

@@ -1,3 +1,4 @@
+import { wordAt } from '../tokens.ts';
 import type { InContext } from './trap.ts';
 
 /** Words that pick some out, or say what is done to them. */
@@ -10,6 +11,6 @@ const PARTIAL =
 /** `mark all five links`, `skip two teeth`: some of them, not how many there are. */
 export function picksSomeOut({ pieces, number, unit, to, said }: InContext): boolean {
   if (unit.kind !== 'count') return false;
-  const filled = to - number.to > 1 && !/^(drive|chain|-)$/.test(pieces[to - 2]?.lower ?? '');
+  const filled = to - number.to > 1 && !/^(drive|chain|-)$/.test(wordAt(pieces, to - 2));
   return filled || PICKED.test(said.before) || PARTIAL.test(said.after(to));
 }

@@ -1,3 +1,4 @@
+import { wordAt } from '../tokens.ts';
 import type { InContext } from './trap.ts';
 
 const COUNTED_PER = /^(teeth|mil|thou|points|threads|strokes|turns|millimet(re|er)s|inches|degrees|grams|drops|links)$/;
@@ -12,9 +13,9 @@ const MANY = /^(hundred|thousand|\d+)$/;
 export function isRate({ pieces, number, unit, to }: InContext): boolean {
   if (pieces[number.from - 1]?.lower === 'per') return true;
   // `eighteen mil a metre`, `three teeth an inch`.
-  if (number.article && COUNTED_PER.test(pieces[number.from - 1]?.lower ?? '')) return true;
-  const [per, of] = [pieces[to]?.lower ?? '', pieces[to + 1]?.lower ?? ''];
-  if (per === 'to' && of === 'the' && RATE_OF.test(pieces[to + 2]?.lower ?? '')) return true;
+  if (number.article && COUNTED_PER.test(wordAt(pieces, number.from - 1))) return true;
+  const [per, of] = [wordAt(pieces, to), wordAt(pieces, to + 1)];
+  if (per === 'to' && of === 'the' && RATE_OF.test(wordAt(pieces, to + 2))) return true;
   if (!PER.test(per)) return false;
   if (CALENDAR.test(of)) return per !== 'every' && per !== 'each';
   if (unit.kind === 'length' && /^(turn|click)$/.test(of)) return true;

@@ -1,5 +1,5 @@
 import type { SimpleKind } from '../../spec/index.ts';
-import type { Token } from '../tokens.ts';
+import { type Token, textAt, wordAt } from '../tokens.ts';
 import type { InContext } from './trap.ts';
 import { ADJECTIVES, BURDENS, BY_KIND, MEASURED, STOPS } from './words.ts';
 
@@ -13,7 +13,7 @@ export function namesAThing({ pieces, number, unit, to, said }: InContext): bool
   if (standsBetween({ pieces, number, unit, to, said })) return true;
   const heads = BY_KIND[unit.kind] ?? [];
   // `ten minutes' break`.
-  const possessive = unit.plural && /^['’]$/.test(pieces[to]?.text ?? '');
+  const possessive = unit.plural && /^['’]$/.test(textAt(pieces, to));
   if (unit.plural && !possessive && unit.kind !== 'torque') return false;
   for (let at = possessive ? to + 1 : to, passed = 0; passed < 4; at++, passed++) {
     const token = pieces[at];
@@ -35,10 +35,10 @@ export function namesAThing({ pieces, number, unit, to, said }: InContext): bool
 const SECOND_NAME = 7;
 /** True where the same unit comes again behind `and`, in front of a thing. */
 function sharesNoun(pieces: readonly Token[], to: number, heads: readonly ReadonlySet<string>[]): boolean {
-  const unit = pieces[to - 1]?.lower ?? '';
+  const unit = wordAt(pieces, to - 1);
   for (let at = to + 1; at < to + SECOND_NAME; at++) {
     if (pieces[at]?.lower !== unit) continue;
-    const thing = pieces[at + 1]?.lower ?? '';
+    const thing = wordAt(pieces, at + 1);
     return heads.some((names) => names.has(thing)) && !isMeasured(pieces, at + 2);
   }
   return false;
@@ -51,11 +51,11 @@ const THINGS =
 const POINTS_OUT = /^(an?|the|your|my|that|this|another|some)$/;
 /** `the fifteen mil open-ender`: an article before it and a noun behind. */
 function standsBetween({ pieces, number, unit, to }: InContext): boolean {
-  if (unit.kind !== 'length' || !SINGULAR.test(pieces[to - 1]?.lower ?? '') || number.article) return false;
+  if (unit.kind !== 'length' || !SINGULAR.test(wordAt(pieces, to - 1)) || number.article) return false;
   const next = pieces[to];
   if (next?.type !== 'word') return false;
   if (THINGS.test(next.lower) && !isMeasured(pieces, to)) return true;
-  if (!POINTS_OUT.test(pieces[number.from - 1]?.lower ?? '')) return false;
+  if (!POINTS_OUT.test(wordAt(pieces, number.from - 1))) return false;
   return !STOPS.has(next.lower) && !NOT_NOUNS.test(next.lower) && !isMeasured(pieces, to);
 }
 const NOT_NOUNS =
@@ -97,12 +97,12 @@ const SIZED = new Set<SimpleKind>([
 ]);
 /** `twelve-volt fan`, `two-litre jug`: a unit spelled out in the singular after more than one, with a noun to follow. */
 export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean {
-  const last = pieces[to - 1]?.lower ?? '';
+  const last = wordAt(pieces, to - 1);
   const spelled =
     /^(millimet|centimet|met|lit|millilit)(re|er)$|^(inch|foot|volt|minute|second|hour|day|week|month|year|gram|kilo|kilogram|quart|pint|gallon|ounce|amp|ampere|watt|kilowatt|ohm|kilohm|megohm|milliamp|degree|micron|pound|tonne)$/;
   if (!SIZED.has(unit.kind) || !spelled.test(last) || number.value <= 1) return false;
   // `the hose is four-inch`: its size, as an adjective by itself.
-  if (pieces[number.to]?.text === '-' && (!pieces[to] || /^[,.;:!?]$/.test(pieces[to]?.text ?? ''))) return true;
+  if (pieces[number.to]?.text === '-' && (!pieces[to] || /^[,.;:!?]$/.test(textAt(pieces, to)))) return true;
   for (let at = to; at < to + 3; at++) {
     const token = pieces[at];
     if (token?.text === '-') continue;
@@ -116,27 +116,27 @@ export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean 
 export function standsForTheThing({ pieces, number, unit, to, said }: InContext): boolean {
   if (/^ by name\b/.test(said.after(to))) return true;
   // `a 1.6 litre`: an engine.
-  if (unit.symbol === 'L' && /^lit(re|er)$/.test(pieces[to - 1]?.lower ?? '') && number.value > 1)
-    return /^(an?|the|my|his|her)$/.test(pieces[number.from - 1]?.lower ?? '') && pieces[to]?.type !== 'word';
+  if (unit.symbol === 'L' && /^lit(re|er)$/.test(wordAt(pieces, to - 1)) && number.value > 1)
+    return /^(an?|the|my|his|her)$/.test(wordAt(pieces, number.from - 1)) && pieces[to]?.type !== 'word';
   // `the bulb is a nine watt`.
   if (
-    /^(watt|amp|milliamp|volt|kilowatt|hour)$/.test(pieces[to - 1]?.lower ?? '') &&
+    /^(watt|amp|milliamp|volt|kilowatt|hour)$/.test(wordAt(pieces, to - 1)) &&
     number.value > 1 &&
     unit.kind !== 'time'
   )
     return (
-      /^an?$/.test(pieces[number.from - 1]?.lower ?? '') &&
-      (!pieces[to] || pieces[to]?.type === 'mark' || /^(in|on|and|here|there|with|from)$/.test(pieces[to]?.lower ?? ''))
+      /^an?$/.test(wordAt(pieces, number.from - 1)) &&
+      (!pieces[to] || pieces[to]?.type === 'mark' || /^(in|on|and|here|there|with|from)$/.test(wordAt(pieces, to)))
     );
   // `the other one's a half inch`.
-  if (/^an?$/.test(pieces[number.from]?.lower ?? '') && /^one['’]s$/.test(pieces[number.from - 1]?.lower ?? ''))
+  if (/^an?$/.test(wordAt(pieces, number.from)) && /^one['’]s$/.test(wordAt(pieces, number.from - 1)))
     return unit.kind === 'length' && !unit.plural && !pieces[to + 1];
   if (unit.kind !== 'length' || unit.plural || !/^(mm|in)$/.test(unit.symbol)) return false;
-  const before = pieces[number.from - 1]?.lower ?? '';
+  const before = wordAt(pieces, number.from - 1);
   const next = pieces[to];
   if (before === 'm') return true;
   // `the thirteen mil's in the drawer`.
-  if (before === 'the' && /['’]s$/.test(pieces[to - 1]?.lower ?? '') && next?.type === 'word') return true;
+  if (before === 'the' && /['’]s$/.test(wordAt(pieces, to - 1)) && next?.type === 'word') return true;
   if (!/^(a|an|the|your|my|our|that|another|one)$/.test(before) || number.article) return false;
   if (!next || next.type === 'mark')
     return next?.text !== '(' && !/gap|clearance|slack|play|limit/.test(next?.text ?? '');
@@ -156,8 +156,8 @@ export function isOneOfTwoSizes({ pieces, number, to, said }: InContext): boolea
   if (TO_BE_MADE.test(said.before) && (!pieces[to] || pieces[to]?.type === 'mark' || pieces[to]?.lower === 'by'))
     return false;
   // `ninety by forty-five millimetres`: the number before has no unit of its own.
-  if (/^(by|x|×)$/.test(pieces[by]?.lower ?? '') && isNumber(pieces[by - 1])) return true;
-  return /^(by|x|×)$/.test(pieces[to]?.lower ?? '') && isNumber(pieces[to + 1]);
+  if (/^(by|x|×)$/.test(wordAt(pieces, by)) && isNumber(pieces[by - 1])) return true;
+  return /^(by|x|×)$/.test(wordAt(pieces, to)) && isNumber(pieces[to + 1]);
 }
 
 const NUMBER_WORD = /^(one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|hundred|[a-z]+teen|[a-z]+ty)$/;

@@ -1,3 +1,4 @@
+import { wordAt } from '../tokens.ts';
 import type { InContext } from './trap.ts';
 
 const LABEL =
@@ -21,7 +22,7 @@ const PARTS_OF_ONE = /\b(tenths?|hundredths?|thousandths?|fractions?|bits?|parts
 
 /** `on page 12 in the manual`: the number counts what the label names. */
 export function numbersALabel({ pieces, to, said }: InContext): boolean {
-  return LABEL.test(said.before) && SHORT_UNIT.test(pieces[to - 1]?.lower ?? '');
+  return LABEL.test(said.before) && SHORT_UNIT.test(wordAt(pieces, to - 1));
 }
 
 /** `it is size 10 mm`. */
