@@ -65,7 +65,7 @@ export function* layingText(
   sound: Looks,
   reach = REACH,
 ): Generator<number, Laid> {
-  const starts = Int32Array.from([0, ...ends.slice(0, -1)]);
+  const starts = Int32Array.from(ends, (_, piece) => ends[piece - 1] ?? 0);
   const lasts = Int32Array.from(ends, (end) => end - 1);
   const pieceAt = new Int32Array(text.count).fill(-1);
   starts.forEach((start, piece) => {
