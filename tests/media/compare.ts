@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { execa } from 'execa';
 import { readFrameStrip } from '../support/frame-strip.ts';
 
@@ -139,5 +139,5 @@ export function lagOf(
 }
 
 export function hashOf(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex');
+  return hash('sha256', bytes);
 }

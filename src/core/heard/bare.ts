@@ -39,18 +39,63 @@ const SHORT_FORMS_AND_PARTICIPLES = String.raw`(?:it|i|you|we|they|he|she|that|t
 const NO_NOUN = new RegExp(
   `^(?:${anyOf(PREPOSITIONS, CONJUNCTIONS, VERBS, POINTERS, WAYS, ASIDES)}|${SHORT_FORMS_AND_PARTICIPLES})$`,
 );
+/** What joins it to what went before. */
+const JOINTS = 'and or but then so there still not even it this another';
+/** Where it lies, or what it is held against. */
+const NEARBY =
+  'to at for with than under over above below past after about around on beyond against from between by within of up down off out until';
+/** It is so, comes to it, stays there. */
+const BEING = `is isn['’]t are was were be been have had has came comes go goes going went stays? runs? ran holds? start starts
+  finish reach reaches settles? settled hits? hit drop drops dropped pass exceed worn`;
+/** What somebody reads, wants or gets. */
+const READING = `gets? getting got takes? took take taking wants? want wanted needs? see seen use using allowed gave gives? giving
+  says? said say, reads? reading shows? showed showing measures? measured measuring check checks checked counted rated
+  feels lose lost prefer likes? call called target aim try wanted`;
+/** What somebody makes it. */
+const MAKING = String.raw`make makes make\sthis make\sthat makes\sit making gives\syou leaves\syou do did doing set draws? drew
+  pulls? pulled pulling cut cutting trim trimming skim shave put leave leaves pour add pump`;
+/** How surely, and at which end. */
+const HOW_SURELY = `minimum maximum min max least most every roughly nearly almost maybe perhaps exactly only just probably closer
+  tops`;
 /** Words before a number that say it is a value. */
-export const VALUE_FOLLOWS =
-  /(\b(and|or|but|then|to|at|is|isn['’]t|are|was|were|be|been|gets?|getting|got|takes?|took|wants?|needs?|for|with|than|like|see|seen|says?|said|reads?|reading|shows?|showed|showing|measures?|measured|measuring|say,|gave|gives?|giving|hits?|hit|settles?|settled|under|over|above|below|past|exceed|minimum|maximum|min|max|least|most|every|after|about|around|roughly|nearly|almost|maybe|perhaps|say|exactly|only|just|stays?|runs?|ran|run|use|using|on|beyond|pass|worn|out|counted|check|checks|checked|go|goes|going|went|have|had|has|until|reach|reaches|rated|against|allowed|from|between|make|makes|make this|make that|this|by|drop|drops|dropped|up|down|off|so|there|within|another|within|of|still|probably|closer|holds?|set|draws?|drew|pulls?|pulled|pulling|came|comes|not|even|it|prefer|want|call|target|tops|called|cut|cutting|take|taking|trim|trimming|skim|shave|put|leave|leaves|pour|add|pump|start|starts|finish|aim|try|wanted|likes|do|did|doing|making|gave|lose|lost|feels|gives you|leaves you|makes it)|['’](s|d|ve|re|ll)|[,:–—(])\s*$/;
+export const VALUE_FOLLOWS = new RegExp(
+  String.raw`(\b${anyOf(JOINTS, NEARBY, BEING, READING, MAKING, HOW_SURELY)}|['’](s|d|ve|re|ll)|[,:–—(])\s*$`,
+);
 /** Ages, and numbers that are only counted out. */
 const OF_SOMEBODY =
   /\b((he|she|i|you|we)(['’](s|m|re)| (is|am|are|was|were))|count(s|ed|ing)? (up |down )?to|paid|costs?|worth)( (about|only|nearly|over))?\s*$/;
 /** `the class has twelve`, `the fee is two hundred`: people and money. */
 const OF_PEOPLE =
   /\b(class|course|fee|price|cost|bill|invoice|quote|lunch|meeting|team|group|crew|customers?|students?|people(?! (?:want|say|ask|like|allow|recommend)s?\b))\b[^,;.]{0,25}$/;
+/** What bears a number as its name. */
+const NUMBERED = String.raw`ph(?:['’]s|\sis|\sof)? step stage pass part number numbers no nr item code page pages figure fig table chapter
+  section lesson bay row grade class dot sae iso model version type room bin shelf size torx gear speed bolt hole position
+  click clicks notch notches setting mark gauge awg grit zone slot station channel terminal pin circuit cylinder line w m t`;
+/** What picks out some of several. */
+const PICKED_OUT = String.raw`the these those this all both first last next other any my your our a an every\sother`;
+/** `the left one` is a thing, `one four` a name. */
+const THE_ONE_THAT_IS = anyOf(
+  'small smaller big bigger other left right front rear back long short upper lower top bottom inner outer new old inlet exhaust intake',
+);
+/** `a bevel of thirty` is a value, `three of thirty` a choice. */
+const MEASURE = anyOf(
+  `minimum maximum limit bevel angle gap depth clearance setting torque pressure reading rake fleam pitch width thickness height
+  drop speed kerf set travel sag plate ratio voltage current resistance temperature tension overhang reveal`,
+);
+/** `the dial sits on thirty` is a value, `the bike on thirty` a place. */
+const SHOWN_ON = anyOf(
+  String.raw`it['’]s sat sits sitting wrench dial gauge regulator thermostat stat set\sit leave\sit`,
+);
 /** What is named by a number, or picked out by it. */
-const NAMED_BY_NUMBER =
-  /\b(ph(?:['’]s| is| of)?|step|stage|pass|part|number|numbers|no|nr|item|code|page|pages|figure|fig|table|chapter|section|lesson|bay|row|grade|class|dot|sae|iso|model|version|type|room|bin|shelf|size|torx|gear|speed|bolt|hole|position|click|clicks|notch|notches|setting|mark|gauge|awg|grit|zone|slot|station|channel|terminal|pin|circuit|cylinder|line|the|these|those|this|all|both|first|last|next|other|any|my|your|our|a|an|every other|(?<!(?:small|smaller|big|bigger|other|left|right|front|rear|back|long|short|upper|lower|top|bottom|inner|outer|new|old|inlet|exhaust|intake) )one|w|(?<!\b(?:minimum|maximum|limit|bevel|angle|gap|depth|clearance|setting|torque|pressure|reading|rake|fleam|pitch|width|thickness|height|drop|speed|kerf|set|travel|sag|plate|ratio|voltage|current|resistance|temperature|tension|overhang|reveal) )of|in|(?<!\b(?:it['’]s|sat|sits|sitting|wrench|dial|gauge|regulator|thermostat|stat|set it|leave it) )on|(?<=\d )by|m|t)[.#]?\s*$/;
+const NAMED_BY_NUMBER = new RegExp(
+  String.raw`\b(${[
+    anyOf(NUMBERED, PICKED_OUT, 'in'),
+    String.raw`(?<!${THE_ONE_THAT_IS} )one`,
+    String.raw`(?<!\b${MEASURE} )of`,
+    String.raw`(?<!\b${SHOWN_ON} )on`,
+    String.raw`(?<=\d )by`,
+  ].join('|')})[.#]?\s*$`,
+);
 const BY_THE_CLOCK =
   /^ past (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|^\W*(in the (morning|afternoon|evening)|at night|tonight|sharp|[ap]\.?m\b)/;
 /** `anything over four floods it`: what it does. */

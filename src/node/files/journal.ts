@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { mkdir, readFile, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { z } from 'zod';
@@ -90,7 +90,7 @@ export async function recover(content: string): Promise<Recovered> {
 }
 
 async function putAside(content: string, bytes: Uint8Array, file: string): Promise<string> {
-  const mark = createHash('sha256').update(bytes).digest('hex').slice(0, 8);
+  const mark = hash('sha256', bytes).slice(0, 8);
   const kept = `.liftside/unsaved/${mark}-${file.replaceAll('/', '-')}`;
   await mkdir(join(content, '.liftside', 'unsaved'), { recursive: true });
   await placeFile(join(content, kept), bytes);

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import type { Browser } from 'playwright-core';
 import type { CardCorner } from '../../core/model/index.ts';
 import type { PictureCard } from '../../core/programme/index.ts';
@@ -38,7 +38,7 @@ export class CardDesk {
     { width, height }: { readonly width: number; readonly height: number },
     corner: CardCorner,
   ): Wanted {
-    const look = createHash('sha256').update(this.#look).digest('hex');
+    const look = hash('sha256', this.#look);
     return want(
       this.#task(cards),
       [],

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -134,12 +134,12 @@ export function anglesKey(recording: Recording): { angles?: string } {
   if (used.length === 0) return {};
   const shots = recording.shots.map(({ start, end, angle }) => [start, end, angle]);
   const text = JSON.stringify([used, shots, recording.written.sound ?? null]);
-  return { angles: createHash('sha256').update(text).digest('hex') };
+  return { angles: hash('sha256', text) };
 }
 
 /** What tells one set of cards from another, their times included. */
 export function cardsFingerprint(cards: readonly PlacedCard[]): string {
-  return createHash('sha256').update(JSON.stringify(cards)).digest('hex');
+  return hash('sha256', JSON.stringify(cards));
 }
 
 /** What lies beside a rendered programme; nothing where there is none or it cannot be understood. */

@@ -1,4 +1,4 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { hash, randomBytes } from 'node:crypto';
 import { mkdir, readdir, rename, rm, stat, utimes } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Job, jobText } from '../../core/media/index.ts';
@@ -12,7 +12,7 @@ const KEPT_FOR = 30 * 24 * 3600 * 1000;
 
 /** What tells one job from all others: its task, and a sum of all that decides its result. */
 export function jobId(job: Job, toolVersion: string): string {
-  return `${job.task}-${createHash('sha256').update(jobText(job, toolVersion)).digest('hex').slice(0, 32)}`;
+  return `${job.task}-${hash('sha256', jobText(job, toolVersion)).slice(0, 32)}`;
 }
 
 /**

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { OutsideFailure } from '../failure.ts';
 import { StoreAway } from './media-store.ts';
 
@@ -121,5 +121,5 @@ export class S3Client {
 
 /** SHA-256 in hexadecimal digits. */
 export function sumOf(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex');
+  return hash('sha256', bytes);
 }

@@ -1,4 +1,4 @@
-import { createHash, createHmac, timingSafeEqual } from 'node:crypto';
+import { createHmac, hash, timingSafeEqual } from 'node:crypto';
 import { z } from 'zod';
 import { OutsideFailure } from '../failure.ts';
 
@@ -36,7 +36,7 @@ export function openSealed<T>(raw: unknown, shape: z.ZodType<T>, id: string, tok
 
 /** A short name for a text, which tells nothing about it. */
 export function nameOf(text: string): string {
-  return createHash('sha256').update(`liftside queue ${text}`).digest('hex').slice(0, 12);
+  return hash('sha256', `liftside queue ${text}`).slice(0, 12);
 }
 
 function sumOf(text: string, id: string, token: string): string {

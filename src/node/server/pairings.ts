@@ -1,4 +1,4 @@
-import { createHash, timingSafeEqual } from 'node:crypto';
+import { hash, timingSafeEqual } from 'node:crypto';
 import { readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
@@ -51,7 +51,7 @@ export async function forgetOpening(content: string): Promise<void> {
 }
 
 export function hashOf(token: string): string {
-  return createHash('sha256').update(token).digest('hex');
+  return hash('sha256', token);
 }
 
 /** Compares in the same time whatever is given: how long an answer takes says nothing about how much was right. */

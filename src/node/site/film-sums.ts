@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -79,7 +79,7 @@ export class FilmSums {
 async function sum(path: string): Promise<Piece[]> {
   const pieces: Piece[] = [];
   for await (const chunk of createReadStream(path, { highWaterMark: PIECE_BYTES }))
-    pieces.push({ bytes: chunk.length, sha256: createHash('sha256').update(chunk).digest('hex') });
+    pieces.push({ bytes: chunk.length, sha256: hash('sha256', chunk) });
   return pieces;
 }
 

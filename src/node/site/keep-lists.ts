@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { readFile, writeFile } from 'node:fs/promises';
 import { extname, join } from 'node:path';
 import { rolldown } from 'rolldown';
@@ -128,7 +128,7 @@ const BEFORE_ADDRESS = /["'(,;\s]/;
 const ADDRESS = /[^"<>\s\\#?]*/y;
 
 function listText(shop: Shop, lesson: Lesson, made: string, files: readonly KeptFile[]): string {
-  const edition = createHash('sha256').update(JSON.stringify(files)).digest('hex').slice(0, 20);
+  const edition = hash('sha256', JSON.stringify(files)).slice(0, 20);
   const list: KeepList = {
     ...{ format: 'kept lesson', version: 1, lesson: lesson.id, title: lesson.title, made, edition },
     ...keptWords(shop, lesson),

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { afterEach, expect, test } from 'vitest';
 import { KeepingStopped, keepPieces, missingPieces } from '../../../src/browser/keep/keep-pieces.ts';
 import { KeptStore } from '../../../src/browser/keep/kept-store.ts';
@@ -22,7 +22,7 @@ function fileOf(path: string, text: string): KeptFile {
     type: 'text/plain',
     pieces: pieces.map((piece) => ({
       bytes: piece.length,
-      sha256: createHash('sha256').update(piece).digest('hex'),
+      sha256: hash('sha256', piece),
     })),
   };
 }

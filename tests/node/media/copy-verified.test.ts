@@ -1,4 +1,4 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { hash, randomBytes } from 'node:crypto';
 import { mkdir, mkdtemp, readdir, readFile, rm, stat, symlink, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -7,7 +7,7 @@ import { copyVerified } from '../../../src/node/media/copy-verified.ts';
 
 // More than one piece of reading.
 const BYTES = randomBytes((9 << 20) + 7);
-const SUM = createHash('sha256').update(BYTES).digest('hex');
+const SUM = hash('sha256', BYTES);
 const SHOT = new Date('2027-01-16T12:34:56Z');
 
 let folder = '';

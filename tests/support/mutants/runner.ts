@@ -43,6 +43,8 @@ interface Namespace {
 const LONGER = 10;
 /** A test that takes longer by itself is not repeated for each mutant, ms of the processor. */
 const LONG = 400;
+/** A mutant that tests have passed for so long in all counts as alive and is tried no more, ms of the processor. */
+const PATIENCE = 15_000;
 /** All tests of a mutant that is awake from the start, ms of the processor. */
 const AWAKE = 60_000;
 /** Nothing told for so long while a mutant is tried, and the process is ended from outside, ms of the clock. */
@@ -50,12 +52,18 @@ const SILENCE = 60_000;
 /** The same while one is awake from the start: tests are not told one by one there. */
 const SILENCE_AWAKE = 300_000;
 
-const shared = globalThis as { __stryker__?: Namespace; noticedMutants?: Set<string>; staticMutants?: Set<string> };
+const shared = globalThis as {
+  __stryker__?: Namespace;
+  noticedMutants?: Set<string>;
+  staticMutants?: Set<string>;
+  triedFor?: Map<string, number>;
+};
 shared.__stryker__ ??= {};
 shared.__stryker__.mutantCoverage ??= { static: {}, perTest: {} };
 shared.noticedMutants ??= new Set();
 shared.staticMutants ??= new Set();
-const { __stryker__: space, noticedMutants: noticed, staticMutants: early } = shared;
+shared.triedFor ??= new Map();
+const { __stryker__: space, noticedMutants: noticed, staticMutants: early, triedFor } = shared;
 const coverage = space.mutantCoverage as NonNullable<Namespace['mutantCoverage']>;
 
 /** When a mutant is ended, ms of the processor. */
@@ -112,18 +120,20 @@ export default class MutantRunner extends TestRunner {
     delete coverage.perTest[test.id];
     for (const id of Object.keys(passed)) {
       if (!this.mutants.has(id) || noticed.has(id)) continue;
-      if (took > LONG) {
+      if (took > LONG || (triedFor.get(id) ?? 0) > PATIENCE) {
         tell({ id, what: 'passed' });
         continue;
       }
       if (Date.now() > this.until) return tell({ what: 'time is up' });
       tell({ id, what: 'trying', withinMs: SILENCE });
+      const from = cpuMs();
       if (!(await this.passes(run, test, id, took))) {
         // What a mutant leaves behind would be taken for what the next one does.
         const clean = await this.passes(run, test, undefined, took);
         if (clean) noticed.add(id);
         tell({ id, what: clean ? 'noticed' : 'not clean', test: `${test.file.name} > ${test.name}` });
       } else tell({ id, what: 'passed' });
+      triedFor.set(id, (triedFor.get(id) ?? 0) + cpuMs() - from);
     }
   }
 

@@ -1,7 +1,7 @@
 import { lineOf } from '../../../core/edit/index.ts';
 import type { Columns } from './columns.ts';
 import type { Scene } from './scene.ts';
-import { type TitleLines, titleLines } from './title-lines.ts';
+import { titleLines } from './title-lines.ts';
 
 type Pen = CanvasRenderingContext2D;
 
@@ -117,7 +117,7 @@ function layLabels(pen: Pen, scene: Scene, width: number): Label[] {
     const top = ((placed[i - 1]?.line ?? -place.line) + place.line) / 2;
     const bottom = ((placed[i + 1]?.line ?? 2 * height - place.line) + place.line) / 2;
     const most = id === front ? 99 : Math.min(MOST_LINES, Math.max(1, Math.floor((bottom - top - 2) / LEADING)));
-    const { lines } = linesOf(pen, look, title, width, most, chapter || on);
+    const lines = linesOf(pen, look, title, width, most, chapter || on);
     const half = (lines.length * LEADING) / 2;
     // None is cut in two by the edge of the strip, unless its balloon is.
     const seen = place.line >= 0 && place.line <= height;
@@ -226,7 +226,7 @@ export function numbersOf(passages: Scene['passages']): ReadonlyMap<string, stri
   );
 }
 
-const widths = new Map<string, TitleLines>();
+const widths = new Map<string, readonly string[]>();
 
 function titleFont({ face }: Scene['look'], heavy: boolean): string {
   return `${heavy ? 700 : 450} 13px ${face}`;
@@ -240,7 +240,7 @@ function linesOf(
   width: number,
   most: number,
   heavy: boolean,
-): TitleLines {
+): readonly string[] {
   const key = `${heavy} ${Math.round(width)} ${most} ${title}`;
   const known = widths.get(key);
   if (known) return known;

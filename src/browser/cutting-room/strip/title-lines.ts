@@ -1,17 +1,10 @@
-/** A title as it is written beside its balloon. */
-export interface TitleLines {
-  readonly lines: readonly string[];
-  /** Nothing of it is left out. */
-  readonly whole: boolean;
-}
-
 /**
  * A title in lines of a width, broken between words; a word that is wider than a line is broken where the line ends.
  * Where there is more than the lines take, the last ends with an ellipsis.
  *
  * @param widthOf width of a text, in the same unit as `width`
  */
-export function titleLines(title: string, width: number, most: number, widthOf: (text: string) => number): TitleLines {
+export function titleLines(title: string, width: number, most: number, widthOf: (text: string) => number): string[] {
   const lines: string[] = [];
   let rest = title.trim();
   while (rest !== '' && lines.length < most) {
@@ -21,7 +14,7 @@ export function titleLines(title: string, width: number, most: number, widthOf: 
       rest = '';
     } else if (lines.length === most - 1) {
       lines.push(`${rest.slice(0, mostThatFits(rest, width - widthOf('…'), widthOf)).trimEnd()}…`);
-      return { lines, whole: false };
+      return lines;
     } else {
       // At least one sign a line, however narrow it is.
       const end = lastBreak(rest, fits) || Math.max(1, fits);
@@ -29,7 +22,7 @@ export function titleLines(title: string, width: number, most: number, widthOf: 
       rest = rest.slice(end).trimStart();
     }
   }
-  return { lines, whole: rest === '' };
+  return lines;
 }
 
 /** How many signs of a text are within a width. */
