@@ -156,7 +156,7 @@ angles:
   expect(Math.abs(side!.drift! - 50)).toBeLessThan(15);
   expect(side!.confidence).toBeGreaterThan(0.7);
   expect(Math.abs(recorder!.offset! - 5.5)).toBeLessThan(0.005);
-  expect(other).toMatchObject({ id: 'other', refused: expect.any(String) });
+  expect(other).toMatchObject({ id: 'other', refused: expect.any(String), candidate: expect.any(Number) });
   const { stdout } = await execa('npx', ['node', 'src/node/cli/liftside.mjs', 'analyse', 'take', '--content', content]);
   expect(stdout).toMatch(/side: begins at 31\.23\d s, clock off by \d+\.\d ppm/);
   expect(stdout).toContain('other: not aligned');

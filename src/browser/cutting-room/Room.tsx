@@ -139,7 +139,7 @@ export function Room({ store, footage, data }: Props) {
                 <Findings store={store} />
               </>
             )}
-            <FilmWork store={store} recording={data.recording} />
+            <FilmWork store={store} footage={footage} recording={data.recording} />
             {lesson && <ShootLog store={store} />}
           </div>
         </div>

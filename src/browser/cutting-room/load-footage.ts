@@ -28,6 +28,7 @@ interface Analysis {
     readonly rows: number;
     readonly sheets: readonly { readonly name: string; readonly at: number }[];
   };
+  readonly angles: readonly { readonly file: string; readonly candidate?: number }[];
   readonly peaks: { readonly perSecond: number; readonly bytes: readonly number[] };
 }
 type TickPair = readonly [start: number, end: number];
@@ -82,6 +83,9 @@ function takeIn(store: Store, footage: Footage, recording: Recording, analysis: 
   footage.silences.value = silence;
   footage.speechBy.value = analysis.speechBy;
   footage.speech.value = rangesOf(analysis.speech);
+  footage.offers.value = analysis.angles.flatMap(({ file, candidate }, index) =>
+    candidate === undefined ? [] : [{ index, file, at: fromSeconds<'recording'>(candidate) }],
+  );
   const { found } = store.session.peek();
   const suggestions = suggestCuts({
     length: ticks(analysis.length),

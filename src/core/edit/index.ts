@@ -1,5 +1,5 @@
 export { captionsOf, captionText, unreadOf } from './captions.ts';
-export { angleAt, anglesOf, anglesToAlign, switchAngle } from './commands/angle.ts';
+export { angleAt, anglesOf, anglesToAlign, placeAngle, switchAngle } from './commands/angle.ts';
 export { dragCue } from './commands/cue.ts';
 export { dragEdge } from './commands/cut.ts';
 export { writeFile } from './commands/file.ts';

@@ -95,7 +95,7 @@ export async function analyseRecording(content: string, recording: Recording, pl
     for (const [i, { id, name, file }] of others.entries()) {
       const other = await readSound(join(folders[files.length + i] ?? '', RESULT.sound));
       const found = alignSound(reference, other, COARSE_RATE);
-      aligned.push({ id, file: name, ...(found.ok ? fromPicture(found.value, file) : refusedWords(found)) });
+      aligned.push({ id, file: name, ...(found.ok ? fromPicture(found.value, file) : refusal(found, file)) });
     }
   }
   const whole = { ...analysis, angles: aligned };
@@ -104,10 +104,15 @@ export async function analyseRecording(content: string, recording: Recording, pl
 }
 
 /** Why it was not aligned, and where it may lie all the same. */
-function refusedWords({ reason, candidate }: Extract<Aligned, { ok: false }>): { refused: string } {
-  if (candidate === undefined) return { refused: reason };
-  const clock = printClockTime(Math.abs(Math.round(candidate * 100) * (TICKS_PER_SECOND / 100)));
-  return { refused: `${reason}; the likeliest is "${candidate < 0 ? '-' : ''}${clock}": write it and listen there` };
+function refusal(
+  { reason, candidate: found }: Extract<Aligned, { ok: false }>,
+  file: Examined,
+): { refused: string; candidate?: number } {
+  if (found === undefined) return { refused: reason };
+  const candidate = Math.round((found - soundLate(file)) * 100) / 100;
+  const clock = printClockTime(Math.abs(fromSeconds(candidate)));
+  const refused = `${reason}; the likeliest is "${candidate < 0 ? '-' : ''}${clock}": hear both there in the cutting room, or write it and listen`;
+  return { refused, candidate };
 }
 
 /** What is to listen: what the place says, else what this machine has. */
@@ -137,9 +142,13 @@ function listenTo(
 const without = { picture: undefined };
 
 /** An alignment of sound, told for the first picture where there is one: the sound of a file may begin before or after. */
-function fromPicture({ offset, drift, confidence }: Alignment, { picture, sounds }: Examined) {
-  const late = picture && sounds[0] ? sounds[0].start - picture.start : 0;
-  return { offset: offset - late / (1 + drift / 1e6), drift, confidence };
+function fromPicture({ offset, drift, confidence }: Alignment, file: Examined) {
+  return { offset: offset - soundLate(file) / (1 + drift / 1e6), drift, confidence };
+}
+
+/** First sample of a file after its first picture, s; 0 where it has not both. */
+function soundLate({ picture, sounds }: Examined): number {
+  return picture && sounds[0] ? sounds[0].start - picture.start : 0;
 }
 
 /** The job that looks through one file. @param length of its picture, s */

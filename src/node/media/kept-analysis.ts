@@ -16,6 +16,8 @@ const angle = z.object({
   drift: z.number().optional(),
   confidence: z.number().optional(),
   refused: z.string().optional(),
+  /** Where it may lie all the same, s: for somebody to hear. */
+  candidate: z.number().optional(),
 });
 
 /** What is known of a whole recording, in ticks of recording time. */

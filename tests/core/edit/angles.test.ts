@@ -1,6 +1,15 @@
 import { expect, test } from 'vitest';
-import { anglesOf, type Session, snap, snapToOther, switchAngle, writeFile } from '../../../src/core/edit/index.ts';
+import {
+  anglesOf,
+  placeAngle,
+  type Session,
+  snap,
+  snapToOther,
+  switchAngle,
+  writeFile,
+} from '../../../src/core/edit/index.ts';
 import type { FileFacts } from '../../../src/core/model/index.ts';
+import { ticks } from '../../../src/core/time/index.ts';
 import {
   at,
   diffLines,
@@ -49,6 +58,18 @@ test('an angle is refused where there is none, in a cut, and by a name that is n
   expect(refusal(playheadAt(open(TWO), 330), 'angle')).toMatch(/in a cut/);
   expect(refusal(playheadAt(open(TWO), 60), 'angle', 'below')).toBe('there is no camera below; there are close, above');
   expect(refusal(playheadAt(open(TWO), 60), 'angle', '')).toMatch(/already/);
+});
+
+test('where a further camera begins is written beside its file, also before the recording; nothing else changes', () => {
+  const placed = run(open(TWO), placeAngle(1, at(12.5)));
+  expect(changes(recordingText(placed))).toEqual([
+    '-  - {id: above, file: media/above.mp4}',
+    '+  - {id: above, file: media/above.mp4, offset: "0:00:12.5"}',
+  ]);
+  const early = run(placed, placeAngle(1, ticks(-at(2))));
+  expect(changes(recordingText(early))[1]).toContain('offset: "-0:00:02"');
+  expect(early.view.recording?.angles.map(({ offset }) => offset)).toEqual([undefined, -at(2)]);
+  expect(placeAngle(2, at(1))(open(TWO))).toMatchObject({ refused: expect.stringMatching(/cannot be read/) });
 });
 
 test('snapping looks for what was chosen, or for nothing', () => {

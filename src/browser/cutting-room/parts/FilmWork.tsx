@@ -3,7 +3,9 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { anglesToAlign } from '../../../core/edit/index.ts';
 import { type Job, type MadeProgramme, Refused } from '../api.ts';
+import type { Footage } from '../footage.ts';
 import type { Store } from '../store.ts';
+import { AngleOffers } from './AngleOffers.tsx';
 import { ExportFile } from './ExportFile.tsx';
 import { FinishedProgramme } from './FinishedProgramme.tsx';
 
@@ -24,7 +26,15 @@ const ENDED: Readonly<Record<Job['state'], string>> = {
 };
 
 /** What takes long: started, watched and stopped here; and what came of it. */
-export function FilmWork({ store, recording }: { readonly store: Store; readonly recording: string }) {
+export function FilmWork({
+  store,
+  footage,
+  recording,
+}: {
+  readonly store: Store;
+  readonly footage: Footage;
+  readonly recording: string;
+}) {
   const made = useSignal<readonly MadeProgramme[]>([]);
   const jobs = store.jobs.value;
   const ended = jobs.filter(({ state }) => state === 'done').length;
@@ -51,6 +61,7 @@ export function FilmWork({ store, recording }: { readonly store: Store; readonly
           <JobRow key={job.id} store={store} job={job} />
         ))}
       </ol>
+      <AngleOffers store={store} footage={footage} />
       {made.value.map((one) => (
         <FinishedProgramme key={String(one.burnt)} store={store} recording={recording} made={one} />
       ))}

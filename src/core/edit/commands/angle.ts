@@ -1,9 +1,10 @@
-import { printClockTime, type Range, showBy, type Ticks } from '../../time/index.ts';
+import { printClockTime, type Range, showBy, type Ticks, ticks } from '../../time/index.ts';
+import { setYaml } from '../../write/index.ts';
 import { sameFrames } from '../entries.ts';
 import { onFrame } from '../moments.ts';
-import type { Session } from '../session.ts';
+import { type Session, viewOf } from '../session.ts';
 import { editKept, markedRange } from './cut.ts';
-import { type EditCommand, refuse } from './outcome.ts';
+import { change, type EditCommand, refuse } from './outcome.ts';
 
 type Moment = Ticks<'recording'>;
 
@@ -46,3 +47,26 @@ export const switchAngle: EditCommand = (session, words) => {
   const label = next === undefined ? 'showed the main camera' : `showed the angle “${next}”`;
   return editKept({ ...session, marks: {} }, kept, `${label} from ${printClockTime(wanted.start)}`);
 };
+
+/**
+ * Writes where a file of a further camera or recorder begins.
+ *
+ * @param index its place among the recording's angles
+ * @param at of its first frame, or first sample; negative before the recording
+ */
+export const placeAngle =
+  (index: number, at: Moment): EditCommand =>
+  (session) => {
+    const { desk, content, view } = session;
+    const angle = view.recording?.angles[index];
+    const before = content.texts.get(desk.recordingFile);
+    if (!angle || before === undefined) return refuse('the recording file cannot be read; mend it first');
+    const clock = `${at < 0 ? '-' : ''}${printClockTime(ticks(Math.abs(at)))}`;
+    const after = setYaml(before, ['angles', index, 'offset'], clock);
+    if (!after.ok) return refuse(`${after.problem}; ${after.help}`);
+    const texts = new Map(content.texts).set(desk.recordingFile, after.value);
+    const read = viewOf(desk, texts);
+    if (read.recording?.angles[index]?.offset !== at)
+      return refuse('the place could not be written safely; its layout is unusual, so write it by hand');
+    return change(session, { texts }, `placed “${angle.id}” at ${clock}`, read);
+  };
