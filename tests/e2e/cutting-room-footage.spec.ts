@@ -115,7 +115,7 @@ test('analysing the footage brings the waveform and cuts to say yes or no to', a
   await expect.poll(() => read('recordings/pads.yaml')).toBe(RECORDING);
   await saved(page);
   // By hand, on its own row.
-  await rows.filter({ hasText: 'black' }).getByRole('button', { name: /^Cut/ }).click();
+  await rows.filter({ hasText: 'black' }).getByRole('button', { name: /^Yes/ }).click();
   await expect.poll(() => read('recordings/pads.yaml')).toMatch(/out: "0:01:00/);
   await saved(page);
   await keys(page, 'Control+z');

@@ -19,19 +19,25 @@ export function CommandButton({
   if (!row) return null;
   const keys = store.bindings.value.get(id) ?? [];
   const { transport } = store.session.value;
+  const shown = name ?? SHORT[id] ?? row.title;
   const on = id === 'play' ? transport.speed !== 0 : id === 'programme' ? transport.programme : undefined;
   return (
     <button
       type="button"
       title={keys[0] ? `${row.title} (${keyText(keys[0])})` : row.title}
-      aria-label={name ?? row.title}
+      aria-label={name ?? nameOf(shown, row.title)}
       aria-keyshortcuts={keys.map(ariaKey).join(' ')}
       aria-pressed={on}
       onClick={() => perform(row)}
     >
-      {name ?? SHORT[id] ?? row.title}
+      {shown}
     </button>
   );
+}
+
+/** A name that has in it what stands on the button: whoever speaks to the page says that (WCAG 2.2, 2.5.3). */
+function nameOf(shown: string, title: string): string {
+  return title.toLowerCase().includes(shown.toLowerCase()) ? title : `${shown}: ${title}`;
 }
 
 /** What stands on a button, where its command's title is longer than that. */

@@ -54,7 +54,7 @@ function Row({ store, one }: { readonly store: Store; readonly one: Suggestion }
       <button
         type="button"
         onClick={() => accept && store.perform(accept, id)}
-        aria-label={title === undefined ? `Cut ${what}` : `Add the ${what}`}
+        aria-label={title === undefined ? `Yes, cut: ${what}` : `Yes, add the ${what}`}
       >
         Yes
       </button>
