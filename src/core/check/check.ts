@@ -1,5 +1,5 @@
 import type { Diagnostic, Severity, Shop } from '../model/index.ts';
-import { findingsOfLessons, findingsOfRecordings } from './kept-findings.ts';
+import { findingsOfLessons, findingsOfMachines, findingsOfRecordings } from './kept-findings.ts';
 import { oneForOneCause, type Raw, rawOf } from './one-cause.ts';
 import type { CheckContext, Rule } from './rule.ts';
 import { RULES } from './rules/index.ts';
@@ -24,7 +24,7 @@ export function check(
 }
 
 /**
- * What is found in lessons and recordings, each by itself, with what the rules find that look at the whole shop.
+ * What is found in lessons and recordings, each by itself, with what the rules find in machines and in the whole shop.
  *
  * @param found what reading told, and what was found in each lesson and recording by itself
  */
@@ -35,7 +35,8 @@ export function allTold(
   rules: readonly Rule[] = RULES,
 ): Diagnostic[] {
   const between = rules.flatMap((rule) => rawOf(rule, rule.check?.(shop, context) ?? []));
-  return oneForOneCause(shop, onceEach([...found, ...between].toSorted(inOrder))).toSorted(inOrder);
+  const all = [...found, ...findingsOfMachines(shop, rules), ...between];
+  return oneForOneCause(shop, onceEach(all.toSorted(inOrder))).toSorted(inOrder);
 }
 
 /** Without what several lessons tell of one thing that they share, in order. */

@@ -73,3 +73,11 @@ export function inRecording(recording: Recording, heard: HeardSpeech | undefined
   const one = { recordings: [recording] };
   return rules.flatMap((rule) => rawOf(rule, rule.recording?.(one, heard) ?? []));
 }
+
+/** What the rules find in the table of each machine by itself. */
+export function findingsOfMachines({ machines }: Pick<Shop, 'machines'>, rules: readonly Rule[]): Raw[] {
+  return machines.flatMap((machine) => {
+    const one = { machines: [machine] };
+    return keptOr(rules, machine, [], () => rules.flatMap((rule) => rawOf(rule, rule.machine?.(one) ?? [])));
+  });
+}

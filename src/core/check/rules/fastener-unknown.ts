@@ -18,7 +18,7 @@ export default rule({
   says: '11:22 axle-nut: "ten" is not a thread size',
   good: base('M14×1.5'),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const { specs } of machines)
       for (const spec of specs) {
         const { fastener } = spec.written;

@@ -20,7 +20,7 @@ export default rule({
   says: '13:14 axle-nut: 98 ± 5 N·m is 10 times its former value until 2022-01-01, 9.4 N·m',
   good: history(60),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const machine of machines)
       for (const spec of machine.specs) {
         const [own] = spec.quantity ? partsOf(spec.quantity) : [];

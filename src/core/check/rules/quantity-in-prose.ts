@@ -22,6 +22,11 @@ export default rule({
     for (const each of recordings) yield* inValues(each, [['title']]);
   },
 
+  *machine({ machines }) {
+    for (const spec of machines.flatMap(({ specs }) => specs))
+      yield* inValues(spec, [['title'], ['note']], { help: OF_A_ROW, texts: spec.written });
+  },
+
   check: (shop) => aroundLessons(shop),
 });
 
@@ -53,8 +58,8 @@ function* inLesson(lesson: Lesson, find: Finder): Generator<Finding> {
 
 type Path = readonly (string | number)[];
 
-/** What is written by hand round the lessons: in classes, corrections, rows and the kit. */
-function* aroundLessons({ info, classes, corrections, kit, machines, words, wordsIn }: Shop): Generator<Finding> {
+/** What is written by hand round the lessons: in classes, corrections and the kit. */
+function* aroundLessons({ info, classes, corrections, kit, words, wordsIn }: Shop): Generator<Finding> {
   for (const each of classes) {
     const blocks = each.blocks.flatMap(({ treatments }, index): Path[] => [
       ['blocks', index, 'title'],
@@ -67,8 +72,6 @@ function* aroundLessons({ info, classes, corrections, kit, machines, words, word
   }
   yield* inValues(info, [['about']]);
   for (const each of corrections) yield* inValues(each, [['note']]);
-  for (const spec of machines.flatMap(({ specs }) => specs))
-    yield* inValues(spec, [['title'], ['note']], { help: OF_A_ROW, texts: spec.written });
   const named = (['tools', 'parts', 'supplies', 'protective'] as const).flatMap((group) =>
     Object.keys(kit[group] ?? {}).map((id): Path => [group, id]),
   );

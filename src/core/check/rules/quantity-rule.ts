@@ -10,16 +10,19 @@ import { type Rule, rule } from '../rule.ts';
 
 /** A rule that tells one kind of fault which reading numbers and units has found, in rows and in the kit. */
 export function quantityRule(fault: QuantityFault, rest: Pick<Rule, 'why' | 'bad' | 'says' | 'good'>): Rule {
+  const own = ({ fault: found }: QuantityProblem) => found === fault;
   return rule({
     id: fault,
     severity: 'error',
     ...rest,
-    *check({ machines, kit }) {
-      const own = ({ fault: found }: QuantityProblem) => found === fault;
+    *machine({ machines }) {
       for (const { specs } of machines)
         for (const spec of specs)
           for (const { path, problem, help } of spec.problems.filter(own))
             yield { place: placeOf(spec, ...path), message: `${spec.id}: ${problem}`, help };
+    },
+
+    *check({ kit }) {
       for (const { place, name, problem, help } of kitProblems(kit).filter(own))
         yield { place, message: `${name}: ${problem}`, help };
     },

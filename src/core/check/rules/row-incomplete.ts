@@ -15,7 +15,7 @@ export default rule({
     '    critical: true\n    checkedBy: second mechanic\n',
   ),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const { specs } of machines)
       for (const spec of specs) {
         if (spec.written.withdrawn) continue;

@@ -14,7 +14,7 @@ export default rule({
   says: '11:12 axle-nut is for 2019–2052, but Tarn 420 was made 2019–2025',
   good: years('2019-2025'),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const machine of machines)
       for (const row of machine.specs)
         if (row.years.from < machine.years.from || row.years.to > machine.years.to)

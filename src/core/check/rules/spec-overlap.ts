@@ -30,7 +30,7 @@ export default rule({
     },
   },
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const machine of machines)
       for (const { id, doubled } of coverageOf(machine))
         for (const { first, second, where } of doubled)

@@ -11,7 +11,7 @@ export default rule({
   says: '17:5 chain-slack has no source',
   good: SOUND,
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const machine of machines) {
       const documents = Object.keys(machine.written.documents ?? {});
       for (const spec of machine.specs) {

@@ -14,7 +14,7 @@ export default rule({
   says: '11:22 axle-nut: no M14×1.75 is listed; ISO 261 has M14 with 2, 1.5, 1.25 or 1 mm',
   good: base('M14×1.5'),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const { specs } of machines)
       for (const spec of specs)
         for (const { size, place } of threadsOf(spec)) {

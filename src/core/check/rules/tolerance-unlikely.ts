@@ -13,7 +13,7 @@ export default rule({
   says: '12:16 axle-nut: the tolerance of 98 ± 50 N·m is 51 % of the value',
   good: replaceIn('specs/tarn-420.yaml', 'plusMinus: 5\n', 'plusMinus: 15\n'),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const machine of machines)
       for (const spec of machine.specs)
         for (const part of spec.quantity ? partsOf(spec.quantity) : []) {

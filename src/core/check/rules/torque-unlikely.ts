@@ -19,7 +19,7 @@ export default rule({
   says: '12:14 axle-nut: 103 N·m loads M8 8.8 to 303 % of its proof load, which is unusually high',
   good: replaceIn('specs/tarn-420.yaml', '    nominal: 98\n', `${FASTENER}    nominal: 98\n`),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const { specs } of machines)
       for (const spec of specs) {
         const said = unlikely(spec);

@@ -15,7 +15,7 @@ export default rule({
   says: '13:14 axle-nut: 98 N·m is to its former value 72.3 N·m as a number of N·m is to one of lbf·ft',
   good: history('{until: 2022-01-01, nominal: 90, unit: N·m}'),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const machine of machines)
       for (const spec of machine.specs) {
         const [part] = spec.quantity ? partsOf(spec.quantity) : [];

@@ -35,7 +35,7 @@ export default rule({
   says: '22:11 chain-slack is in in, the other 2 rows of this kind are in mm',
   good: third('mm'),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const { specs } of machines) {
       const all = specs.flatMap((spec) =>
         (spec.quantity ? partsOf(spec.quantity) : []).slice(0, 1).map((part) => ({ spec, part })),

@@ -29,7 +29,7 @@ export default rule({
     '    min: 3\n    max: 4\n    unit: cm',
   ),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const { specs } of machines)
       for (const spec of specs)
         for (const part of spec.quantity ? partsOf(spec.quantity) : []) {

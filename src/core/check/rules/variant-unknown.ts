@@ -23,7 +23,7 @@ export default rule({
   says: '12:16 axle-nut is for the variant "sprot", which Tarn 420 does not have',
   good: variants('sport'),
 
-  *check({ machines }) {
+  *machine({ machines }) {
     for (const machine of machines) {
       const known = machine.written.machine.variants?.map(({ id }) => id) ?? [];
       for (const row of machine.specs)
