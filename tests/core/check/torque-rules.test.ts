@@ -226,4 +226,11 @@ describe('spoken-value-wrong', () => {
     expect(told80(row('    nominal: 60\n    min: 70\n    max: 75\n', true))).toEqual([]);
     expect(told80(row('    nominal: 60\n    plusMinus: 5\n', true))).toEqual([whole]);
   });
+
+  test('stands where the step cites the row', () => {
+    const { texts, facts } = sampleContent(both(EIGHTY, row('    nominal: 60\n    plusMinus: 5\n', true)));
+    const { shop, diagnostics } = readShop(texts, facts);
+    const found = check(shop, diagnostics, { today: SAMPLE_TODAY }).find((each) => each.rule === 'spoken-value-wrong');
+    expect(found?.place).toMatchObject({ file: 'lessons/chain.mdx', start: { line: 17, column: 75 } });
+  });
 });
