@@ -26,7 +26,7 @@ export const foundVoice = z.object({ talk: z.array(z.tuple([z.number(), z.number
 export function findVoice(listener: Listener): Task<FindVoiceParams> {
   return {
     name: 'find-voice',
-    version: 2,
+    version: 3,
     extension: 'json',
     async run({ sound: stream, soundLate }, [path = ''], output, { tools, signal, onSeconds }) {
       const ears: { readonly ear: Ear; open: number }[] = [];

@@ -3,6 +3,7 @@
 import { closeSync, openSync, readSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { parentPort, workerData } from 'node:worker_threads';
+import { inWhole, whereToListen } from './where-to-listen.mjs';
 
 const { Vad } = createRequire(import.meta.url)('sherpa-onnx-node');
 const { config, remembered, window } = workerData;
@@ -33,6 +34,7 @@ function read({ file, from, length }) {
 
 parentPort.on('message', (piece) => {
   const samples = read(piece);
+  const spans = whereToListen(samples, window);
   vad ??= new Vad(config, remembered);
   const found = [];
   const take = () => {
@@ -41,14 +43,15 @@ parentPort.on('message', (piece) => {
       found.push([start, start + samples.length]);
     }
   };
-  for (let at = 0; at < samples.length; at += window) {
-    vad.acceptWaveform(samples.subarray(at, at + window));
-    take();
-  }
+  for (const [start, end] of spans)
+    for (let at = start; at < end; at += window) {
+      vad.acceptWaveform(samples.subarray(at, Math.min(at + window, end)));
+      take();
+    }
   vad.flush();
   take();
   // A part of a window that is left over would be heard with the next piece.
   if (samples.length % window === 0) vad.reset();
   else vad = undefined;
-  parentPort.postMessage(found);
+  parentPort.postMessage(inWhole(found, spans));
 });
