@@ -31,13 +31,14 @@ type Fits = (place: number) => boolean;
 export class Search {
   readonly #source: SearchSource;
   readonly #words: SearchWords;
-  /** Made once: a browser takes as long to make one as to search. */
-  #sentences: Intl.Segmenter | undefined;
+  /** Made once, before it is wanted: a browser takes as long to make one as to search. */
+  readonly #sentences: Intl.Segmenter;
 
   constructor(source: SearchSource) {
     this.#source = source;
     const { language, synonyms, skip } = source.facts;
     this.#words = new SearchWords(language, synonyms, skip);
+    this.#sentences = new Intl.Segmenter(language, { granularity: 'sentence' });
   }
 
   /** The records that fit what was typed and chosen, best first; all that fit the choice when nothing was typed. */
@@ -62,7 +63,6 @@ export class Search {
   /** The sentence of a record that holds most of what was looked for, from its text; empty where none holds any. */
   excerpt(text: string, terms: readonly string[]): readonly ExcerptPiece[] {
     if (terms.length === 0) return [];
-    this.#sentences ??= new Intl.Segmenter(this.#source.facts.language, { granularity: 'sentence' });
     return excerptOf(text, new Set(terms), this.#words, this.#sentences);
   }
 
@@ -90,10 +90,13 @@ export class Search {
 
   async #byWords(typed: string, words: readonly SearchWord[], fits: Fits): Promise<Answer> {
     const terms = words.map(({ term }) => term);
-    // Where they stand is asked for at once: most words are typed as they are known.
-    const [known] = await Promise.all([this.#knownNear(terms), this.#source.postings(terms)]);
-    const whole = await this.#ranked(terms, terms.length, known, fits);
-    if (whole.length > 0) return { places: whole, terms };
+    // Most words are typed as they are known, and the last may still be typed on: of the others nothing more is asked.
+    const [typedOn, there] = await Promise.all([this.#knownNear(terms.slice(-1)), this.#source.postings(terms)]);
+    if (terms.slice(0, -1).every((term) => there.has(term))) {
+      const whole = await this.#ranked(terms, terms.length, typedOn.and(there.keys()), fits);
+      if (whole.length > 0) return { places: whole, terms };
+    }
+    const known = await this.#knownNear(terms);
     for (const mended of mendings(terms, known)) {
       const found = await this.#ranked(mended, mended.length, known, fits);
       if (found.length > 0) return { places: found, terms: mended, meant: asMeant(typed, words, mended, known) };
@@ -137,9 +140,14 @@ export class Search {
 /** The words that begin with some letters. */
 class KnownWords {
   readonly #byLetter: ReadonlyMap<string, ReadonlyMap<string, IndexedWord>>;
+  readonly #further: ReadonlySet<string>;
 
-  constructor(byLetter: ReadonlyMap<string, ReadonlyMap<string, IndexedWord>>) {
+  constructor(
+    byLetter: ReadonlyMap<string, ReadonlyMap<string, IndexedWord>>,
+    further: ReadonlySet<string> = new Set(),
+  ) {
     this.#byLetter = byLetter;
+    this.#further = further;
   }
 
   /** Those with the same first letter. */
@@ -148,7 +156,12 @@ class KnownWords {
   }
 
   get(word: string): IndexedWord | undefined {
-    return this.near(word).get(word);
+    return this.near(word).get(word) ?? (this.#further.has(word) ? {} : undefined);
+  }
+
+  /** With some more words, of which only is known that they are there. */
+  and(words: Iterable<string>): KnownWords {
+    return new KnownWords(this.#byLetter, new Set(words));
   }
 
   /** Longer words that begin so, by letter. */

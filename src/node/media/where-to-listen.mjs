@@ -40,6 +40,16 @@ export function whereToListen(samples, window) {
 }
 
 /**
+ * The sum of `SUMMED` samples.
+ *
+ * @param {Float32Array} samples
+ * @param {number} at the first of them
+ */
+function sumOf(samples, at) {
+  return samples[at] + samples[at + 1] + samples[at + 2] + samples[at + 3];
+}
+
+/**
  * Power of each window where speech is strongest; of any scale, for powers are only compared.
  *
  * @param {Float32Array} samples
@@ -48,12 +58,12 @@ export function whereToListen(samples, window) {
 function powersOf(samples, window) {
   const powers = new Float64Array(Math.ceil(samples.length / window));
   for (let i = 0; i < powers.length; i++) {
-    const end = Math.min(samples.length, (i + 1) * window);
-    let before = Number.NaN;
+    const end = Math.min(samples.length, (i + 1) * window) - SUMMED;
+    let before = sumOf(samples, i * window);
     let power = 0;
-    for (let at = i * window; at + SUMMED <= end; at += SUMMED) {
-      const sum = (samples[at] ?? 0) + (samples[at + 1] ?? 0) + (samples[at + 2] ?? 0) + (samples[at + 3] ?? 0);
-      if (at > i * window) power += (sum - before) ** 2;
+    for (let at = i * window + SUMMED; at <= end; at += SUMMED) {
+      const sum = sumOf(samples, at);
+      power += (sum - before) * (sum - before);
       before = sum;
     }
     powers[i] = power;
