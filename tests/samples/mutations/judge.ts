@@ -46,9 +46,10 @@ export function findingsOf(shop: Shop, id: string, mutant: Mutant, today: string
   return check({ ...shop, machines, broken: new Set([...shop.broken, ...broken]) }, diagnostics, { today });
 }
 
-/** All walks of a rule, those of one lesson and of one recording over all of them at once: what makes them quick later is not wanted here. */
-function* walks({ check, lesson, recording }: (typeof RULES)[number], shop: Shop, today: string) {
+/** All walks of a rule, those of one lesson, one recording and one machine over all of them at once: what makes them quick later is not wanted here. */
+function* walks({ check, lesson, recording, machine }: (typeof RULES)[number], shop: Shop, today: string) {
   yield* check?.(shop, { today }) ?? [];
+  yield* machine?.(shop) ?? [];
   yield* lesson?.(shop) ?? [];
   yield* recording?.(shop, undefined) ?? [];
 }
