@@ -1,21 +1,10 @@
-import { type Locale, type Messages, type Wording, wording } from '../core/locale/index.ts';
+import { type Wording, wording } from '../core/locale/index.ts';
 import { madeOnce } from '../core/pages/index.ts';
+import type { LanguageOfPage } from '../node/site/open-site.ts';
 import { href } from './href.ts';
 
-/** In which language a page is made, and where it lies. */
-export interface PageLanguage {
-  /** With those of its messages that scripts of the page say. */
-  readonly locale: Locale & { readonly forScripts: Messages };
-  /** The languages of the site, that of the root first. */
-  readonly locales: readonly [Locale, ...Locale[]];
-  /** What stands before the path of a page in its language: nothing at the root, else `es/`. */
-  readonly prefix: string;
-  /** Path of the page below its prefix. */
-  readonly path: string;
-}
-
 /** What a page and its components say in its language, and where their links lead. A page hands it to each of them. */
-export interface PageWords extends Wording, PageLanguage {
+export interface PageWords extends Wording, LanguageOfPage {
   /** The address of a page in the same language, or of a file of the site. */
   readonly href: (path: string) => string;
   /** For `lang` of the words of a lesson, where they are in another language than the page. */
@@ -33,7 +22,7 @@ export interface PageWords extends Wording, PageLanguage {
  *
  * @param contentTag the language of what the shop wrote, where that is shown; left out, that of the site's root
  */
-export function pageWords(page: PageLanguage, contentTag = page.locales[0].tag): PageWords {
+export function pageWords(page: LanguageOfPage, contentTag = page.locales[0].tag): PageWords {
   const { locale, locales, prefix } = page;
   const foreign = contentTag === locale.tag ? undefined : contentTag;
   const [{ tag: root }] = locales;

@@ -68,7 +68,7 @@ export class MyMachine extends HTMLElement {
     this.#known = JSON.parse(this.querySelector('script')?.textContent ?? '[]');
     this.#draw(chosenMachine());
     this.#scope.listen(this, 'change', () => this.#changed());
-    this.#scope.listen(document, 'rows-come', () => this.#narrow(this.#chosen));
+    this.#scope.listen(document, 'rows-come', () => this.#narrow());
     this.#scope.listen(document, 'click', ({ target }) => {
       if (target instanceof Element && target.closest('[data-name-machine]')) this.querySelector('dialog')?.showModal();
     });
@@ -107,8 +107,7 @@ export class MyMachine extends HTMLElement {
 
   #draw(named: Chosen | undefined): void {
     this.#chosen = named;
-    const known = this.#knownAs(named);
-    const chosen = this.#taught(named);
+    const { known, chosen } = this.#own;
     const years = known ? Array.from({ length: known.to - known.from + 1 }, (_, i) => String(known.from + i)) : [];
     const same = (text: string): [string, string] => [text, text];
     const toOption = ({ id, title }: { id: string; title: string }): [string, string] => [id, title];
@@ -124,22 +123,18 @@ export class MyMachine extends HTMLElement {
           : chosen?.year === undefined
             ? t('Name the year too, to see only your values.')
             : t('Showing only values for a {machine} of {year}.', { machine: known.title, year: chosen.year });
-    this.#narrow(named);
+    this.#narrow();
   }
 
-  /** Of the machine that was named in this browser, which the shop may no longer teach. */
-  #knownAs(named: Chosen | undefined): Known | undefined {
-    return this.#only ?? this.#known.find(({ id }) => id === named?.machine);
-  }
-
-  #taught(named: Chosen | undefined): Chosen | undefined {
-    return named?.machine === this.#knownAs(named)?.id ? named : undefined;
+  /** What the shop knows of the machine that was named in this browser, which it may no longer teach. */
+  get #own(): { known: Known | undefined; chosen: Chosen | undefined } {
+    const known = this.#only ?? this.#known.find(({ id }) => id === this.#chosen?.machine);
+    return { known, chosen: this.#chosen?.machine === known?.id ? this.#chosen : undefined };
   }
 
   /** Shows the rows of one's own machine, also those that have just come. */
-  #narrow(named: Chosen | undefined): void {
-    const known = this.#knownAs(named);
-    const chosen = this.#taught(named);
+  #narrow(): void {
+    const { known, chosen } = this.#own;
     this.#tellAbove(known, chosen, showOwnRows(chosen));
     this.#askWhereValuesDiffer(known, chosen);
   }

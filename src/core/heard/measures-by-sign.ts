@@ -1,9 +1,8 @@
-import { figuresIn } from './spanish.ts';
+import { FIGURE, figuresIn } from './figures.ts';
 
 /** Signs of units that every language writes alike, after the SI Brochure, and a few of workshops. Single letters, and `in`, are words elsewhere. */
 const SIGNS =
   'N[·⋅. ]?m|Nm|mm|cm|km|µm|μm|ml|mL|cl|kg|kPa|MPa|bar|psi|°[ \u00a0]?[CF]|°|kW|kΩ|Ω|mAh|Ah|rpm|lbf?[·⋅. -]ft|ft[·⋅. -]lbf?';
-const FIGURE = '\\d+(?:[.,]\\d+|[\u00a0\u202f ]\\d{3}(?!\\d))*';
 const MEASURE = new RegExp(
   `(?<![\\p{L}\\d.,])${FIGURE}(?:[ \u00a0]?[–±/-][ \u00a0]?${FIGURE})*[ \u00a0]?(?:${SIGNS})(?!\\p{L})`,
   'gu',

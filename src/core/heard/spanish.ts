@@ -1,4 +1,5 @@
 import type { SimpleKind } from '../spec/index.ts';
+import { figuresIn } from './figures.ts';
 import { kindsOfSpanish } from './spanish-units.ts';
 
 /** A measure in a Spanish text. */
@@ -79,22 +80,4 @@ function numberOf(written: string): number[] {
   if (/^medi[oa]$/.test(written)) return [0.5];
   if (written.includes('cuarto')) return [written.startsWith('tres') ? 0.75 : 0.25];
   return [written.split(/ y | /).reduce((sum, word) => sum + (WORDS.get(word) ?? 0), 0)];
-}
-
-/**
- * The numbers in figures of a text, each in every way it may be read: `1,5` and `1.5` are one and a half, `20.000` and
- * `20,000` twenty thousand, or twenty.
- */
-export function figuresIn(text: string): number[][] {
-  return [...text.matchAll(/\d+(?:[.,]\d+|[\u00a0\u202f ]\d{3}(?!\d))*/g)].map(([figure]) => {
-    const tight = figure.replaceAll(/[\u00a0\u202f ]/g, '');
-    const point = Number(
-      tight
-        .replace(/[.,](?=\d+$)/, 'p')
-        .replaceAll(/[.,]/g, '')
-        .replace('p', '.'),
-    );
-    const whole = Number(tight.replaceAll(/[.,]/g, ''));
-    return /^\d{1,3}(?:[.,]\d{3})+$/.test(tight) ? [whole, point] : [point];
-  });
 }

@@ -86,7 +86,7 @@ const valuesName = (kind: string) => `values-${kind}`;
 
 function packPostings({ places, counts, lengths }: Postings): readonly [string, string, string] {
   const once = counts === undefined || counts.every((count) => count === 1);
-  return [packAscending([...places]), once ? '' : packNumbers(counts), packNumbers(lengths)];
+  return [packAscending(places), once ? '' : packNumbers(counts), packNumbers(lengths)];
 }
 
 function unpackPostings([places, counts, lengths]: readonly [string, string, string]): Postings {
@@ -109,7 +109,7 @@ function valuesOfKind(all: readonly ValuedRecords[], kind: string): ValuesPart {
       known.set(key, at);
       return at;
     });
-    return [[number, packNumbers(which), packAscending([...set.places])]];
+    return [[number, packNumbers(which), packAscending(set.places)]];
   });
   return { values, sets };
 }

@@ -35,7 +35,7 @@ export function unpackNumbers(text: string): Float64Array {
 }
 
 /** Ascending numbers, by how far each lies from the one before. */
-export function packAscending(numbers: readonly number[]): string {
+export function packAscending(numbers: readonly number[] | Float64Array): string {
   return packNumbers(numbers.map((number, at) => number - (numbers[at - 1] ?? 0)));
 }
 

@@ -39,6 +39,11 @@ export function printClockTime(moment: number): string {
   return `${Math.floor(seconds / 3600)}:${twoDigits(Math.floor(seconds / 60) % 60)}:${twoDigits(seconds % 60)}${fraction}`;
 }
 
+/** A moment as `printClockTime` writes it, with a minus before it where it lies before the beginning. */
+export function printSignedTime(moment: number): string {
+  return `${moment < 0 ? '-' : ''}${printClockTime(Math.abs(moment))}`;
+}
+
 /** A whole number with a nought before it when it has one digit, as clocks and dates write it. */
 export function twoDigits(count: number): string {
   return String(count).padStart(2, '0');

@@ -1,5 +1,5 @@
 export { fileAt, placeFiles } from './camera-files.ts';
-export { parseClockTime, printClockTime, twoDigits } from './clock-time.ts';
+export { parseClockTime, printClockTime, printSignedTime, twoDigits } from './clock-time.ts';
 export { common, jumps, putBack, showBy, within, without, withoutOverlaps, withPoints } from './edit-algebra.ts';
 export { diffInWords, type NamedPart } from './edit-diff.ts';
 export {

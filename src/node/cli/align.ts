@@ -1,5 +1,5 @@
 import type { Angle } from '../../core/model/index.ts';
-import { fromSeconds, ok, type Parsed, printClockTime, TICKS_PER_SECOND } from '../../core/time/index.ts';
+import { fromSeconds, ok, type Parsed, printSignedTime, TICKS_PER_SECOND } from '../../core/time/index.ts';
 import { setYaml } from '../../core/write/index.ts';
 import { saveText } from '../files/save.ts';
 import { analyseRecording } from '../media/analyse.ts';
@@ -80,8 +80,7 @@ function proposalFor(angle: Angle, found: AngleFound, index: number): Proposal {
   const length = angle.facts.state === 'media' ? angle.facts.media.duration / TICKS_PER_SECOND : 0;
   const atEnd = apart + (length * (angle.drift - drift)) / 1e6;
   const agrees = angle.offset !== undefined && Math.abs(apart) <= SAME && Math.abs(atEnd) <= SAME;
-  const clock = printClockTime(Math.abs(fromSeconds(found.offset)));
-  return { angle, found, index, offset: `${found.offset < 0 ? '-' : ''}${clock}`, drift, agrees };
+  return { angle, found, index, offset: printSignedTime(fromSeconds(found.offset)), drift, agrees };
 }
 
 function withOffsets(source: string, proposals: readonly Proposal[]): Parsed<string> {

@@ -18,7 +18,7 @@ import type { Recording } from '../../core/model/index.ts';
 import {
   type EditList,
   fromSeconds,
-  printClockTime,
+  printSignedTime,
   type Range,
   TICKS_PER_SECOND,
   type Ticks,
@@ -110,8 +110,7 @@ function refusal(
 ): { refused: string; candidate?: number } {
   if (found === undefined) return { refused: reason };
   const candidate = Math.round((found - soundLate(file)) * 100) / 100;
-  const clock = printClockTime(Math.abs(fromSeconds(candidate)));
-  const refused = `${reason}; the likeliest is "${candidate < 0 ? '-' : ''}${clock}": hear both there in the cutting room, or write it and listen`;
+  const refused = `${reason}; the likeliest is "${printSignedTime(fromSeconds(candidate))}": hear both there in the cutting room, or write it and listen`;
   return { refused, candidate };
 }
 

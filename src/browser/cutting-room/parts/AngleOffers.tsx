@@ -2,7 +2,7 @@
 import { useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { placeAngle } from '../../../core/edit/index.ts';
-import { fromSeconds, printClockTime, TICKS_PER_SECOND, type Ticks, ticks } from '../../../core/time/index.ts';
+import { fromSeconds, printSignedTime, TICKS_PER_SECOND, type Ticks, ticks } from '../../../core/time/index.ts';
 import type { AngleOffer, Footage } from '../footage.ts';
 import type { Store } from '../store.ts';
 
@@ -38,7 +38,7 @@ function Offer({
   readonly id: string;
 }) {
   const other = useSignal<HTMLAudioElement | undefined>(undefined);
-  const clock = `${at < 0 ? '-' : ''}${printClockTime(ticks(Math.abs(at)))}`;
+  const shown = other.value ? 'Stop' : 'Hear both';
   // Both stop together: at the end of what is heard, and when anybody stops the film.
   useSignalEffect(() => {
     if (store.session.value.transport.speed > 0) return;
@@ -63,12 +63,12 @@ function Offer({
   return (
     <li>
       <p>
-        <b>{id}</b> may begin at {clock}. Its sound alone does not tell: where it is right, both sound as one, without
-        an echo.
+        <b>{id}</b> may begin at {printSignedTime(at)}. Its sound alone does not tell: where it is right, both sound as
+        one, without an echo.
       </p>
       <p class="row">
-        <button type="button" aria-label={`Hear both: ${id}`} onClick={() => void hear()}>
-          {other.value ? 'Stop' : 'Hear both'}
+        <button type="button" aria-label={`${shown}: ${id}`} onClick={() => void hear()}>
+          {shown}
         </button>
         <button type="button" aria-label={`It begins there: ${id}`} onClick={() => store.run(placeAngle(index, at))}>
           It begins there

@@ -27,13 +27,15 @@ export default rule({
             message: `${title} is dated ${date}, a day to come`,
             help: 'write the day that stands on the document',
           };
-      const late = new Set(datedLate(machine, today));
-      for (const id of late) {
-        const { date = '', title = id } = documents[id] ?? {};
-        const rows = comparedBefore(machine, id, date);
+      const late = new Set<string>();
+      for (const [id, { date, title }] of Object.entries(documents)) {
+        const before = date === undefined || date > today ? [] : comparedBefore(machine, id, date);
+        // Of a single row either day may be the slip; of several the one on the document is.
+        if (before.length < 2) continue;
+        late.add(id);
         yield {
           place: placeOf(machine, 'documents', id, 'date'),
-          message: `${title} is dated ${date}, and ${rows.length} rows were compared with it before, the first on ${rows[0]}`,
+          message: `${title} is dated ${date}, and ${before.length} rows were compared with it before, the first on ${before[0]}`,
           help: 'write the day that stands on the document, or compare the rows with this edition',
         };
       }
@@ -73,13 +75,6 @@ export default rule({
     }
   },
 });
-
-/** Documents dated after several rows were compared with them: the one date is the likelier slip. */
-function datedLate(machine: Machine, today: string): string[] {
-  return Object.entries(machine.written.documents ?? {}).flatMap(([id, { date }]) =>
-    date !== undefined && date <= today && comparedBefore(machine, id, date).length > 1 ? [id] : [],
-  );
-}
 
 /** The days before a day on which rows of a document were compared with it, the earliest first. */
 function comparedBefore({ specs }: Machine, document: string, day: string): string[] {

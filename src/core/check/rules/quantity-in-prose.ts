@@ -36,9 +36,10 @@ type Finder = (text: string) => readonly Found[];
 
 /** Figures with a sign for their unit are found in every language; of units in words only those of some. */
 function finderFor(language: string): Finder {
+  if (!isSpanish(language)) return findQuantities;
   return (text) => {
     const found: readonly Found[] = findQuantities(text);
-    const more = (isSpanish(language) ? measuresInSpanish(text) : []).filter(({ start, end }) =>
+    const more = measuresInSpanish(text).filter(({ start, end }) =>
       found.every((each) => end <= each.start || each.end <= start),
     );
     return [...found, ...more].toSorted((a, b) => a.start - b.start);

@@ -1,7 +1,7 @@
-import { type Kit, placeOf } from '../../model/index.ts';
-import { findUnit } from '../../spec/index.ts';
+import { placeOf } from '../../model/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn, SOUND } from '../sample.ts';
+import { isUnnamedWrench } from './wrenches.ts';
 
 export default rule({
   id: 'tool-kind-missing',
@@ -21,10 +21,3 @@ export default rule({
         };
   },
 });
-
-type Tool = NonNullable<Kit['tools']>[string];
-
-/** True for a tool whose scale is one of torque, and of which is not said what it is. */
-export function isUnnamedWrench(tool: Tool | undefined): boolean {
-  return tool?.kind === undefined && tool?.range !== undefined && findUnit(tool.range.unit, 'torque').ok;
-}

@@ -1,8 +1,7 @@
 import { rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
-import { isUnnamedWrench } from './tool-kind-missing.ts';
-import { wrenchesOf } from './wrenches.ts';
+import { isUnnamedWrench, wrenchesOf } from './wrenches.ts';
 
 export default rule({
   id: 'torque-without-wrench',

@@ -1,4 +1,5 @@
 import { placeOf } from '../../model/index.ts';
+import { must } from '../../time/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn, SOUND } from '../sample.ts';
 
@@ -11,10 +12,13 @@ export default rule({
   good: SOUND,
 
   *check({ classes, info }) {
-    const languages = [...new Set(['en', ...[info.language, ...(info.languages ?? [])].map(languageOf)])];
+    if (classes.length === 0) return;
+    const tags = new Set([info.language, ...(info.languages ?? [])].map(languageOf));
+    const english = dayNames('en');
+    const languages = [english, ...[...tags].filter((tag) => tag !== 'en').map(dayNames)];
     for (const shopClass of classes) {
       const { title, date } = shopClass;
-      const said = saidInstead(title, new Date(`${date}T00:00:00Z`), languages);
+      const said = saidInstead(title, new Date(`${date}T00:00:00Z`), languages, english);
       if (said !== undefined)
         yield {
           place: placeOf(shopClass, 'date'),
@@ -26,72 +30,78 @@ export default rule({
   },
 });
 
-const WEEK = [0, 1, 2, 3, 4, 5, 6];
-const YEAR = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11];
+/** How a language names the days of a week and of a year. */
+interface DayNames {
+  /** From Sunday on. */
+  readonly weekdays: readonly { readonly name: string; readonly said: RegExp }[];
+  /** From January on, each with the ways to say a day of it. */
+  readonly months: readonly { readonly name: string; readonly said: readonly RegExp[] }[];
+}
 
-/** What a title says of the day, where that is not the day; nothing where it says it, or says nothing of it. */
+/**
+ * What a title says of the day, where that is not the day; nothing where it says it, or says nothing of it.
+ *
+ * @param languages in which titles may be written, and the names that findings say
+ */
 function saidInstead(
   title: string,
   day: Date,
-  languages: readonly string[],
+  languages: readonly DayNames[],
+  { weekdays, months }: DayNames,
 ): { readonly is: string; readonly said: string } | undefined {
-  const named = languages.flatMap((language) =>
-    WEEK.flatMap((each) => (namesWeekday(title, each, language) ? [{ each, language }] : [])),
+  const named = languages.flatMap((names) =>
+    names.weekdays.flatMap(({ name, said }, weekday) => (said.test(title) ? [{ name, weekday }] : [])),
   );
-  const weekdayIs = day.getUTCDay();
   const [first] = named;
-  if (first && !named.some(({ each }) => each === weekdayIs))
-    return { is: `a ${weekday(weekdayIs, 'en', 'long')}`, said: weekday(first.each, first.language, 'long') };
-  const days = languages.flatMap((language) => daysNamed(title, language));
+  if (first && !named.some(({ weekday }) => weekday === day.getUTCDay()))
+    return { is: `a ${must(weekdays[day.getUTCDay()], 'a weekday').name}`, said: first.name };
+  const days = languages.flatMap((names) =>
+    names.months.flatMap(({ said }, month) =>
+      said
+        .flatMap((way) => [...title.matchAll(way)])
+        .map(([written, date]) => ({ month, date: Number(date), written })),
+    ),
+  );
   const [wrong] = days;
   if (!wrong || days.some(({ month, date }) => month === day.getUTCMonth() && date === day.getUTCDate()))
     return undefined;
-  return { is: `${day.getUTCDate()} ${monthName(day.getUTCMonth(), 'en', 'long')}`, said: wrong.written };
+  return { is: `${day.getUTCDate()} ${must(months[day.getUTCMonth()], 'a month').name}`, said: wrong.written };
 }
 
-type Width = 'long' | 'short';
-
-/** Name of a day of the week, 0 is Sunday. The first Sunday of 1970 was the fourth of January. */
-function weekday(day: number, language: string, width: Width): string {
-  const name = new Intl.DateTimeFormat(language, { weekday: width, timeZone: 'UTC' });
-  return name.format(Date.UTC(1970, 0, 4 + day));
-}
-
-/** Name of a month, 0 is January, as it stands in a date. */
-function monthName(month: number, language: string, width: Width): string {
-  const date = new Intl.DateTimeFormat(language, { month: width, day: 'numeric', timeZone: 'UTC' });
-  return date.formatToParts(Date.UTC(1970, month, 1)).find(({ type }) => type === 'month')?.value ?? '';
+/** Formats take long to make, so each language is asked once a check. */
+function dayNames(language: string): DayNames {
+  const weekdaysIn = (width: 'long' | 'short') => {
+    const format = new Intl.DateTimeFormat(language, { weekday: width, timeZone: 'UTC' });
+    // The first Sunday of 1970 was the fourth of January.
+    return Array.from({ length: 7 }, (_, day) => format.format(Date.UTC(1970, 0, 4 + day)));
+  };
+  const monthsIn = (width: 'long' | 'short') => {
+    // As the month stands in a date.
+    const format = new Intl.DateTimeFormat(language, { month: width, day: 'numeric', timeZone: 'UTC' });
+    const nameOf = (month: number) =>
+      format.formatToParts(Date.UTC(1970, month, 1)).find(({ type }) => type === 'month');
+    return Array.from({ length: 12 }, (_, month) => nameOf(month)?.value ?? '');
+  };
+  const [short, shortMonths] = [weekdaysIn('short').map(bare), monthsIn('short').map(bare)];
+  return {
+    weekdays: weekdaysIn('long').map((name, day) => ({ name, said: weekdaySaid(name, short[day] ?? name) })),
+    months: monthsIn('long').map((name, month) => ({ name, said: daySaid([name, shortMonths[month] ?? name]) })),
+  };
 }
 
 /** The day's name as a word, or with an s: `on Saturdays`; its short form only before a day of the month, for the sun shines. */
-function namesWeekday(title: string, day: number, language: string): boolean {
-  const short = bare(weekday(day, language, 'short'));
-  return (
-    matches(title, `(?<!\\p{L})${weekday(day, language, 'long')}s?(?!\\p{L})`).length > 0 ||
-    matches(title, `(?<!\\p{L})${short}\\.?,? (?=\\d{1,2}(?!\\d))`).length > 0
-  );
+function weekdaySaid(name: string, short: string): RegExp {
+  return new RegExp(`(?<!\\p{L})(?:${name}s?(?!\\p{L})|${short}\\.?,? (?=\\d{1,2}(?!\\d)))`, 'iu');
 }
 
-/** Days of the year that a title names: `6 March`, `March 6th`, `6. März`, `6 de marzo`. */
-function daysNamed(
-  title: string,
-  language: string,
-): { readonly month: number; readonly date: number; readonly written: string }[] {
-  return YEAR.flatMap((month) => {
-    const names = [monthName(month, language, 'long'), bare(monthName(month, language, 'short'))];
-    // A language that writes its months with a capital means another word without: may, march.
-    const flags = names.every((one) => /^\p{Lu}/u.test(one)) ? 'gu' : 'giu';
-    const name = `(?:${[...new Set(names)].join('|')})`;
-    const before = `(?<!\\d)(\\d{1,2})(?:\\.|º|st|nd|rd|th)?(?: of| de)? ${name}(?!\\p{L})`;
-    const after = `(?<!\\p{L})${name}\\.? (\\d{1,2})(?:st|nd|rd|th)?(?!\\d)`;
-    return [before, after].flatMap((pattern) =>
-      matches(title, pattern, flags).map(([written, date]) => ({ month, date: Number(date), written })),
-    );
-  });
-}
-
-function matches(text: string, pattern: string, flags = 'giu'): RegExpMatchArray[] {
-  return [...text.matchAll(new RegExp(pattern, flags))];
+/** `6 March`, `March 6th`, `6. März`, `6 de marzo`. */
+function daySaid(names: readonly string[]): RegExp[] {
+  // A language that writes its months with a capital means another word without: may, march.
+  const flags = names.every((one) => /^\p{Lu}/u.test(one)) ? 'gu' : 'giu';
+  const name = `(?:${[...new Set(names)].join('|')})`;
+  const before = `(?<!\\d)(\\d{1,2})(?:\\.|º|st|nd|rd|th)?(?: of| de)? ${name}(?!\\p{L})`;
+  const after = `(?<!\\p{L})${name}\\.? (\\d{1,2})(?:st|nd|rd|th)?(?!\\d)`;
+  return [before, after].map((pattern) => new RegExp(pattern, flags));
 }
 
 /** Without the point that some languages set behind what is shortened. */

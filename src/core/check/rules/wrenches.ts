@@ -1,6 +1,6 @@
 import type { Kit, Passage } from '../../model/index.ts';
 import { type LengthenedWrench, lengthenedWrench } from '../../programme/index.ts';
-import { type Amount, convert, readAmount, usableRange } from '../../spec/index.ts';
+import { type Amount, convert, findUnit, readAmount, usableRange } from '../../spec/index.ts';
 
 /** A torque wrench that a step uses, in N·m; what cannot be read in the kit is not known. */
 export interface Wrench {
@@ -41,6 +41,13 @@ export function wrenchesOf(kit: Kit, passage: Passage): Wrench[] {
       },
     ];
   });
+}
+
+type Tool = NonNullable<Kit['tools']>[string];
+
+/** True for a tool whose scale is one of torque, and of which is not said what it is. */
+export function isUnnamedWrench(tool: Tool | undefined): boolean {
+  return tool?.kind === undefined && tool?.range !== undefined && findUnit(tool.range.unit, 'torque').ok;
 }
 
 /** Torques in N·m. */

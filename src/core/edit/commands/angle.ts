@@ -1,4 +1,4 @@
-import { printClockTime, type Range, showBy, type Ticks, ticks } from '../../time/index.ts';
+import { printClockTime, printSignedTime, type Range, showBy, type Ticks } from '../../time/index.ts';
 import { setYaml } from '../../write/index.ts';
 import { sameFrames } from '../entries.ts';
 import { onFrame } from '../moments.ts';
@@ -61,7 +61,7 @@ export const placeAngle =
     const angle = view.recording?.angles[index];
     const before = content.texts.get(desk.recordingFile);
     if (!angle || before === undefined) return refuse('the recording file cannot be read; mend it first');
-    const clock = `${at < 0 ? '-' : ''}${printClockTime(ticks(Math.abs(at)))}`;
+    const clock = printSignedTime(at);
     const after = setYaml(before, ['angles', index, 'offset'], clock);
     if (!after.ok) return refuse(`${after.problem}; ${after.help}`);
     const texts = new Map(content.texts).set(desk.recordingFile, after.value);
