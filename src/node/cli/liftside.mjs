@@ -2,7 +2,8 @@
 // How the program starts. Its files are TypeScript, whose types Node 24 strips as it reads them; only not below
 // node_modules, where they lie once Liftside is installed as a package. There it is asked to strip them as well.
 import { readFileSync } from 'node:fs';
-import { enableCompileCache, registerHooks, stripTypeScriptTypes } from 'node:module';
+// As a whole: an older Node has not all of it, and is to be told so in words.
+import * as modules from 'node:module';
 import { fileURLToPath } from 'node:url';
 
 if (Number.parseInt(process.versions.node, 10) < 24) {
@@ -11,6 +12,7 @@ if (Number.parseInt(process.versions.node, 10) < 24) {
   );
   process.exit(3);
 }
+const { enableCompileCache, registerHooks, stripTypeScriptTypes } = modules;
 const home = new URL('../../../', import.meta.url).href;
 if (home.includes('/node_modules/'))
   registerHooks({
