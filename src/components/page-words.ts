@@ -1,10 +1,12 @@
-import { type Wording, wording } from '../core/locale/index.ts';
+import { type LanguageOfPage, type Locale, type Messages, type Wording, wording } from '../core/locale/index.ts';
 import { madeOnce } from '../core/pages/index.ts';
-import type { LanguageOfPage } from '../node/site/open-site.ts';
 import { href } from './href.ts';
 
+/** With those of its messages that scripts of a page say. */
+type PageLocale = Locale & { readonly forScripts: Messages };
+
 /** What a page and its components say in its language, and where their links lead. A page hands it to each of them. */
-export interface PageWords extends Wording, LanguageOfPage {
+export interface PageWords extends Wording, LanguageOfPage<PageLocale> {
   /** The address of a page in the same language, or of a file of the site. */
   readonly href: (path: string) => string;
   /** For `lang` of the words of a lesson, where they are in another language than the page. */
@@ -22,7 +24,7 @@ export interface PageWords extends Wording, LanguageOfPage {
  *
  * @param contentTag the language of what the shop wrote, where that is shown; left out, that of the site's root
  */
-export function pageWords(page: LanguageOfPage, contentTag = page.locales[0].tag): PageWords {
+export function pageWords(page: LanguageOfPage<PageLocale>, contentTag = page.locales[0].tag): PageWords {
   const { locale, locales, prefix } = page;
   const foreign = contentTag === locale.tag ? undefined : contentTag;
   const [{ tag: root }] = locales;

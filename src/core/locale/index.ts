@@ -1,3 +1,3 @@
-export { dateTag, directionOf, ENGLISH, type Locale, type Messages, ownName } from './locale.ts';
+export { dateTag, directionOf, ENGLISH, type LanguageOfPage, type Locale, type Messages, ownName } from './locale.ts';
 export { decimalSign, inFigures } from './numbers.ts';
 export { cutAtPlaces, english, placesIn, type Wording, wording } from './translate.ts';

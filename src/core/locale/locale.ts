@@ -35,3 +35,14 @@ export function ownName(tag: string): string {
 export function dateTag({ tag }: Locale): string {
   return tag === 'en' ? 'en-GB' : tag;
 }
+
+/** In which language a page is made, and where it lies. */
+export interface LanguageOfPage<L extends Locale> {
+  readonly locale: L;
+  /** The languages of the site, that of the root first. */
+  readonly locales: readonly [L, ...L[]];
+  /** What stands before the path of a page in its language: nothing at the root, else `es/`. */
+  readonly prefix: string;
+  /** Path of the page below its prefix. */
+  readonly path: string;
+}

@@ -1,3 +1,4 @@
+import type { LanguageOfPage } from '../../core/locale/index.ts';
 import type { SeekSheet } from '../../core/media/index.ts';
 import type { Diagnostic, Shop } from '../../core/model/index.ts';
 import { inLanguage, type ListPart, lessonsParts, stepsParts } from '../../core/pages/index.ts';
@@ -116,17 +117,6 @@ export interface PageMade {
   readonly url: URL;
 }
 
-/** What a page has to know to speak, and to lead to its neighbours. */
-export interface LanguageOfPage {
-  readonly locale: SiteLocale;
-  /** The languages of the site, that of the root first. */
-  readonly locales: Site['locales'];
-  /** What stands before the path of a page in its language: nothing at the root, else `es/`. */
-  readonly prefix: string;
-  /** Path of the page below its prefix. */
-  readonly path: string;
-}
-
 /**
  * The shop as it stands, read once per build and again after each change of the content.
  *
@@ -140,7 +130,7 @@ export async function openSite(page?: PageMade): Promise<Site> {
 }
 
 /** The language that a page is made in. */
-export function languageOf({ locales }: Pick<Site, 'locales'>, { url }: PageMade): LanguageOfPage {
+export function languageOf({ locales }: Pick<Site, 'locales'>, { url }: PageMade): LanguageOfPage<SiteLocale> {
   const base = import.meta.env.BASE_URL.replace(/\/?$/, '/');
   const path = url.pathname.slice(base.length);
   const locale = localeOfPath({ locales }, path);
