@@ -15,18 +15,18 @@ export function check(
   context: CheckContext,
   rules: readonly Rule[] = RULES,
 ): Diagnostic[] {
-  return allTold(
-    shop,
-    [...fromReading, ...findingsOfRecordings(shop, context.speech, rules), ...findingsOfLessons(shop, rules)],
-    context,
-    rules,
-  );
+  const found = [
+    ...findingsOfRecordings(shop, context.speech, rules),
+    ...findingsOfLessons(shop, rules),
+    ...findingsOfMachines(shop, rules),
+  ];
+  return allTold(shop, [...fromReading, ...found], context, rules);
 }
 
 /**
- * What is found in lessons and recordings, each by itself, with what the rules find in machines and in the whole shop.
+ * What is found in lessons, recordings and machines, each by itself, with what the rules find in the whole shop.
  *
- * @param found what reading told, and what was found in each lesson and recording by itself
+ * @param found what reading told, and what was found in each lesson, recording and machine by itself
  */
 export function allTold(
   shop: Shop,
@@ -35,7 +35,7 @@ export function allTold(
   rules: readonly Rule[] = RULES,
 ): Diagnostic[] {
   const between = rules.flatMap((rule) => rawOf(rule, rule.check?.(shop, context) ?? []));
-  const all = [...found, ...findingsOfMachines(shop, rules), ...between];
+  const all = [...found, ...between];
   return oneForOneCause(shop, onceEach(all.toSorted(inOrder))).toSorted(inOrder);
 }
 

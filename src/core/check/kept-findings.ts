@@ -1,5 +1,5 @@
 import type { HeardSpeech } from '../media/index.ts';
-import type { LessonParts, Recording, Shop } from '../model/index.ts';
+import type { LessonParts, Machine, Recording, Shop } from '../model/index.ts';
 import { brokenAmong, lessonParts, namesIn, type OneLesson } from './alone.ts';
 import { type Raw, rawOf } from './one-cause.ts';
 import type { Rule } from './rule.ts';
@@ -76,8 +76,11 @@ export function inRecording(recording: Recording, heard: HeardSpeech | undefined
 
 /** What the rules find in the table of each machine by itself. */
 export function findingsOfMachines({ machines }: Pick<Shop, 'machines'>, rules: readonly Rule[]): Raw[] {
-  return machines.flatMap((machine) => {
-    const one = { machines: [machine] };
-    return keptOr(rules, machine, [], () => rules.flatMap((rule) => rawOf(rule, rule.machine?.(one) ?? [])));
-  });
+  return machines.flatMap((machine) => keptOr(rules, machine, [], () => inMachine(machine, rules)));
+}
+
+/** What the rules find in the table of a machine by itself. */
+export function inMachine(machine: Machine, rules: readonly Rule[]): Raw[] {
+  const one = { machines: [machine] };
+  return rules.flatMap((rule) => rawOf(rule, rule.machine?.(one) ?? []));
 }

@@ -8,7 +8,7 @@ import {
 } from '../model/index.ts';
 import { Points } from './points.ts';
 import { readMachine } from './read-machine.ts';
-import { originAt, readYaml } from './read-yaml.ts';
+import { originsIn, readYaml } from './read-yaml.ts';
 
 const FILE = 'collections.yaml';
 const KEPT = /^collections\/[^/]+\/([^/]+)\/collection\.yaml$/;
@@ -36,6 +36,7 @@ export function readCollections(texts: ReadonlyMap<string, string>): {
     collectionsSchema,
     'what shops share',
   );
+  const originOf = originsIn(origin, 'uses');
   const kept = (value?.uses ?? []).flatMap(({ name, key, lock }, index): SharedCollection[] => {
     if (!lock) return [];
     const folder = keptFolder(name, lock.version);
@@ -59,7 +60,7 @@ export function readCollections(texts: ReadonlyMap<string, string>): {
     return [
       {
         ...{ name, version: lock.version, title, publisher, licence, signer, machines, texts: new Map(changes) },
-        origin: originAt(origin, 'uses', index),
+        origin: originOf(index),
       },
     ];
   });

@@ -3,7 +3,7 @@ import { isTimecode, parseMoment } from '../time/index.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
 import { labellingOf } from './read-recording.ts';
-import { originAt, readYaml } from './read-yaml.ts';
+import { originsIn, readYaml } from './read-yaml.ts';
 
 /** The corrections of a lesson from its YAML; one whose time cannot be read is left out and told. */
 export function readCorrections(
@@ -15,8 +15,9 @@ export function readCorrections(
   const { value, origin, diagnostics: found } = readYaml(source, points, 0, correctionsSchema, 'corrections');
   const diagnostics = [...found];
   const labelling = labellingOf(recording);
+  const originOf = originsIn(origin, 'corrections');
   const corrections = (value?.corrections ?? []).flatMap((written, index): Correction[] => {
-    const own = originAt(origin, 'corrections', index);
+    const own = originOf(index);
     const at = parseMoment(written.at, labelling);
     if (at.ok) return [{ ...written, lesson: id, moment: at.value, origin: own }];
     if (!(isTimecode(written.at) && labelling.rateTold))

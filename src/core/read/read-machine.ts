@@ -10,7 +10,7 @@ import {
 import { parseYears, type QuantityProblem, readQuantity } from '../spec/index.ts';
 import { tell } from './faults.ts';
 import type { Points } from './points.ts';
-import { originAt, readYaml } from './read-yaml.ts';
+import { originsIn, readYaml } from './read-yaml.ts';
 
 /** A machine and its spec table; rows with senseless numbers stay, without a quantity, and say what is wrong. */
 export function readMachine(
@@ -31,8 +31,9 @@ export function readMachine(
     diagnostics.push(tell('value-wrong', placeOf({ origin }, 'machine', 'years'), years.problem, years.help));
     return { diagnostics, broken };
   }
+  const originOf = originsIn(origin, 'specs');
   const specs = written.specs.map((row, index): Spec => {
-    const own = originAt(origin, 'specs', index);
+    const own = originOf(index);
     const rowYears = parseYears(row.years, years.value);
     if (!rowYears.ok)
       diagnostics.push(tell('value-wrong', placeOf({ origin: own }, 'years'), rowYears.problem, rowYears.help));

@@ -91,11 +91,19 @@ function collect(node: ParsedNode | Node, path: string, points: Points, offset: 
   }
 }
 
-/** The origin of a value inside a read thing. */
-export function originAt(origin: Origin, ...path: readonly (string | number)[]): Origin {
-  const prefix = path.join('/');
-  const places = new Map<string, Place>();
-  for (const [key, place] of origin.places)
-    if (key.startsWith(`${prefix}/`)) places.set(key.slice(prefix.length + 1), place);
-  return { place: origin.places.get(prefix) ?? origin.place, places };
+/** The origins of the entries of a list inside a read thing, by their index. */
+export function originsIn(origin: Origin, list: string): (index: number) => Origin {
+  const places = new Map<string, Map<string, Place>>();
+  const before = `${list}/`;
+  for (const [path, place] of origin.places) {
+    const end = path.startsWith(before) ? path.indexOf('/', before.length) : -1;
+    if (end === -1) continue;
+    const entry = path.slice(0, end);
+    const own = places.get(entry) ?? new Map<string, Place>();
+    places.set(entry, own.set(path.slice(end + 1), place));
+  }
+  return (index) => {
+    const entry = `${before}${index}`;
+    return { place: origin.places.get(entry) ?? origin.place, places: places.get(entry) ?? new Map() };
+  };
 }

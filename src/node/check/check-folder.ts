@@ -41,7 +41,7 @@ export interface FolderChecked {
 const BEGUN = 3;
 
 /**
- * Checks a content folder. What an earlier check has kept in `.liftside/check.json` and still holds is not worked out
+ * Checks a content folder. What an earlier check has kept in `.liftside/check.kept` and still holds is not worked out
  * again; what is found is what a check from nothing would find.
  *
  * @param content absolute path
@@ -52,14 +52,13 @@ export async function checkFolder(content: string, today: string): Promise<Folde
   const notes = await endBrokenSave(content);
   const program = copySum();
   const own = await privateFolder(content).catch(() => undefined);
-  const { kept, text } = await loadKept(content, program);
+  const { kept, bytes } = await loadKept(content, program);
   for (let n = 1; ; n++) {
     const before = n > BEGUN || own === undefined ? { ...kept, files: [] } : kept;
     const sums = own === undefined ? FileSums.uncertain() : await FileSums.open(own, new Map(before.files));
     try {
       const { now, ...checked } = await checkOnce(content, today, before, sums);
-      const written = JSON.stringify(now);
-      if (own !== undefined && written !== text) await saveKept(content, program, written);
+      if (own !== undefined) await saveKept(content, program, now, bytes);
       return { ...checked, notes: [...notes, ...checked.notes] };
     } catch (error) {
       if (!(error instanceof ChangedMeanwhile) || n > BEGUN) throw error;

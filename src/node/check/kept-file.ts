@@ -1,21 +1,24 @@
 import { createHmac } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { deserialize, serialize } from 'node:v8';
 import type { Raw } from '../../core/check/index.ts';
 import type { HeardSpeech } from '../../core/media/index.ts';
-import type { Diagnostic, Place } from '../../core/model/index.ts';
+import type { Diagnostic, Machine, Place } from '../../core/model/index.ts';
 import type { FilesNamed, Questions } from '../../core/read/index.ts';
 import { type FileSum, placeFile, privateFolder } from '../files/index.ts';
 
-/** What came of reading a lesson, a translation or a recording. */
+/** What came of reading a lesson, a translation, a recording or the table of a machine. */
 export interface ReadKept {
   /** Of its text, and of the answers to all that was asked beside it. */
   readonly key: string;
   readonly asked: readonly Asked[];
   readonly diagnostics: readonly Diagnostic[];
   readonly broken: readonly string[];
-  /** What is wanted of it at every check; absent where it cannot be read. */
+  /** What is wanted of a long one at every check; absent where it cannot be read. */
   readonly front?: Front;
+  /** The table of a machine, which is wanted whole; absent where it cannot be read. */
+  readonly machine?: Machine;
   /** Ids that a lesson names. */
   readonly names?: readonly string[];
 }
@@ -30,7 +33,7 @@ export interface Front {
   readonly places?: readonly (readonly [string, Place])[];
 }
 
-/** What the rules found in a lesson or recording by itself. */
+/** What the rules found in a lesson, recording or machine by itself. */
 export interface FoundKept {
   /** Of all that the rules were given. */
   readonly key: string;
@@ -51,33 +54,44 @@ export interface CheckKept {
 const NOTHING: CheckKept = { files: [], reads: [], found: [], named: [], speech: [] };
 
 function pathOf(content: string): string {
-  return join(content, '.liftside', 'check.json');
+  return join(content, '.liftside', 'check.kept');
 }
 
 /**
  * What an earlier check has kept; nothing where there is none, where it is damaged, or where another program wrote it.
  * It begins with a seal by the sum of the program: what somebody put into a content folder is not believed.
+ *
+ * @returns it, and its bytes
  */
 export async function loadKept(
   content: string,
   program: string,
-): Promise<{ readonly kept: CheckKept; readonly text: string }> {
-  const text = await readFile(pathOf(content), 'utf8').catch(() => '');
-  const end = text.indexOf('\n');
-  if (end === -1 || text.slice(0, end) !== seal(text.slice(end + 1), program)) return { kept: NOTHING, text: '' };
-  return { kept: JSON.parse(text.slice(end + 1)), text: text.slice(end + 1) };
+): Promise<{ readonly kept: CheckKept; readonly bytes: Buffer }> {
+  const whole = await readFile(pathOf(content)).catch(() => Buffer.alloc(0));
+  const end = whole.indexOf('\n');
+  const bytes = whole.subarray(end + 1);
+  if (end === -1 || whole.toString('latin1', 0, end) !== seal(bytes, program))
+    return { kept: NOTHING, bytes: Buffer.alloc(0) };
+  return { kept: deserialize(bytes), bytes };
 }
 
-/** Keeps it; a folder that cannot be written to only makes the next check slower. */
-export async function saveKept(content: string, program: string, text: string): Promise<void> {
+/**
+ * Keeps it; a folder that cannot be written to only makes the next check slower.
+ *
+ * @param before what the last check has kept: nothing is written where that is the same
+ */
+export async function saveKept(content: string, program: string, kept: CheckKept, before: Buffer): Promise<void> {
+  // Maps and all, as they are in memory: JSON has no word for those of places.
+  const bytes = serialize(kept);
+  if (bytes.equals(before)) return;
   try {
     await privateFolder(content);
-    await placeFile(pathOf(content), `${seal(text, program)}\n${text}`);
+    await placeFile(pathOf(content), Buffer.concat([Buffer.from(`${seal(bytes, program)}\n`), bytes]));
   } catch {
     // Read-only content is fine to check.
   }
 }
 
-function seal(text: string, program: string): string {
-  return createHmac('sha256', program).update(text).digest('base64url');
+function seal(bytes: Buffer, program: string): string {
+  return createHmac('sha256', program).update(bytes).digest('base64url');
 }

@@ -1,6 +1,6 @@
-import { brokenAmong, inLesson, inRecording, lessonParts, namesIn, type Raw, RULES } from '../../core/check/index.ts';
+import { brokenAmong, inLesson, inMachine, inRecording, lessonParts, namesIn, type Raw, RULES } from '../../core/check/index.ts';
 import type { HeardSpeech } from '../../core/media/index.ts';
-import type { Lesson, LessonParts, Origin, Recording, Shop, Translation } from '../../core/model/index.ts';
+import type { Lesson, LessonParts, Machine, Origin, Recording, Shop, Translation } from '../../core/model/index.ts';
 import { CONTENT_FILES, type FileRead, type Questions, type Recalls, written } from '../../core/read/index.ts';
 import { type FileSums, sumOf } from '../files/index.ts';
 import type { Asked, CheckKept, FoundKept, Front, ReadKept } from './kept-file.ts';
@@ -41,10 +41,11 @@ export class KeptChecks {
     };
   }
 
-  /** What the rules find in each lesson and recording by itself. */
+  /** What the rules find in each lesson, recording and machine by itself. */
   found(shop: Shop): Raw[] {
     return [
       ...shop.recordings.flatMap((recording) => this.#inRecording(recording)),
+      ...shop.machines.flatMap((machine) => this.#inMachine(machine)),
       ...[...lessonParts(shop)].flatMap(([id, parts]) => this.#inLesson(id, parts, shop.broken)),
     ];
   }
@@ -59,7 +60,8 @@ export class KeptChecks {
     const before = this.#readBefore.get(file);
     if (before && before.key === this.#keyOfRead(file, before.asked, questions)) {
       this.#reads.set(file, before);
-      return { ...before, ...(before.front && { value: ofFront<T>(file, before.front, whole) }) };
+      const value = before.front ? ofFront<T>(file, before.front, whole) : (before.machine as T | undefined);
+      return { ...before, ...(value !== undefined && { value }) };
     }
     const { asked: answers, questions: noted } = written(questions);
     const fresh = read(noted);
@@ -68,10 +70,12 @@ export class KeptChecks {
     ];
     const kept = asked.map(([, each]): Asked => each);
     const { diagnostics, broken, value } = fresh;
-    const front = value === undefined ? undefined : frontOf(file, value);
+    const isMachine = CONTENT_FILES.machine.test(file);
+    const front = value === undefined || isMachine ? undefined : frontOf(file, value);
     this.#reads.set(file, {
       ...{ key: this.#keyOfRead(file, kept, questions), asked: kept, diagnostics, broken },
       ...(front && { front }),
+      ...(isMachine && value !== undefined && { machine: value as Machine }),
       ...(CONTENT_FILES.lesson.test(file) && value !== undefined && { names: [...namesIn([value as Lesson])] }),
     });
     if (value === undefined || !front) return fresh;
@@ -148,6 +152,11 @@ export class KeptChecks {
     return this.#foundBy(`recordings/${id}`, sumOf(key), () => inRecording({ ...recording }, heard, RULES));
   }
 
+  #inMachine(machine: Machine): readonly Raw[] {
+    const file = `specs/${machine.id}.yaml`;
+    return this.#foundBy(file, this.#keyOf(file), () => inMachine(machine, RULES));
+  }
+
   #foundBy(of: string, key: string, find: () => readonly Raw[]): readonly Raw[] {
     const known = [this.#found.get(of), this.#foundBefore.get(of)].find((each) => each?.key === key);
     const kept = known ?? { key, found: find() };
@@ -156,8 +165,13 @@ export class KeptChecks {
   }
 }
 
-/** Files of which there are many. The others are few, and read at every check. */
-const KINDS: readonly RegExp[] = [CONTENT_FILES.lesson, CONTENT_FILES.translation, CONTENT_FILES.recording];
+/** Files of which there are many, or that are long. The others are few, and read at every check. */
+const KINDS: readonly RegExp[] = [
+  CONTENT_FILES.lesson,
+  CONTENT_FILES.translation,
+  CONTENT_FILES.recording,
+  CONTENT_FILES.machine,
+];
 
 function frontOf(file: string, value: unknown): Front | undefined {
   if (CONTENT_FILES.recording.test(file)) return { values: { id: (value as Recording).id } };
