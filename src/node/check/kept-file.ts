@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { Raw } from '../../core/check/index.ts';
 import type { HeardSpeech } from '../../core/media/index.ts';
-import type { Diagnostic, Machine, Place } from '../../core/model/index.ts';
+import type { Diagnostic } from '../../core/model/index.ts';
 import type { FilesNamed, Questions } from '../../core/read/index.ts';
 import { type FileSum, placeFile, privateFolder } from '../files/index.ts';
 
@@ -15,22 +15,21 @@ export interface ReadKept {
   readonly asked: readonly Asked[];
   readonly diagnostics: readonly Diagnostic[];
   readonly broken: readonly string[];
-  /** What is wanted of a long one at every check; absent where it cannot be read. */
+  /** Of a lesson or recording what is wanted without its text, of a machine all; absent where it cannot be read. */
   readonly front?: Front;
-  /** The table of a machine, which is wanted whole; absent where it cannot be read. */
-  readonly machine?: Machine;
-  /** Ids that a lesson names. */
-  readonly names?: readonly string[];
+  /** Ids that a lesson names, a line each. */
+  readonly names?: string;
 }
 
 /** Something that was asked. */
 export type Asked = readonly [question: keyof Questions, about: string];
 
-/** Some values of a thing that was read, and where it was written. */
+/** A part of a thing that was read. */
 export interface Front {
-  readonly values: Readonly<Record<string, unknown>>;
-  readonly place?: Place;
-  readonly places?: readonly (readonly [string, Place])[];
+  /** What is wanted at every check. */
+  readonly ids: Readonly<Record<string, unknown>>;
+  /** Other values as bytes (`node:v8`), so that a thousand of them are not read where nobody asks. */
+  readonly rest: Uint8Array;
 }
 
 /** What the rules found in a lesson, recording or machine by itself. */

@@ -1,13 +1,23 @@
-import { brokenAmong, inLesson, inMachine, inRecording, lessonParts, namesIn, type Raw, RULES } from '../../core/check/index.ts';
+import { deserialize, serialize } from 'node:v8';
+import {
+  brokenAmong,
+  inLesson,
+  inMachine,
+  inRecording,
+  lessonParts,
+  namesIn,
+  type Raw,
+  RULES,
+} from '../../core/check/index.ts';
 import type { HeardSpeech } from '../../core/media/index.ts';
-import type { Lesson, LessonParts, Machine, Origin, Recording, Shop, Translation } from '../../core/model/index.ts';
+import type { Lesson, LessonParts, Machine, Recording, Shop, Translation } from '../../core/model/index.ts';
 import { CONTENT_FILES, type FileRead, type Questions, type Recalls, written } from '../../core/read/index.ts';
 import { type FileSums, sumOf } from '../files/index.ts';
 import type { Asked, CheckKept, FoundKept, Front, ReadKept } from './kept-file.ts';
 import { lazily } from './lazily.ts';
 
 /** What of a lesson is long, and wanted only where something of it has to be worked out anew. */
-const BODY: ReadonlySet<string> = new Set(['chapters', 'intro', 'opening', 'notes', 'pictures', 'origin']);
+const BODY: ReadonlySet<string> = new Set(['chapters', 'intro', 'opening', 'notes', 'pictures']);
 
 /** So many models are held at a time: those of the lesson that is looked at, and recordings that the next may share. */
 const HELD = 8;
@@ -60,8 +70,7 @@ export class KeptChecks {
     const before = this.#readBefore.get(file);
     if (before && before.key === this.#keyOfRead(file, before.asked, questions)) {
       this.#reads.set(file, before);
-      const value = before.front ? ofFront<T>(file, before.front, whole) : (before.machine as T | undefined);
-      return { ...before, ...(value !== undefined && { value }) };
+      return { ...before, ...(before.front && { value: ofFront<T>(file, before.front, whole) }) };
     }
     const { asked: answers, questions: noted } = written(questions);
     const fresh = read(noted);
@@ -70,15 +79,14 @@ export class KeptChecks {
     ];
     const kept = asked.map(([, each]): Asked => each);
     const { diagnostics, broken, value } = fresh;
-    const isMachine = CONTENT_FILES.machine.test(file);
-    const front = value === undefined || isMachine ? undefined : frontOf(file, value);
+    const front = value === undefined ? undefined : frontOf(file, value);
     this.#reads.set(file, {
       ...{ key: this.#keyOfRead(file, kept, questions), asked: kept, diagnostics, broken },
       ...(front && { front }),
-      ...(isMachine && value !== undefined && { machine: value as Machine }),
-      ...(CONTENT_FILES.lesson.test(file) && value !== undefined && { names: [...namesIn([value as Lesson])] }),
+      ...(CONTENT_FILES.lesson.test(file) &&
+        value !== undefined && { names: [...namesIn([value as Lesson])].join('\n') }),
     });
-    if (value === undefined || !front) return fresh;
+    if (value === undefined || !front || CONTENT_FILES.machine.test(file)) return fresh;
     this.#hold(file, () => value);
     const lazy = ofFront<T>(file, front, whole);
     if (CONTENT_FILES.recording.test(file)) this.#inRecording(lazy as Recording);
@@ -129,10 +137,11 @@ export class KeptChecks {
 
   #inLesson(id: string, parts: LessonParts, broken: ReadonlySet<string>): readonly Raw[] {
     const { lessons, translations, recordings, machines } = parts;
-    const names = new Set(lessons.length > 0 ? this.#reads.get(`lessons/${id}.mdx`)?.names : namesIn([]));
-    const own = brokenAmong(names, broken);
+    const names = () => this.#reads.get(`lessons/${id}.mdx`)?.names?.split('\n') ?? namesIn([]);
+    const own = broken.size === 0 ? broken : brokenAmong(new Set(lessons.length > 0 ? names() : namesIn([])), broken);
     const made = [
-      ...[...lessons, ...translations.map(({ lesson }) => lesson)].map(({ origin }) => this.#keyOf(origin.place.file)),
+      ...lessons.map(() => this.#keyOf(`lessons/${id}.mdx`)),
+      ...translations.map(({ language }) => this.#keyOf(`lessons/${id}.${language}.mdx`)),
       ...recordings.map((recording) => this.#keyOf(`recordings/${recording.id}.yaml`)),
       ...machines.map((machine) => this.#sums.sum(`specs/${machine.id}.yaml`)),
       ...[this.#sums.sum(CONTENT_FILES.kit), this.#sums.sum(`corrections/${id}.yaml`)],
@@ -174,20 +183,31 @@ const KINDS: readonly RegExp[] = [
 ];
 
 function frontOf(file: string, value: unknown): Front | undefined {
-  if (CONTENT_FILES.recording.test(file)) return { values: { id: (value as Recording).id } };
+  if (CONTENT_FILES.machine.test(file)) return { ids: { id: (value as Machine).id }, rest: serialize(value) };
+  if (CONTENT_FILES.recording.test(file)) return { ids: { id: (value as Recording).id }, rest: serialize({}) };
   const lesson = CONTENT_FILES.lesson.test(file) ? (value as Lesson) : (value as Translation).lesson;
-  const values = Object.fromEntries(Object.entries(lesson).filter(([key]) => !BODY.has(key)));
-  return { values, place: lesson.origin.place, places: [...lesson.origin.places] };
+  const { id, recording, machine } = lesson;
+  const values = Object.entries(lesson).filter(([key]) => !BODY.has(key));
+  return { ids: { id, recording, machine }, rest: serialize(Object.fromEntries(values)) };
 }
 
 /** A thing by its front; the rest of it is read when it is wanted. */
-function ofFront<T>(file: string, { values, place, places = [] }: Front, whole: () => object): T {
-  const origin: Partial<{ origin: Origin }> = place ? { origin: { place, places: new Map(places) } } : {};
-  const known = { ...values, ...origin };
+function ofFront<T>(file: string, { ids, rest }: Front, whole: () => object): T {
+  const front = once((): object => deserialize(rest));
+  if (CONTENT_FILES.machine.test(file)) return lazily<object>(ids, front) as T;
   const language = CONTENT_FILES.translation.exec(file)?.[2];
-  const thing =
-    language === undefined
-      ? lazily<object>(known, whole)
-      : { language, lesson: lazily<object>(known, () => (whole() as Translation).lesson) };
-  return thing as T;
+  const all = language === undefined ? whole : () => (whole() as Translation).lesson;
+  const thing = lazily<object>(
+    ids,
+    once(() => lazily<object>(front(), all)),
+  );
+  return (language === undefined ? thing : { language, lesson: thing }) as T;
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
 }

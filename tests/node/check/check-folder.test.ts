@@ -4,7 +4,9 @@ import { setTimeout as pause } from 'node:timers/promises';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { check, SAMPLE_TODAY, SOUND_SHOP } from '../../../src/core/check/index.ts';
+import { copySum } from '../../../src/node/check/copy-sum.ts';
 import { checkFolder } from '../../../src/node/check/index.ts';
+import { loadKept } from '../../../src/node/check/kept-file.ts';
 import { type LoadedShop, loadShop, shopLoader } from '../../../src/node/files/index.ts';
 import { findSpeech } from '../../../src/node/media/kept-analysis.ts';
 import {
@@ -69,8 +71,11 @@ async function folderAtRest(): Promise<string> {
   copyFileSync(FILM, join(content, 'media/brake.mp4'));
   for (const file of Object.keys(START.files)) utimesSync(join(content, file), OLD, OLD);
   await checkFolder(content, SAMPLE_TODAY);
-  const stamps = () => readFileSync(keptFile(content), 'latin1').match(/"\x05stamp/g)?.length ?? 0;
-  while (stamps() < Object.keys(START.files).length - 1) {
+  const stamps = async () => {
+    const { kept } = await loadKept(content, copySum());
+    return kept.files.filter(([, { stamp }]) => stamp !== undefined).length;
+  };
+  while ((await stamps()) < Object.keys(START.files).length - 1) {
     await pause(200);
     await checkFolder(content, SAMPLE_TODAY);
   }
