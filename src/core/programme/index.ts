@@ -50,6 +50,7 @@ export {
 } from './rows-for.ts';
 export { SAFETY_WORDS } from './safety-words.ts';
 export { sourceInWords } from './source-in-words.ts';
+export { type Tool, toolsUsed } from './tools-used.ts';
 export { translatedLesson, translationFaults } from './translation.ts';
 export { webvttTime } from './webvtt-time.ts';
 export { correctionOfWithdrawn, type WithdrawnSaid, withdrawnSaid } from './withdrawn.ts';

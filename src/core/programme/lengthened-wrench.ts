@@ -1,5 +1,6 @@
 import type { Kit, Passage } from '../model/index.ts';
 import { readAmount, valueIn, wrenchSetting } from '../spec/index.ts';
+import { toolsUsed } from './tools-used.ts';
 
 /** A torque wrench that a step lengthens by an adapter in line. */
 export interface LengthenedWrench {
@@ -19,11 +20,8 @@ export interface LengthenedWrench {
  * The first torque wrench of a step with a known lever, where the step uses an adapter; nothing without one, or where the
  * lengthened lever would not be longer than nought.
  */
-export function lengthenedWrench(kit: Kit, { uses }: Passage): LengthenedWrench | undefined {
-  const tools = uses.flatMap(({ group, id }) => {
-    const tool = group === 'tool' ? kit.tools?.[id] : undefined;
-    return tool ? [{ id, tool }] : [];
-  });
+export function lengthenedWrench(kit: Kit, passage: Passage): LengthenedWrench | undefined {
+  const tools = toolsUsed(kit, passage);
   const adapter = tools.find(({ tool }) => tool.extension)?.tool;
   const wrench = tools.find(({ tool }) => tool.kind === 'torque-wrench' && tool.lever);
   const [lever, extension] = [wrench?.tool.lever, adapter?.extension].map((written) => {

@@ -1,3 +1,4 @@
+import { toolsUsed } from '../../programme/index.ts';
 import { rule } from '../rule.ts';
 import { both, replaceIn } from '../sample.ts';
 import { stepsOf } from './find.ts';
@@ -30,10 +31,7 @@ export default rule({
 
   *lesson(shop) {
     for (const { step } of stepsOf(shop)) {
-      const tools = step.uses.flatMap(({ group, id, place }) => {
-        const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;
-        return tool ? [{ tool, place }] : [];
-      });
+      const tools = toolsUsed(shop.kit, step);
       if (!tools.some(({ tool }) => tool.extension)) continue;
       for (const { tool, place } of tools)
         if (tool.kind === 'torque-wrench' && !tool.lever)

@@ -1,4 +1,5 @@
 import { placeOf } from '../../model/index.ts';
+import { toolsUsed } from '../../programme/index.ts';
 import {
   type Amount,
   convert,
@@ -37,12 +38,7 @@ export default rule({
 
   *lesson(shop) {
     for (const { lesson, step } of stepsOf(shop)) {
-      const gauges = step.uses.flatMap(({ group, id }) => {
-        const tool = group === 'tool' ? shop.kit.tools?.[id] : undefined;
-        return tool?.kind === 'measuring-tool'
-          ? [{ title: tool.title, resolution: tool.resolution, place: placeOf(shop.kit, 'tools', id) }]
-          : [];
-      });
+      const gauges = toolsUsed(shop.kit, step).filter(({ tool }) => tool.kind === 'measuring-tool');
       for (const { spec, measured: reads, place } of step.cites) {
         if (!reads) continue;
         for (const { quantity, origin } of rowsOf(shop, lesson, spec))
@@ -50,11 +46,11 @@ export default rule({
             const { max, unit } = amount;
             const min = amount.min ?? lowest(kind, amount);
             if (min === undefined || max === undefined) continue;
-            const marks = gauges.flatMap((gauge) => {
-              const mark = gauge.resolution && readAmount(gauge.resolution, kind, []).amount;
+            const marks = gauges.flatMap(({ tool: { title, resolution } }) => {
+              const mark = resolution && readAmount(resolution, kind, []).amount;
               return mark?.nominal === undefined || !unitsCompare(kind, mark.unit, unit)
                 ? []
-                : [{ ...gauge, mark, own: convert(mark.nominal, kind, mark.unit, unit) }];
+                : [{ title, mark, own: convert(mark.nominal, kind, mark.unit, unit) }];
             });
             const [finest] = marks.toSorted((a, b) => a.own - b.own);
             const wanted = (max - min) * MARK_SHARE;
@@ -62,7 +58,7 @@ export default rule({
             yield {
               place,
               // A finer one that is wrong in the kit, or without its marks, would do.
-              builtOn: [origin.place, ...gauges.map((gauge) => gauge.place)],
+              builtOn: [origin.place, ...gauges.map(({ id }) => placeOf(shop.kit, 'tools', id))],
               message: `one mark of ${finest.title} is ${writtenAmount(finest.mark, kind)}, and ${spec} is ${writtenAmount(amount, kind)}: a tenth of that band is ${Number(wanted.toPrecision(2))} ${unit}`,
               help: 'use a tool with finer marks',
             };

@@ -1,9 +1,9 @@
 import { placeOf, type Spec } from '../../model/index.ts';
-import { convert, loading, loadingInWords, partsOf } from '../../spec/index.ts';
+import { convert, loading, loadingInWords } from '../../spec/index.ts';
 import { must } from '../../time/index.ts';
 import { rule } from '../rule.ts';
 import { replaceIn } from '../sample.ts';
-import { middleOf } from './neighbours.ts';
+import { keyOf, middleOf } from './neighbours.ts';
 
 /** Shares of the proof load between which a torque is likely. 75 to 90 % is what handbooks aim at (Shigley, 8-7). */
 const LIKELY = { from: 0.2, to: 1 } as const;
@@ -25,7 +25,7 @@ export default rule({
         const said = unlikely(spec);
         if (said)
           yield {
-            place: placeOf(spec, 'nominal'),
+            place: placeOf(spec, keyOf(spec)),
             message: said.message,
             help: `compare with the source; ${said.arithmetic}`,
           };
@@ -37,26 +37,25 @@ function unlikely(spec: Spec): { message: string; arithmetic: string } | undefin
   const { fastener, condition } = spec.written;
   // Stages that end by angle stretch the bolt on purpose: their torque says nothing about the load.
   if (!fastener || spec.quantity?.kind !== 'torque') return undefined;
-  const [part] = partsOf(spec.quantity);
-  if (!part) return undefined;
-  const { nominal, min, max, unit } = part.amount;
-  const greatest = must(max ?? nominal ?? min, 'the value of a torque');
-  const usual = middleOf(part.amount) ?? greatest;
-  const of = (value: number, as: string) => loading(convert(value, 'torque', as, 'N·m'), fastener, condition);
-  const [high, middle] = [of(greatest, unit), of(usual, unit)];
-  if (!high || !middle) return undefined;
-  const much = high.share > LIKELY.to;
-  if (!much && middle.share >= LIKELY.from) return undefined;
-  const [value, load] = much ? [greatest, high] : [usual, middle];
+  const { amount } = spec.quantity;
+  const usual = must(middleOf(amount), 'the value of a torque');
+  const greatest = amount.max ?? usual;
+  const loadOf = (value: number, unit = amount.unit) =>
+    loading(convert(value, 'torque', unit, 'N·m'), fastener, condition);
+  const shareOf = (value: number, unit?: string) => loadOf(value, unit)?.share ?? 0;
+  const much = shareOf(greatest) > LIKELY.to;
+  const value = much ? greatest : usual;
+  const load = loadOf(value);
+  if (!load || (!much && load.share >= LIKELY.from)) return undefined;
   const fits = ['N·m', 'lbf·ft', 'lbf·in', 'kgf·m', 'kgf·cm']
-    .filter((other) => other !== unit)
-    .map((other) => ({ other, share: of(usual, other)?.share ?? 0 }))
+    .filter((unit) => unit !== amount.unit)
+    .map((unit) => ({ unit, share: shareOf(usual, unit) }))
     .filter(({ share }) => SENSIBLE.from <= share && share <= SENSIBLE.to)
-    .map(({ other, share }) => `${usual} ${other} would be ${percent(share)}`);
+    .map(({ unit, share }) => `${usual} ${unit} would be ${percent(share)}`);
   const size = `${fastener.size} ${fastener.class}`;
   return {
-    message: `${spec.id}: ${value} ${unit} loads ${size} to ${percent(load.share)} of its proof load, which is unusually ${much ? 'high' : 'low'}${fits.length > 0 ? `; ${fits.join(', ')}` : ''}`,
-    arithmetic: loadingInWords(convert(value, 'torque', unit, 'N·m'), load),
+    message: `${spec.id}: ${value} ${amount.unit} loads ${size} to ${percent(load.share)} of its proof load, which is unusually ${much ? 'high' : 'low'}${fits.length > 0 ? `; ${fits.join(', ')}` : ''}`,
+    arithmetic: loadingInWords(convert(value, 'torque', amount.unit, 'N·m'), load),
   };
 }
 

@@ -1,6 +1,8 @@
+import { toolsUsed } from '../../programme/index.ts';
 import { rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { rowsOf, stepsOf } from './find.ts';
+import { torquesOf } from './torques-of.ts';
 import { isUnnamedWrench, wrenchesOf } from './wrenches.ts';
 
 export default rule({
@@ -16,12 +18,10 @@ export default rule({
     for (const { lesson, step } of stepsOf(shop)) {
       if (wrenchesOf(shop.kit, step).length > 0 || step.uses.some(({ id }) => shop.broken.has(id))) continue;
       // That a wrench is not known as one is told where the kit names it.
-      if (step.uses.some(({ group, id }) => group === 'tool' && isUnnamedWrench(shop.kit.tools?.[id]))) continue;
+      if (toolsUsed(shop.kit, step).some(({ tool }) => isUnnamedWrench(tool))) continue;
       for (const { spec, measured, place } of step.cites) {
-        const isTorque = rowsOf(shop, lesson, spec).some(
-          ({ quantity }) => quantity?.kind === 'torque' || quantity?.kind === 'torque-sequence',
-        );
-        if (isTorque && !measured)
+        if (measured) continue;
+        if (rowsOf(shop, lesson, spec).some(({ quantity }) => torquesOf(quantity).length > 0))
           yield {
             place,
             message: `"${step.title}" tightens to ${spec}, but uses no torque wrench`,

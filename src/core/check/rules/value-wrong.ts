@@ -28,8 +28,8 @@ export function* valuesWrong(shop: OneLesson, how: Disagreement['how']): Generat
  * Other rows that the words may be right for: those of the kind that the step cites, and those whose numbers make no sense.
  * Where one of them is doubted, it is what has to be looked at first.
  */
-function othersMeant({ machines }: OneLesson, { lesson, passage, spec, heard }: Disagreement): readonly Spec[] {
-  const own = machines.find(({ id }) => id === lesson.machine)?.specs ?? [];
+function othersMeant({ machines }: OneLesson, { passage, spec, heard }: Disagreement): readonly Spec[] {
+  const own = machines.flatMap(({ specs }) => specs);
   const cited = new Set([spec, ...passage.cites.map((cite) => cite.spec)]);
   return own.filter(({ id, quantity }) =>
     quantity === undefined

@@ -1,5 +1,5 @@
 import type { Kit, Passage } from '../../model/index.ts';
-import { type LengthenedWrench, lengthenedWrench } from '../../programme/index.ts';
+import { type LengthenedWrench, lengthenedWrench, type Tool, toolsUsed } from '../../programme/index.ts';
 import { type Amount, convert, findUnit, readAmount, usableRange } from '../../spec/index.ts';
 
 /** A torque wrench that a step uses, in N·m; what cannot be read in the kit is not known. */
@@ -16,38 +16,33 @@ export interface Wrench {
 /** The torque wrenches that a step uses. */
 export function wrenchesOf(kit: Kit, passage: Passage): Wrench[] {
   const lengthened = lengthenedWrench(kit, passage);
-  return passage.uses.flatMap(({ group, id }): Wrench[] => {
-    const tool = group === 'tool' ? kit.tools?.[id] : undefined;
-    if (tool?.kind !== 'torque-wrench') return [];
-    const range = tool.range && readAmount(tool.range, 'torque', []).amount;
-    const usable = range && usableRange(range);
-    const mark = tool.resolution && readAmount(tool.resolution, 'torque', []).amount;
-    const inNm = (value: number, { unit }: Amount) => convert(value, 'torque', unit, 'N·m');
-    return [
-      {
-        id,
-        title: tool.title,
-        ...(range && usable
-          ? {
-              scale: {
-                min: inNm(range.min ?? 0, range),
-                max: inNm(usable.to, range),
-                from: inNm(usable.from, range),
-              },
-            }
-          : {}),
-        ...(mark?.nominal === undefined ? {} : { mark: inNm(mark.nominal, mark) }),
-        ...(lengthened?.id === id ? { lengthened } : {}),
-      },
-    ];
-  });
+  return toolsUsed(kit, passage)
+    .filter(({ tool }) => tool.kind === 'torque-wrench')
+    .map(({ id, tool }) => ({
+      id,
+      title: tool.title,
+      ...scaleOf(tool),
+      ...markOf(tool),
+      ...(lengthened?.id === id ? { lengthened } : {}),
+    }));
 }
 
-type Tool = NonNullable<Kit['tools']>[string];
+function scaleOf({ range }: Tool): Pick<Wrench, 'scale'> {
+  const amount = range && readAmount(range, 'torque', []).amount;
+  const usable = amount && usableRange(amount);
+  if (!usable) return {};
+  const inNm = (value: number) => convert(value, 'torque', usable.unit, 'N·m');
+  return { scale: { min: inNm(amount.min ?? 0), max: inNm(usable.to), from: inNm(usable.from) } };
+}
+
+function markOf({ resolution }: Tool): Pick<Wrench, 'mark'> {
+  const mark = resolution && readAmount(resolution, 'torque', []).amount;
+  return mark?.nominal === undefined ? {} : { mark: convert(mark.nominal, 'torque', mark.unit, 'N·m') };
+}
 
 /** True for a tool whose scale is one of torque, and of which is not said what it is. */
-export function isUnnamedWrench(tool: Tool | undefined): boolean {
-  return tool?.kind === undefined && tool?.range !== undefined && findUnit(tool.range.unit, 'torque').ok;
+export function isUnnamedWrench({ kind, range }: Tool): boolean {
+  return kind === undefined && range !== undefined && findUnit(range.unit, 'torque').ok;
 }
 
 /** Torques in N·m. */
