@@ -1,4 +1,4 @@
-import { networkOf, simulate, timetable } from '../fit/index.ts';
+import { networkOf, quantile, simulate, timetable } from '../fit/index.ts';
 import { must } from '../time/index.ts';
 import { courseOf } from './course.ts';
 import type { DaySheet } from './day-sheet.ts';
@@ -35,11 +35,6 @@ export function endsOf({ plan, layout, choice, on }: Remaining): Float64Array {
     return known ? { ...activity, ...known } : activity;
   });
   return simulate(live, DRAWS, SEED).end.toSorted();
-}
-
-/** What is not exceeded with a probability. */
-export function quantile(sorted: Float64Array, probability: number): number {
-  return sorted[Math.max(0, Math.ceil(probability * sorted.length) - 1)] ?? 0;
 }
 
 /** Share of remainders that end within a time. */

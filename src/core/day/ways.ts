@@ -8,6 +8,7 @@ import {
   lengthText,
   type Plan,
   type PlanBlock,
+  quantile,
   type SlotModel,
   type Solver,
   shortestPlan,
@@ -19,7 +20,7 @@ import { listWords } from '../read/index.ts';
 import { must } from '../time/index.ts';
 import type { DaySheet } from './day-sheet.ts';
 import type { DayState } from './day-state.ts';
-import { CHANCE_WANTED, endsOf, quantile, shareWithin } from './outlook.ts';
+import { CHANCE_WANTED, endsOf, shareWithin } from './outlook.ts';
 import { type Remaining, remainingOf } from './remaining.ts';
 
 /** One block given otherwise, brought in, or left out. */

@@ -23,6 +23,7 @@ export { type FitInWords, fitInWords, printFit, printOffers } from './print-fit.
 export { quantilesOf } from './risk/beta.ts';
 export { leftOf, meanLeft } from './risk/left-of.ts';
 export { networkOf } from './risk/network.ts';
+export { quantile } from './risk/quantile.ts';
 export { simulate } from './risk/simulate.ts';
 export { runSheet } from './run-sheet.ts';
 export { highsSolver } from './solve/highs.ts';

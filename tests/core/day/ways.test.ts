@@ -9,9 +9,9 @@ import {
   remainingOf,
   waysFrom,
 } from '../../../src/core/day/index.ts';
-import { endsOf, quantile } from '../../../src/core/day/outlook.ts';
+import { endsOf } from '../../../src/core/day/outlook.ts';
 import { CHANGE_COSTS } from '../../../src/core/day/ways.ts';
-import { type Choice, demandsOf, keeps, worthOf } from '../../../src/core/fit/index.ts';
+import { type Choice, demandsOf, keeps, quantile, worthOf } from '../../../src/core/fit/index.ts';
 import { testSolver } from '../../support/plans.ts';
 import { BEGIN, events, NEXT, sheetOf, talk } from './support.ts';
 

@@ -51,7 +51,21 @@ export async function tryMutants(
     vitest.provide('results', results);
     vitest.provide('until', until);
     vitest.provide('awake', '');
-    const failed = await tryAll(vitest, results, mutants, await testsOf(vitest, [...texts.keys()]));
+    const tests = await testsOf(vitest, [...texts.keys()]);
+    if (tests.length === 0) throw new Error('no test reaches these files; LIFTSIDE_MUTANT_TESTS may name none');
+    // Those named like a changed file notice most of its mutants, which no other test has to try any more.
+    const named = new Set(
+      tests.filter(({ moduleId }) => mutants.some(({ fileName }) => isNamedLike(moduleId, fileName))),
+    );
+    const failed = [
+      ...(await tryAll(vitest, results, mutants, [...named])),
+      ...(await tryAll(
+        vitest,
+        results,
+        mutants,
+        tests.filter((test) => !named.has(test)),
+      )),
+    ];
     if (failed.length > 0)
       console.log(`these fail by themselves, so what they say does not count: ${failed.join(', ')}`);
     const seen = read(results);
@@ -85,6 +99,7 @@ async function tryAll(
   everyTest: readonly TestSpecification[],
 ): Promise<string[]> {
   const failed: string[] = [];
+  if (everyTest.length === 0) return failed;
   for (;;) {
     const seen = read(results);
     const through = new Set(seen.flatMap((line) => (line.what === 'through' ? [line.file] : [])));
@@ -100,7 +115,6 @@ async function tryAll(
     const ended = endGuard();
     if (ended.length === 0 && unhandledErrors.length > 0)
       throw new AggregateError(unhandledErrors, 'the tests cannot be run');
-    if (testModules.length === 0) throw new Error('no test reaches these files; LIFTSIDE_MUTANT_TESTS may name none');
     const now = new Set(read(results).flatMap((line) => (line.what === 'through' ? [line.file] : [])));
     for (const module of testModules)
       if (!module.ok() && (ended.length === 0 || now.has(module.moduleId))) failed.push(module.moduleId);
@@ -137,10 +151,14 @@ async function testsOf(vitest: Vitest, files: string[]): Promise<TestSpecificati
   return vitest.getRelevantTestSpecifications();
 }
 
+function isNamedLike(test: string, source: string): boolean {
+  return basename(test) === basename(source).replace(/\.ts$/, '.test.ts');
+}
+
 /** Folders of the two paths that differ; a test of the same name as the file is nearest. */
 function distance(test: string, source: string): number {
   const [a, b] = [dirname(test).split('/tests/')[1] ?? '', dirname(source).replace(/^src\//, '')];
-  if (basename(test) === basename(source).replace(/\.ts$/, '.test.ts')) return -1;
+  if (isNamedLike(test, source)) return -1;
   const [from, to] = [a.split('/'), b.split('/')];
   const common = from.findIndex((part, index) => part !== to[index]);
   const shared = common === -1 ? Math.min(from.length, to.length) : common;

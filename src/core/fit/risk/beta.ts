@@ -1,4 +1,5 @@
 import { type Estimate, shape } from '../plan/estimate.ts';
+import { at } from './quantile.ts';
 
 /** Edges of the table; they lie closest where a beta distribution may be steep, at both ends. */
 const EDGES = Float64Array.from({ length: 2049 }, (_, i) => Math.sin((Math.PI * i) / 4096) ** 2);
@@ -58,9 +59,4 @@ function incompleteBeta(x: number, a: number, b: number): number {
     sum += factor / (a + n);
   }
   return sum;
-}
-
-/** A number of an array that is known to have it. */
-function at(numbers: Float64Array, index: number): number {
-  return numbers[index] as number;
 }

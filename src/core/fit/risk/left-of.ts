@@ -15,11 +15,11 @@ const POINTS = 64;
  * Within its estimate it is the distribution of those blocks that last at least so long, P(T ≤ e + x | T > e). Past it
  * the estimate says nothing more, and the block may end at any moment (exponential, without memory).
  *
- * @param elapsed s
+ * @param elapsed s, 0 or more
  */
 export function leftOf(estimate: Estimate, elapsed: number): (probability: number) => number {
   const whole = quantilesOf(estimate);
-  if (elapsed <= estimate.least) return (probability) => whole(probability) - Math.max(0, elapsed);
+  if (elapsed <= estimate.least) return (probability) => whole(probability) - elapsed;
   if (elapsed >= whole(OUTSIDE_FROM)) {
     const more = Math.max(OUTSIDE_LEAST, OUTSIDE_SHARE * mean(estimate));
     return (probability) => -more * Math.log(Math.max(1e-9, 1 - probability));

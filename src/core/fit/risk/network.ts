@@ -12,7 +12,7 @@ export interface Activity {
   /** It has been going on for so long already, s: what counts is what is left of it. */
   readonly elapsed?: number;
   /** Activities of the same person are slow or quick together. */
-  readonly person?: string;
+  readonly person?: string | undefined;
 }
 
 /** Work in an order in which every piece follows those it waits for; it ends when the last piece does. */
@@ -35,7 +35,7 @@ export function networkOf(plan: Plan, layout: Layout, choice: Choice): { network
           estimate: treatment.estimate,
           after: place === 0 ? last : [network.length - 1],
           notBefore: place === 0 ? notBefore : 0,
-          ...(block.presenter !== undefined && { person: block.presenter }),
+          person: block.presenter,
         });
         blocks.push(index);
       });

@@ -3,6 +3,7 @@ import { mean } from '../plan/estimate.ts';
 import { type Layout, timetable } from '../plan/layout.ts';
 import type { Choice, Plan, PlanBlock } from '../plan/plan.ts';
 import { networkOf } from './network.ts';
+import { at, quantile } from './quantile.ts';
 import { simulate } from './simulate.ts';
 
 /** A block that makes the class late, of those classes that are. */
@@ -44,17 +45,18 @@ const SEED = 42;
 export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
   const { network, blocks } = networkOf(plan, layout, choice);
   const { took, starts, end } = simulate(network, DRAWS, SEED);
-  const at = quantilesIn(end);
-  const late = [...end.keys()].filter((draw) => must(end[draw], 'the end of a draw') > plan.slotSeconds + 1e-6);
+  const sorted = end.toSorted();
+  const endAt = (probability: number) => quantile(sorted, probability);
+  const late = [...end.keys()].filter((draw) => at(end, draw) > plan.slotSeconds + 1e-6);
   const causes = network.map(({ estimate }, index) => {
     const times = took[index] as Float64Array;
-    const sum = late.reduce((total, draw) => total + must(times[draw], 'the time of a draw'), 0);
+    const sum = late.reduce((total, draw) => total + at(times, draw), 0);
     return { block: must(blocks[index], 'a block'), extraSeconds: sum / late.length - mean(estimate) };
   });
   const extra = causes.reduce((total, { extraSeconds }) => total + Math.max(0, extraSeconds), 0);
   return {
     overrunProbability: late.length / DRAWS,
-    end: { p10: at(0.1), p50: at(0.5), p80: at(0.8), p90: at(0.9), p95: at(0.95) },
+    end: { p10: endAt(0.1), p50: endAt(0.5), p80: endAt(0.8), p90: endAt(0.9), p95: endAt(0.95) },
     causes: causes
       .filter(({ extraSeconds }) => extraSeconds >= WORTH_NAMING)
       .map((cause) => ({ ...cause, share: cause.extraSeconds / extra }))
@@ -66,14 +68,8 @@ export function riskOf(plan: Plan, layout: Layout, choice: Choice): Risk {
       const late = (starts[index] as Float64Array).filter((start) => start > latest + 1e-6);
       return [{ block, probability: late.length / DRAWS }];
     }),
-    bufferFor90: Math.max(0, at(0.9) - timetable(plan, layout, choice).end),
+    bufferFor90: Math.max(0, endAt(0.9) - timetable(plan, layout, choice).end),
   };
-}
-
-/** What is not exceeded with a probability, of all that was drawn. */
-function quantilesIn(drawn: Float64Array): (probability: number) => number {
-  const sorted = drawn.toSorted();
-  return (probability) => must(sorted[Math.ceil(probability * sorted.length) - 1], 'a draw');
 }
 
 /**
@@ -98,9 +94,9 @@ function latestStarts(
       let [due, rest, first] = [deadline, after, deadline];
       for (const block of lane.filter((each) => choice[each]?.group === group).toReversed()) {
         const times = timesOf(block);
-        rest = rest.map((seconds, draw) => seconds + must(times[draw], 'the time of a draw'));
+        rest = rest.map((seconds, draw) => seconds + at(times, draw));
         const { window } = plan.blocks[block] as PlanBlock;
-        first = Math.min(due - quantilesIn(rest)(0.9), window?.latest ?? Number.POSITIVE_INFINITY);
+        first = Math.min(due - quantile(rest.toSorted(), 0.9), window?.latest ?? Number.POSITIVE_INFINITY);
         result[block] = first;
         if (!window) continue;
         fixed = true;
@@ -108,7 +104,7 @@ function latestStarts(
       }
       firsts.push(first);
       rest.forEach((seconds, draw) => {
-        lengths[draw] = Math.max(must(lengths[draw], 'the length of a draw'), seconds);
+        lengths[draw] = Math.max(at(lengths, draw), seconds);
       });
     }
     if (fixed) deadline = Math.min(...firsts);

@@ -1,10 +1,10 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
-import { must } from '../../time/index.ts';
 import { quantilesOf } from './beta.ts';
 import { leftOf } from './left-of.ts';
 import type { Network } from './network.ts';
 import { normalCdf } from './normal.ts';
+import { at } from './quantile.ts';
 
 /**
  * Correlation between the pace of two blocks given by the same person (Gaussian copula).
@@ -32,32 +32,34 @@ export function simulate(network: Network, draws: number, seed: number, correlat
   const random = xoroshiro128plus(seed);
   const uniform = () => uniformFloat64(random);
   const people = sharedPeople(network);
-  const quantiles = network.map(({ estimate, elapsed }) =>
-    elapsed === undefined ? quantilesOf(estimate) : leftOf(estimate, elapsed),
-  );
-  const took = network.map(() => new Float64Array(draws));
-  const starts = network.map(() => new Float64Array(draws));
+  const activities = network.map(({ estimate, elapsed, ...activity }) => ({
+    ...activity,
+    secondsAt: elapsed === undefined ? quantilesOf(estimate) : leftOf(estimate, elapsed),
+    took: new Float64Array(draws),
+    starts: new Float64Array(draws),
+  }));
   const end = new Float64Array(draws);
   const own = Math.sqrt(1 - correlation);
   const common = Math.sqrt(correlation);
   const ends = new Float64Array(network.length);
   for (let draw = 0; draw < draws; draw++) {
-    const pace = new Map([...people].map((person) => [person, standardNormal(uniform)]));
+    const pace = new Map<string | undefined, number>();
+    for (const person of people) pace.set(person, standardNormal(uniform));
     let last = 0;
-    network.forEach(({ after, notBefore, person }, index) => {
-      const shared = person === undefined ? undefined : pace.get(person);
+    activities.forEach(({ after, notBefore, person, secondsAt, took, starts }, index) => {
+      const shared = pace.get(person);
       const rank = shared === undefined ? uniform() : normalCdf(common * shared + own * standardNormal(uniform));
-      const seconds = must(quantiles[index], 'the times of an activity')(rank);
+      const seconds = secondsAt(rank);
       let start = notBefore;
-      for (const before of after) start = Math.max(start, must(ends[before], 'the end of an activity'));
+      for (const before of after) start = Math.max(start, at(ends, before));
       ends[index] = start + seconds;
       last = Math.max(last, start + seconds);
-      (took[index] as Float64Array)[draw] = seconds;
-      (starts[index] as Float64Array)[draw] = start;
+      took[draw] = seconds;
+      starts[draw] = start;
     });
     end[draw] = last;
   }
-  return { took, starts, end };
+  return { took: activities.map(({ took }) => took), starts: activities.map(({ starts }) => starts), end };
 }
 
 /** Those with more than one activity whose time is uncertain. */
