@@ -1,8 +1,9 @@
+import { countsNothing, NO_NOUN } from './no-noun.ts';
 import type { NumberRead } from './number-read.ts';
 import { anyOf } from './patterns.ts';
 import { pastRoughly } from './roughly.ts';
 import type { Said } from './said.ts';
-import { numberAfter } from './second-number.ts';
+import { numberAfter, OPENED } from './second-number.ts';
 import { HEDGE, isNumberWord } from './side-by-side.ts';
 import type { Talk } from './talk.ts';
 import { type Token, textAt, wordAt } from './tokens.ts';
@@ -17,28 +18,6 @@ export interface Bare {
   readonly ends?: boolean;
 }
 
-/** Where, and from where. */
-const PREPOSITIONS =
-  'by past off back into onto behind beside against beyond in on out for at with without as up down over under round around outside inside through from per to between across';
-/** A clause goes on. */
-const CONJUNCTIONS =
-  'if when while and or but so then before after because either though unless once until till where which that plus not';
-/** What it does there, or what was done. */
-const VERBS =
-  'falls drops goes becomes climbs is are was give measured wound coiled means gives looks sounds sits keeps works does will would should feels comes gets makes';
-/** Who, or which. */
-const POINTERS = 'this each apiece there here the your my it i you we they he she same all';
-/** How it stands, and at which end. */
-const WAYS =
-  'vertical horizontal vertically horizontally dead bang apart cold hot dry wet right flat straight tall wide deep thick high long front rear left inlet outlet intake exhaust ex neutral live';
-/** How much, how surely, and when. */
-const ASIDES =
-  'rather too again instead maximum max minimum min tops now exactly today and-a-bit even running next later tomorrow afterwards first total remember mind obviously probably roughly altogether overall overnight most least';
-const SHORT_FORMS_AND_PARTICIPLES = String.raw`(?:it|i|you|we|they|he|she|that|there|here|what)['’](?:s|d|ll|m|re|ve)|[a-z]{2,}(?<!th|bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|['’](?:s|ll|d)`;
-/** What ends a number that counts nothing: a preposition, a conjunction, a clause. */
-const NO_NOUN = new RegExp(
-  `^(?:${anyOf(PREPOSITIONS, CONJUNCTIONS, VERBS, POINTERS, WAYS, ASIDES)}|${SHORT_FORMS_AND_PARTICIPLES})$`,
-);
 /** What joins it to what went before. */
 const JOINTS = 'and or but then so there still not even it this another';
 /** Where it lies, or what it is held against. */
@@ -70,12 +49,12 @@ const OF_PEOPLE =
 /** What bears a number as its name. */
 const NUMBERED = String.raw`ph(?:['’]s|\sis|\sof)? step stage pass part number numbers no nr item code page pages figure fig table chapter
   section lesson bay row grade class dot sae iso model version type room bin shelf size torx gear speed bolt hole position
-  click clicks notch notches setting mark gauge awg grit zone slot station channel terminal pin circuit cylinder line w m t`;
+  click clicks notch notches setting mark gauge awg grit zone slot station channel terminal pin times circuit cylinder line w m t`;
 /** What picks out some of several. */
 const PICKED_OUT = String.raw`the these those this all both first last next other any my your our a an every\sother`;
 /** `the left one` is a thing, `one four` a name. */
 const THE_ONE_THAT_IS = anyOf(
-  'small smaller big bigger other left right front rear back long short upper lower top bottom inner outer new old inlet exhaust intake',
+  'small smaller big bigger little large other left right front rear back long short upper lower top bottom inner outer new old thin thick wide narrow first second last next inlet exhaust intake',
 );
 /** `a bevel of thirty` is a value, `three of thirty` a choice. */
 const MEASURE = anyOf(
@@ -136,13 +115,22 @@ export function guessBehind({ pieces, numbers }: Talk, low: NumberRead): NumberR
 const ONE_REACHED = /\b(at|leaves|past|hits|down to|up to|under|over|above|below|than|about|around|nearly)\s+$/;
 const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|when|by|in|['’]s)$/;
 
-/** `set at a hundred and fifty bring it down`: a word before `it` is no noun that is counted. */
-const isVerb = (word: string, behind: Token | undefined) =>
-  (/^(it|them)$/.test(behind?.lower ?? '') || (/^(the|your)$/.test(behind?.lower ?? '') && !/s$/.test(word))) &&
-  !/^(of|like|than)$/.test(word);
-
 /** Nobody numbers so many: `the flywheel nut's fifty-five foot-pounds and the blade bolt thirty-five`. */
 const MOST_BOLTS = 15;
+
+/** `big one twelve`: the thing, not a number. */
+const THE_THING = new RegExp(String.raw`\b${THE_ONE_THAT_IS} one\s+$`);
+const POINTS_OUT = /^(the|an?|this|that|these|those|my|your|our|his|her|regular)$/;
+/** `the twenty-nineteen and later ones`, `the Pellan 300 takes`, `ten-W-thirty`: a number that is a name, or the end of one. */
+function isAName({ pieces }: Talk, low: NumberRead, next: Token | undefined): boolean {
+  const before = pieces[low.from - 1];
+  if (before?.text === '-' && before.end === pieces[low.from]?.start) return true;
+  if (POINTS_OUT.test(before?.lower ?? '') && low.scale === undefined) return next?.type === 'word';
+  // `a type B thirty-two`.
+  if (/^[A-HJ-Z]$/.test(before?.text ?? '')) return true;
+  const begins = pieces[low.from - 2];
+  return /^\p{Lu}\p{Ll}+$/u.test(before?.text ?? '') && begins !== undefined && !/^[.?!:"“]$/.test(begins.text);
+}
 
 /** A number, or two of a range, that stands like a value and has no unit of its own. */
 export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
@@ -159,11 +147,11 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const onlyOne = reached || (/,\s+$/.test(said.before) && /^(if|when|tops|max)$/.test(behind?.lower ?? ''));
   if (low.value === 1 && !onlyOne && !((ROUGHLY.test(said.before) || LIMIT_IS.test(said.before)) && endsThere(behind)))
     return undefined;
-  const second = numberAfter(talk, low.to, /\bbetween\W+(?:about )?$/.test(said.before) ? 'between' : undefined);
+  const second = numberAfter(talk, low.to, OPENED.exec(said.before)?.[1]);
   const high = second && !second.article && second.value > low.value ? second : guessBehind(talk, low);
   if (low.value === 0 && !high) return undefined;
   // `eleven nine`: the rest of the number before.
-  if (!low.figures && isNumberWord(talk.pieces[low.from - 1])) return undefined;
+  if (!low.figures && isNumberWord(talk.pieces[low.from - 1]) && !THE_THING.test(said.before)) return undefined;
   // `one to eight in the book`: the end of what was no quantity.
   if (talk.pieces[low.from - 1]?.lower === 'to' && isNumberWord(talk.pieces[low.from - 2])) return undefined;
   // `there's eight, so forty watts`: counted.
@@ -207,42 +195,21 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   )
     return bare;
   const after = talk.pieces[to + 1];
-  // `sixty-eight held.`: what was done with it.
-  const done =
-    /^(?!(?:speed|need|seed|bed|shed)$)(?:[a-z]+ed|held|left|cut|set)$/.test(next?.lower ?? '') && endsThere(after);
   const ends =
     !next ||
     ANYTHING_PAST.test(said.before) ||
     (low.denominator === undefined && /^ of (it|that|the (old|new)(?: \w+)?)\b/.test(said.after(to))) ||
-    (next.type === 'mark'
-      ? CLOSES_CLAUSE.test(next.text)
-      : shared || done || NO_NOUN.test(next.lower) || isVerb(next.lower, after));
+    (next.type === 'mark' ? CLOSES_CLAUSE.test(next.text) : shared || countsNothing(talk.pieces, to));
   // `four by two` is a size, `four by hand` none.
   if (next?.lower === 'by' && talk.numbers.at(to + 1)) return undefined;
   // `two out of five`: so many of them.
   if (BY_THE_CLOCK.test(said.after(to))) return undefined;
   if (!ends || (next?.lower === 'out' && after?.lower === 'of' && talk.numbers.at(to + 2))) return undefined;
   if (next?.type === 'number' || /^o['’]?clock$/.test(next?.lower ?? '')) return undefined;
-  // `exhaust nine to eleven`, `rear thirty.`: the thing itself right before it.
-  const afterThing =
-    /[a-z]\s+$/.test(said.before) &&
-    (high !== undefined ||
-      !whole ||
-      !next ||
-      next.type === 'mark' ||
-      low.scale !== undefined ||
-      OTHER_SIDE.test(said.before) ||
-      (low.value >= 10 && /^(up|down|apart)$/.test(next.lower)));
-  const alone =
-    BEGINS.test(said.before) ||
-    (/[a-z]\s+$/.test(said.before) && /^ (if|when) (you|it|the|they|there)/.test(said.after(to)));
-  if (!VALUE_FOLLOWS.test(said.before) && !afterThing && !alone) return undefined;
+  if (whole && isAName(talk, low, next)) return undefined;
   return { ...bare, ends: !next || /^[.,?!]$/.test(next.text) };
 }
 
-/** `rear tires ten pounds, fronts fourteen`: the thing itself, by its side. */
-const OTHER_SIDE = /\b(?:fronts?|rears?|backs?|inlets?|exhausts?|intakes?|outlets?|others?|tops?|bottoms?)\s+$/;
 /** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
 export const LIMIT_IS =
   /\ballowed,? $|\b(maximum|minimum|limit|max|min|most|least|allowed)(?:( \w+)? (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;
-const BEGINS = /^\W*(and |then |so |or |maybe |about |around |say |call it |actually )*$/;

@@ -1,4 +1,5 @@
 import { exact, plus, times, toNumber, type Unit, unitOf } from '../spec/index.ts';
+import { countsNothing } from './no-noun.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { NumberRead } from './number-read.ts';
 import type { Talk } from './talk.ts';
@@ -22,12 +23,8 @@ export function inTwoUnits({ pieces, numbers }: Talk, low: NumberRead): Phrase |
   const word = (at: number) => wordAt(pieces, at);
   const metres = /^met(re|er)s?$/.test(word(low.to)) ? numbers.at(low.to + 1) : undefined;
   if (metres && !metres.figures && metres.value >= 10 && metres.value < CENTIMETRES && !low.article) {
-    const behind = pieces[metres.to];
     const value = toNumber(plus(exact(low.value), times(exact(metres.value), exact('1/100'))));
-    if (
-      Number.isInteger(metres.value) &&
-      (!behind || behind.type === 'mark' || /^(today|deep|long|high|wide|down|up|from|off|and|at)$/.test(behind.lower))
-    )
+    if (Number.isInteger(metres.value) && countsNothing(pieces, metres.to))
       return { low: { ...low, value }, unit: unitHeard(unitOf('length', 'm'), metres.to, true), to: metres.to };
   }
   const inThousands = kAsPoint({ pieces, numbers }, low);
@@ -36,12 +33,10 @@ export function inTwoUnits({ pieces, numbers }: Talk, low: NumberRead): Phrase |
   if (!pair || low.article || !Number.isInteger(low.value)) return undefined;
   const next = low.to + (word(low.to + 1) === 'and' ? 2 : 1);
   const part = numbers.at(next);
-  if (!part || part.article || part.value >= pair.of) return undefined;
+  if (!part || part.article || part.value < 1 || part.value >= pair.of) return undefined;
   const named = pair.small.test(word(part.to));
   // `eight foot two`, `six foot two long` end there; `two feet six people` does not.
-  const behind = pieces[part.to];
-  const ends =
-    !behind || behind.type === 'mark' || /^(long|wide|high|tall|deep|across|by|and|from|between)$/.test(behind.lower);
+  const ends = countsNothing(pieces, part.to) || pieces[part.to]?.lower === 'by';
   if (!named && !(ends && /^(foot|ft)$/.test(word(low.to)))) return undefined;
   const value = toNumber(plus(exact(low.value), times(exact(part.value), exact(`1/${pair.of}`))));
   const to = part.to + (named ? 1 : 0);

@@ -28,7 +28,7 @@ const OF_HEAT =
   /\b(oil|fluid|water)( is| gets| reaches| comes (?:in|out)| goes (?:in|out))?( at| to)?( about| around)?\s+$/;
 /** What rises or drops by degrees does so in heat. */
 const BY_SO_MUCH =
-  /\b(?:dropped|drops?|fell|falls?|fallen|rises?|rose|risen|raised|cooled|warmed)(?: (?:it|down|up))?(?: by)?(?: about| around| only)?\s+$/;
+  /\b(?:dropped|drops?|fell|falls?|fallen|rises?|rose|risen|raised|cooled|warmed)(?: (?:it|down|up))?(?: by| below| under| to)?(?: about| around| only)?\s+$/;
 /** Nothing is tilted by more; what is turned further is turned by right angles. */
 const MOST_TILTED = 180;
 

@@ -21,6 +21,9 @@ const HAPPENS =
   /^,? (it|they|that|the [\w'’-]+( [\w'’-]+)?|you|your [\w'’-]+)(['’]ll)? (blisters?|cracks?|warps?|burns?|scorch(es)?|strips?|snaps?|slips?|leaks?|stalls?|jams?|binds?|tears?|splits?|melts?|overheats?|chatters?|drags?|cooks?|crush(es)?|deforms?|bottoms?|tips?|tip over|spins?|get (static|spatter|burns?|chatter|tear-?out|porosity|leaks?)|lose)\b/;
 /** `More than twenty-five and it'll tip`. */
 const AND_WILL = /^,? and (it|you|they|the [\w'’-]+|your [\w'’-]+)(['’]ll| will| won['’]t| can['’]t)\b/;
+/** `Go past twelve and it breaks`. */
+const GO =
+  /(?:^|[.,;!?]\s)\W*(?:and |but |so )?(?:go|get|run|push|take|turn|wind|let)(?: it| them| that)?(?: go| get| run)?\s+$/;
 const ON_CONDITION = /\b(if|when|once|whenever)\b[^,;]*$/;
 const MENDED =
   /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put|charge|split|test|check|look|investigate|bore|hone|ring|weld|rebuild|renew|swap|refill|top|drain|bleed|flush|warm|cool|let it|wait|there['’]s (?:a |an |some )?(?:corrosion|leak|something|play|air|water|fault|break|bad|crack|problem|moisture|wear))\b/;
@@ -96,6 +99,7 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
   const trouble =
     NO_LONGER_GOOD.test(rest) ||
     (ANYTHING.test(lead) && WOULD.test(rest)) ||
+    (GO.test(lead) && /^,? and (it|you|they|the|your)\b/.test(rest)) ||
     (SENTENCE_BEGINS.test(lead) && (WOULD.test(rest) || HAPPENS.test(rest) || AND_WILL.test(rest))) ||
     (ON_CONDITION.test(lead) && /[a-z]/.test(rest)) ||
     (/\bat\s+$/.test(lead) && MENDED.test(rest)) ||

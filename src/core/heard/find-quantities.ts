@@ -6,8 +6,9 @@ import { limitBefore, type Side, WEARS_THIN } from './limits.ts';
 import { Numbers } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { NumberRead } from './number-read.ts';
-import { OPENED, phraseFrom, unitTakenBack } from './phrase.ts';
+import { phraseFrom, unitTakenBack } from './phrase.ts';
 import { type Said, Surroundings } from './said.ts';
+import { OPENED } from './second-number.ts';
 import { isRejected, takesBack } from './taken-back.ts';
 import type { Talk } from './talk.ts';
 import { tokens as split, type Token, wordAt } from './tokens.ts';
@@ -140,7 +141,15 @@ function limitOfWear(side: Side | undefined, { kind }: Phrase['unit'], said: Sai
 }
 
 /** `over fifty metres of hose`: along so much. */
-function isAlong({ symbol }: Phrase['unit'], { before, after }: Said, to: number): boolean {
+function isAlong({ kind, symbol }: Phrase['unit'], { before, after }: Said, to: number): boolean {
+  // `an eighth over twelve inches`.
+  if (
+    kind === 'length' &&
+    /\b(?:half|quarters?|thirds?|eighths?|sixteenths?|hundredths?|tenths?|hundred|ten|eleven|twelve|one|two|three|four|five|six|seven|eight|nine|[a-z]+teen|[a-z]+ty|\d+) over\s+$/.test(
+      before,
+    )
+  )
+    return true;
   return (
     /^(m|ft)$/.test(symbol) &&
     ((/\bover\s+$/.test(before) && /^ of\b/.test(after(to))) ||

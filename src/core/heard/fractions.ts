@@ -33,10 +33,10 @@ export class Fractions {
   #countsParts(at: number, last: number): boolean {
     const before = this.#pieces.word(this.#pieces.mark(at - 1) === '-' ? at - 2 : at - 1);
     // Without its hyphen, only along something: `one thirty second under the cutting circle`.
-    if (last === at + 1) return /^(an?|one)$/.test(before) && ALONG.test(this.#pieces.word(last + 1));
+    if (last === at + 1) return /^(an?|one|another)$/.test(before) && ALONG.test(this.#pieces.word(last + 1));
     if (/s$/.test(this.#pieces.word(last))) return true;
     return (
-      /^(an?|one)$/.test(before) &&
+      /^(an?|one|another)$/.test(before) &&
       /^(|at|of|per|or|and|deep|thick|wide|high|proud|more|less|max|tops|on|for|in|with|if|when|from|off|above|below|under|over|too|either|is|a|each|every)$/.test(
         this.#pieces.word(last + 1),
       )

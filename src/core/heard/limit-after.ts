@@ -22,6 +22,8 @@ const AFTER: readonly (readonly [string[], Side])[] = (
     ['as a maximum', 'max'],
     ['and no more', 'max'],
     ['and not more', 'max'],
+    ['and no less', 'min'],
+    ['and not less', 'min'],
     ['no more', 'max'],
     ['not more', 'max'],
     ['the minimum', 'min'],
@@ -151,6 +153,8 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
     /^\W*(and |but )?(i|you|we) (wouldn['’]t|don['’]t|won['’]t|would not|never) (let|want|take|run|push|go)( it| them| that)?( to)?( go| get| run)? (any (higher|further|tighter|more|faster|wider|bigger)|past|over|above|beyond)( than)? (it|that|this)\b/,
     'max',
   ],
+  [/^[^,;.]{0,30}, (?:and )?(?:no|not) more than (?:that|this)\b/, 'max'],
+  [/^[^,;.]{0,30}, (?:and )?(?:no|not) less than (?:that|this)\b/, 'min'],
   [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
   [
     /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)(?: than (?:that|this))?(?:\W*$| or\b)/,
@@ -219,7 +223,7 @@ function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
     const next = pieces[start + parts.length];
     if (
-      / (no|not) more$/.test(` ${parts.join(' ')}`) &&
+      / (no|not) (more|less)$/.test(` ${parts.join(' ')}`) &&
       (next?.type === 'word' || /^(no|not|and)$/.test(wordAt(pieces, start + parts.length + 1)))
     )
       continue;

@@ -38,6 +38,9 @@ const ASKED_FOR =
 /** Of a force, `under` says what something is measured under; of a length, `over` says along what. */
 const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*$/;
 
+const PUSHED =
+  /\b(?:load|force|deflect\w*|moves?|measure[ds]?|play|flex\w*|gives?|stretch\w*|sags?|holds?|drops?|bends?|compress\w*|travel|length|height|slack) [^,;:]*under|\bunder(?:neath)?\W*(?:a load of|a force of)/;
+
 /** `bend each tooth over eight thou`: which way it goes. */
 const OVER_AS_WAY =
   /\b(bend|bends|bent|bending|tip|tips|tipped|lean|leans|swing|fold|push|pushed|slide|roll|tilt|shift|knock|set|kick) ((it|them|that|this|each|every|the|one|both)( [\w-]+){0,2} )?over\s*$/;
@@ -107,7 +110,7 @@ function limitNamed(before: string, kind: SimpleKind, earlier: string): Side | u
 const WHICH_IS = /\s*,\s*which(?: (?:here|there|(?:on|for|in|of|with|by) [^,;:]{1,30}?))?(?= (?:is|are|was)\s*$)/;
 /** Who says so: `the maximum, per the sticker, is`. */
 const ASIDE =
-  /\s+(?:is|are|was) (?:stamped|printed|marked|written|cast|etched|moulded|molded)(?: (?:right|here|there|on|in|into|the|it|its|side|edge|face|back|label|disc|rotor|sidewall)){0,5}\s*[,:]\s*$|\s*,\s*(?:per|as|according to|going by|by|says?|it says|on|in|for) [^,;:]{1,40},\s*(?=(?:is|are|was)\b)/;
+  /(?:\s+(?:is|are|was)|['’]s) (?:stamped|printed|marked|written|cast|etched|moulded|molded)(?: (?:right|here|there|on|in|into|the|it|its|side|edge|face|back|label|disc|rotor|sidewall)){0,5}\s*[,:]\s*$|\s*,\s*(?:per|as|according to|going by|by|says?|it says|on|in|for) [^,;:]{1,40},\s*(?=(?:is|are|was)\b)/;
 
 /**
  * The side that the words before a number leave to it, as `max` for "no more than".
@@ -118,7 +121,7 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
   const said = before
     .replace(/\b(about|around|roughly|approximately|the|a|an|of|only|just|maybe)\s*$/, '')
     .replace(/\s+$/, ' ');
-  if (kind === 'force' && UNDER.test(said)) return undefined;
+  if (kind === 'force' && UNDER.test(said) && PUSHED.test(said)) return undefined;
   if (isTarget(said) || OVER_AS_WAY.test(said) || (kind === 'length' && ALONG.test(said))) return undefined;
   // A tighter bend is a smaller one, a looser fit a larger one.
   if (kind === 'length' && TIGHTNESS.test(said)) return /tighter/.test(said) === NEGATED.test(said) ? 'min' : 'max';

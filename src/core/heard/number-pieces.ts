@@ -79,6 +79,12 @@ export class NumberPieces {
       if (digits.length < (this.mark(from + 1) === '-' ? 2 : 3)) return undefined;
       return { value: Number(`0.${digits}`), from, to, figures: false };
     }
+    // `two-eight-fifty`, with its hyphens.
+    const tens = this.mark(to) === '-' && digits.length === 2 ? TENS.get(this.word(to + 1)) : undefined;
+    if (tens !== undefined && this.next(to) > to && !digits.startsWith('0')) {
+      const last = this.below100(to + 1);
+      if (last) return { value: Number(digits) * 100 + last.value, from, to: last.to, figures: false };
+    }
     if (digits.length < 2 || this.mark(to) === '-' || digits.startsWith('0')) return undefined;
     // `one-two` may be a guess, `five-six` too.
     if (digits.length === 2 && !digits.endsWith('0')) return undefined;

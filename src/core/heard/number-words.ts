@@ -15,27 +15,31 @@ export const SCALES = new Map([
   ['thousand', 1000],
   ['million', 1_000_000],
 ]);
+/** Ordinals by which parts are named, beside `half` and `quarter`. */
+const ORDINALS: readonly (readonly [string, number])[] = [
+  ['third', 3],
+  ['fourth', 4],
+  ['fifth', 5],
+  ['sixth', 6],
+  ['seventh', 7],
+  ['eighth', 8],
+  ['ninth', 9],
+  ['tenth', 10],
+  ['twelfth', 12],
+  ['sixteenth', 16],
+  ['twentieth', 20],
+  ['fiftieth', 50],
+  ['hundredth', 100],
+];
 export const PARTS = new Map([
   ['half', 2],
   ['halves', 2],
-  ['third', 3],
-  ['thirds', 3],
   ['quarter', 4],
   ['quarters', 4],
-  ['fourth', 4],
-  ['fourths', 4],
-  ['fifth', 5],
-  ['fifths', 5],
-  ['sixth', 6],
-  ['sixths', 6],
-  ['eighth', 8],
-  ['eighths', 8],
-  ['tenth', 10],
-  ['tenths', 10],
-  ['sixteenth', 16],
-  ['sixteenths', 16],
-  ['hundredth', 100],
-  ['hundredths', 100],
+  ...ORDINALS.flatMap(([word, parts]): [string, number][] => [
+    [word, parts],
+    [`${word}s`, parts],
+  ]),
 ]);
 
 /** Words before a scale that leave its number open. */
@@ -46,7 +50,7 @@ export const MORE = new Set([...WHOLE, 'further', 'good', 'extra', 'additional',
 
 /** Before `one` these say which thing it is; no number begins after them. */
 export const THING_BEFORE =
-  /^(this|that|which|every|other|another|big|bigger|small|smaller|large|larger|little|old|older|new|newer|long|longer|short|shorter|wide|narrow|thick|thin|heavy|light|inch|millimet(re|er)|mm|centimet(re|er)|met(re|er)|foot|lit(re|er)|volt|amp|watt|ton|pound|tooth|speed|stroke|cylinder|front|back|rear|left|right|inner|outer|top|bottom|upper|lower)$/;
+  /^(this|that|which|every|other|another|big|bigger|small|smaller|large|larger|little|old|older|new|newer|long|longer|short|shorter|wide|narrow|thick|thin|heavy|light|inch|millimet(re|er)|mm|centimet(re|er)|met(re|er)|foot|lit(re|er)|volt|amp|watt|ton|pound|tooth|speed|stroke|cylinder|front|back|rear|left|right|inner|outer|top|bottom|upper|lower|first|second|third|next|last|cheap|good|bad)$/;
 
 /** Before `one` these point at a thing. */
 export const POINTED_AT = /^(this|that|which|other|another)$/;
@@ -66,5 +70,7 @@ const GUESS = 2.5;
 export function isYearLike(hundreds: number, rest: { value: number }, hyphened: boolean): boolean {
   // `thirty-four eighty`: people guess in round numbers, and this one is not round.
   if (hundreds > 12 && hundreds % 5 !== 0 && rest.value % 10 === 0 && rest.value > hundreds + 10) return true;
+  // `seventeen twenty-five`: a quarter of a hundred, and too far off.
+  if (hundreds > 12 && hundreds % 5 !== 0 && rest.value % 25 === 0 && rest.value > hundreds + 6) return true;
   return hundreds > 10 && rest.value >= 10 && rest.value > hundreds * GUESS && !hyphened;
 }

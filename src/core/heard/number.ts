@@ -57,10 +57,27 @@ export class Numbers {
   #isPronoun(at: number): boolean {
     if (this.#pieces.word(at) === 'one' && this.#pieces.word(at + 1) === 'to')
       return POINTED_AT.test(this.#pieces.word(at - 1)) && this.at(at + 2) !== undefined;
-    if (this.#pieces.word(at) !== 'one' || !mayBegin(this.#tokens[at + 1]) || this.#pieces.mark(at + 1) !== '')
-      return false;
+    if (this.#pieces.word(at) !== 'one') return false;
+    const behind = this.#tokens[at + 1];
+    // `the small one and 0.982 on the big one`.
+    if (behind?.lower === 'and' && this.#tokens[at + 2]?.type === 'number')
+      return THING_BEFORE.test(this.#pieces.word(at - 1));
+    // `on this one, sixty`.
+    if (behind && !/^[,.;:?!]$/.test(behind.text) && (!mayBegin(behind) || behind.type === 'mark')) return false;
     if (/^(and|a|an|point|half|quarter|hundred|thousand|million)$/.test(this.#pieces.word(at + 1))) return false;
     return THING_BEFORE.test(this.#pieces.word(at - 1));
+  }
+
+  /** `on the positive half and`, `more than half its life`: one of two halves, or a share. */
+  #isOneOfTwo(at: number, to: number): boolean {
+    const pointed = /^(the|this|that|each|either|other|every|its|their|your|my|in)$/;
+    const [before, behind] = [this.#pieces.word(at - 1), this.#pieces.word(to)];
+    if (to > at + 1) return false;
+    if (/^(its|his|her|their|my|your|the|that|this|full|way|empty|past|done|worn|as|of)$/.test(behind)) return true;
+    return (
+      (pointed.test(before) || (pointed.test(this.#pieces.word(at - 2)) && /[a-z]{3}/.test(before))) &&
+      /^(|and|but|or|of|is|was|if|when|where|so|has|it)$/.test(behind)
+    );
   }
 
   /** `minus`, or a minus sign that touches the number and nothing before it. */
@@ -89,7 +106,7 @@ export class Numbers {
     if (bare) return bare;
     // Bare, only these are fractions: the third minute is one of many.
     const part = word === 'half' || word === 'quarter' ? this.#fractions.part(from, 1) : undefined;
-    if (part) return part;
+    if (part) return word === 'half' && this.#isOneOfTwo(from, part.to) ? undefined : part;
     if (word === 'a' || word === 'an' || word === 'another') {
       const past = MORE.has(this.#pieces.word(from + 1)) ? from + 2 : from + 1;
       const fraction = this.#fractions.part(past, 1);
@@ -208,7 +225,8 @@ export class Numbers {
 
   /** Adds `and a half`, `and three eighths`, or reads the number as the count of a fraction. */
   #withFraction(read: NumberRead): NumberRead {
-    if (!Number.isInteger(read.value)) return read.value < 1 ? { ...read, to: this.#fractions.ofOne(read.to) } : read;
+    if (!Number.isInteger(read.value))
+      return this.#smallParts(read) ?? (read.value < 1 ? { ...read, to: this.#fractions.ofOne(read.to) } : read);
     const asCount = this.#pieces.word(read.to) === 'a' ? undefined : this.#fractions.part(read.to, read.value);
     if (asCount && read.value > 0) return { ...asCount, from: read.from, figures: read.figures };
     const and = this.#pieces.next(read.to);
@@ -223,8 +241,17 @@ export class Numbers {
     const counted = count && count.value > 0 ? this.#fractions.part(count.to, count.value) : undefined;
     const extra = bare ?? counted ?? (figures && figures.value < 1 ? figures : undefined);
     if (!extra || extra.value >= 1) return read;
-    const value = read.value + extra.value;
+    const mixed = { ...read, value: read.value + extra.value, to: extra.to };
     const scale = SCALES.get(this.#pieces.word(extra.to));
-    return scale ? { ...read, value: value * scale, to: extra.to + 1, scale } : { ...read, value, to: extra.to };
+    return scale
+      ? { ...mixed, value: mixed.value * scale, to: extra.to + 1, scale }
+      : (this.#smallParts(mixed) ?? mixed);
+  }
+
+  /** `three point eight hundredths`, `two and a half tenths`: parts that are counted in parts. */
+  #smallParts(read: NumberRead): NumberRead | undefined {
+    if (!/^(tenths|hundredths)$/.test(this.#pieces.word(this.#pieces.next(read.to)))) return undefined;
+    const part = this.#fractions.part(read.to, read.value);
+    return part && { ...part, from: read.from, figures: read.figures };
   }
 }

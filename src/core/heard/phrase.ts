@@ -1,11 +1,12 @@
 import { unitOf } from '../spec/index.ts';
 import { guessBehind } from './bare.ts';
 import { inTwoUnits } from './compound.ts';
+import { countsNothing } from './no-noun.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { NumberRead } from './number-read.ts';
 import { NOTHING_SAID, type Said } from './said.ts';
 import { scaleBefore } from './scale-before.ts';
-import { mayConnect, numberAfter } from './second-number.ts';
+import { mayConnect, numberAfter, OPENED } from './second-number.ts';
 import { guessedFurther, inAnotherUnit, sideBySide } from './side-by-side.ts';
 import { correctionLength, pastRejected } from './taken-back.ts';
 import type { Talk } from './talk.ts';
@@ -53,7 +54,7 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
     if (unit && same && opened === 'from' && second.value < low.value)
       return { low: { ...second, from: low.from }, high: low, unit, to: unit.to };
     const parts = own?.to === low.to && second.denominator !== undefined;
-    if (own && !unit && (parts || isTail(pieces, second, own.to === low.to ? 'from' : opened))) {
+    if (own && !unit && (parts || isTail(pieces, second))) {
       if (second.value > low.value) return { low, high: second, unit: own, to: second.to };
       if (opened === 'from' && second.value < low.value)
         return { low: { ...second, from: low.from }, high: low, unit: own, to: second.to };
@@ -123,16 +124,9 @@ export function unitTakenBack(talk: Talk, phrase: Phrase, said: Said): Phrase {
   return unit ? { ...phrase, unit, to: unit.to } : phrase;
 }
 
-/** `from about thirty miles an hour down to five`. */
-export const OPENED = /\b(between|from)\W+(?:(?:about|around|roughly|approximately|say|maybe|the)\W+)*$/;
-/** Words that no number counts: after them and before a mark a number has ended. */
-const ENDS_A_NUMBER =
-  /^(when|while|as|if|and|or|but|so|then|in|on|at|with|without|before|after|until|till|by|over|under|for|because|where|again|cold|hot)$/;
-
 /** A number that ends its clause without a unit of its own: `12 volts to 14`, `from 60 psi down to 24 in steps`. */
-function isTail(pieces: readonly Token[], number: NumberRead, opened: string | undefined): boolean {
-  const next = pieces[number.to];
-  return !next || next.type === 'mark' || (opened !== undefined && ENDS_A_NUMBER.test(next.lower));
+function isTail(pieces: readonly Token[], number: NumberRead): boolean {
+  return pieces[number.to]?.lower !== 'of' && countsNothing(pieces, number.to);
 }
 
 /** `thirty, not thirteen newton metres`: the unit is said once, after the number put aside. */
@@ -165,7 +159,7 @@ function withHigherEnd(talk: Talk, phrase: Phrase, said: Said): Phrase {
   const second = numberAfter(talk, phrase.to);
   if (!second || second.article || second.value <= phrase.low.value) return phrase;
   const unit = unitAfter(talk, second.to, second, said);
-  if (unit ? unit.symbol !== phrase.unit.symbol : !isTail(talk.pieces, second, undefined)) return phrase;
+  if (unit ? unit.symbol !== phrase.unit.symbol : !isTail(talk.pieces, second)) return phrase;
   return { ...phrase, high: second, to: unit?.to ?? second.to };
 }
 
@@ -178,11 +172,14 @@ function aMinute({ pieces, numbers }: Talk, unit: UnitHeard, one: NumberRead): P
   return { low: { ...one, value: 1 + part.value }, unit: unitHeard(unitOf('flow', 'L/min'), to, true), to };
 }
 
-/** `and a half` after the unit: `two turns and a quarter`, `an inch and three quarters`. */
+/** `and a half` after the unit: `two turns and a quarter`, `an inch-and-three-quarters`. */
 function andAPart(talk: Talk, at: number): NumberRead | undefined {
   const { pieces, numbers } = talk;
-  if (pieces[at]?.lower !== 'and') return undefined;
-  const part = numbers.at(at + 1);
-  if (!part || part.value >= 1 || !(/^an?$/.test(wordAt(pieces, at + 1)) || part.denominator)) return undefined;
+  const glued = (here: number) => (pieces[here]?.text === '-' && pieces[here]?.start === pieces[here - 1]?.end ? 1 : 0);
+  const and = at + glued(at);
+  if (pieces[and]?.lower !== 'and') return undefined;
+  const from = and + 1 + glued(and + 1);
+  const part = numbers.at(from);
+  if (!part || part.value >= 1 || !(/^an?$/.test(wordAt(pieces, from)) || part.denominator)) return undefined;
   return unitAfter(talk, part.to, part, NOTHING_SAID) ? undefined : part;
 }

@@ -17,7 +17,7 @@ export const NOTHING_SAID: Said = { before: '', earlier: '', after: () => '' };
 const STOP =
   /(?<!\b(?:[Mm]ax|[Mm]in|[Aa]pprox|ca|[Nn]o|nr|ft|lbs?|[Ff]ig|vs|incl|dia))[.!?;]\s|(?<=\b(?:max|min))\.\s(?=[A-Z])/g;
 /** So many words before a number can say what it is. */
-const NEAR = 17;
+const NEAR = 22;
 /** So many characters of them: what is looked at round one number stays small in any text. */
 const BEFORE = 200;
 /** So many characters behind a quantity can say what it is. */

@@ -6,6 +6,9 @@ const BETWEEN = new Set(['to', 'through', 'thru', 'or', 'and', 'till', 'until'])
 const DISFLUENT = new Set(['uh', 'um', 'er', 'erm', 'say', 'maybe', 'about', 'perhaps', 'up']);
 const DASH = /^[-–—−…~]$/;
 
+/** `from about thirty miles an hour down to five`. */
+export const OPENED = /\b(between|from)\W+(?:(?:about|around|roughly|approximately|say|maybe|the)\W+)*$/;
+
 /** True for what can stand between the two numbers of a range. */
 export function mayConnect(token: Token | undefined): boolean {
   return token?.type === 'mark'

@@ -1,4 +1,5 @@
 import { convert } from '../spec/index.ts';
+import { countsNothing } from './no-noun.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
@@ -39,8 +40,13 @@ export function sideBySide(talk: Talk, low: NumberRead, said: Said): Phrase | un
       last = next;
       continue;
     }
-    if (unit.kind === 'count' || unit.kind === 'ratio') return undefined;
-    const inList = count > 1 || joined || (pieces[low.from - 1]?.text === ',' && isNumberWord(pieces[low.from - 2]));
+    if (unit.kind === 'count' || unit.symbol === ':1') return undefined;
+    const inList =
+      count > 1 ||
+      joined ||
+      (pieces[low.from - 1]?.text === ',' &&
+        isNumberWord(pieces[low.from - 2]) &&
+        pieces[low.from - 2]?.lower !== 'one');
     if (inList) return { low, unit: { ...unit, to: low.to }, to: low.to };
     return next.value <= low.value * GUESS ? { low, high: next, unit, to: unit.to } : undefined;
   }
@@ -82,10 +88,12 @@ export function guessedFurther(
   const value = second.value + (extra?.value ?? 0);
   const to = extra?.to ?? unit?.to ?? second.to;
   // A number that counts something else is no guess.
-  if (!unit && pieces[to]?.type === 'word' && !/^(and|but|or|so|at|on|in|tops|max)$/.test(wordAt(pieces, to)))
-    return undefined;
+  if (!unit && (!countsNothing(pieces, to) || IN_WHICH_CASE.test(wordAt(pieces, to)))) return undefined;
   return value > low.value && value <= low.value * GUESS ? { high: { ...second, value, to }, to } : undefined;
 }
+
+/** `maybe eight when it is new`: of another case. */
+const IN_WHICH_CASE = /^(if|when|where|once|for|with|after|before|unless)$/;
 
 /** `an inch, inch and a half`: the article left out. */
 function onlyItsUnit(talk: Talk, from: number, own: UnitHeard, said: Said): NumberRead | undefined {

@@ -16,6 +16,13 @@ const SOMEBODY = /\b(she|he)('s|’s| is| was)( (a|about|around|only|over|under|
 const BURDEN =
   /^[^.;]{0,60}\b(bring (a|your) (friend|mate|helper)|two (of (us|you)|people)|(a|your) back\b(?! (wheel|tyre|tire|brake))|by yourself|on your own|to lift|heavy|(her|his|my|your|their) (kit|gear|leathers|boots)|with (kit|gear|luggage|fuel)|fully loaded|ready to ride|dry|wet|soaking)\b/;
 const FASTENED = /\b(bolts?|nuts?|screws?|studs?|plugs?|caps?|torque\w*|tighten\w*|snug|set)\b/;
+const OF_A_THING =
+  /(?:\b(?:rated|is|was|are|were|weigh\w*|good for|thing|another)|['’]s)(?: (?:about|around|only|over|nearly|a good|at|for|like))*\s+$/;
+/** Pounds that are paid. */
+const MONEY =
+  /\b(?:costs?|paid|pays?|paying|prices?|priced|spend|spent|sells?|sold|bought|buys?|quid|pence|bill|invoice|charged?|cheap\w*|worth|saves?|saved)\b[^.;]*$/;
+const PAID =
+  /^\W*(?:each|apiece|a (?:pop|go|day|metre|meter|foot|litre|pair|set|box|piece)|an? hour|plus vat|from|sterling)\b/;
 /** Ounces of what is poured, or said beside another volume. */
 const OF_LIQUID =
   /\b(pour\w*|fill\w*|refill\w*|drain\w*|holds|sealant|oil|fuel|coolant|fluid|quarts?|pints?|gallons?|lit(re|er)s?|millilit(re|er)s?|mls?|ccs?|capacity|crankcase|sump|tank)\b/;
@@ -33,7 +40,7 @@ export function poundsOrOunces(
   key: string,
   to: number,
   plural: boolean,
-  { before, after }: Said,
+  { before, earlier, after }: Said,
 ): UnitHeard | undefined {
   const next = after(to);
   const reading = (kind: SimpleKind, ...symbols: string[]): UnitHeard => ({
@@ -66,7 +73,9 @@ export function poundsOrOunces(
   if (SOMEBODY.test(before) || /\bholds?\s+$/.test(before) || (BURDEN.test(next) && !FASTENED.test(before)))
     return reading('mass', 'lb');
   if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
-  return undefined;
+  // `that bandsaw's three hundred and forty pounds`: said of a thing, it is what that weighs.
+  if (!OF_A_THING.test(before) || FASTENED.test(before) || MONEY.test(before) || PAID.test(next)) return undefined;
+  return PRESSURE.test(earlier) || /\btorque|\bpounds?\b/.test(earlier) ? undefined : reading('mass', 'lb');
 }
 
 const POURED =

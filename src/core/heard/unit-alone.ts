@@ -20,7 +20,8 @@ const LEADS =
 const SCALE = /^(fahrenheit|celsius|centigrade)$/;
 const PAUSE = /^[,:;(–—.?!-]$/;
 /** Units that have no plural, or stand for themselves. */
-const NAMED = /^(psi|nm|n|mm|mil|thou|bar|millibar|rpm|cm|kpa|ml|hertz|celsius|fahrenheit|percent|per)$/i;
+const NAMED =
+  /^(psi|nm|n|mm|mils?|thou|bar|millibar|rpm|cm|kpa|mls?|ccs?|kgs?|kw|mv|ma|hp|horsepower|rockwell|brinell|feet|hertz|celsius|fahrenheit|percent|per)$/i;
 /** What may follow it in its clause. */
 const CLOSES =
   /^(that|by|obviously|not|now|again|here|if|for|i|remember|this|of|and|but|both|each|all|please|yes|mind|resting|cold|hot)$/;

@@ -114,7 +114,7 @@ const PULL = /^\W*(?:of\s+(?:\w+\s+)?)?(force|pull|push|tension|preload|effort|d
 
 const TENSION = /\b(tension|tensions|tensiometer|spokes?|pull|preload)\b/;
 const PULLED =
-  /\b(tension|pull|preload|clamping force)\b[^,;:]{0,5}(,|\b(is|at|of|to|about|should be|reads?)\b)[^;:]{0,50}$/;
+  /\b(tension|pull|preload|clamping force)\b[^,;:]{0,5}(,|['’]s\b|\b(is|at|of|to|about|should be|reads?)\b)[^;:]{0,50}$/;
 
 function lookUp(
   written: string,
@@ -195,7 +195,7 @@ const ON_THE_WAY = /\b(?:every|ride|riding|ridden|rode|driven|mileage|service|ch
 function thousandsOf(written: string, number: NumberRead, said: Said, to: number): Unit | undefined {
   if (written === 'k' && number.value >= 500 && (!number.figures || number.scale)) return unitOf('distance', 'km');
   const talk = `${said.earlier} ${said.before} ${said.after(to).slice(0, 40)}`;
-  if (RESISTS.test(talk)) return unitOf('resistance', 'kΩ');
+  if (RESISTS.test(talk) || (written === 'K' && !Number.isInteger(number.value))) return unitOf('resistance', 'kΩ');
   return number.value >= 50 && !number.figures && ON_THE_WAY.test(talk) ? unitOf('distance', 'km') : undefined;
 }
 

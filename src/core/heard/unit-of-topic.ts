@@ -1,69 +1,111 @@
-import { type Unit, unitOf } from '../spec/index.ts';
+import { type SimpleKind, type Unit, unitOf } from '../spec/index.ts';
 import type { Bare } from './bare.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
+
+/** Numbers of one size, of what is told in one unit. */
+interface Scale {
+  readonly units: readonly [Unit, ...Unit[]];
+  readonly least: number;
+  readonly most: number;
+  /** Only decimals, or only whole numbers, are told in it. */
+  readonly only?: 'decimals' | 'whole';
+}
 
 /** What the talk is of, where it says the unit of a number that has none. */
 interface Topic {
   readonly named: RegExp;
-  readonly units: readonly [Unit, ...Unit[]];
-  /** The smallest whole number, and the largest number, that is one of its values; fewer may be things. */
-  readonly least: number;
-  readonly most: number;
+  readonly scales: readonly Scale[];
   /** What stands right before the number. */
   readonly behind?: RegExp;
 }
 
-/** An instrument, or a thing that is told in one unit only. Common practice, no source. */
+const scale = (kind: SimpleKind, symbol: string, least: number, most: number, only?: 'decimals' | 'whole'): Scale => ({
+  units: [unitOf(kind, symbol)],
+  least,
+  most,
+  ...(only ? { only } : {}),
+});
+const HEAT = (least: number, most: number): Scale => ({
+  units: [unitOf('temperature', '°C'), unitOf('temperature', '°F')],
+  least,
+  most,
+});
+const MM = (least: number, most: number, only?: 'decimals' | 'whole') => scale('length', 'mm', least, most, only);
+const of = (named: RegExp, ...scales: readonly Scale[]): Topic => ({ named, scales });
+
+/** An instrument, or a thing that is told in one unit only, by the size of the number. Common practice, no source. */
 const TOPICS: readonly Topic[] = [
-  { named: /\b(?:hub|dropout|axle|frame) spacing\b/, units: [unitOf('length', 'mm')], least: 90, most: 200 },
+  of(/\b(?:hub|dropout|axle|frame|rear) spacing\b|^\W*(?:so )?spacing\b/, MM(90, 200)),
+  of(
+    /\b(?:plug|spark|electrode|points?) gaps?\b|\bgap (?:it|the plug|them)\b/,
+    scale('length', 'in', 0.01, 0.08, 'decimals'),
+    MM(0.2, 1.6, 'decimals'),
+    scale('length', 'thou', 10, 60, 'whole'),
+  ),
+  of(
+    /\b(?:chain|belt|clutch|throttle|cable) (?:slack|free ?play|tension)\b|\b(?:slack|sag)['’]s\b/,
+    MM(15, 60, 'whole'),
+  ),
+  of(/\b(?:reach|stack|wheelbase)\b(?! for)/, MM(300, 1500, 'whole')),
+  of(/\b(?:brake )?(?:pads?|linings?|shoes)\b/, MM(1, 12)),
+  of(/\btread\b/, MM(1, 12)),
+  of(
+    /\b(?:sockets?|switch(?:es)?|outlets?)\b.*\b(?:floor|heights?)\b|\bheights?\b.*\b(?:sockets?|switch(?:es)?|outlets?)\b/,
+    MM(300, 1500, 'whole'),
+  ),
   {
     named: /./,
-    units: [unitOf('angle', '°')],
-    least: 15,
-    most: 60,
-    behind: /\b(?:grind|ground|hone|honed)(?: it| them| that)? at(?: about)?\s+$/,
+    scales: [scale('angle', '°', 15, 60)],
+    behind: /\b(?:grind|ground|hone|honed|cut|cutting)(?: it| them| that)? at(?: about)?\s+$/,
   },
+  of(
+    /\b(?:top plate|side plate|filing|grinding|sharpening|hook|rake|bevel|mitre|miter|fleam|seat tube|head tube|cutting) angles?\b/,
+    scale('angle', '°', 3, 90),
+  ),
+  of(/\b(?:clamp meter|clamp-?on|ammeter|i clamp it|clamped round)\b/, scale('current', 'A', 0.5, 200)),
   {
-    named: /\b(?:clamp meter|clamp-?on|ammeter|i clamp it|clamped round)\b/,
-    units: [unitOf('current', 'A')],
-    least: 5,
-    most: 200,
-  },
-  {
-    named: /\b(?:watt-?meter|plug-in meter|energy meter|power meter)\b/,
-    units: [unitOf('power', 'W')],
-    least: 5,
-    most: 4000,
-  },
-  { named: /\b(?:moisture meter|hygrometer)\b/, units: [unitOf('ratio', '%')], least: 5, most: 100 },
-  {
-    named: /\b(?:across the battery|battery voltage|cranking|voltmeter)\b/,
-    units: [unitOf('voltage', 'V')],
-    least: 9,
-    most: 60,
-  },
-  { named: /\bcompression(?:['’]s)?\b/, units: [unitOf('pressure', 'psi')], least: 30, most: 300 },
-  {
-    named: /\b(?:thermostat|stat|immersion|boiler|oven|hot water|water heater)\b/,
-    units: [unitOf('temperature', '°C'), unitOf('temperature', '°F')],
-    least: 15,
-    most: 500,
+    named:
+      /\b(?:breaker|circuit|heater|fuse|cable|motor|oven|shower|kettle|compressor|welder|load|socket|appliance)s?\b/,
+    scales: [scale('current', 'A', 0.5, 100)],
     behind:
-      /\b(?:set|turned|up|down|back)(?: (?:it|that|them|mine))?(?: (?:to|at))(?: about)?\s+$|\b(?:thermostat|stat)(?:['’]s)? (?:set )?(?:to|at)\s+$|\bscalded at\s+$/,
+      /\b(?:pulling|drawing|pulls|draws|drew|pulled)(?: (?:about|around|maybe|nearly|only|over|up to|a good))*\s+$/,
+  },
+  of(/\b(?:watt-?meter|plug-in meter|energy meter|power meter)\b/, scale('power', 'W', 0.5, 4000)),
+  of(/\b(?:moisture meter|hygrometer|moisture(?: content)?|humidity)\b/, scale('ratio', '%', 4, 100)),
+  of(/\b(?:across the battery|battery voltage|cranking|voltmeter)\b/, scale('voltage', 'V', 9, 60)),
+  of(/\b(?:battery|batteries|charging|alternator|charger)\b/, scale('voltage', 'V', 9, 60, 'decimals')),
+  of(/\b(?:megger|insulation (?:test|resistance|tester))\b/, scale('resistance', 'MΩ', 0.2, 1000)),
+  of(
+    /\b(?:primary|pick-?up coil|stator|field coil|rotor winding|windings?)\b/,
+    scale('resistance', 'Ω', 0.05, 20, 'decimals'),
+  ),
+  of(/\bcompression(?:['’]s)?\b(?! (?:ratio|ring|fitting))/, scale('pressure', 'psi', 30, 300)),
+  of(
+    /\b(?:regulator|air ?line|line pressure|tank pressure|air pressure)\b/,
+    scale('pressure', 'psi', 20, 200, 'whole'),
+  ),
+  of(/\b(?:fork oil|brake fluid|sealant)\b(?! (?:level|height))/, scale('volume', 'mL', 20, 1500, 'whole')),
+  of(
+    /\b(?:engine oil|oil capacity|coolant capacity|sump holds)\b/,
+    scale('volume', 'L', 0.3, 9, 'decimals'),
+    scale('volume', 'mL', 200, 2000, 'whole'),
+  ),
+  {
+    named:
+      /\b(?:thermostat|stat|immersion|boiler|oven|hot water|water heater|heat gun|soldering iron|kiln|hot plate)\b/,
+    scales: [HEAT(15, 700)],
+    behind:
+      /\b(?:set|turned|up|down|back)(?: (?:it|that|them|mine))?(?: (?:to|at))(?: about)?\s+$|\b(?:thermostat|stat|gun|iron|oven)(?:['’]s)? (?:set )?(?:to|at)\s+$|\bscalded at\s+$/,
   },
   {
     named: /\b(?:mixture|pilot|idle|needle|jet|low speed|high speed|air) ?screws?\b|\bjets?\b|\bseats\b/,
-    units: [unitOf('angle', 'turn')],
-    least: 1,
-    most: 6,
+    scales: [scale('angle', 'turn', 0.5, 6)],
     behind: /\b(?:back|wind|turn|screw|open)(?: it| that| them)? (?:back )?(?:out|open)(?: about)?\s+$/,
   },
   {
     named:
       /\b(?:bevel|mitre|miter|tilt|tilted|protractor|angle (?:finder|gauge)|trunnions?|hook|rake|kickback angle)\b/,
-    units: [unitOf('angle', '°')],
-    least: 10,
-    most: 90,
+    scales: [scale('angle', '°', 10, 90)],
     behind:
       /(?:\b(?:says|reads|reading|shows|showing|at|actually|is|be)|['’]s)(?: (?:about|exactly|dead|bang on))?\s+$/,
   },
@@ -71,16 +113,24 @@ const TOPICS: readonly Topic[] = [
 /** Units that the talk is of, instead. */
 const OTHERWISE =
   /\b(?:mm|mils?|millimet(?:re|er)s?|inch(?:es)?|thou|teeth|milliamps?|amps?|volts?|watts?|ohms?|megs?|megohms?|kilowatts?|percent|psi|bar|rpm|turns?|degrees|hundred|thousand|minutes?|hours?)\b/;
+/** So many characters before a number say what it is of. */
+const TALK = 70;
 
 /** `Clamp meter on the tail... twelve point seven`: what the talk is of says the unit. */
-export function unitOfTopic({ low, said, to }: Bare): UnitHeard | undefined {
-  const talked = `${said.earlier} ${said.before}`;
-  const topic = TOPICS.find(({ named, behind }) => named.test(talked) && (behind?.test(said.before) ?? true));
-  const size = Math.abs(low.value);
-  if (!topic || size < 0.5 || size > topic.most || OTHERWISE.test(`${talked} ${said.after(to)}`)) return undefined;
-  const decimal = !Number.isInteger(low.value) && low.denominator === undefined;
-  if (!(decimal || low.value < 0 || low.value >= topic.least)) return undefined;
-  const [unit, ...others] = topic.units;
-  const heard = unitHeard(unit, to, true);
-  return others.length === 0 ? heard : { ...heard, symbol: '°', readings: topic.units };
+export function unitOfTopic({ low, high, said, to }: Bare): UnitHeard | undefined {
+  const talked = `${said.earlier} ${said.before}`.slice(-TALK);
+  const size = Math.abs(high?.value ?? low.value);
+  const whole = Number.isInteger(low.value) || low.denominator !== undefined;
+  if (OTHERWISE.test(talked)) return undefined;
+  for (const { named, behind, scales } of TOPICS) {
+    if (!named.test(talked) || !(behind?.test(said.before) ?? true)) continue;
+    const fits = scales.find(
+      ({ least, most, only }) => size >= least && size <= most && only !== (whole ? 'decimals' : 'whole'),
+    );
+    if (!fits) continue;
+    const [unit, ...others] = fits.units;
+    const heard = unitHeard(unit, to, true);
+    return others.length === 0 ? heard : { ...heard, symbol: '°', readings: fits.units };
+  }
+  return undefined;
 }

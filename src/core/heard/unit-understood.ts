@@ -79,6 +79,8 @@ function isSpeed(talk: Talk, low: NumberRead, said: Said): boolean {
   const most = bare?.high ?? low;
   if (!bare || low.article || most.value < SLOWEST || most.value > FASTEST || most.value % 50 !== 0) return false;
   if (most.value >= 1950 && most.value <= 2040 && (most.figures || SINCE.test(said.before))) return false;
+  // A band or a wheel is told by how far it goes.
+  if (/\b(?:feet|foot|metres?|meters?) (?:a|per) minute\b|\bfpm\b/.test(`${said.earlier} ${said.before}`)) return false;
   const at =
     /\bat (?:about )?$/.test(said.before) && most.value >= 1000 && OF_POWER.test(`${said.earlier} ${said.before}`);
   return at || SPEED.test(`${said.earlier} ${said.before}`);

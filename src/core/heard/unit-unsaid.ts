@@ -30,7 +30,7 @@ const PREDICATE =
   /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|max|min|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
 /** Of times and ways only these leave the unit out: `then every fifty`, `ten minutes, twelve if it is cold`. */
 const OF_TIMES =
-  /(\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|just|need|needs|give|wait|under|over|within|below|above)|,)\s*$/;
+  /(\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|just|need|needs|give|wait|under|over|within|below|above|call it|make it|more like|say|took|takes|let it go|leave it)|,)\s*$/;
 const IN_METRIC = /^\W*(if (you['’]re|you are|it['’]s)( working| thinking)? (in )?metric|in metric|metric)\b/;
 const METRIC: Readonly<Record<string, readonly [SimpleKind, string]>> = {
   thou: ['length', 'mm'],
@@ -60,6 +60,7 @@ const closest = (near: readonly Neighbour[], value: number) =>
 /** What breaks a circuit is told by its time. Source: IEC 61008-1, table 1 (300 ms at the rated current); from memory. */
 const TRIPPED = /\b(?:rcds?|rcbo|gfci|trip|trips|tripped|tripping)\b/;
 const SLOWEST_TRIP = 100;
+const HOW_HIGH = /\b(?:level|height|depth)(?:['’]s| is| at| of| to| set| should be| about){0,3} $/;
 /** `drops to two`: far below. */
 const DROPS_TO =
   /\b(?:drops?|dropped|falls?|fell|sags?|sagged|collapses?|sits|settles|settled|down)(?: back| down| right| straight)? (?:to|at)\s+$/;
@@ -71,10 +72,13 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   const more = /\banother\s+$/.test(said.before);
   const may = neighbours.filter(({ unit, value, span, named }) => {
     if (named && (Number.isInteger(low.value) || low.denominator !== undefined)) return false;
-    if (unit.kind === 'time' || unit.kind === 'distance') {
-      const read = !Number.isInteger(low.value) && low.denominator === undefined && /^(s|ms)$/.test(unit.symbol);
+    // Milliseconds are read off an instrument, and no way to spend one's time.
+    if ((unit.kind === 'time' && unit.symbol !== 'ms') || unit.kind === 'distance') {
+      const read = !Number.isInteger(low.value) && low.denominator === undefined && unit.symbol === 's';
       if (!low.scale && !read && !OF_TIMES.test(said.before) && !LIMIT_IS.test(said.before)) return false;
     }
+    // `485 cc each leg, with the level a hundred and ten from the top`.
+    if (unit.kind === 'volume' && HOW_HIGH.test(said.before)) return false;
     if (unit.kind === 'count' && !Number.isInteger(low.value)) return false;
     if (low.value < 0) return unit.kind === 'temperature' || unit.kind === 'angle';
     // A year is none of a handful.
@@ -212,7 +216,7 @@ export function unitSaidLater(
   { listed, concluded, ofAnother }: SaidBetween,
 ): UnitHeard | undefined {
   if (
-    /^(time|distance|count|ratio)$/.test(unit.kind) ||
+    (/^(time|distance|count|ratio)$/.test(unit.kind) && unit.symbol !== 'ms') ||
     !(listed || PREDICATE.test(bare.said.before) || isDecimalValue(bare) || ratio(bare.low.value, value) <= ALIKE)
   )
     return undefined;

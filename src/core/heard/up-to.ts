@@ -1,6 +1,6 @@
 /** A verb in any of its forms; stems in `-e` are given without it. */
 const forms = (stems: string, stemsInE: string) =>
-  `(?:(?:${stems.replaceAll(' ', '|')})(?:[gmnpt]?(?:ing|ed)|e?s)?|(?:${stemsInE.replaceAll(' ', '|')})(?:e|es|ed|ing))`;
+  `(?:done|did|does|(?:${stems.replaceAll(' ', '|')})(?:[gmnpt]?(?:ing|ed)|e?s)?|(?:${stemsInE.replaceAll(' ', '|')})(?:e|es|ed|ing))`;
 
 /** Verbs that take `up` as their particle with what they raise: do the plug up, bring it up. */
 const RAISING = forms(

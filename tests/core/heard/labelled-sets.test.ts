@@ -81,12 +81,14 @@ test.each([
   expect(scoreBlind(`${SETS}/${name}-set.json`, UNLABELLED).precision).toBeGreaterThanOrEqual(withoutUnlabelled);
 });
 
-// Judged once, at 0.914 and 0.817, and unread since: what to expect of speech that nobody has tuned for.
-test('of a sixteenth set, which nobody has read, nothing is lost', () => {
-  const { sentences, precision, recall } = scoreBlind(`${SETS}/sixteenth-set.json`);
+// Judged once, at 0.914 and 0.817. Then the misses of every second sentence were read, while the grammar was widened by amounts made
+// by program: on the half that was read it went from 0.964 and 0.856 to 0.967 and 0.936, on the half that was not from 0.862 and
+// 0.777 to 0.876 and 0.818.
+test('of a sixteenth set, used to tune since, nothing is lost', () => {
+  const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/sixteenth-set.json`);
   expect(sentences).toBe(222);
-  expect(precision).toBeGreaterThanOrEqual(0.91);
-  expect(recall).toBeGreaterThanOrEqual(0.81);
+  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.92);
+  expect(recall).toBeGreaterThanOrEqual(0.87);
 });
 
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.

@@ -21,7 +21,13 @@ export function isBarOfSteel({ pieces, number, unit, said: { before, after }, to
 
 /** `one foot on the floor`: a part of the body. */
 export function isFootOfSomebody({ number, unit, said, to }: InContext): boolean {
-  return unit.symbol === 'ft' && number.value <= 2 && /^\s*(on|flat|under|planted|off)\b/.test(said.after(to));
+  return (
+    unit.symbol === 'ft' &&
+    Number.isInteger(number.value) &&
+    number.value <= 2 &&
+    !number.article &&
+    /^\s*(on|flat|under|planted|off)\b/.test(said.after(to))
+  );
 }
 
 /** `inch by inch`. */

@@ -1,4 +1,5 @@
 import type { SimpleKind } from '../../spec/index.ts';
+import { countsNothing } from '../no-noun.ts';
 import { type Token, textAt, wordAt } from '../tokens.ts';
 import type { InContext } from './trap.ts';
 import { ADJECTIVES, BURDENS, BY_KIND, MEASURED, STOPS } from './words.ts';
@@ -47,7 +48,7 @@ function sharesNoun(pieces: readonly Token[], to: number, heads: readonly Readon
 const SINGULAR = /^(mm|mil|cm|thou)$/;
 /** `fifty mil jaws`: things, not what one does. */
 const THINGS =
-  /^(?!(?:across|always|this|plus|needs|wants|gives|leaves|works|does|makes|gets|looks|seems|takes|means|comes|goes|less|perhaps|sits|stays|feels|towards|upwards|downwards|backwards|forwards|sideways|thus|is|was|has)$)[a-z]{2,}[a-rt-z]s$/;
+  /^(?!(?:across|always|this|plus|needs|wants|gives|leaves|works|does|makes|gets|looks|seems|takes|means|comes|goes|less|perhaps|sits|stays|feels|towards|upwards|downwards|backwards|forwards|sideways|thus|is|was|has|tops)$)[a-z]{2,}[a-rt-z]s$/;
 const POINTS_OUT = /^(an?|the|your|my|that|this|another|some)$/;
 /** `the fifteen mil open-ender`: an article before it and a noun behind. */
 function standsBetween({ pieces, number, unit, to }: InContext): boolean {
@@ -103,6 +104,7 @@ export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean 
   if (!SIZED.has(unit.kind) || !spelled.test(last) || number.value <= 1) return false;
   // `the hose is four-inch`: its size, as an adjective by itself.
   if (pieces[number.to]?.text === '-' && (!pieces[to] || /^[,.;:!?]$/.test(textAt(pieces, to)))) return true;
+  if (countsNothing(pieces, to) && !ADJECTIVES.has(wordAt(pieces, to))) return false;
   for (let at = to; at < to + 3; at++) {
     const token = pieces[at];
     if (token?.text === '-') continue;
@@ -130,8 +132,10 @@ export function standsForTheThing({ pieces, number, unit, to, said }: InContext)
     );
   // `the other one's a half inch`.
   if (/^an?$/.test(wordAt(pieces, number.from)) && /^one['’]s$/.test(wordAt(pieces, number.from - 1)))
-    return unit.kind === 'length' && !unit.plural && !pieces[to + 1];
+    return /^(mm|in)$/.test(unit.symbol) && number.value < 1 && !unit.plural && !pieces[to + 1];
   if (unit.kind !== 'length' || unit.plural || !/^(mm|in)$/.test(unit.symbol)) return false;
+  // `is that three quarters of a millimetre?`
+  if (/\b(?:is|was|isn['’]t) that\s+$/.test(said.before)) return false;
   const before = wordAt(pieces, number.from - 1);
   const next = pieces[to];
   if (before === 'm') return true;

@@ -14,7 +14,11 @@ const SOMEBODY = /\b(i|you|he)('m|'re|'s| am| are| is| was| weigh| weighs)( abou
 export function isWayTravelled({ unit, said, to }: InContext): boolean {
   if (unit.kind !== 'distance') return false;
   if (/\b(rode|ridden|drove|driven|did|covered)\b/.test(said.before) && LAST_WEEK.test(said.after(to))) return true;
-  return AWAY.test(said.after(to)) || ON_THE_CLOCK.test(said.after(to)) || RIDDEN.test(said.before);
+  return (
+    AWAY.test(said.after(to)) ||
+    ON_THE_CLOCK.test(said.after(to)) ||
+    (RIDDEN.test(said.before) && !/^ on (?:that|this|these|it|them|one|a|the same)\b/.test(said.after(to)))
+  );
 }
 
 export function isSomebodysWeight({ unit, said }: InContext): boolean {

@@ -3,7 +3,7 @@ import type { Said } from '../said.ts';
 import type { InContext } from './trap.ts';
 
 const CLOCK_AFTER =
-  /^\W{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
+  /^[\s-]{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
 const CLOCK_BEFORE =
   /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|took(?: (?:me|us|him|her|them|you))?|(?:take|takes) (?:me|us|him|her|them|you)|running|we have|we've got|you have|you've got|there are|(?:you|you'll|we|we'll|i|i'll) need|got)\s*(about|around|a|the|maybe)?\s*$/;
 const LIFE =
@@ -83,14 +83,15 @@ export function isCounted(unit: string, { before, after }: Said, to: number): bo
 
 /** Clock times, lessons and lives: how long people talk, ride, work or live is no spec. */
 export function isTalkOfTime({ said: { before, after }, to, number, unit }: InContext): boolean {
-  if (unit.kind !== 'time') return false;
+  // Nobody lives or talks for milliseconds.
+  if (unit.kind !== 'time' || unit.symbol === 'ms') return false;
   const next = after(to);
   const process = PROCESS.test(before) || TO_WORK.test(next);
   // `over six years old`: a limit of age, not somebody's age.
   if (CLOCK_AFTER.test(next)) return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
   // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
   if (/\bonce\s+$/.test(before)) return false;
-  if (LIFE.test(before) && (LONG.has(unit.symbol) || !process)) return true;
+  if (LIFE.test(before) && (LONG.has(unit.symbol) || (!process && /\bbeen\b/.test(before)))) return true;
   if (LONG.has(unit.symbol) && (LIVED.test(before) || KEPT_FOR.test(before))) return true;
   if (LONG.has(unit.symbol) && /^\W*$/.test(before) && SOMEBODY_DID.test(next)) return true;
   if (LONG.has(unit.symbol) && /\bafter\s+$/.test(before) && PUT_AWAY.test(next)) return true;
