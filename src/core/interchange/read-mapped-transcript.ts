@@ -1,6 +1,6 @@
 import { compile, JSONPathError, type JSONPathQuery, type JSONValue } from 'json-p3';
 import { captionTime } from '../read/index.ts';
-import { fail, ok, type Parsed, TICKS_PER_SECOND } from '../time/index.ts';
+import { fail, ok, type Parsed, remembered, TICKS_PER_SECOND } from '../time/index.ts';
 import type { TimedWord } from '../words/index.ts';
 import { recognisedWords } from '../words/index.ts';
 import { brief, Notes } from './imported.ts';
@@ -210,13 +210,7 @@ function timesAt(
 }
 
 /** Paths are compiled once, though they are asked of each word. */
-const compiled = new Map<string, JSONPathQuery>();
-function known(path: string): JSONPathQuery {
-  const found = compiled.get(path) ?? compile(path);
-  if (compiled.size > 100) compiled.clear();
-  compiled.set(path, found);
-  return found;
-}
+const known = remembered(100, (path: string) => path, compile);
 
 function valueAt(query: JSONPathQuery | undefined, value: JSONValue): JSONValue | undefined {
   return query?.query(value).values()[0];

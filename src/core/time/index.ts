@@ -24,6 +24,7 @@ export { parseFragment } from './media-fragment.ts';
 export { isTimecode, type Labelling, parseMoment } from './moment.ts';
 export { must } from './must.ts';
 export { fail, ok, type Parsed } from './parsed.ts';
+export { remembered } from './remembered.ts';
 export {
   type Clock,
   contains,

@@ -1,3 +1,4 @@
+import { remembered } from '../../time/index.ts';
 import { type Estimate, shape } from '../plan/estimate.ts';
 import { at } from './quantile.ts';
 
@@ -9,22 +10,7 @@ const EDGES = Float64Array.from({ length: 2049 }, (_, i) => Math.sin((Math.PI * 
  * likely value, as a table. Asked for its probability, a time comes back with an error below 2e-6; a certain time is
  * always itself.
  */
-export function quantilesOf(estimate: Estimate): (probability: number) => number {
-  const { least, likely, most } = estimate;
-  const key = `${least} ${likely} ${most}`;
-  const before = tables.get(key);
-  if (before) return before;
-  const table = tableOf(estimate);
-  if (tables.size >= MOST_TABLES) tables.clear();
-  tables.set(key, table);
-  return table;
-}
-
-/** Tables made before: on the day of a class the same few are asked for every moment. */
-const tables = new Map<string, (probability: number) => number>();
-const MOST_TABLES = 500;
-
-function tableOf(estimate: Estimate): (probability: number) => number {
+export function tableOf(estimate: Estimate): (probability: number) => number {
   const { least, most } = estimate;
   const width = most - least;
   if (width <= 0) return () => least;
@@ -46,6 +32,13 @@ function tableOf(estimate: Estimate): (probability: number) => number {
     return least + width * (at(EDGES, low) + share * (at(EDGES, high) - at(EDGES, low)));
   };
 }
+
+/** The same from a table made before: on the day of a class the same few are asked for every moment. */
+export const quantilesOf = remembered(
+  500,
+  ({ least, likely, most }: Estimate) => `${least} ${likely} ${most}`,
+  tableOf,
+);
 
 /**
  * The integral of t^(a-1) (1-t)^(b-1) from 0 to x, for x up to a half.

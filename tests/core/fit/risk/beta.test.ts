@@ -3,7 +3,7 @@ import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { certain, mean, shape, variance } from '../../../../src/core/fit/plan/estimate.ts';
-import { quantilesOf } from '../../../../src/core/fit/risk/beta.ts';
+import { quantilesOf, tableOf } from '../../../../src/core/fit/risk/beta.ts';
 
 const estimates = fc
   .tuple(
@@ -16,7 +16,7 @@ const estimates = fc
 test('the quantiles of a beta distribution have the mean and variance of its three points', () => {
   fc.assert(
     fc.property(estimates, (estimate) => {
-      const quantile = quantilesOf(estimate);
+      const quantile = tableOf(estimate);
       const width = estimate.most - estimate.least;
       const points = Array.from({ length: 1000 }, (_, i) => quantile((i + 0.5) / 1000));
       const centre = points.reduce((sum, x) => sum + x, 0) / points.length;
@@ -40,7 +40,7 @@ test.each([
   [100, 101, 102],
 ])('quantiles of the times %d, %d, %d s agree with a library to 2e-6 in probability', (least, likely, most) => {
   const { alpha, beta } = shape({ least, likely, most });
-  const quantile = quantilesOf({ least, likely, most });
+  const quantile = tableOf({ least, likely, most });
   for (let p = 0.0005; p < 1; p += 0.0025) {
     const x = (quantile(p) - least) / (most - least);
     const other = betaCdf(x, alpha, beta);
@@ -52,27 +52,21 @@ test.each([
 
 test('it begins at the least time and ends with the most', () => {
   for (const likely of [60, 600, 3600]) {
-    const quantile = quantilesOf({ least: 60, likely, most: 3600 });
+    const quantile = tableOf({ least: 60, likely, most: 3600 });
     expect(quantile(0)).toBe(60);
     expect(quantile(1)).toBeCloseTo(3600, 2);
   }
 });
 
 test('a certain time is always itself', () => {
-  expect([0.01, 0.3, 0.99].map(quantilesOf(certain(60)))).toEqual([60, 60, 60]);
+  expect([0.01, 0.3, 0.99].map(tableOf(certain(60)))).toEqual([60, 60, 60]);
 });
 
-test('the same estimate is worked out once, and no more than 500 are remembered', () => {
-  let seconds = 1e6;
-  const another = () => quantilesOf(certain(++seconds));
-  const isKnown = (first: ReturnType<typeof quantilesOf>) => quantilesOf(certain(1e6)) === first;
-  const asked = () => {
-    const first = quantilesOf(certain(1e6));
-    let others = 0;
-    for (; others < 1000 && isKnown(first); others++) another();
-    return others;
-  };
-  // How many are remembered already is not known the first time; then it is the last of the others, and the one anew.
-  expect(asked()).toBeGreaterThan(0);
-  expect(asked()).toBe(499);
+test('an estimate asked for again is not worked out again, and not taken for another', () => {
+  const asked = { least: 60, likely: 70, most: 100 };
+  expect(quantilesOf({ ...asked })).toBe(quantilesOf(asked));
+  for (const other of [{ least: 61 }, { likely: 71 }, { most: 101 }].map((more) => ({ ...asked, ...more }))) {
+    expect(quantilesOf(other)(0.5)).toBe(tableOf(other)(0.5));
+    expect(quantilesOf(other)(0.5)).not.toBe(quantilesOf(asked)(0.5));
+  }
 });

@@ -14,7 +14,7 @@ test('two blocks side by side end as the later of two beta times does', () => {
   const beta = (x: number) => 10 * x ** 3 - 15 * x ** 4 + 6 * x ** 5;
   const estimate = { least: 0, likely: 500, most: 1000 };
   const network: Network = [1, 2].map(() => ({ estimate, after: [], notBefore: 0 }));
-  const draws = 50_000;
+  const draws = 10_000;
   const { end } = simulate(network, draws, 7, 0);
   expect(Math.abs(average(end) - 608.225)).toBeLessThan(3 * Math.sqrt(spreadOf(end) / draws) + 0.5);
   for (const x of [0.3, 0.5, 0.6, 0.8, 0.9]) {
@@ -25,7 +25,7 @@ test('two blocks side by side end as the later of two beta times does', () => {
 });
 
 /** Beta(3, 3), in which nearly all shares lie within three standard errors. */
-const DRAWS = 20_000;
+const DRAWS = 4000;
 const within = (p: number) => 3 * Math.sqrt((p * (1 - p)) / DRAWS) + 0.001;
 const share = (times: Float64Array | undefined, seconds: number) =>
   (times ?? new Float64Array()).filter((each) => each <= seconds).length / DRAWS;
@@ -65,27 +65,26 @@ test('only those share a pace who give two blocks whose time is uncertain', () =
   expect(shared(activity(), activity())).toEqual([]);
 });
 
-test('two blocks of one person are correlated as said, those of two are not', () => {
+test.each([
+  ['one person', ['p', 'p'], undefined, 0.5],
+  ['one person, as asked', ['p', 'p'], 0.8, 0.8],
+  ['two', ['p', 'q'], undefined, 0],
+  ['nobody', [undefined, undefined], undefined, 0],
+])('times of two blocks given by %s are correlated as said', (_, people, asked, expected) => {
   // A likely time in the middle: times are nearly normal, so that their correlation is nearly that of the paces.
   const estimate = { least: 0, likely: 500, most: 1000 };
-  const correlation = (people: readonly string[], wanted?: number) => {
-    const network = people.map((person) => ({ estimate, after: [], notBefore: 0, person }));
-    const { took } = simulate(network, DRAWS, 3, wanted);
-    const [x, y] = [took[0] as Float64Array, took[1] as Float64Array];
-    const centre = (of: Float64Array) => of.reduce((sum, each) => sum + each, 0) / DRAWS;
-    const [a, b] = [centre(x), centre(y)];
-    const sum = (f: (i: number) => number) => Array.from({ length: DRAWS }, (_, i) => f(i)).reduce((s, v) => s + v, 0);
-    return (
-      sum((i) => ((x[i] ?? 0) - a) * ((y[i] ?? 0) - b)) /
-      Math.sqrt(sum((i) => ((x[i] ?? 0) - a) ** 2) * sum((i) => ((y[i] ?? 0) - b) ** 2))
-    );
-  };
-  expect(SAME_PERSON).toBe(0.5);
+  const network = people.map((person) => ({ estimate, after: [], notBefore: 0, person }));
+  const [x, y] = simulate(network, DRAWS, 3, asked).took;
+  if (!x || !y) throw new Error('two blocks have two times');
+  const sum = x.map((each, draw) => each + (y[draw] ?? 0));
+  // Var(x + y) = Var(x) + Var(y) + 2 Cov(x, y).
+  const covariance = (spreadOf(sum) - spreadOf(x) - spreadOf(y)) / 2;
+  const correlation = covariance / Math.sqrt(spreadOf(x) * spreadOf(y));
   // Three standard errors, 3 (1 − r²) / √n, and a hundredth for what is not quite normal.
-  expect(Math.abs(correlation(['p', 'p']) - 0.5)).toBeLessThan(0.026);
-  expect(Math.abs(correlation(['p', 'p'], 0.8) - 0.8)).toBeLessThan(0.02);
-  expect(Math.abs(correlation(['p', 'q']))).toBeLessThan(0.03);
+  expect(Math.abs(correlation - expected)).toBeLessThan((3 * (1 - expected ** 2)) / Math.sqrt(DRAWS) + 0.01);
 });
+
+test('the correlation is the judgement that is written down', () => expect(SAME_PERSON).toBe(0.5));
 
 test('an activity starts when the last of those it waits for has ended, and not before its own time', () => {
   const certain = (seconds: number) => ({ least: seconds, likely: seconds, most: seconds });
