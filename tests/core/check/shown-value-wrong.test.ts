@@ -13,8 +13,10 @@ test('what is shown past the end of the recording is told there', () => {
     'warning | "98 N·m" is shown at 0:10:00, past the end of chain, which lasts 0:10:00 | write the moment of the recording at which the picture shows it',
   ]);
   expect(placesTold(RULE, late)).toEqual(['recordings/chain.yaml:9:27']);
+});
+
+test('what is shown before its end is not, nor in footage that is not there, of which nobody knows how long it is', () => {
   expect(told(RULE, shown('0:09:59.9', '98 N·m'))).toEqual([]);
-  // Nobody knows how long footage lasts that is not there.
   expect(told(RULE, shown('0:10:00', '98 N·m', { media: { 'media/chain.mp4': 'missing' } }))).toEqual([]);
 });
 
