@@ -101,9 +101,10 @@ const OTHER_UNIT =
 
 /** `ten, even eleven`, `two, two and a half`: the second is the same guess, larger. */
 export function guessBehind({ pieces, numbers }: Talk, low: NumberRead): NumberRead | undefined {
-  if (pieces[low.to]?.text !== ',' || pieces[low.from - 1]?.text === ',') return undefined;
-  const hedged = HEDGE.test(wordAt(pieces, low.to + 1));
-  const second = numbers.at(low.to + (hedged ? 2 : 1));
+  const past = pieces[low.to]?.text === ',' ? low.to + 1 : low.to;
+  const hedged = HEDGE.test(wordAt(pieces, past));
+  if ((past === low.to && !hedged) || pieces[low.from - 1]?.text === ',') return undefined;
+  const second = numbers.at(past + (hedged ? 1 : 0));
   if (!second || second.article || second.value <= low.value || second.value > low.value * (hedged ? 2.5 : 1.3))
     return undefined;
   const next = pieces[second.to];
@@ -117,6 +118,9 @@ const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|
 
 /** Nobody numbers so many: `the flywheel nut's fifty-five foot-pounds and the blade bolt thirty-five`. */
 const MOST_BOLTS = 15;
+/** `second pass sixty`: what is numbered by small numbers only. */
+const COUNTED_OUT =
+  /\b(?:bolts?|steps?|stages?|pass|gear|hole|circuit|cylinder|row|chapter|lesson|section|setting|mark|notch|click)\s+$/;
 
 /** `big one twelve`: the thing, not a number. */
 const THE_THING = new RegExp(String.raw`\b${THE_ONE_THAT_IS} one\s+$`);
@@ -166,7 +170,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   if (
     !made &&
     NAMED_BY_NUMBER.test(said.before) &&
-    !(low.value >= MOST_BOLTS && /\bbolts?\s+$/.test(said.before)) &&
+    !(low.value >= MOST_BOLTS && COUNTED_OUT.test(said.before)) &&
     (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before)) &&
     (whole || high || !/\b(a|an)\s+$/.test(said.before) || CLOSES_CLAUSE.test(textAt(talk.pieces, low.to)))
   )
@@ -179,7 +183,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const shared = !whole && EACH_GETS.test(next?.lower ?? '') && SHARER.test(wordAt(talk.pieces, to + 1));
   if (OF_WHAT.test(said.after(to)) && /\b\w+ of [^.;]*$/.test(said.before)) return bare;
   // Decimals count nothing.
-  const tenths = low.denominator === undefined || low.denominator === 10 || low.denominator === 100;
+  const tenths = low.denominator === undefined || [10, 20, 50, 100].includes(low.denominator);
   // `it leaves a three point two kerf`.
   const kerf =
     !Number.isInteger(low.value) &&

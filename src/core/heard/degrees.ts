@@ -12,7 +12,7 @@ const ANGLE = new RegExp(`\\b(?:${anyOf(TILTED, TURNED)}|before top|top plate|ne
 const HOT =
   'heat heats heated hot hotter warm warms warmer cold cool cools cooled temp temps temperature temperatures thermal overheat\\w* scald\\w* preheat\\w* celsius fahrenheit centigrade';
 const DONE_BY_HEAT =
-  'boil boils boiling boiled melt melts flash\\w* freez\\w+ cures? soldering temper\\w* anneal\\w* steam interpass cut-?out wash store storing stored';
+  'boil boils boiling boiled melt melts flash\\w* freez\\w+ cures? soldering temper\\w* anneal\\w* steam weld welds welded welding cook cooks cooked cooking burns? blisters? interpass cut-?out wash store storing stored';
 const HEATS =
   'oven wax pot boiler radiator radiators rad kettle kiln grill hob fryer fuser sole-?plate nozzle bed hotend extruder immersion infrared heater';
 const GETS_WARM =
@@ -50,7 +50,7 @@ export function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard 
 
 const HEDGES = '(?: about| around| only| nearly)?';
 /** How far a thermostat lets it stray. */
-const STRAYS = "(?:diff|differential|hysteresis|dead ?band)(?:['’]s| is| of)";
+const STRAYS = "(?:diff|differential|hysteresis|dead ?band)(?:['’]s| is| of)?";
 /** What may stand between a difference and how much it is. */
 const BETWEEN =
   '(?: (?:is|are|of|under|below|over|above|within|about|around|only|at|no|not|should|must|may|be|stay|less|more|than|most|least)){0,5}';

@@ -5,7 +5,7 @@ const COMPARED =
   /\b(under|below|shy of|closer than|south of|north of|less than|fewer than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high|tall|old)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
 const NO_LONGER_GOOD =
-  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|so (?:it|they|that|you|we|i) (?:needs?|gets?|wants?|goes|go|must)|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|(?:wouldn|won|don)['’]t (bother|trust|use|run|ride)|something['’]s wrong|(?:hardly|barely|scarcely) (?:start|run|cut|turn|work|hold)|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
+  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|unstable|suspect|unsafe|faulty|dodgy|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|so (?:it|they|that|you|we|i) (?:needs?|gets?|wants?|goes|go|must)|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|(?:wouldn|won|don)['’]t (bother|trust|use|run|ride)|something['’]s wrong|(?:hardly|barely|scarcely) (?:start|run|cut|turn|work|hold)|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
   /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|chirps?|beeps?|complains?|bins?|scraps?|chuck|toss|ditch|replaces?|swaps?|condemns?|retires?|rejects?|discards?|throws? (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
 /** `charge it when it's under twenty`. */
@@ -14,7 +14,7 @@ const DONE_WHEN =
 /** What is done about it: `if it is over ten thou, shim it`. */
 const SENTENCE_BEGINS = /(^|[.!?]\s)\W*(and |but |so )?$/;
 /** `fourteen at most, less than ten and it'll rub`. */
-const CLAUSE_BEGINS = /[,;]\s$/;
+const CLAUSE_BEGINS = /[,;]\s(?:but |and |so )?$/;
 const WOULD = /^(?:,| and)? (i['’]d|you['’]d|i would|you['’]re|you['’]ve|i start|i['’]m|we['’]d)\b/;
 /** `Above two-ten the coating blisters`: the harm that comes there, told at once. */
 const HAPPENS =
@@ -95,6 +95,13 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
   if (OLDER_THAN.test(before) && !NEGATED.test(before) && !GOOD.test(rest)) return 'max';
   if (!compared) return lastOfAWear(before, earlier, rest);
   const lead = before.slice(0, compared.index);
+  // `it's down to three`: read, not told of a case.
+  if (
+    /^down/.test(compared[1] ?? '') &&
+    /(?:['’]s|\b(?:is|was|are|were|got|came|went|dropped|worn|gone))\s+$/.test(lead) &&
+    !CONDITION.test(lead)
+  )
+    return undefined;
   if (NEGATED.test(lead) || KEPT_SO.test(lead)) return undefined;
   const trouble =
     NO_LONGER_GOOD.test(rest) ||
@@ -103,7 +110,8 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
     (SENTENCE_BEGINS.test(lead) && (WOULD.test(rest) || HAPPENS.test(rest) || AND_WILL.test(rest))) ||
     (ON_CONDITION.test(lead) && /[a-z]/.test(rest)) ||
     (/\bat\s+$/.test(lead) && MENDED.test(rest)) ||
-    (CLAUSE_BEGINS.test(lead) && (AND_WILL.test(rest) || /^ and i['’]d\b/.test(rest))) ||
+    (CLAUSE_BEGINS.test(lead) &&
+      (AND_WILL.test(rest) || /^(?: (?!and\b)\w+){0,4},? and (?:i|you|we)['’]d\b/.test(rest))) ||
     THROWN_AWAY.test(lead) ||
     DONE_WHEN.test(lead) ||
     (ANYTHING.test(lead) && WHAT_COMES.test(rest));

@@ -69,7 +69,7 @@ export function searchQuantities(text: string, earlier = ''): Searched {
     const phrase = own ?? units.takenFromNeighbour(number, said);
     if (!phrase) {
       // Not into the middle of a number: `twenty five thirty` holds no five hundred and thirty.
-      at = number.to;
+      at = Math.max(number.to, at + 1);
       continue;
     }
     const meant = unitTakenBack(talk, phrase, surroundings.of(phrase.low.from));

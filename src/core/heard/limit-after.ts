@@ -1,4 +1,5 @@
 import type { Side } from './limits.ts';
+import { countsNothing } from './no-noun.ts';
 import { type Token, textAt, wordAt } from './tokens.ts';
 
 /** Words straight after a quantity, longest first. */
@@ -130,7 +131,7 @@ function noFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
   // `no deeper`, and no other way: more alone may only stress the value to set.
   const alone = word(from + 1) !== 'more' && word(from + 1) !== 'less';
   // Captions have no comma: `take a thirty-second off no deeper`.
-  if (!joined && !(alone && side === 'max')) return undefined;
+  if (!joined && !alone) return undefined;
   if (!joined) return { side, to };
   if ((next && next.type !== 'mark' && !/^(or|apart|because)$/.test(next.lower)) || !(alone || named || to > from + 2))
     return undefined;
@@ -153,8 +154,8 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
     /^\W*(and |but )?(i|you|we) (wouldn['’]t|don['’]t|won['’]t|would not|never) (let|want|take|run|push|go)( it| them| that)?( to)?( go| get| run)? (any (higher|further|tighter|more|faster|wider|bigger)|past|over|above|beyond)( than)? (it|that|this)\b/,
     'max',
   ],
-  [/^[^,;.]{0,30}, (?:and )?(?:no|not) more than (?:that|this)\b/, 'max'],
-  [/^[^,;.]{0,30}, (?:and )?(?:no|not) less than (?:that|this)\b/, 'min'],
+  [/^[^,;.]{0,30},? (?:and )?(?:no|not) more than (?:that|this)\b/, 'max'],
+  [/^[^,;.]{0,30},? (?:and )?(?:no|not) less than (?:that|this)\b/, 'min'],
   [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
   [
     /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)(?: than (?:that|this))?(?:\W*$| or\b)/,
@@ -184,7 +185,13 @@ function comparative(word: string): Side | undefined {
 /** A limit said after the quantity; `to` is the first token not taken. */
 export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   // `a hundred plus` ends there; `ten plus or minus two` does not.
-  if (pieces[at]?.lower === 'plus' && pieces[at + 1] && pieces[at + 1]?.type !== 'mark') return undefined;
+  if (
+    pieces[at]?.lower === 'plus' &&
+    pieces[at + 1] &&
+    pieces[at + 1]?.type !== 'mark' &&
+    !/^(on|in|at|for|here|there|if|when)$/.test(wordAt(pieces, at + 1))
+  )
+    return undefined;
   const way = WAY.test(wordAt(pieces, at)) && /^(at|as|no|,)$/.test(wordAt(pieces, at + 1)) ? 1 : 0;
   return limitAt(pieces, at + way) ?? atTheEnd(pieces, at);
 }
@@ -224,9 +231,14 @@ function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number
     const next = pieces[start + parts.length];
     if (
       / (no|not) (more|less)$/.test(` ${parts.join(' ')}`) &&
-      (next?.type === 'word' || /^(no|not|and)$/.test(wordAt(pieces, start + parts.length + 1)))
+      ((next?.type === 'word' &&
+        (/^(than|no|not|and|or)$/.test(next.lower) || !countsNothing(pieces, start + parts.length))) ||
+        /^(no|not|and)$/.test(wordAt(pieces, start + parts.length + 1)))
     )
       continue;
+    // `three milliamps, the limit on this is five`: of what comes.
+    if (start > at && parts[0] === 'the' && next && next.type !== 'mark' && !/^(and|but|so|or)$/.test(next.lower))
+      return undefined;
     // "30 mm, max 40 mm", "30 mm, maximum is 40 mm": said of what comes.
     if (start > at && parts.length === 1 && next && next.type !== 'mark' && !GOES_ON.test(next.lower)) return undefined;
     // "98 N·m maximum torque wrench": the word belongs to what follows.

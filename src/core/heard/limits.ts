@@ -38,6 +38,8 @@ const ASKED_FOR =
 /** Of a force, `under` says what something is measured under; of a length, `over` says along what. */
 const UNDER = /\bunder(neath)?\W*(about|around|roughly|a load of|a force of)?\W*$/;
 
+const LIMIT_OF_THE_LAST =
+  /\b(?:psi|bar|mil|mm|cm|thou|rpm|nm|percent|per cent|foot|[a-z]{2,}s) (?:max|maximum|min|minimum|tops|at (?:the )?(?:most|least)), (?:and |but |with )?$/;
 const PUSHED =
   /\b(?:load|force|deflect\w*|moves?|measure[ds]?|play|flex\w*|gives?|stretch\w*|sags?|holds?|drops?|bends?|compress\w*|travel|length|height|slack) [^,;:]*under|\bunder(?:neath)?\W*(?:a load of|a force of)/;
 
@@ -46,7 +48,7 @@ const OVER_AS_WAY =
   /\b(bend|bends|bent|bending|tip|tips|tipped|lean|leans|swing|fold|push|pushed|slide|roll|tilt|shift|knock|set|kick) ((it|them|that|this|each|every|the|one|both)( [\w-]+){0,2} )?over\s*$/;
 /** `a quarter inch of deflection over six inches`: along so much. */
 const ALONG =
-  /\b(mil|millimet(?:re|er)s?|inch(?:es)?|thou|flat|straight|true|deflection|drop|fall|rise|runout|bow|twist|sag|tenth|hundredth|carr(?:y|ies|ied) (?:it|them|that))( of \w+)? over\s*$/;
+  /\b(mil|millimet(?:re|er)s?|inch(?:es)?|thou|flat|straight|true|deflection|drop|fall|rise|runout|bow|twist|sag|tenth|hundredth|carr(?:y|ies|ied) (?:it|them|that))( of \w+| out| off| high| low| proud| down| up)? over\s*$/;
 const TIGHTNESS = /\b(tight|loos)er than( a| an| about)?\s*$/;
 
 /** `I use the thick oil above forty degrees`: the weather says which to use, and is none to keep to. */
@@ -122,6 +124,8 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
     .replace(/\b(about|around|roughly|approximately|the|a|an|of|only|just|maybe)\s*$/, '')
     .replace(/\s+$/, ' ');
   if (kind === 'force' && UNDER.test(said) && PUSHED.test(said)) return undefined;
+  // `a hundred and ten psi max, ninety is easier`: the limit of what stood before.
+  if (LIMIT_OF_THE_LAST.test(said)) return undefined;
   if (isTarget(said) || OVER_AS_WAY.test(said) || (kind === 'length' && ALONG.test(said))) return undefined;
   // A tighter bend is a smaller one, a looser fit a larger one.
   if (kind === 'length' && TIGHTNESS.test(said)) return /tighter/.test(said) === NEGATED.test(said) ? 'min' : 'max';
@@ -142,6 +146,8 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
   if (kind === 'temperature' && WHEN_TO_USE.test(said)) return undefined;
   for (const text of [before, said]) {
     if (AT_LEAST.test(text)) return 'min';
+    // `no socket within two metres of the bath`.
+    if (/\b(?:no|nothing|never) [^,;:]{0,40}\bwithin\W*$/.test(text)) return 'min';
     if (AT_MOST.test(text)) return 'max';
     const comparison = GREATER.exec(text) ?? LESS.exec(text);
     if (comparison) return GREATER.test(text) !== NEGATED.test(text.slice(0, comparison.index)) ? 'min' : 'max';

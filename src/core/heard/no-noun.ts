@@ -23,7 +23,7 @@ const ASIDES = `rather too again instead maximum max minimum min tops now exactl
   yesterday afterwards first last total remember mind overall overnight most least about almost already also always anyway anyhow away
   else enough ever everywhere however indeed just like maybe perhaps please meanwhile never often okay ok only otherwise quite
   sometimes somewhere soon still though twice usually well yes yeah no easy fine ish`;
-const ADVERBS_PARTICIPLES_AND_SHORT_FORMS = String.raw`[a-z]{3,}(?<!fami|supp|assemb|bel|jel|p)ly|(?:it|i|you|we|they|he|she|that|there|here|what|who)['’](?:s|d|ll|m|re|ve)|[a-z]{2,}(?<!th|bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|['’](?:s|ll|d)`;
+const ADVERBS_PARTICIPLES_AND_SHORT_FORMS = String.raw`un[a-z]*(?:ed|en|wound|bound|done)|[a-z]{3,}(?<!fami|supp|assemb|bel|jel|p)ly|(?:it|i|you|we|they|he|she|that|there|here|what|who)['’](?:s|d|ll|m|re|ve)|[a-z]{2,}(?<!th|bear|bush|spr|fitt|r|str|cas|lin|coupl)ing|['’](?:s|ll|d)`;
 /** What ends a number that counts nothing: a word of a closed class, or the beginning of a clause. */
 export const NO_NOUN = new RegExp(
   `^(?:${anyOf(PREPOSITIONS, CONJUNCTIONS, VERBS, POINTERS, WAYS, ASIDES)}|${ADVERBS_PARTICIPLES_AND_SHORT_FORMS})$`,
@@ -39,6 +39,9 @@ const isVerb = (word: string, behind: Token | undefined) =>
   (/^(it|them)$/.test(behind?.lower ?? '') || (/^(the|your)$/.test(behind?.lower ?? '') && !/s$/.test(word))) &&
   !/^(of|like|than)$/.test(word);
 
+const NUMBERS_BEGIN =
+  /^(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]+teen|(?:twen|thir|for|fif|six|seven|eigh|nine)ty|point|half)$/;
+
 /** `sixty-eight held.`: what was done with it. */
 const DONE = /^(?!(?:speed|need|seed|bed|shed)$)(?:[a-z]+ed|held|left|cut|set)$/;
 
@@ -52,6 +55,8 @@ export function countsNothing(pieces: readonly Token[], to: number): boolean {
     NO_NOUN.test(next.lower) ||
     isVerb(next.lower, after) ||
     (DONE.test(next.lower) && last) ||
-    (STATES.test(next.lower) && (!after || after.type === 'mark' || NO_NOUN.test(wordAt(pieces, to + 1))))
+    /^one$/.test(after?.lower ?? '') ||
+    (STATES.test(next.lower) &&
+      (!after || after.type !== 'word' || NUMBERS_BEGIN.test(after.lower) || NO_NOUN.test(wordAt(pieces, to + 1))))
   );
 }

@@ -5,6 +5,10 @@ import type { Token } from './tokens.ts';
 /** Nobody spells more of a value. */
 const MOST_DIGITS = 6;
 
+/** Which of two halves. */
+const HALVES =
+  /^(positive|negative|top|bottom|upper|lower|front|back|rear|left|right|first|second|other|outer|inner|near|far|better|bigger|larger|smaller)$/;
+
 /** The words and marks of a text, as numbers are read from them. */
 export class NumberPieces {
   readonly #tokens: readonly Token[];
@@ -93,5 +97,37 @@ export class NumberPieces {
 
   isOh(at: number): boolean {
     return ['oh', 'zero'].includes(this.word(at));
+  }
+
+  /** `inch and a quarter from the face`: one, which is not said. */
+  oneUnsaid(from: number): NumberRead | undefined {
+    const [before, and, article, part] = [-1, 1, 2, 3].map((at) => this.word(from + at));
+    const counted = this.below100(from - 1) || this.#tokens[from - 1]?.type === 'number' || this.mark(from - 1) === '-';
+    // `number eight screws, inch and a quarter`: their size.
+    if (this.mark(from - 1) === ',' && /^(?:screws?|bolts?|nails?|pins?|dowels?)$/.test(this.word(from - 2)))
+      return undefined;
+    if (and !== 'and' || !/^an?$/.test(article ?? '') || !/^(half|quarter|third|eighth)$/.test(part ?? ''))
+      return undefined;
+    if (
+      counted ||
+      /^(a|an|per|the|half|full|whole|point|hundred|thousand|quarter|eighth|of|each|every|another|by)$/.test(
+        before ?? '',
+      )
+    )
+      return undefined;
+    return { value: 1, from, to: from, figures: false, article: true };
+  }
+
+  /** `on the positive half and`, `more than half its life`: one of two halves, or a share. */
+  isOneOfTwo(at: number, to: number): boolean {
+    const pointed = /^(the|this|that|each|either|other|every|its|their|your|my|in)$/;
+    const [before, behind] = [this.word(at - 1), this.word(to)];
+    if (to > at + 1) return false;
+    if (pointed.test(this.word(at - 2)) && HALVES.test(before)) return true;
+    if (/^(its|his|her|their|my|your|the|that|this|full|way|empty|past|done|worn|as|of)$/.test(behind)) return true;
+    return (
+      (pointed.test(before) || (pointed.test(this.word(at - 2)) && /[a-z]{3}/.test(before))) &&
+      /^(|and|but|or|of|is|was|if|when|where|so|has|it)$/.test(behind)
+    );
   }
 }

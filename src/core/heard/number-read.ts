@@ -9,6 +9,8 @@ export interface NumberRead {
   readonly article?: boolean;
   /** 100 or 1000 where the number ends in `hundred` or `thousand`. */
   readonly scale?: number;
+  /** 8 where eighths are said behind whole ones. */
+  readonly parts?: number;
   /** 100 where the number counts hundredths, and so for other fractions in words. */
   readonly denominator?: number;
 }

@@ -13,6 +13,7 @@ TENS.set('fourty', 40);
 export const SCALES = new Map([
   ['hundred', 100],
   ['thousand', 1000],
+  ['grand', 1000],
   ['million', 1_000_000],
 ]);
 /** Ordinals by which parts are named, beside `half` and `quarter`. */
@@ -55,11 +56,16 @@ export const THING_BEFORE =
 /** Before `one` these point at a thing. */
 export const POINTED_AT = /^(this|that|which|other|another)$/;
 
+/** Units before whose `and a half` the article is left out: `inch and a quarter`. */
+export const ONE_OF = new Set(['inch', 'foot', 'turn', 'mil', 'thou', 'litre', 'liter', 'pint', 'hour']);
+
 /** Words a number can begin with. */
 export const BEGINNINGS = new Set([
   ...ONES.keys(),
   ...TENS.keys(),
   ...SCALES.keys(),
+  ...PARTS.keys(),
+  ...ONE_OF,
   ...['point', 'half', 'quarter', 'a', 'an', 'another', 'minus', 'negative'],
 ]);
 

@@ -1,7 +1,18 @@
 import { Fractions } from './fractions.ts';
 import { NumberPieces } from './number-pieces.ts';
 import type { NumberRead } from './number-read.ts';
-import { BEGINNINGS, isYearLike, MORE, PARTS, POINTED_AT, SCALES, THING_BEFORE, VAGUE, WHOLE } from './number-words.ts';
+import {
+  BEGINNINGS,
+  isYearLike,
+  MORE,
+  ONE_OF,
+  PARTS,
+  POINTED_AT,
+  SCALES,
+  THING_BEFORE,
+  VAGUE,
+  WHOLE,
+} from './number-words.ts';
 import type { Token } from './tokens.ts';
 
 /** So many pieces the longest number in words may have. */
@@ -59,6 +70,13 @@ export class Numbers {
       return POINTED_AT.test(this.#pieces.word(at - 1)) && this.at(at + 2) !== undefined;
     if (this.#pieces.word(at) !== 'one') return false;
     const behind = this.#tokens[at + 1];
+    // `for the small one watts`: of one there is no plural.
+    if (
+      /[^s']s$/.test(behind?.lower ?? '') &&
+      !/^(is|was|has|does|gets|goes|says|reads|takes|wants|needs|this|plus)$/.test(behind?.lower ?? '') &&
+      THING_BEFORE.test(this.#pieces.word(at - 1))
+    )
+      return true;
     // `the small one and 0.982 on the big one`.
     if (behind?.lower === 'and' && this.#tokens[at + 2]?.type === 'number')
       return THING_BEFORE.test(this.#pieces.word(at - 1));
@@ -66,18 +84,6 @@ export class Numbers {
     if (behind && !/^[,.;:?!]$/.test(behind.text) && (!mayBegin(behind) || behind.type === 'mark')) return false;
     if (/^(and|a|an|point|half|quarter|hundred|thousand|million)$/.test(this.#pieces.word(at + 1))) return false;
     return THING_BEFORE.test(this.#pieces.word(at - 1));
-  }
-
-  /** `on the positive half and`, `more than half its life`: one of two halves, or a share. */
-  #isOneOfTwo(at: number, to: number): boolean {
-    const pointed = /^(the|this|that|each|either|other|every|its|their|your|my|in)$/;
-    const [before, behind] = [this.#pieces.word(at - 1), this.#pieces.word(to)];
-    if (to > at + 1) return false;
-    if (/^(its|his|her|their|my|your|the|that|this|full|way|empty|past|done|worn|as|of)$/.test(behind)) return true;
-    return (
-      (pointed.test(before) || (pointed.test(this.#pieces.word(at - 2)) && /[a-z]{3}/.test(before))) &&
-      /^(|and|but|or|of|is|was|if|when|where|so|has|it)$/.test(behind)
-    );
   }
 
   /** `minus`, or a minus sign that touches the number and nothing before it. */
@@ -100,13 +106,19 @@ export class Numbers {
     const word = this.#pieces.word(from);
     // `hundred and ten`, but not `a couple of hundred`, `a few thousand`.
     const bare =
-      SCALES.has(word) && !VAGUE.has(this.#pieces.word(from - 1)) && !this.#pieces.standsAlone(from)
+      SCALES.has(word) && word !== 'grand' && !VAGUE.has(this.#pieces.word(from - 1)) && !this.#pieces.standsAlone(from)
         ? this.#words(from, 1)
         : undefined;
     if (bare) return bare;
+    // `sixteenth of an inch`, its article left out.
+    if (PARTS.has(word) && /^of an? $/.test(`${this.#pieces.word(from + 1)} ${this.#pieces.word(from + 2)} `))
+      return /^(the|first|last|every|each|next)$/.test(this.#pieces.word(from - 1))
+        ? undefined
+        : this.#fractions.part(from, 1);
+    if (ONE_OF.has(word)) return this.#pieces.oneUnsaid(from);
     // Bare, only these are fractions: the third minute is one of many.
     const part = word === 'half' || word === 'quarter' ? this.#fractions.part(from, 1) : undefined;
-    if (part) return word === 'half' && this.#isOneOfTwo(from, part.to) ? undefined : part;
+    if (part) return word === 'half' && this.#pieces.isOneOfTwo(from, part.to) ? undefined : part;
     if (word === 'a' || word === 'an' || word === 'another') {
       const past = MORE.has(this.#pieces.word(from + 1)) ? from + 2 : from + 1;
       const fraction = this.#fractions.part(past, 1);
@@ -241,7 +253,12 @@ export class Numbers {
     const counted = count && count.value > 0 ? this.#fractions.part(count.to, count.value) : undefined;
     const extra = bare ?? counted ?? (figures && figures.value < 1 ? figures : undefined);
     if (!extra || extra.value >= 1) return read;
-    const mixed = { ...read, value: read.value + extra.value, to: extra.to };
+    const mixed = {
+      ...read,
+      value: read.value + extra.value,
+      to: extra.to,
+      ...(extra.denominator ? { parts: extra.denominator } : {}),
+    };
     const scale = SCALES.get(this.#pieces.word(extra.to));
     return scale
       ? { ...mixed, value: mixed.value * scale, to: extra.to + 1, scale }

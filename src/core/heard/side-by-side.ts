@@ -26,13 +26,15 @@ const FARTHEST_ENDS = 100;
  */
 export function sideBySide(talk: Talk, low: NumberRead, said: Said): Phrase | undefined {
   const { pieces, numbers } = talk;
-  if (low.article || PICKED.test(said.before)) return undefined;
+  if (low.article || PICKED.test(said.before) || /\bnot\s+$/.test(said.before)) return undefined;
   let last = low;
   for (let count = 1; count < MOST_IN_A_LIST; count++) {
     const pause = pieces[last.to]?.text === ',' ? last.to + 1 : last.to;
     const joined = /^(and|then)$/.test(wordAt(pieces, pause));
-    const hedged = pause > last.to && HEDGE.test(wordAt(pieces, pause));
-    if (pause === last.to && !(joined && count > 1)) return undefined;
+    const hedged = HEDGE.test(wordAt(pieces, pause));
+    // Captions have no comma: `forty forty five psi`.
+    const beside = count === 1 && isSpokenGuess(low, numbers.at(pause));
+    if (pause === last.to && !(joined && count > 1) && !hedged && !beside) return undefined;
     const next = numbers.at(joined || hedged ? pause + 1 : pause);
     if (!next || next.article || next.value <= last.value) return undefined;
     const unit = unitAfter(talk, next.to, next, said);
@@ -53,6 +55,13 @@ export function sideBySide(talk: Talk, low: NumberRead, said: Said): Phrase | un
   return undefined;
 }
 
+/** So little more than the first is a guess and no other number. */
+const A_LITTLE_MORE = 1.3;
+function isSpokenGuess(low: NumberRead, next: NumberRead | undefined): boolean {
+  if (!next || low.figures || next.figures || low.value < 10) return false;
+  return next.value > low.value && next.value <= low.value * A_LITTLE_MORE;
+}
+
 /** True for a number in figures, and for a word that is one or ends one. */
 export function isNumberWord(token: Token | undefined): boolean {
   return token?.type === 'number' || NUMBER.test(token?.lower ?? '');
@@ -71,9 +80,10 @@ export function guessedFurther(
   const { pieces, numbers } = talk;
   // `three quarters of an inch of jacket, maybe seven eighths`.
   const comma = pieces[own.to]?.lower === 'of' && pieces[own.to + 1]?.type === 'word' ? own.to + 2 : own.to;
-  if (pieces[comma]?.text !== ',') return undefined;
-  const hedge = HEDGE.test(wordAt(pieces, comma + 1));
-  const from = comma + (hedge ? 2 : 1);
+  const past = pieces[comma]?.text === ',' ? comma + 1 : comma;
+  const hedge = HEDGE.test(wordAt(pieces, past));
+  if (past === comma && !hedge) return undefined;
+  const from = past + (hedge ? 1 : 0);
   const second = numbers.at(from) ?? onlyItsUnit(talk, from, own, said);
   if (!second) return undefined;
   const whole = { ...second, article: false };

@@ -54,6 +54,7 @@ export function poundsOrOunces(
     if (
       FLUID.test(next) ||
       TO_A_VOLUME.test(next) ||
+      /^, [^.;]{0,25}\b(?:oil|fluid|sealant|coolant|fuel)\b/.test(next) ||
       (OF_LIQUID.test(before) && !WEIGHT.test(before) && !/^\W*of\b/.test(next))
     )
       return reading('volume', 'US fl oz', 'imp fl oz');
@@ -79,7 +80,7 @@ export function poundsOrOunces(
 }
 
 const POURED =
-  /\b(pour\w*|inject(?:s|ed|ing)?|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|goes in|mix(?!er)\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil)\b[^;.]*$/;
+  /\b(pour\w*|inject(?:s|ed|ing)?|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|goes in|mix(?!er)\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil|cupful|capful|jugful|stabili[sz]er|additive|antifreeze)\b[^;.]*$/;
 /** `Sealant. Sixty mil in a gravel tyre`: named in a sentence of its own. */
 const FLUID_NAMED =
   /(^\s*|[.!?]\s)(so |now |and )?(the )?(sealant|fork oil|brake fluid|(two-stroke |bar |gear )?oil|coolant)[.!?,:]\s*$/;

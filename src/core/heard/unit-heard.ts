@@ -101,9 +101,12 @@ const FILLER = new Set([
   'or',
   'so',
 ]);
+/** `forty uh psi`. */
+const THINKING = /^(?:uh|um|er|erm)$/;
 function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): number {
   if (pastRoughly(tokens, at) > at) return pastRoughly(tokens, at);
   let to = at;
+  while (THINKING.test(wordAt(tokens, to)) && to < at + 2) to++;
   if (tokens[to]?.text === '-' && tokens[to]?.start === tokens[to - 1]?.end) return to + 1;
   while (FILLER.has(wordAt(tokens, to)) && tokens[to]?.lower !== 'or' && to < at + 2 && !number.article) to++;
   return to;
@@ -112,6 +115,8 @@ function skipFiller(tokens: readonly Token[], at: number, number: NumberRead): n
 /** `a hundred kilos of tension`: a force, whatever scale it was read from. */
 const PULL = /^\W*(?:of\s+(?:\w+\s+)?)?(force|pull|push|tension|preload|effort|drag)\b/;
 
+/** What a pull is read from. */
+const SPRING_SCALE = /\b(?:spring|fish|fishing|luggage|pull|hanging) (?:scales?|balance)\b/;
 const TENSION = /\b(tension|tensions|tensiometer|spokes?|pull|preload)\b/;
 const PULLED =
   /\b(tension|pull|preload|clamping force)\b[^,;:]{0,5}(,|['’]s\b|\b(is|at|of|to|about|should be|reads?)\b)[^;:]{0,50}$/;
@@ -137,6 +142,7 @@ function lookUp(
     /^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) &&
     (PULL.test(said.after(to)) ||
       PULLED.test(said.before) ||
+      SPRING_SCALE.test(said.after(to)) ||
       TENSION.test(said.earlier) ||
       /\bspokes?\b/.test(said.before))
   )
@@ -164,6 +170,7 @@ function lookUp(
     number.article &&
     ((WITHOUT_ARTICLE.has(first.symbol) && !(first.symbol === 'ft' && A_FOOT_OF.test(said.after(to)))) ||
       first.kind === 'pressure') &&
+    !ONE_OR_MORE.test(said.after(to)) &&
     !(first.kind === 'time' && isCounted(first.symbol, said, to))
   )
     return undefined;
@@ -199,11 +206,23 @@ function thousandsOf(written: string, number: NumberRead, said: Said, to: number
   return number.value >= 50 && !number.figures && ON_THE_WAY.test(talk) ? unitOf('distance', 'km') : undefined;
 }
 
+/** `an hour, maybe two`. */
+const ONE_OR_MORE = /^,? (?:maybe|perhaps|possibly|or|or maybe) (?:two|three|a (?:bit|little) more|more)\b/;
 /** `a foot or so`, `a foot of cable`. */
 const A_FOOT_OF = /^\W*(or so|of (?!the|my|your)\w+|apart|long|deep|wide|off|above|below|back)\b/;
 /** A unit said apart from its number, as it would have been understood beside it. */
 export function asSaidOf(unit: UnitHeard, said: Said, value: number): UnitHeard {
   if (unit.symbol === '°') return degrees(unit, said, value);
+  // `Sealant, a hundred in a wide one. Mil, I mean.`
+  if (unit.symbol === 'mm' && unit.readings.length > 1)
+    return (
+      mil('mil', unit.to, value, {
+        ...said,
+        before: `${said.earlier} ${said.before}`,
+        earlier: said.earlier,
+        after: said.after,
+      }) ?? unit
+    );
   if (unit.symbol === 'kg' && TENSION.test(`${said.earlier} ${said.before}`))
     return { ...unit, ...unitHeard(unitOf('force', 'kgf'), unit.to, true) };
   return unit.symbol === 'turn' && value >= ENGINE_SPEED
@@ -238,7 +257,7 @@ function countsOn(tokens: readonly Token[], to: number): boolean {
 }
 
 /** `it's a seven-tooth sprocket` says how many, `pull the forty-tooth off` which one. */
-const SAID_TO_HAVE = /(\b(is|are|was|so|with)|['’]s) an? $|, $/;
+const SAID_TO_HAVE = /(\b(is|are|was|so|with)|['’]s)( an?)? $|, $/;
 /** `thousandths` alone are of an inch. */
 function thousandths(written: string, tokens: readonly Token[], to: number, thou: UnitHeard): UnitHeard | undefined {
   if (/^thou$/i.test(written) && /^(miles?|kilomet(er|re)s?|km|mi)$/.test(wordAt(tokens, to))) {

@@ -17,6 +17,8 @@ interface Topic {
   readonly scales: readonly Scale[];
   /** What stands right before the number. */
   readonly behind?: RegExp;
+  /** What stands right behind it. */
+  readonly ahead?: RegExp;
 }
 
 const scale = (kind: SimpleKind, symbol: string, least: number, most: number, only?: 'decimals' | 'whole'): Scale => ({
@@ -84,7 +86,7 @@ const TOPICS: readonly Topic[] = [
     /\b(?:regulator|air ?line|line pressure|tank pressure|air pressure)\b/,
     scale('pressure', 'psi', 20, 200, 'whole'),
   ),
-  of(/\b(?:fork oil|brake fluid|sealant)\b(?! (?:level|height))/, scale('volume', 'mL', 20, 1500, 'whole')),
+  of(/\b(?:fork oil|sealant)\b(?! (?:level|height))/, scale('volume', 'mL', 20, 1500, 'whole')),
   of(
     /\b(?:engine oil|oil capacity|coolant capacity|sump holds)\b/,
     scale('volume', 'L', 0.3, 9, 'decimals'),
@@ -95,7 +97,7 @@ const TOPICS: readonly Topic[] = [
       /\b(?:thermostat|stat|immersion|boiler|oven|hot water|water heater|heat gun|soldering iron|kiln|hot plate)\b/,
     scales: [HEAT(15, 700)],
     behind:
-      /\b(?:set|turned|up|down|back)(?: (?:it|that|them|mine))?(?: (?:to|at))(?: about)?\s+$|\b(?:thermostat|stat|gun|iron|oven)(?:['’]s)? (?:set )?(?:to|at)\s+$|\bscalded at\s+$/,
+      /\b(?:set|turned|up|down|back)(?: (?:it|that|them|mine))?(?: (?:to|at))(?: about)?\s+$|\b(?:thermostat|stat|gun|iron|oven)(?:['’]s| is)? (?:\w+ )?(?:to|at)\s+$|\bscalded at\s+$/,
   },
   {
     named: /\b(?:mixture|pilot|idle|needle|jet|low speed|high speed|air) ?screws?\b|\bjets?\b|\bseats\b/,
@@ -109,21 +111,23 @@ const TOPICS: readonly Topic[] = [
     behind:
       /(?:\b(?:says|reads|reading|shows|showing|at|actually|is|be)|['’]s)(?: (?:about|exactly|dead|bang on))?\s+$/,
   },
+  {
+    named: /\b(?:carb|carburet+ors?|needles?|jets?|mixture|pilot)\b/,
+    scales: [scale('angle', 'turn', 0.25, 6)],
+    ahead: /^ (?:out|open)\b|^ (?:on the )?(?:low|high)(?: side)?\b/,
+  },
 ];
 /** Units that the talk is of, instead. */
 const OTHERWISE =
   /\b(?:mm|mils?|millimet(?:re|er)s?|inch(?:es)?|thou|teeth|milliamps?|amps?|volts?|watts?|ohms?|megs?|megohms?|kilowatts?|percent|psi|bar|rpm|turns?|degrees|hundred|thousand|minutes?|hours?)\b/;
-/** So many characters before a number say what it is of. */
-const TALK = 70;
 
 /** `Clamp meter on the tail... twelve point seven`: what the talk is of says the unit. */
-export function unitOfTopic({ low, high, said, to }: Bare): UnitHeard | undefined {
-  const talked = `${said.earlier} ${said.before}`.slice(-TALK);
+export function unitOfTopic({ low, high, said, to }: Bare, talked: string): UnitHeard | undefined {
   const size = Math.abs(high?.value ?? low.value);
   const whole = Number.isInteger(low.value) || low.denominator !== undefined;
   if (OTHERWISE.test(talked)) return undefined;
-  for (const { named, behind, scales } of TOPICS) {
-    if (!named.test(talked) || !(behind?.test(said.before) ?? true)) continue;
+  for (const { named, behind, ahead, scales } of TOPICS) {
+    if (!named.test(talked) || !(behind?.test(said.before) ?? true) || !(ahead?.test(said.after(to)) ?? true)) continue;
     const fits = scales.find(
       ({ least, most, only }) => size >= least && size <= most && only !== (whole ? 'decimals' : 'whole'),
     );
@@ -133,4 +137,12 @@ export function unitOfTopic({ low, high, said, to }: Bare): UnitHeard | undefine
     return others.length === 0 ? heard : { ...heard, symbol: '°', readings: fits.units };
   }
   return undefined;
+}
+
+/** `the rip's thirteen and five eighths`: nobody says eighths of anything else that is not turned. */
+export function inEighths({ low, to, said }: Bare): UnitHeard | undefined {
+  const turned = /\b(?:turns?|turned|carb\w*|screws?|needles?|jets?|hours?|miles?|gallons?|pounds?)\b/.test(
+    `${said.earlier} ${said.before}`,
+  );
+  return (low.parts ?? 0) >= 8 && !turned ? unitHeard(unitOf('length', 'in'), to, true) : undefined;
 }

@@ -68,7 +68,7 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
 
 /** What turns, or shows how fast. */
 const SPEED =
-  /\b(top speed|no load|idles?|idling|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
+  /\b(top speed|no[- ]load|idles?|idling|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
 /** `seventeen horsepower at 8,500`. */
 const OF_POWER = /\b(horsepower|kilowatts|horse|hp|kw)\b/;
 const SINCE = /\b(in|since|from|before|after|until|till|by|pre|early|late|year)[\s-]+(the )?$/;
@@ -86,11 +86,19 @@ function isSpeed(talk: Talk, low: NumberRead, said: Said): boolean {
   return at || SPEED.test(`${said.earlier} ${said.before}`);
 }
 
-const MEASURED_IN_MM = /\b(kerf(?:['’]s)?|plate(?:['’]s| is)|callipers?|calipers?|vernier|rotors?)\b/;
+const MEASURED_IN_MM =
+  /\b(kerf(?:['’]s)?|plate(?:['’]s| is)|callipers?|calipers?|vernier|rotors?|brake discs?|discs?)\b/;
 const MACHINED = /\b(bore|bores|crankpin|journal|piston|gudgeon|liner|big end)\b/;
 /** `Put the calliper across the disc. One point six two.`: callipers show millimetres unless inches are spoken of. */
 function isOnCalipers(talk: Talk, low: NumberRead, said: Said): boolean {
-  if (Number.isInteger(low.value) || low.denominator !== undefined || low.value < 1 || low.value > 200) return false;
+  if (
+    Number.isInteger(low.value) ||
+    low.denominator !== undefined ||
+    low.parts !== undefined ||
+    low.value < 1 ||
+    low.value > 200
+  )
+    return false;
   const talked = `${said.earlier} ${said.before}`;
   const measured =
     MEASURED_IN_MM.test(talked) || /^ kerf\b/.test(said.after(low.to)) || (low.value >= 10 && MACHINED.test(talked));
@@ -120,7 +128,8 @@ function isOfGears(low: NumberRead, rest: string, { before, earlier }: Said): bo
 /** Eighths and smaller are of an inch where they are measured along something, taken off, left, or done by so much. */
 function isPartOfAnInch(low: NumberRead, next: Token | undefined, rest: string, before: string): boolean {
   const parts = low.denominator ?? 0;
-  if (parts === 4) return /^(thick|wide|deep|long|tall|above|below)$/.test(next?.lower ?? '') && !TURNED.test(before);
+  if (parts === 4)
+    return /^(thick|wide|deep|long|tall|above|below|over|proud)$/.test(next?.lower ?? '') && !TURNED.test(before);
   if (parts < 8 || ![8, 16, 32, 64].includes(parts)) return false;
   if (parts >= 16 && TAKEN_OFF.test(rest)) return true;
   if (THING.test(before)) return false;
@@ -160,7 +169,7 @@ const GAP_OF = /\b(gap|clearance|overhang|reveal|depth|thickness|play|kerf|margi
 const AT_MOST = /^\W*(at (the )?(most|least|outside)|max|maximum|minimum|tops)\b/;
 /** The name of what is measured says its unit. */
 const VOLTAGE =
-  /\b(?:voltage|the volts)\b(?! drop)[^.;:]{0,60}(?:['’]s|\b(?:is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want))(?: (?:about|around|only))?\s*$/;
+  /\b(?:voltage|the volts)\b(?! drop)[^.;:]{0,60}(?:['’]s|,|\b(?:is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want))(?: (?:about|around|only))?\s*$/;
 /** Between which wires: `two-forty hot to hot`. */
 const FROM_WIRE_TO_WIRE =
   /^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two |both |any two )?(legs|phases|lines|hots)\b|across both\b|to (the )?(earth|neutral|ground|chassis)\b|between (the )?(live|line|hot|phase|neutral) and (the )?(neutral|earth|ground|cpc)\b)/;

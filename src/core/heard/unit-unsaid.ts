@@ -1,5 +1,6 @@
 import { type SimpleKind, unitOf } from '../spec/index.ts';
 import { type Bare, LIMIT_IS, VALUE_FOLLOWS } from './bare.ts';
+import { isDifference } from './degrees.ts';
 import type { Phrase } from './number-and-unit.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
@@ -46,7 +47,7 @@ const A_PLAY = 2000;
 /** `an hour in the clamps, and no load for twenty-four`: as many as there are hours in a day. */
 const A_DAY = 24;
 /** Insulation is said in anything from one to hundreds of megohms. */
-const likeness = (kind: SimpleKind) => (kind === 'resistance' ? 300 : kind === 'time' ? A_DAY : LIKE);
+const likeness = (kind: SimpleKind) => (kind === 'resistance' ? 3000 : kind === 'time' ? A_DAY : LIKE);
 const ratio = (one: number, other: number) => Math.max(one / other, other / one);
 
 /** True for a bare number about as large as another. */
@@ -54,6 +55,8 @@ export const isClose = ({ low }: Bare, value: number) => ratio(low.value, value)
 
 /** `leaves four either side`: measured, not counted. */
 const EACH_SIDE = /^ (either|each|a|per|every|both) (side|end|way|edge)s?\b|^ all round\b/;
+/** Parts by which what is measured in millimetres is told more finely. */
+const FINE = new Set([10, 20, 50, 100]);
 const ACROSS = /^ (thick|wide|deep|high|long|tall|across)\b/;
 const closest = (near: readonly Neighbour[], value: number) =>
   near.toSorted((a, b) => ratio(value, a.value) - ratio(value, b.value))[0];
@@ -71,6 +74,15 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   const { low, to, said } = bare;
   const more = /\banother\s+$/.test(said.before);
   const may = neighbours.filter(({ unit, value, span, named }) => {
+    // `three percent, which is six point nine`: in the unit of what it is a share of.
+    if (
+      unit.kind === 'ratio' &&
+      /\b(?:which|that)(?:['’]s| is)(?: about| around)? $/.test(said.before) &&
+      neighbours.some((each) => each.unit.kind !== 'ratio')
+    )
+      return false;
+    // Eighths and sixteenths are of an inch.
+    if ((low.parts ?? 0) >= 8 && /^(mm|cm|m)$/.test(unit.symbol)) return false;
     if (named && (Number.isInteger(low.value) || low.denominator !== undefined)) return false;
     // Milliseconds are read off an instrument, and no way to spend one's time.
     if ((unit.kind === 'time' && unit.symbol !== 'ms') || unit.kind === 'distance') {
@@ -79,6 +91,9 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
     }
     // `485 cc each leg, with the level a hundred and ten from the top`.
     if (unit.kind === 'volume' && HOW_HIGH.test(said.before)) return false;
+    // A chain is counted in links, what drives it in teeth.
+    if (unit.symbol === 'links' && /\b(?:sprockets?|chainrings?|rings?|cogs?|cassette)\b/.test(said.before))
+      return false;
     if (unit.kind === 'count' && !Number.isInteger(low.value)) return false;
     if (low.value < 0) return unit.kind === 'temperature' || unit.kind === 'angle';
     // A year is none of a handful.
@@ -122,7 +137,7 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
   if (last?.unit.symbol === 'MΩ' && ratio(most, last.value) <= likeness('resistance'))
     return { ...last.unit, to, plural: true };
   // `five hundredths of clearance`, where the talk is in millimetres.
-  const parts = low.denominator === 10 || low.denominator === 100;
+  const parts = FINE.has(low.denominator ?? 0);
   const inParts = parts ? may.find(({ unit }) => unit.kind === 'length') : undefined;
   if (inParts) return { ...inParts.unit, to, plural: true };
   // `secondary I get six thousand two hundred`: far more than the primary.
@@ -139,6 +154,11 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
     const scales = nearest.unit.readings.map(({ symbol }) => unitOf('temperature', symbol));
     return { ...nearest.unit, kind: 'temperature', readings: scales, to, plural: true };
   }
+  // `sixty Celsius, differential about six`.
+  if (nearest?.unit.kind === 'temperature' && isDifference(said, to)) {
+    const scales = nearest.unit.readings.map(({ symbol }) => unitOf('temperature-difference', symbol));
+    return { ...nearest.unit, kind: 'temperature-difference', readings: scales, to, plural: true };
+  }
   if (more && nearest) return { ...nearest.unit, to, plural: true };
   const found =
     may.find(({ value }) => ratio(most, value) <= CLOSE) ??
@@ -148,7 +168,19 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
       most,
     ) ??
     may.find(({ unit, value }) => ratio(most, value) <= Math.max(furthest, likeness(unit.kind)));
-  return found && { ...found.unit, to, plural: true };
+  return found ? { ...found.unit, to, plural: true } : inThousandths(may, most, to);
+}
+
+const SMALLER: Readonly<Record<string, readonly [SimpleKind, string]>> = {
+  L: ['volume', 'mL'],
+  m: ['length', 'mm'],
+  kg: ['mass', 'g'],
+};
+/** `a litre from dry, and eight fifty on a change`: hundreds are of the unit a thousand times smaller. */
+function inThousandths(may: readonly Neighbour[], value: number, to: number): UnitHeard | undefined {
+  const small =
+    value >= 100 && value < 1000 && Number.isInteger(value) ? SMALLER[may[0]?.unit.symbol ?? ''] : undefined;
+  return small && ratio(value / 1000, may[0]?.value ?? 1) <= ALIKE ? unitHeard(unitOf(...small), to, true) : undefined;
 }
 
 /** What was just spoken of is measured, set or limited again: `The gauge says ten. Limit's twelve.` */
@@ -187,7 +219,7 @@ export function unitOfSentenceBefore(bare: Bare, neighbours: readonly Neighbour[
   const near = neighbours.filter(
     ({ unit, value }) =>
       unit.symbol === 'MΩ' ||
-      (unit.kind === 'length' && (low.denominator === 10 || low.denominator === 100)) ||
+      (unit.kind === 'length' && FINE.has(low.denominator ?? 0)) ||
       (isAskedAgain(bare, unit.kind, value) &&
         (DROPS_TO.test(said.before) || ratio(low.value, value) <= (again ? LIKE : ALIKE))),
   );
@@ -206,6 +238,8 @@ export interface SaidBetween {
   readonly concluded: boolean;
   readonly ofAnother: boolean;
 }
+/** `big ring fifty, little ring thirty-four`. */
+const RING = /\b(?:chainrings?|rings?|cogs?|sprockets?)(?:['’]s| is| has)? $/;
 /** How small a difference of two values may be. */
 const A_DIFFERENCE = 300;
 
@@ -216,7 +250,9 @@ export function unitSaidLater(
   { listed, concluded, ofAnother }: SaidBetween,
 ): UnitHeard | undefined {
   if (
-    (/^(time|distance|count|ratio)$/.test(unit.kind) && unit.symbol !== 'ms') ||
+    (/^(time|distance|count|ratio)$/.test(unit.kind) &&
+      unit.symbol !== 'ms' &&
+      !(unit.symbol === 'teeth' && RING.test(bare.said.before) && Number.isInteger(bare.low.value))) ||
     !(listed || PREDICATE.test(bare.said.before) || isDecimalValue(bare) || ratio(bare.low.value, value) <= ALIKE)
   )
     return undefined;

@@ -42,6 +42,7 @@ export const SHORT: Readonly<Record<string, RegExp>> = {
   c: /^C$/,
   f: /^F$/,
   v: /^[vV]$/,
+  um: /^um$/,
   a: /^A$/,
   w: /^W$/,
   ah: /^A[hH]$/,

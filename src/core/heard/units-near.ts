@@ -8,7 +8,7 @@ import type { Talk } from './talk.ts';
 import { wordAt } from './tokens.ts';
 import { type UnitAlone, unitSaidAlone, unitsAlone } from './unit-alone.ts';
 import { asSaidOf, unitAfter } from './unit-heard.ts';
-import { unitOfTopic } from './unit-of-topic.ts';
+import { inEighths, unitOfTopic } from './unit-of-topic.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 import {
   countedBefore,
@@ -28,6 +28,8 @@ const STOP = /[.!?]\s/;
 const GUESS = 3.2;
 /** So many characters hold a few words: `Now five. Click. Now six newton metres`. */
 const SHORT_TALK = 40;
+/** So many characters before a number say what it is of. */
+const TALK = 70;
 /** More than one. */
 const STOPS = /[.!?]\s.*[.!?]\s/s;
 /** `sump plug's twenty-five, filter housing's twenty-five`: of another thing. */
@@ -66,13 +68,17 @@ export class Units {
     const revs = this.#thousandsWithoutWord(low, said);
     if (revs)
       return withUnit({ low: revs, to: revs.to, said }, unitHeard(unitOf('turning-speed', 'rpm'), revs.to, true));
-    const bare = bareAt(this.#talk, this.#withoutPoint(low) ?? this.#withoutScale(low), said);
+    const pointed = this.#withoutPoint(low);
+    const bare = pointed ? bareAt(this.#talk, pointed, said) : this.#withoutScale(low, said);
     if (!bare) return undefined;
     const start = this.#talk.pieces[low.from]?.start ?? 0;
     this.#said = this.#said.filter(({ end }) => start >= end && start - end < FURTHEST_APART);
     const here = this.#said.filter(({ end }) => this.#together(end, start));
+    // `thirteen amps, and the thermostat's at sixty-five`: of what was named since.
+    const since = here[0] && this.#talk.text.slice(here[0].end, start).toLowerCase();
     const unit =
       this.#unitOfNext(bare) ??
+      (since === undefined ? undefined : unitOfTopic(bare, since)) ??
       unitOfNeighbour(bare, here) ??
       unitOfSentenceBefore(bare, this.#said) ??
       this.#counted(bare);
@@ -84,7 +90,7 @@ export class Units {
     const apart = unitSaidAlone(this.#talk, this.#alone, start, end);
     const meant = apart && asSaidOf(apart, said, low.value);
     if (meant) return withUnit(bare, { ...meant, to: bare.to });
-    const topic = unitOfTopic(bare);
+    const topic = unitOfTopic(bare, `${said.earlier} ${said.before}`.slice(-TALK)) ?? inEighths(bare);
     if (topic) return withUnit(bare, topic);
     // `twenty-one milliamps, twenty-one`: said again, and waiting for nothing.
     if (here.some(({ value }) => value === low.value)) return undefined;
@@ -92,12 +98,21 @@ export class Units {
     return undefined;
   }
 
+  /** The digit behind a number, with a hyphen between them or without: `thirteen-two`. */
+  #digitBehind(low: NumberRead): NumberRead | undefined {
+    const { pieces, numbers } = this.#talk;
+    const at = pieces[low.to]?.text === '-' ? low.to + 1 : low.to;
+    const digit = numbers.at(at);
+    const is = digit && !digit.figures && !digit.article && digit.to === at + 1 && digit.value >= 1 && digit.value <= 9;
+    return is ? digit : undefined;
+  }
+
   /** `voltage across the rectifier, fourteen two`: of a battery and what charges it. */
   #voltsWithoutPoint(low: NumberRead, { before, earlier }: Said): NumberRead | undefined {
     if (low.figures || low.article || !Number.isInteger(low.value) || low.value < 9 || low.value > 15) return undefined;
-    const digit = this.#talk.numbers.at(low.to);
+    const digit = this.#digitBehind(low);
     const after = this.#talk.pieces[digit?.to ?? 0];
-    if (!digit || digit.figures || digit.to !== low.to + 1 || digit.value < 1 || digit.value > 9) return undefined;
+    if (!digit) return undefined;
     if (
       (after && after.type !== 'mark' && !/^(to|with|when|and|at)$/.test(after.lower)) ||
       !CHARGED.test(`${earlier} ${before}`)
@@ -109,9 +124,9 @@ export class Units {
   /** `wide open we're at thirteen two`: thousands and hundreds of what turns. */
   #thousandsWithoutWord(low: NumberRead, { before }: Said): NumberRead | undefined {
     if (low.figures || low.article || !Number.isInteger(low.value) || low.value < 5 || low.value > 25) return undefined;
-    const digit = this.#talk.numbers.at(low.to);
+    const digit = this.#digitBehind(low);
     const after = this.#talk.pieces[digit?.to ?? 0];
-    if (!digit || digit.figures || digit.to !== low.to + 1 || digit.value < 1 || digit.value > 9) return undefined;
+    if (!digit) return undefined;
     if ((after && after.type !== 'mark') || !FLAT_OUT.test(before)) return undefined;
     // `thirteen five. Thousand.`: said behind it.
     if (this.#talk.pieces[digit.to + 1]?.lower === 'thousand') return undefined;
@@ -141,10 +156,8 @@ export class Units {
 
   /** `one point four bar in the front, one six in the back`; `13,200 rpm, then twelve eight`: its point, or its thousand, unsaid. */
   #withoutPoint(low: NumberRead): NumberRead | undefined {
-    const digit = this.#talk.numbers.at(low.to);
+    const digit = this.#digitBehind(low);
     if (low.figures || low.article || !Number.isInteger(low.value) || low.value > 99 || !digit) return undefined;
-    if (digit.figures || digit.article || digit.to !== low.to + 1 || digit.value < 1 || digit.value > 9)
-      return undefined;
     // `zero point eight seven four; reject is eight seven three`: digit by digit.
     const third = this.#talk.numbers.at(digit.to);
     const three = low.value < 10 && third && !third.figures && third.value < 10 && third.to === digit.to + 1;
@@ -158,12 +171,18 @@ export class Units {
   }
 
   /** `four and a half thousand, and never over nine`: its thousand, or its hundred, unsaid. */
-  #withoutScale(low: NumberRead): NumberRead {
-    if (low.article || low.scale || low.value <= 1 || low.value >= 100 || low.denominator) return low;
-    const meant = this.#said.find(
+  #withoutScale(low: NumberRead, said: Said): Bare | undefined {
+    const bare = bareAt(this.#talk, low, said);
+    if (low.article || low.scale || low.value <= 1 || low.value >= 100 || low.denominator) return bare;
+    const scale = this.#said.find(
       ({ value, scale = 1 }) => scale > 1 && Math.max(value / (low.value * scale), (low.value * scale) / value) < GUESS,
-    );
-    return meant?.scale ? { ...low, value: low.value * meant.scale, scale: meant.scale } : low;
+    )?.scale;
+    if (!scale) return bare;
+    const scaled = (number: NumberRead) => ({ ...number, value: number.value * scale, scale });
+    // `twelve, fourteen hundred`: the second number says its own.
+    const first = bareAt(this.#talk, scaled(low), said);
+    if (!bare || first?.high) return first;
+    return { ...bare, low: scaled(low), ...(bare.high ? { high: scaled(bare.high) } : {}) };
   }
 
   /** Numbers before a quantity that take its unit. */

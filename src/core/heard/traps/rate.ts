@@ -15,6 +15,8 @@ export function isRate({ pieces, number, unit, to }: InContext): boolean {
   // `eighteen mil a metre`, `three teeth an inch`.
   if (number.article && COUNTED_PER.test(wordAt(pieces, number.from - 1))) return true;
   const [per, of] = [wordAt(pieces, to), wordAt(pieces, to + 1)];
+  // `three ounces to the gallon`: how much goes in.
+  if (unit.kind === 'volume' && per === 'to') return false;
   if (per === 'to' && of === 'the' && RATE_OF.test(wordAt(pieces, to + 2))) return true;
   if (!PER.test(per)) return false;
   if (CALENDAR.test(of)) return per !== 'every' && per !== 'each';

@@ -21,6 +21,7 @@ export function namesAThing({ pieces, number, unit, to, said }: InContext): bool
     if (token?.text === '-') continue;
     if (token?.type !== 'word') return false;
     if (at === to && isThatOne(pieces, at)) return true;
+    if (token.lower === 'end' && pieces[at + 1]?.lower === 'to') return false;
     if (heads.some((names) => names.has(token.lower))) {
       // `disc thickness`, `tyre tread depth`: what follows the thing says that something else is meant.
       return !isMeasured(pieces, at + 1);
@@ -154,13 +155,16 @@ const TO_BE_MADE =
   /\b(?:(?:going|has|wants|needs|have) to be|will be|cut (?:it|this|that|them|one) to|made (?:it|this)|make (?:it|this))(?: [\w'’ -]+ by)?\s+$/;
 
 /** `10 mm by 1.25`: a size. */
-export function isOneOfTwoSizes({ pieces, number, to, said }: InContext): boolean {
+export function isOneOfTwoSizes({ pieces, number, unit, to, said }: InContext): boolean {
+  // `fourteen four by three thousand`: no size.
+  if (/^(voltage|current|angle|turning-speed|temperature|pressure|torque)$/.test(unit.kind)) return false;
   const by = number.from - 1;
   // `it is going to be five foot four by two foot eight`: to be cut so.
   if (TO_BE_MADE.test(said.before) && (!pieces[to] || pieces[to]?.type === 'mark' || pieces[to]?.lower === 'by'))
     return false;
   // `ninety by forty-five millimetres`: the number before has no unit of its own.
-  if (/^(by|x|×)$/.test(wordAt(pieces, by)) && isNumber(pieces[by - 1])) return true;
+  if (/^(by|x|×)$/.test(wordAt(pieces, by)) && (isNumber(pieces[by - 1]) || pieces[by - 1]?.type === 'code'))
+    return true;
   return /^(by|x|×)$/.test(wordAt(pieces, to)) && isNumber(pieces[to + 1]);
 }
 

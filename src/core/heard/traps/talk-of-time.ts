@@ -3,9 +3,11 @@ import type { Said } from '../said.ts';
 import type { InContext } from './trap.ts';
 
 const CLOCK_AFTER =
-  /^[\s-]{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|later|late|early|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
+  /^[\s-]{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|late\b|early\b|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
 const CLOCK_BEFORE =
-  /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|took(?: (?:me|us|him|her|them|you))?|(?:take|takes) (?:me|us|him|her|them|you)|running|we have|we've got|you have|you've got|there are|(?:you|you'll|we|we'll|i|i'll) need|got)\s*(about|around|a|the|maybe)?\s*$/;
+  /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|(?:take|takes) (?:me|us|him|her|them|you)|running|we have|we've got|you have|you've got|there are|(?:you|you'll|we|we'll|i|i'll) need|got)\s*(about|around|a|the|maybe)?\s*$/;
+/** `you've got ten minutes before it skins over`. */
+const BEFORE_IT = /^\W*(?:before|till|until) (?:it|they|the|that|this)\b/;
 const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
 /** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
@@ -61,6 +63,8 @@ export function isCounted(unit: string, { before, after }: Said, to: number): bo
   if (/\b(hold|hang|wait) on\b/.test(before)) return false;
   const next = after(to);
   return (
+    // `a week later`.
+    (/^(h|day|week|month)$/.test(unit) && /^\W?later\b/.test(next)) ||
     // `or once a month`: how often.
     (/^(day|week|month|year)$/.test(unit) && /\bonce\s+$/.test(before) && /^\W*(,|$)/.test(next)) ||
     (/^(s|min|h|day)$/.test(unit) && KEEPS_FOR.test(before)) ||
@@ -99,6 +103,8 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   if (
     number.value === 1 &&
     !number.figures &&
+    // `an hour, maybe two`.
+    to - number.to <= 1 &&
     // `wants a full day`.
     number.to - number.from === 1 &&
     !process &&
@@ -114,7 +120,8 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   )
     return true;
   return (
-    CLOCK_BEFORE.test(before) ||
+    (LONG.has(unit.symbol) && /\btook\b/.test(before)) ||
+    (CLOCK_BEFORE.test(before) && !BEFORE_IT.test(next)) ||
     ABOUT_CLASS.test(before) ||
     PEOPLE_MEET.test(before) ||
     (ALONE.test(before) && (ADDRESSED.test(next) || WE_ARE_DONE.test(next)))
