@@ -2,7 +2,7 @@ import type { NumberPieces } from './number-pieces.ts';
 import type { NumberRead } from './number-read.ts';
 import { PARTS } from './number-words.ts';
 
-const ALONG = /^(under|above|below|proud|deep|thick|wide)$/;
+const ALONG = /^(under|above|below|proud|deep|thick|wide|off)$/;
 
 /** Reads fractions in words: `quarter`, `thirty-second of an`. */
 export class Fractions {

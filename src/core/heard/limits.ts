@@ -56,7 +56,7 @@ const WHEN_TO_USE = /\b(i|we|you) (use|run|put|go with|switch to)\b[^,;:]* (abov
 
 /** `a bit over three hundred`: nearly that. */
 const NEARLY =
-  /\b(just|a (?:bit|hair|touch|tad|shade|little|whisker)|slightly|fractionally) (over|under|above|below|more than|less than)\s*$/;
+  /\b(just|a (?:bit|hair|touch|tad|shade|little|whisker)|slightly|fractionally) (over|under|above|below|more than|less than|(?:shy|short|north|south)(?: of)?)\s*$/;
 
 /** `minimum disc thickness is`. */
 const NAMED =

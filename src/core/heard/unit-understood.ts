@@ -68,7 +68,7 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
 
 /** What turns, or shows how fast. */
 const SPEED =
-  /\b(top speed|no[- ]load|idles?|idling|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
+  /\b(top speed|no[- ]load|idles?|idling|choke|tick-?over|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
 /** `seventeen horsepower at 8,500`. */
 const OF_POWER = /\b(horsepower|kilowatts|horse|hp|kw)\b/;
 const SINCE = /\b(in|since|from|before|after|until|till|by|pre|early|late|year)[\s-]+(the )?$/;

@@ -12,7 +12,7 @@ const MIXED =
 export function isOddsOrClock({ number, unit, said, to, pieces }: InContext): boolean {
   if (unit.symbol !== ':1') return false;
   const next = said.after(to);
-  if (ODDS.test(next) || BET.test(said.before)) return true;
+  if ((ODDS.test(next) && !MIXED.test(said.before)) || BET.test(said.before)) return true;
   const written = pieces[to - 1]?.text === ':1';
   return (
     !written &&
