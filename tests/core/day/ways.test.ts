@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import {
   dayAfter,
   dayStep,
@@ -167,4 +167,62 @@ test('the same seed draws the same class, and both ways of leading it begin alik
   const one = leadCourse(SHEET, drawCourse(SHEET, 3));
   const two = leadCourse(SHEET, drawCourse(SHEET, 3), solver);
   expect(two.state.times.welcome).toEqual(one.state.times.welcome);
+});
+
+describe('what a way says', () => {
+  const must = (id: string, minutes: number) => talk(id, [{ id: 'full', worth: 10, minutes }], { must: true });
+  const waysAt = (late: number, blocks: Parameters<typeof sheetOf>[0], slot = '0:45') => {
+    const sheet = sheetOf(blocks, { slot });
+    return waysFrom(sheet, dayAfter(sheet, events([late, BEGIN])), late * 60, solver);
+  };
+  // Certain lengths, so that chances are 0 or 1: 40 minutes of class in 45.
+  const FIXED = [must('a', 20), must('b', 20)];
+  const SHORTER = { id: 'short', worth: 10, minutes: 15, title: 'Short form' } as never;
+  const CHOICE = [must('a', 20), talk('b', [{ id: 'long', worth: 20, minutes: 20 }, SHORTER], { must: true })];
+
+  test('nothing while the class ends in time to the second', () => {
+    expect(waysAt(5, FIXED)).toEqual([]);
+  });
+
+  test('a later end, by five minutes at least, in whole steps of five', () => {
+    const ends = (late: number) => waysAt(late, FIXED).map(({ text, asks, slotSeconds }) => [text, asks, slotSeconds]);
+    const later = (more: number, at: string) => [
+      [`let the class end at ${at}`, `the class ends ${more} min later than it was announced`, (45 + more) * 60],
+    ];
+    expect(ends(6)).toEqual(later(5, '10:50'));
+    expect(ends(10)).toEqual(later(5, '10:50'));
+    expect(ends(11)).toEqual(later(10, '10:55'));
+    expect(waysAt(6, FIXED)[0]).toMatchObject({ changes: [], wins: 0, worthLost: 0, end: 46 * 60, chance: 1 });
+  });
+
+  test('a shorter form by its title, what it wins and costs, and the later end beside it', () => {
+    expect(waysAt(8, CHOICE)).toEqual([
+      {
+        ...{ text: 'give "B" as "Short form"', changes: [{ block: 'b', treatment: 'short' }] },
+        ...{ wins: 300, worthLost: 10, end: 43 * 60, chance: 1 },
+      },
+      expect.objectContaining({ text: 'let the class end at 10:50' }),
+    ]);
+  });
+
+  test('where nothing ends in time: the shortest rest, both together, and the later end alone', () => {
+    expect(
+      waysAt(20, CHOICE).map(({ text, changes, chance, end, asks }) => [text, changes.length, chance, end, asks]),
+    ).toEqual([
+      ['give "B" as "Short form"', 1, 0, 55 * 60, undefined],
+      [
+        ...['give "B" as "Short form", and let the class end at 10:55', 1, 1, 55 * 60],
+        'the class ends 10 min later than it was announced',
+      ],
+      ['let the class end at 11:00', 0, 1, 60 * 60, 'the class ends 15 min later than it was announced'],
+    ]);
+  });
+
+  test('a block that has its hour is moved only when asked, by name', () => {
+    const soup = talk('soup', [{ id: 'full', worth: 10, minutes: 10 }], {
+      ...{ kind: 'food', must: true, between: ['10:30', '10:32'] },
+    });
+    const [way] = waysAt(8, [must('a', 30), soup, talk('b', [{ id: 'full', worth: 5, minutes: 30 }])], '1:10');
+    expect(way).toMatchObject({ text: 'leave out "B"', asks: '"SOUP" may start later than written', freed: ['soup'] });
+  });
 });

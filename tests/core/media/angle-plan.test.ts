@@ -5,7 +5,11 @@ import { FRAME_RATES, fromSeconds, range } from '../../../src/core/time/index.ts
 import { at } from '../../support/edit.ts';
 
 const RATE = FRAME_RATES['25'];
-const shot = (from: number, until: number, angle: string) => ({ ...range(at(from / 25), at(until / 25)), angle });
+const shot = (from: number, until: number, angle: string) => ({
+  ...range(at(from / 25), at(until / 25)),
+  angle,
+  index: 0,
+});
 const run = (first: number, count: number, where = first) => ({ first, count, at: where });
 
 test('the angles used are those shown and the one heard, as written', () => {
