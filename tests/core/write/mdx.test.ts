@@ -105,3 +105,37 @@ test('attribute values and titles keep their signs', () => {
   expect(elementText('Cue', { at: 'a "b" & &amp; c' })).toBe(`<Cue at='a "b" & &amp;amp; c' />`);
   expect(headingText('81 N·m — [really]*')).toBe('81 N·m — \\[really\\]\\*');
 });
+
+test('an element without attributes takes one behind its name, also behind a byte order mark', () => {
+  for (const mark of ['', '\uFEFF']) {
+    const source = `${mark}## A\n\n<Cue />\n`;
+    expect(done(setAttributes(source, source.indexOf('<Cue'), { at: '0:01' }))).toBe(
+      `${mark}## A\n\n<Cue at="0:01" />\n`,
+    );
+    expect(done(setAttributes(source, source.indexOf('<Cue'), { until: undefined }))).toBe(source);
+    expect(done(insertBelowHeading(source, source.indexOf('## A'), '<Cue />'))).toBe(
+      `${mark}## A\n<Cue />\n\n<Cue />\n`,
+    );
+    expect(done(setHeading(source, source.indexOf('## A'), 'B'))).toBe(`${mark}## B\n\n<Cue />\n`);
+    expect(done(removeElement(source, source.indexOf('<Cue')))).toBe(`${mark}## A\n\n`);
+    expect(done(insertPassages(source, [{ depth: 3, title: 'S' }], source.indexOf('## A')))).toBe(
+      `${mark}### S\n\n## A\n\n<Cue />\n`,
+    );
+  }
+});
+
+test('an element amid words goes alone, one at the end of the file with its line', () => {
+  const amid = '## A\nWords <Cue at="0:01" /> and more.\n';
+  expect(done(removeElement(amid, amid.indexOf('<Cue')))).toBe('## A\nWords  and more.\n');
+  const last = '## A\n\n  <Cue at="0:01" />  ';
+  expect(done(removeElement(last, last.indexOf('<Cue')))).toBe('## A\n\n');
+});
+
+test('an element is put below a heading: a blank line before words, none before a blank line, a cue or the end', () => {
+  const below = (rest: string) => done(insertBelowHeading(`## A${rest}`, 0, '<Cue />'));
+  expect(below('\nWords.\n')).toBe('## A\n<Cue />\n\nWords.\n');
+  expect(below('\n  \nWords.\n')).toBe('## A\n<Cue />\n  \nWords.\n');
+  expect(below('\r\n\r\nWords.\r\n')).toBe('## A\r\n<Cue />\r\n\r\nWords.\r\n');
+  expect(below('\n<Cue at="0:02" />\n')).toBe('## A\n<Cue />\n<Cue at="0:02" />\n');
+  expect(below('')).toBe('## A\n<Cue />');
+});
