@@ -2,16 +2,29 @@ import { expect, test } from 'vitest';
 import { readMePage } from '../../../src/core/pack/read-me.ts';
 import { must } from '../../../src/core/time/index.ts';
 
-const MANIFEST = {
-  ...{ format: 'liftside-package', version: 1, kind: 'lesson', id: 'chain', title: 'Chain & "slack"' },
-  ...{ shop: 'Millrace <Garage>', language: 'en', invented: false, opens: 'pages/lessons/chain/index.html' },
-  ...{ lessons: ['chain'], films: [] },
-} as const;
 type ReadMe = Parameters<typeof readMePage>[0];
+const MANIFEST: ReadMe['manifest'] = {
+  format: 'liftside-package',
+  version: 1,
+  kind: 'lesson',
+  id: 'chain',
+  title: 'Chain & "slack"',
+  shop: 'Millrace <Garage>',
+  language: 'en',
+  invented: false,
+  opens: 'pages/lessons/chain/index.html',
+  lessons: ['chain'],
+  films: [],
+};
 const page = (more: Partial<ReadMe> = {}, manifest: Partial<ReadMe['manifest']> = {}) =>
   readMePage({
-    ...{ manifest: { ...MANIFEST, ...manifest }, lessons: [], languages: [], papers: [], styles: [] },
-    ...{ policy: "default-src 'none'", ...more },
+    manifest: { ...MANIFEST, ...manifest },
+    lessons: [],
+    languages: [],
+    papers: [],
+    styles: [],
+    policy: "default-src 'none'",
+    ...more,
   });
 const items = (html: string, heading: string) =>
   [
