@@ -11,6 +11,7 @@ export function siteForPages(content: string): Site {
     content,
     ...readShop(texts, facts),
     texts,
+    sums: new Map(),
     locales: [{ tag: 'en', messages: {}, forScripts: {}, forDay: {} }],
     rendered: new Map(),
     unrendered: 'uncut',

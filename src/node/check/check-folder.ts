@@ -14,17 +14,19 @@ import {
 import {
   bytesAsTheyWere,
   ChangedMeanwhile,
+  copySum,
   endBrokenSave,
+  type FileSum,
   FileSums,
   factsOnDisk,
   insideFolder,
   privateFolder,
+  ReadsOnDisk,
   readContentTexts,
   stampOfFile,
   TextsAsTheyWere,
 } from '../files/index.ts';
 import { analysisFolder, findSpeech } from '../media/kept-analysis.ts';
-import { copySum } from './copy-sum.ts';
 import { type CheckKept, loadKept, saveKept } from './kept-file.ts';
 import { KeptChecks } from './kept-reads.ts';
 
@@ -35,6 +37,8 @@ export interface FolderChecked {
   readonly texts: ReadonlyMap<string, string>;
   /** What was put in order before reading, in words. */
   readonly notes: readonly string[];
+  /** The sum of each text and caption file that was looked at. */
+  readonly sums: ReadonlyMap<string, FileSum>;
 }
 
 /** So often a check begins anew because a file was changed under it; after that everything is read. */
@@ -46,9 +50,10 @@ const BEGUN = 3;
  *
  * @param content absolute path
  * @param today YYYY-MM-DD
+ * @param readNext the folder is read whole afterwards: what lessons come to is kept for that as well
  * @throws when the folder itself cannot be read
  */
-export async function checkFolder(content: string, today: string): Promise<FolderChecked> {
+export async function checkFolder(content: string, today: string, readNext = false): Promise<FolderChecked> {
   const notes = await endBrokenSave(content);
   const program = copySum();
   const own = await privateFolder(content).catch(() => undefined);
@@ -57,7 +62,7 @@ export async function checkFolder(content: string, today: string): Promise<Folde
     const before = n > BEGUN || own === undefined ? { ...kept, files: [] } : kept;
     const sums = own === undefined ? FileSums.uncertain() : await FileSums.open(own, new Map(before.files));
     try {
-      const { now, ...checked } = await checkOnce(content, today, before, sums);
+      const { now, ...checked } = await checkOnce(content, today, before, sums, readNext);
       if (own !== undefined) await saveKept(content, program, now, bytes);
       return { ...checked, notes: [...notes, ...checked.notes] };
     } catch (error) {
@@ -71,6 +76,7 @@ async function checkOnce(
   today: string,
   before: CheckKept,
   sums: FileSums,
+  readNext: boolean,
 ): Promise<FolderChecked & { readonly now: CheckKept }> {
   const read = await readContentTexts(content, sums);
   const texts = new TextsAsTheyWere(read.texts, read.unchanged, (file) =>
@@ -89,7 +95,8 @@ async function checkOnce(
   );
   const speech = await speechIn(content, named, before);
   const heard = new Map([...speech].flatMap(([id, { heard }]) => (heard ? [[id, heard] as const] : [])));
-  const checks = new KeptChecks(before, sums, heard, yaml);
+  const disk = await ReadsOnDisk.open(content, sums, !readNext);
+  const checks = new KeptChecks(before, sums, heard, yaml, disk);
   const { shop, diagnostics } = readShop(texts, facts, read.unreadable, checks.recalls);
   const found = allTold(shop, [...diagnostics, ...checks.found(shop)], { today, speech: heard });
   const now = {
@@ -98,7 +105,7 @@ async function checkOnce(
     named: [...named],
     speech: [...speech],
   };
-  return { diagnostics: found, texts, notes: away, now };
+  return { diagnostics: found, texts, notes: away, sums: sums.found, now };
 }
 
 /** What each recording names: as kept, where neither it nor the languages of the shop have changed. */

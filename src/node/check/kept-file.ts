@@ -5,14 +5,11 @@ import { deserialize, serialize } from 'node:v8';
 import type { Raw } from '../../core/check/index.ts';
 import type { HeardSpeech } from '../../core/media/index.ts';
 import type { Diagnostic } from '../../core/model/index.ts';
-import type { FilesNamed, Questions } from '../../core/read/index.ts';
-import { type FileSum, placeFile, privateFolder } from '../files/index.ts';
+import type { FilesNamed } from '../../core/read/index.ts';
+import { type FileSum, placeFile, privateFolder, type ReadKey } from '../files/index.ts';
 
 /** What came of reading a lesson, a translation, a recording or the table of a machine. */
-export interface ReadKept {
-  /** Of its text, and of the answers to all that was asked beside it. */
-  readonly key: string;
-  readonly asked: readonly Asked[];
+export interface ReadKept extends ReadKey {
   readonly diagnostics: readonly Diagnostic[];
   readonly broken: readonly string[];
   /** Of a lesson or recording what is wanted without its text, of a machine all; absent where it cannot be read. */
@@ -20,9 +17,6 @@ export interface ReadKept {
   /** Ids that a lesson names, a line each. */
   readonly names?: string;
 }
-
-/** Something that was asked. */
-export type Asked = readonly [question: keyof Questions, about: string];
 
 /** A part of a thing that was read. */
 export interface Front {

@@ -11,9 +11,9 @@ import {
 } from '../../core/check/index.ts';
 import type { HeardSpeech } from '../../core/media/index.ts';
 import type { Lesson, LessonParts, Machine, Recording, Shop, Translation } from '../../core/model/index.ts';
-import { CONTENT_FILES, type FileRead, type Questions, type Recalls, written } from '../../core/read/index.ts';
-import { type FileSums, sumOf } from '../files/index.ts';
-import type { Asked, CheckKept, FoundKept, Front, ReadKept } from './kept-file.ts';
+import { CONTENT_FILES, type FileRead, type Questions, type Recalls } from '../../core/read/index.ts';
+import { type FileSums, ReadKeys, type ReadsOnDisk, sumOf } from '../files/index.ts';
+import type { CheckKept, FoundKept, Front, ReadKept } from './kept-file.ts';
 import { lazily } from './lazily.ts';
 
 /** What of a lesson is long, and wanted only where something of it has to be worked out anew. */
@@ -32,6 +32,7 @@ const HELD = 8;
 export class KeptChecks {
   readonly recalls: Recalls;
   readonly #sums: FileSums;
+  readonly #keys: ReadKeys;
   readonly #speech: ReadonlyMap<string, HeardSpeech>;
   readonly #readBefore: ReadonlyMap<string, ReadKept>;
   readonly #foundBefore: ReadonlyMap<string, FoundKept>;
@@ -39,14 +40,23 @@ export class KeptChecks {
   readonly #found = new Map<string, FoundKept>();
   readonly #held = new Map<string, object>();
 
-  constructor(before: CheckKept, sums: FileSums, speech: ReadonlyMap<string, HeardSpeech>, yaml: Recalls) {
+  /** @param disk where what reading came to may have been left by who reads the folder whole */
+  constructor(
+    before: CheckKept,
+    sums: FileSums,
+    speech: ReadonlyMap<string, HeardSpeech>,
+    yaml: Recalls,
+    disk: ReadsOnDisk | undefined,
+  ) {
     this.#sums = sums;
+    this.#keys = new ReadKeys(sums);
     this.#speech = speech;
     this.#readBefore = new Map(before.reads);
     this.#foundBefore = new Map(before.found);
     this.recalls = {
       recordings: yaml.recordings,
-      files: (file, _, questions, read) => this.#read(file, questions, read),
+      files: (file, _, questions, read) =>
+        this.#read(file, questions, (asking) => disk?.read(file, asking, read) ?? read(asking)),
       lesson: (id, parts, broken) => void this.#inLesson(id, parts, broken),
     };
   }
@@ -68,20 +78,15 @@ export class KeptChecks {
     if (!KINDS.some((kind) => kind.test(file))) return read(questions);
     const whole = () => this.#hold(file, () => read(questions).value);
     const before = this.#readBefore.get(file);
-    if (before && before.key === this.#keyOfRead(file, before.asked, questions)) {
+    if (before && this.#keys.holds(file, before, questions)) {
       this.#reads.set(file, before);
       return { ...before, ...(before.front && { value: ofFront<T>(file, before.front, whole) }) };
     }
-    const { asked: answers, questions: noted } = written(questions);
-    const fresh = read(noted);
-    const asked = [
-      ...new Map(answers.map(({ question, about }) => [`${question} ${about}`, [question, about] as const])),
-    ];
-    const kept = asked.map(([, each]): Asked => each);
+    const { fresh, key } = this.#keys.read(file, questions, read);
     const { diagnostics, broken, value } = fresh;
     const front = value === undefined ? undefined : frontOf(file, value);
     this.#reads.set(file, {
-      ...{ key: this.#keyOfRead(file, kept, questions), asked: kept, diagnostics, broken },
+      ...{ ...key, diagnostics, broken },
       ...(front && { front }),
       ...(CONTENT_FILES.lesson.test(file) &&
         value !== undefined && { names: [...namesIn([value as Lesson])].join('\n') }),
@@ -106,43 +111,14 @@ export class KeptChecks {
     return model as T & object;
   }
 
-  #keyOfRead(file: string, asked: readonly Asked[], questions: Questions): string {
-    const answers = asked.map(
-      ([question, about]) => `${question} ${about} ${this.#answer(question, about, questions)}`,
-    );
-    return sumOf([this.#sums.sum(file), ...answers].join('\n'));
-  }
-
-  #answer(question: keyof Questions, about: string, questions: Questions): string {
-    switch (question) {
-      case 'facts': {
-        const facts = questions.facts(about);
-        return facts.state === 'text' ? (this.#sums.sum(about) ?? sumOf(facts.text)) : JSON.stringify(facts);
-      }
-      case 'recording':
-        return this.#keyOf(`recordings/${about}.yaml`);
-      case 'recordingOf':
-        return this.#keyOf(`recordings/${questions.recordingOf(about)?.id}.yaml`);
-      case 'languages':
-        return JSON.stringify(questions.languages(''));
-      default:
-        return question satisfies never;
-    }
-  }
-
-  /** Of what was read of a file in this check. */
-  #keyOf(file: string): string {
-    return this.#reads.get(file)?.key ?? '';
-  }
-
   #inLesson(id: string, parts: LessonParts, broken: ReadonlySet<string>): readonly Raw[] {
     const { lessons, translations, recordings, machines } = parts;
     const names = () => this.#reads.get(`lessons/${id}.mdx`)?.names?.split('\n') ?? namesIn([]);
     const own = broken.size === 0 ? broken : brokenAmong(new Set(lessons.length > 0 ? names() : namesIn([])), broken);
     const made = [
-      ...lessons.map(() => this.#keyOf(`lessons/${id}.mdx`)),
-      ...translations.map(({ language }) => this.#keyOf(`lessons/${id}.${language}.mdx`)),
-      ...recordings.map((recording) => this.#keyOf(`recordings/${recording.id}.yaml`)),
+      ...lessons.map(() => this.#keys.of(`lessons/${id}.mdx`)),
+      ...translations.map(({ language }) => this.#keys.of(`lessons/${id}.${language}.mdx`)),
+      ...recordings.map((recording) => this.#keys.of(`recordings/${recording.id}.yaml`)),
       ...machines.map((machine) => this.#sums.sum(`specs/${machine.id}.yaml`)),
       ...[this.#sums.sum(CONTENT_FILES.kit), this.#sums.sum(`corrections/${id}.yaml`)],
     ];
@@ -157,13 +133,13 @@ export class KeptChecks {
   #inRecording(recording: Recording): readonly Raw[] {
     const { id } = recording;
     const heard = this.#speech.get(id);
-    const key = JSON.stringify([this.#keyOf(`recordings/${id}.yaml`), heard]);
+    const key = JSON.stringify([this.#keys.of(`recordings/${id}.yaml`), heard]);
     return this.#foundBy(`recordings/${id}`, sumOf(key), () => inRecording({ ...recording }, heard, RULES));
   }
 
   #inMachine(machine: Machine): readonly Raw[] {
     const file = `specs/${machine.id}.yaml`;
-    return this.#foundBy(file, this.#keyOf(file), () => inMachine(machine, RULES));
+    return this.#foundBy(file, this.#keys.of(file), () => inMachine(machine, RULES));
   }
 
   #foundBy(of: string, key: string, find: () => readonly Raw[]): readonly Raw[] {

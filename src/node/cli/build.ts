@@ -1,6 +1,7 @@
 import { relative, resolve } from 'node:path';
 import { plural } from '../../core/read/index.ts';
-import { command, EXIT, OutsideFailure } from './command.ts';
+import { checkFolder } from '../check/index.ts';
+import { command, EXIT, folderThere, OutsideFailure } from './command.ts';
 
 export default command({
   name: 'build',
@@ -30,7 +31,11 @@ export default command({
     const port = portNumber(flags.text('port'));
     const footage = footageChoice(flags.text('footage') ?? 'rendered');
     try {
-      const options = { content, base, footage, out: to, home, now, load, signal, env };
+      const check = async (today: string) => {
+        await folderThere(content);
+        return checkFolder(content, today, true);
+      };
+      const options = { content, base, footage, out: to, home, now, load, check, signal, env };
       const { lessons, steps, classes, unrendered, withoutStills } = await buildSite(options);
       const taught = `${plural(lessons, 'lesson')} with ${plural(steps, 'step')}`;
       say(`built ${taught} and ${plural(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { Command as CommanderCommand, CommanderError, Option as CommanderOption } from 'commander';
 import { didYouMean } from '../../core/read/index.ts';
-import { type LoadedShop, loadShop } from '../files/index.ts';
+import { type LoadedShop, shopLoader } from '../files/index.ts';
 import { type Command, type Context, EXIT, type ExitCode, Flags, folderThere, OutsideFailure } from './command.ts';
 import { loadCommands } from './commands.ts';
 
@@ -133,7 +133,7 @@ LIFTSIDE_TRACE=1 before the command shows where it happened`;
 
 async function loadFolder(content: string, say: (text: string) => void): Promise<LoadedShop> {
   await folderThere(content);
-  const loaded = await loadShop(content);
+  const loaded = await shopLoader(content)();
   for (const note of loaded.notes) say(`note: ${note}`);
   return loaded;
 }

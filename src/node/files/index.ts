@@ -1,5 +1,6 @@
 export { withContentLock } from './content-lock.ts';
 export { readContentTexts } from './content-texts.ts';
+export { copySum } from './copy-sum.ts';
 export { decodeText } from './decode.ts';
 export { diskReason } from './disk-reason.ts';
 export { errorCode } from './error-code.ts';
@@ -12,6 +13,8 @@ export { holdOutput, type OutputFolder } from './output-folder.ts';
 export { besideOf, clearBeside, flushFolder, placeFile } from './place-file.ts';
 export { type FolderWishes, mendFolder, placeFolder } from './place-folder.ts';
 export { privateFolder } from './private-folder.ts';
+export { type ReadKey, ReadKeys } from './read-keys.ts';
+export { ReadsOnDisk } from './reads-on-disk.ts';
 export { saveText, saveTexts, type TextChange } from './save.ts';
 export { withScratchFolder } from './scratch-folder.ts';
 export { sweep } from './sweep.ts';

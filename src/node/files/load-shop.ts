@@ -1,6 +1,6 @@
 import { statSync } from 'node:fs';
 import type { Diagnostic, FileFacts, MediaFacts, Shop } from '../../core/model/index.ts';
-import { filesNamed, KeptReads, MOST_CAPTION_TEXT, readShop } from '../../core/read/index.ts';
+import { filesNamed, KeptReads, MOST_CAPTION_TEXT, type Recalls, readShop } from '../../core/read/index.ts';
 import { must } from '../../core/time/index.ts';
 import { withContentLock } from './content-lock.ts';
 import { readContentTexts } from './content-texts.ts';
@@ -13,6 +13,7 @@ import { hasJournal, recover } from './journal.ts';
 import { privateFolder } from './private-folder.ts';
 import { ProbeCache } from './probe-cache.ts';
 import { readPlain } from './read-plain.ts';
+import { ReadsOnDisk } from './reads-on-disk.ts';
 import { bytesAsTheyWere } from './texts-as-they-were.ts';
 
 /** A content folder as read: the model and what was found wrong while reading. */
@@ -25,6 +26,8 @@ export interface LoadedShop {
   readonly texts: ReadonlyMap<string, string>;
   /** What was put in order before reading, in words. */
   readonly notes: readonly string[];
+  /** The sum of each text and caption file that was looked at. */
+  readonly sums: ReadonlyMap<string, FileSum>;
 }
 
 /** Longest caption file that is read, bytes: as much as core reads, in the widest encoding. */
@@ -39,15 +42,24 @@ const MOST_BYTES = 2 * MOST_CAPTION_TEXT;
  */
 export async function loadShop(content: string, kept = new KeptFolder()): Promise<LoadedShop> {
   const notes = await endBrokenSave(content);
-  const own = kept.holds ? await privateFolder(content).catch(() => undefined) : undefined;
+  const own = kept.holds || kept.onDisk ? await privateFolder(content).catch(() => undefined) : undefined;
   const sums = own === undefined ? FileSums.uncertain() : await FileSums.open(own, kept.sums);
+  const disk = own === undefined ? undefined : await kept.disk(content, sums);
   const { texts, unreadable, unchanged } = await readContentTexts(content, sums);
   for (const file of unchanged) texts.set(file, must(kept.texts.get(file), 'a text that has not changed'));
-  const recalls = kept.reads.again();
+  const held = kept.reads.again();
+  const recalls: Recalls = {
+    ...held,
+    ...(disk && {
+      files: (file, texts, questions, read) =>
+        held.files(file, texts, questions, (asking) => disk.read(file, asking, read)),
+    }),
+  };
   const { facts, captions, away } = await factsOnDisk(content, filesNamed(texts, recalls), sums, kept.captions);
   const read = readShop(texts, facts, unreadable, recalls);
   kept.hold(texts, captions, sums.found);
-  return { content, texts, notes: [...notes, ...away], ...read };
+  await disk?.close(texts);
+  return { content, texts, notes: [...notes, ...away], sums: new Map(sums.found), ...read };
 }
 
 /** A content folder as it was read last, so that reading it again reads what has changed since. */
@@ -58,6 +70,20 @@ class KeptFolder {
   captions: ReadonlyMap<string, FileFacts> = new Map();
   /** Something is held. */
   holds = false;
+  /** What is read is kept beside the content as well. */
+  readonly onDisk: boolean;
+  #disk: ReadsOnDisk | undefined;
+
+  constructor(onDisk = false) {
+    this.onDisk = onDisk;
+  }
+
+  async disk(content: string, sums: FileSums): Promise<ReadsOnDisk | undefined> {
+    if (!this.onDisk) return undefined;
+    this.#disk?.again(sums);
+    this.#disk ??= await ReadsOnDisk.open(content, sums);
+    return this.#disk;
+  }
 
   hold(texts: KeptFolder['texts'], captions: KeptFolder['captions'], sums: KeptFolder['sums']): void {
     // A text may be put in place of another by whoever was given the texts.
@@ -67,10 +93,10 @@ class KeptFolder {
 
 /**
  * Loads a content folder again and again: each time only what has changed since the last time is read. One at a time, as
- * the second finds what the first has read.
+ * the second finds what the first has read; and the first what an earlier run of the program has left in `.liftside`.
  */
 export function shopLoader(content: string): () => Promise<LoadedShop> {
-  const kept = new KeptFolder();
+  const kept = new KeptFolder(true);
   let last: Promise<unknown> = Promise.resolve();
   return () => {
     const next = last.then(() => loadShop(content, kept));

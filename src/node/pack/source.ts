@@ -17,7 +17,7 @@ export async function sourceOf(
   // Pages say from whom a shared value is; whom this shop trusts stays its own affair, and does not travel.
   const shared = [...loaded.texts].filter(([file]) => file.startsWith('collections'));
   const read = readShop(new Map([...texts, ...shared]), factsIn(loaded.shop));
-  const part: LoadedShop = { content, texts, notes: [], ...read };
+  const part: LoadedShop = { content, texts, notes: [], sums: new Map(), ...read };
   const source = await Promise.all([
     ...[...texts].map(([file, text]) => entryOf(`${SOURCE}/${file}`, text)),
     ...[...contents.media, ...(cameraFiles ? contents.cameraFiles : [])].map((file) =>

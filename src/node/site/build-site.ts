@@ -4,7 +4,7 @@ import { build } from 'astro';
 import { stepRecords } from '../../core/search/index.ts';
 import type { OutsideFailure } from '../failure.ts';
 import { holdOutput, type LoadedShop, placeFolder } from '../files/index.ts';
-import { ContentErrors, errorReport } from './content-errors.ts';
+import { type Checked, ContentErrors, errorReport, takeErrors } from './content-errors.ts';
 import { writeKeepLists } from './keep-lists.ts';
 import { KeptPages } from './kept-pages.ts';
 import { LICENCES, licenceFile, licencesOf } from './licences.ts';
@@ -26,6 +26,8 @@ export interface BuildOptions extends SiteOptions {
   readonly now: () => Date;
   /** Reads the content folder, where the caller has read it already or tells what was found; left out, it is read here. */
   readonly load?: () => Promise<LoadedShop>;
+  /** Checks the folder on a day; left out, the rules are asked here, and what they find is not kept. */
+  readonly check?: (today: string) => Promise<Checked>;
   /** The day that the pages are made as on, so that they are the same whenever they are made; now when left out. */
   readonly madeAs?: Date;
   /** The finished programme of a recording; the one that lies beside the content when left out. */
@@ -63,6 +65,8 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
   const output = { target: out, holds: 'a site', content } as const;
   // Before the content is read, which may take long.
   await holdOutput(output);
+  // And this before all of it is held in memory.
+  const checked = await options.check?.(now().toISOString().slice(0, 10));
   let taken: StillsTaken | undefined;
   const source = siteSourceOf(
     content,
@@ -90,6 +94,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     },
   );
   const site = await source.open();
+  if (checked) takeErrors(site, checked);
   const told = options.draft ? undefined : errorReport(site);
   if (told) throw new ContentErrors(told);
   const { shop } = site;

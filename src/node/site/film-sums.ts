@@ -1,6 +1,6 @@
 import { hash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { readFile } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { PIECE_BYTES, type Piece } from '../../core/keep/index.ts';
@@ -77,6 +77,11 @@ export class FilmSums {
 }
 
 async function sum(path: string): Promise<Piece[]> {
+  // A stream takes the room of a whole piece twice, for a page as for a film.
+  if ((await stat(path)).size < PIECE_BYTES) {
+    const bytes = await readFile(path);
+    return bytes.length === 0 ? [] : [{ bytes: bytes.length, sha256: hash('sha256', bytes) }];
+  }
   const pieces: Piece[] = [];
   for await (const chunk of createReadStream(path, { highWaterMark: PIECE_BYTES }))
     pieces.push({ bytes: chunk.length, sha256: hash('sha256', chunk) });

@@ -4,6 +4,7 @@ import type { Diagnostic, Shop } from '../../core/model/index.ts';
 import { inLanguage, type ListPart, lessonsParts, stepsParts } from '../../core/pages/index.ts';
 import type { Finished, PlayFile } from '../../core/programme/index.ts';
 import type { Range } from '../../core/time/index.ts';
+import type { FileSum } from '../files/index.ts';
 import { FOOTAGE, stillPath } from './footage-paths.ts';
 import type { SiteLocale } from './locales.ts';
 
@@ -41,6 +42,8 @@ export interface Site {
   readonly diagnostics: readonly Diagnostic[];
   /** Every content text, by path relative to the content folder. */
   readonly texts: ReadonlyMap<string, string>;
+  /** The sum of each text and caption file that it was read from. */
+  readonly sums: ReadonlyMap<string, FileSum>;
   /** Programmes that are rendered from what the content says now, by recording. */
   readonly rendered: ReadonlyMap<string, RenderedProgramme>;
   /** What plays of the others. */

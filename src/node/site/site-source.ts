@@ -49,13 +49,13 @@ export function siteSourceOf(
   let site: Promise<Site> | undefined;
   const read = async (): Promise<Site> => {
     const loaded = await load();
-    const { diagnostics, texts } = loaded;
+    const { diagnostics, texts, sums } = loaded;
     const [root, ...others] = languagesOf(loaded.shop.info);
     const locales = [await readLocale(root), ...(await Promise.all(others.map((tag) => readLocale(tag))))] as const;
     const shop = inLanguage(loaded.shop, locales[0]);
     const rendered = cameraFiles ? new Map() : await findAllRendered(shop, programmeOf, takeStills !== undefined);
     const when = madeAs === undefined ? { now: now() } : { now: madeAs, checked: now() };
-    const made = { content, shop, locales, diagnostics, texts, rendered, unrendered };
+    const made = { content, shop, locales, diagnostics, texts, sums, rendered, unrendered };
     const site: Site = { ...made, stills: new Map(), openings: new Map(), led, whole, ...when };
     return {
       ...site,

@@ -31,7 +31,7 @@ async function run(
     signal: new AbortController().signal,
     now: () => new Date('2026-11-25T08:00:00Z'),
     commands: async () => [],
-    load: async () => ({ content: folder, shop, diagnostics: [], texts: new Map(), notes: [] }),
+    load: async () => ({ content: folder, shop, diagnostics: [], texts: new Map(), notes: [], sums: new Map() }),
     input: async () => '',
     out: (text) => written.push(text),
     say: (text) => said.push(text),

@@ -23,7 +23,11 @@ test('a run sheet and a kit list need no other lesson’s soundness, and say wha
   ]);
   const file = `lessons/${taught}.mdx`;
   const { shop, shopClass } = smallShop({ 'lessons/other.mdx': wrong('Other'), [file]: wrong('Taught') });
-  const draft = draftShop({ shop, diagnostics: [], texts: new Map(), content: '', notes: [] }, shopClass, '2026-11-27');
+  const draft = draftShop(
+    { shop, diagnostics: [], texts: new Map(), content: '', notes: [], sums: new Map() },
+    shopClass,
+    '2026-11-27',
+  );
   expect(draft.findings.length).toBeGreaterThan(0);
   expect(draft.findings.filter((line) => line.startsWith('lessons/other.mdx'))).toEqual([]);
   expect(draft.findings.filter((line) => !line.startsWith(`${file}:`))).toEqual([]);
@@ -35,6 +39,10 @@ test('a run sheet and a kit list need no other lesson’s soundness, and say wha
 test('where nothing is wrong nothing is open', () => {
   const { shop, shopClass } = smallShop();
   expect(
-    draftShop({ shop, diagnostics: [], texts: new Map(), content: '', notes: [] }, shopClass, '2026-11-27').findings,
+    draftShop(
+      { shop, diagnostics: [], texts: new Map(), content: '', notes: [], sums: new Map() },
+      shopClass,
+      '2026-11-27',
+    ).findings,
   ).toEqual([]);
 });

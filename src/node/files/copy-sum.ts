@@ -1,6 +1,6 @@
 import { readdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { sumOf } from '../files/index.ts';
+import { sumOf } from './file-sums.ts';
 
 const HOME = resolve(import.meta.dirname, '../../..');
 /** What decides how content is read and judged; packages change with package.json. */

@@ -1,0 +1,103 @@
+import { createHmac } from 'node:crypto';
+import { closeSync, constants, openSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdir, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { deserialize, serialize } from 'node:v8';
+import { CONTENT_FILES, type FileRead, type Questions } from '../../core/read/index.ts';
+import { copySum } from './copy-sum.ts';
+import { type FileSums, sumOf } from './file-sums.ts';
+import { privateFolder } from './private-folder.ts';
+import { type ReadKey, ReadKeys } from './read-keys.ts';
+
+/** Files that take long to read. */
+const LONG: readonly RegExp[] = [CONTENT_FILES.lesson, CONTENT_FILES.translation, CONTENT_FILES.machine];
+
+interface Kept extends ReadKey {
+  readonly file: string;
+  readonly read: FileRead<unknown>;
+}
+
+/**
+ * What came of reading lessons and tables, kept in `.liftside/read/`, a file each: a thousand are read back in two
+ * seconds, where reading them takes half a minute. Each begins with a seal by the sum of the program: what somebody
+ * put into a content folder is not believed. The folder may be lost at any time.
+ */
+export class ReadsOnDisk {
+  readonly #folder: string;
+  readonly #onlyRead: boolean;
+  readonly #program = copySum();
+  #keys: ReadKeys;
+
+  private constructor(folder: string, sums: FileSums, onlyRead: boolean) {
+    this.#folder = folder;
+    this.#keys = new ReadKeys(sums);
+    this.#onlyRead = onlyRead;
+  }
+
+  /**
+   * @param content absolute path
+   * @param onlyRead nothing is kept, but what is there is read back
+   * @returns nothing where nothing can be kept
+   */
+  static async open(content: string, sums: FileSums, onlyRead = false): Promise<ReadsOnDisk | undefined> {
+    const folder = await privateFolder(content, 'read').catch(() => undefined);
+    return folder === undefined ? undefined : new ReadsOnDisk(folder, sums, onlyRead);
+  }
+
+  /** For reading once more: what has been asked before and was not read again is as it was. */
+  again(sums: FileSums): void {
+    this.#keys = new ReadKeys(sums, this.#keys.all);
+  }
+
+  /** What reading a file comes to: as it was kept, or read now and kept. */
+  read<T>(file: string, questions: Questions, read: (questions: Questions) => FileRead<T>): FileRead<T> {
+    if (!LONG.some((kind) => kind.test(file))) return this.#keys.read(file, questions, read).fresh;
+    const name = sumOf(file);
+    const kept = this.#load(name);
+    // A path is read by one reader: it says what kind of file it is.
+    if (kept?.file === file && this.#keys.holds(file, kept, questions)) return kept.read as FileRead<T>;
+    const { fresh, key } = this.#keys.read(file, questions, read);
+    if (!this.#onlyRead) this.#save(name, { ...key, file, read: fresh });
+    return fresh;
+  }
+
+  /** Takes away what is kept of files that are no longer there. @param texts those that are */
+  async close(texts: ReadonlyMap<string, string>): Promise<void> {
+    const there = new Set([...texts.keys()].map((file) => sumOf(file)));
+    const all = await readdir(this.#folder).catch(() => []);
+    const old = all.filter((name) => !there.has(name));
+    await Promise.all(old.map((name) => rm(join(this.#folder, name), { force: true }).catch(() => undefined)));
+  }
+
+  #load(name: string): Kept | undefined {
+    try {
+      const whole = readFileSync(join(this.#folder, name));
+      const end = whole.indexOf('\n');
+      const bytes = whole.subarray(end + 1);
+      return whole.toString('latin1', 0, end) === this.#seal(bytes) ? deserialize(bytes) : undefined;
+    } catch {
+      // Not there, or cut short.
+      return undefined;
+    }
+  }
+
+  /** Not by way of a file beside it: half a file has no seal. */
+  #save(name: string, kept: Kept): void {
+    const bytes = serialize(kept);
+    const { O_WRONLY, O_CREAT, O_TRUNC, O_NOFOLLOW } = constants;
+    try {
+      const file = openSync(join(this.#folder, name), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW);
+      try {
+        writeFileSync(file, Buffer.concat([Buffer.from(`${this.#seal(bytes)}\n`), bytes]));
+      } finally {
+        closeSync(file);
+      }
+    } catch {
+      // A full disk, or a link: it is read once more next time.
+    }
+  }
+
+  #seal(bytes: Uint8Array): string {
+    return createHmac('sha256', this.#program).update(bytes).digest('base64url');
+  }
+}
