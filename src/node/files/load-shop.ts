@@ -42,12 +42,12 @@ const MOST_BYTES = 2 * MOST_CAPTION_TEXT;
  */
 export async function loadShop(content: string, kept = new KeptFolder()): Promise<LoadedShop> {
   const notes = await endBrokenSave(content);
-  const own = kept.holds || kept.onDisk ? await privateFolder(content).catch(() => undefined) : undefined;
+  const own = kept.holds ? await privateFolder(content).catch(() => undefined) : undefined;
   const sums = own === undefined ? FileSums.uncertain() : await FileSums.open(own, kept.sums);
-  const disk = own === undefined ? undefined : await kept.disk(content, sums);
   const { texts, unreadable, unchanged } = await readContentTexts(content, sums);
   for (const file of unchanged) texts.set(file, must(kept.texts.get(file), 'a text that has not changed'));
   const held = kept.reads.again();
+  const disk = await kept.disk(content, sums, texts);
   const recalls: Recalls = {
     ...held,
     ...(disk && {
@@ -71,15 +71,15 @@ class KeptFolder {
   /** Something is held. */
   holds = false;
   /** What is read is kept beside the content as well. */
-  readonly onDisk: boolean;
+  readonly #onDisk: boolean;
   #disk: ReadsOnDisk | undefined;
 
   constructor(onDisk = false) {
-    this.onDisk = onDisk;
+    this.#onDisk = onDisk;
   }
 
-  async disk(content: string, sums: FileSums): Promise<ReadsOnDisk | undefined> {
-    if (!this.onDisk) return undefined;
+  async disk(content: string, sums: FileSums, texts: ReadonlyMap<string, string>): Promise<ReadsOnDisk | undefined> {
+    if (!this.#onDisk || ![...texts.keys()].some(ReadsOnDisk.isKept)) return undefined;
     this.#disk?.again(sums);
     this.#disk ??= await ReadsOnDisk.open(content, sums);
     return this.#disk;

@@ -44,6 +44,11 @@ export class ReadsOnDisk {
     return folder === undefined ? undefined : new ReadsOnDisk(folder, sums, onlyRead);
   }
 
+  /** True for files whose reading is kept. */
+  static isKept(this: void, file: string): boolean {
+    return LONG.some((kind) => kind.test(file));
+  }
+
   /** For reading once more: what has been asked before and was not read again is as it was. */
   again(sums: FileSums): void {
     this.#keys = new ReadKeys(sums, this.#keys.all);
@@ -51,7 +56,7 @@ export class ReadsOnDisk {
 
   /** What reading a file comes to: as it was kept, or read now and kept. */
   read<T>(file: string, questions: Questions, read: (questions: Questions) => FileRead<T>): FileRead<T> {
-    if (!LONG.some((kind) => kind.test(file))) return this.#keys.read(file, questions, read).fresh;
+    if (!ReadsOnDisk.isKept(file)) return this.#keys.read(file, questions, read).fresh;
     const name = sumOf(file);
     const kept = this.#load(name);
     // A path is read by one reader: it says what kind of file it is.
