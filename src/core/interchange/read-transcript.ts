@@ -91,7 +91,7 @@ function groupIntoCaptions(words: readonly Word[]): Caption[] {
   for (const word of words) {
     const last = run.at(-1);
     const [first] = run;
-    const full = length + word.text.length + 1 > LINE * LINES || (first && word.end - first.start > LONGEST);
+    const full = lineStarts([...run, word]).size >= LINES || (first && word.end - first.start > LONGEST);
     if (last && (full || word.start - last.end >= PAUSE || (/[.!?…]["')\]]?$/.test(last.text) && length > LINE / 2)))
       finish();
     run.push(word);
@@ -101,15 +101,27 @@ function groupIntoCaptions(words: readonly Word[]): Caption[] {
   return captions;
 }
 
+/** The words after the first that begin a line. */
+function lineStarts(words: readonly Word[]): ReadonlySet<number> {
+  const starts = new Set<number>();
+  let line = words[0]?.text.length ?? 0;
+  for (const [i, { text }] of words.entries()) {
+    if (i === 0) continue;
+    const longer = line + 1 + text.length;
+    if (longer > LINE) starts.add(i);
+    line = longer > LINE ? text.length : longer;
+  }
+  return starts;
+}
+
 function captionOf(words: readonly Word[], start: number, end: number): Caption {
-  let line = 0;
-  let markup = '';
-  words.forEach(({ text, start: at }, i) => {
-    const breaks = i > 0 && line + 1 + text.length > LINE;
-    const tag = i > 0 && at > start ? `<${webvttTime(fromSeconds(at))}>` : '';
-    markup += `${i === 0 ? '' : breaks ? '\n' : ' '}${tag}${escapeMarkup(text)}`;
-    line = breaks || i === 0 ? text.length : line + 1 + text.length;
-  });
+  const breaks = lineStarts(words);
+  const markup = words
+    .map(({ text, start: at }, i) => {
+      const tag = i > 0 && at > start ? `<${webvttTime(fromSeconds(at))}>` : '';
+      return `${i === 0 ? '' : breaks.has(i) ? '\n' : ' '}${tag}${escapeMarkup(text)}`;
+    })
+    .join('');
   const plain = withoutBlankLines(markup);
   return {
     at: { start: ms(start), end: ms(Math.max(end, start + 0.001)) },

@@ -42,7 +42,7 @@ export default command({
       const { lessons, steps, classes, unrendered, withoutStills } = await buildSite(options);
       const taught = `${plural(lessons, 'lesson')} with ${plural(steps, 'step')}`;
       say(`built ${taught} and ${plural(classes, 'class', 'classes')} into ${relative(cwd, to) || '.'}`);
-      for (const id of unrendered) say(unrenderedNote(id, footage));
+      for (const note of unrenderedNotes(unrendered, footage)) say(note);
       if (withoutStills) say(`steps have no pictures: ${withoutStills.message}; ${withoutStills.help}`);
     } catch (error) {
       if (!(error instanceof ContentErrors)) throw error;
@@ -69,6 +69,17 @@ function footageChoice(text: string): FootageChoice {
     'leave it out for finished programmes only',
     true,
   );
+}
+
+/** Of many only the first are named. */
+const NAMED = 10;
+
+function unrenderedNotes(ids: readonly string[], footage: FootageChoice): readonly string[] {
+  const others = ids.length - NAMED;
+  const notes = ids.slice(0, NAMED).map((id) => unrenderedNote(id, footage));
+  return others > 0
+    ? [...notes, `and ${plural(others, 'recording')} more that ${others === 1 ? 'is' : 'are'} not rendered`]
+    : notes;
 }
 
 function unrenderedNote(id: string, footage: FootageChoice): string {

@@ -78,3 +78,16 @@ test('a log that lies nowhere on the recording is refused', () => {
   const outcome = useShootLog(open(), taps, { phone: 0, recording: 0 });
   expect('refused' in outcome && outcome.refused).toMatch(/check how it is aligned/);
 });
+
+test('a take of which nobody has said anything stands before one that is bad, the later before the earlier', () => {
+  const takes = takesOf([
+    begin('1', 10, LOOK, 1),
+    begin('2', 20, LOOK, 2),
+    begin('3', 30, LOOK, 3),
+    say('4', 40, 'bad', LOOK, 3),
+    begin('5', 50, PUSH, 1),
+    say('6', 60, 'bad', PUSH, 1),
+    { id: '7', at: second(70), kind: 'rest' },
+  ]);
+  expect(bestTakes(takes).map(({ step, take }) => [step, take])).toEqual([[LOOK, 2]]);
+});

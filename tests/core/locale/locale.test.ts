@@ -94,3 +94,13 @@ describe('helpers', () => {
     expect(cutAtPlaces('until {day}: {value}')).toEqual(['until ', 'day', ': ', 'value', '']);
   });
 });
+
+// Signs as in the Unicode CLDR. These languages are asked for here only, so that nothing of them is remembered from before.
+test.each([
+  ['da', ','],
+  ['en-NZ', '.'],
+  ['lv', ','],
+])('before the decimals %s has %s', (tag, sign) => {
+  expect(decimalSign(tag)).toBe(sign);
+  expect(decimalSign(tag)).toBe(sign);
+});

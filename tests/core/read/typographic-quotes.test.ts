@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { enclosedInQuotes } from '../../../src/core/read/typographic-quotes.ts';
+import { startOf } from '../../../src/core/model/index.ts';
+import { enclosedInQuotes, valuesInQuotes } from '../../../src/core/read/typographic-quotes.ts';
 
 test.each([
   ['“Chain”', 'Chain'],
@@ -24,4 +25,12 @@ test.each([
   ['', undefined],
 ])('%s', (text, bare) => {
   expect(enclosedInQuotes(text)).toBe(bare);
+});
+
+test('a value that is nothing but quotes is no value in quotes, and others are told by their key, in lists too', () => {
+  const place = startOf('kit.yaml');
+  const found = [...valuesInQuotes({ title: '“”', tools: ['« »', { unit: ' „N·m“ ' }, 3, null] }, () => place)];
+  expect(found.map(({ rule, message }) => `${rule}: ${message}`)).toEqual([
+    expect.stringMatching(/^value-wrong: unit: „N·m“ /),
+  ]);
 });

@@ -151,3 +151,16 @@ test('a system that refuses is told of in words, and a text that is too long is 
     calls.filter(([, element]) => element === 'cmi.suspend_data').filter(([name]) => name === 'LMSSetValue'),
   ).toEqual([]);
 });
+
+test.each([[null], [undefined]])('a system that answers %s where nothing is kept is a first visit', (nothing) => {
+  const api: Scorm12Api = {
+    LMSInitialize: () => 'true',
+    LMSFinish: () => 'true',
+    LMSGetValue: () => nothing as never,
+    LMSSetValue: () => 'true',
+    LMSCommit: () => 'true',
+    LMSGetLastError: () => '0',
+    LMSGetErrorString: () => '',
+  };
+  expect(new Scorm12Session(api, () => new Date('2027-03-06T10:00:00Z')).kept).toBe('');
+});
