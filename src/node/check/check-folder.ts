@@ -21,6 +21,7 @@ import {
   factsOnDisk,
   insideFolder,
   privateFolder,
+  ReadKeys,
   ReadsOnDisk,
   readContentTexts,
   stampOfFile,
@@ -95,8 +96,9 @@ async function checkOnce(
   );
   const speech = await speechIn(content, named, before);
   const heard = new Map([...speech].flatMap(([id, { heard }]) => (heard ? [[id, heard] as const] : [])));
-  const disk = await ReadsOnDisk.open(content, sums, !readNext);
-  const checks = new KeptChecks(before, sums, heard, yaml, disk);
+  const keys = new ReadKeys(sums);
+  const disk = await ReadsOnDisk.open(content, keys, !readNext);
+  const checks = new KeptChecks(before, sums, heard, yaml, keys, disk);
   const { shop, diagnostics } = readShop(texts, facts, read.unreadable, checks.recalls);
   const found = allTold(shop, [...diagnostics, ...checks.found(shop)], { today, speech: heard });
   const now = {

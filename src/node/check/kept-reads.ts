@@ -12,7 +12,7 @@ import {
 import type { HeardSpeech } from '../../core/media/index.ts';
 import type { Lesson, LessonParts, Machine, Recording, Shop, Translation } from '../../core/model/index.ts';
 import { CONTENT_FILES, type FileRead, type Questions, type Recalls } from '../../core/read/index.ts';
-import { type FileSums, ReadKeys, type ReadsOnDisk, sumOf } from '../files/index.ts';
+import { type FileSums, type ReadKeys, type ReadsOnDisk, sumOf } from '../files/index.ts';
 import type { CheckKept, FoundKept, Front, ReadKept } from './kept-file.ts';
 import { lazily } from './lazily.ts';
 
@@ -40,16 +40,20 @@ export class KeptChecks {
   readonly #found = new Map<string, FoundKept>();
   readonly #held = new Map<string, object>();
 
-  /** @param disk where what reading came to may have been left by who reads the folder whole */
+  /**
+   * @param keys of all that is read in this check
+   * @param disk where what reading came to may have been left by who reads the folder whole
+   */
   constructor(
     before: CheckKept,
     sums: FileSums,
     speech: ReadonlyMap<string, HeardSpeech>,
     yaml: Recalls,
+    keys: ReadKeys,
     disk: ReadsOnDisk | undefined,
   ) {
     this.#sums = sums;
-    this.#keys = new ReadKeys(sums);
+    this.#keys = keys;
     this.#speech = speech;
     this.#readBefore = new Map(before.reads);
     this.#foundBefore = new Map(before.found);

@@ -12,6 +12,7 @@ import { insideFolder } from './inside.ts';
 import { hasJournal, recover } from './journal.ts';
 import { privateFolder } from './private-folder.ts';
 import { ProbeCache } from './probe-cache.ts';
+import { ReadKeys } from './read-keys.ts';
 import { readPlain } from './read-plain.ts';
 import { ReadsOnDisk } from './reads-on-disk.ts';
 import { bytesAsTheyWere } from './texts-as-they-were.ts';
@@ -81,7 +82,7 @@ class KeptFolder {
   async disk(content: string, sums: FileSums, texts: ReadonlyMap<string, string>): Promise<ReadsOnDisk | undefined> {
     if (!this.#onDisk || ![...texts.keys()].some(ReadsOnDisk.isKept)) return undefined;
     this.#disk?.again(sums);
-    this.#disk ??= await ReadsOnDisk.open(content, sums);
+    this.#disk ??= await ReadsOnDisk.open(content, new ReadKeys(sums));
     return this.#disk;
   }
 

@@ -28,20 +28,21 @@ export class ReadsOnDisk {
   readonly #program = copySum();
   #keys: ReadKeys;
 
-  private constructor(folder: string, sums: FileSums, onlyRead: boolean) {
+  private constructor(folder: string, keys: ReadKeys, onlyRead: boolean) {
     this.#folder = folder;
-    this.#keys = new ReadKeys(sums);
+    this.#keys = keys;
     this.#onlyRead = onlyRead;
   }
 
   /**
    * @param content absolute path
+   * @param keys of all that is read in the same pass, whoever reads it
    * @param onlyRead nothing is kept, but what is there is read back
    * @returns nothing where nothing can be kept
    */
-  static async open(content: string, sums: FileSums, onlyRead = false): Promise<ReadsOnDisk | undefined> {
+  static async open(content: string, keys: ReadKeys, onlyRead = false): Promise<ReadsOnDisk | undefined> {
     const folder = await privateFolder(content, 'read').catch(() => undefined);
-    return folder === undefined ? undefined : new ReadsOnDisk(folder, sums, onlyRead);
+    return folder === undefined ? undefined : new ReadsOnDisk(folder, keys, onlyRead);
   }
 
   /** True for files whose reading is kept. */

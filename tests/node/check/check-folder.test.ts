@@ -191,3 +191,23 @@ test('where nothing can be kept the content is checked all the same', async () =
   writeFileSync(join(content, '.liftside'), '');
   expect(await kept(content)).toEqual(await fromNothing(content));
 });
+
+test('what is kept for reading the folder whole is never that of a recording as it was', async () => {
+  const content = shopFolder(sampleOf(START));
+  const lesson = (SOUND_SHOP['lessons/chain.mdx'] ?? '').replace('at="0:06:10"', 'at="00:07:30:00"');
+  const recording = (start: string) =>
+    (SOUND_SHOP['recordings/chain.yaml'] ?? '').replace('rate: "29.97"', `rate: "25"\nstart: "${start}"`);
+  const whole = async () => (await checkFolder(content, SAMPLE_TODAY, true)).diagnostics;
+  put(content, 'lessons/chain.mdx', lesson);
+  put(content, 'recordings/chain.yaml', recording('00:00:00:00'));
+  await whole();
+  // The lesson alone is read, beside a recording that is kept.
+  put(content, 'lessons/chain.mdx', `${lesson}\nOne more sentence.\n`);
+  await whole();
+  // By this clock the cue lies in what is cut; then the lesson is wanted whole, for the kit is another.
+  put(content, 'recordings/chain.yaml', recording('00:02:00:00'));
+  expect((await kept(content)).map(({ rule }) => rule)).toContain('cue-in-cut');
+  put(content, 'kit.yaml', `${SOUND_SHOP['kit.yaml'] ?? ''}# counted again\n`);
+  expect((await whole()).map(({ rule }) => rule)).toContain('cue-in-cut');
+  expect(await whole()).toEqual(await fromNothing(content));
+});
