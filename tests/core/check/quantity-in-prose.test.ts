@@ -29,6 +29,12 @@ test('a heading and the reason of a key point are read too', () => {
   expect(told('<KeyPoint why="at 120 N·m the thread strips">Stop at the click.</KeyPoint>')).toHaveLength(1);
 });
 
+test('the number that a title ends with counts it, unless its unit stands there', () => {
+  expect(told('Wipe it.', 'Front brake pads 2')).toEqual([]);
+  expect(told('Wipe it.', 'Front brake pads under 2 mm')).toHaveLength(1);
+  expect(told('Wipe it.', 'Pads at 2 are done')).toHaveLength(1);
+});
+
 // No specs: counts, vague counts, clock times, tools, threads, parts.
 test.each([
   'Undo the five nuts crosswise, a little each at first.',

@@ -50,7 +50,7 @@ function* inLesson(lesson: Lesson, find: Finder): Generator<Finding> {
   yield* inValues(lesson, [['title'], ['summary'], ['level']], { find });
   yield* inProse(lesson.intro, find);
   for (const passage of passagesOf(lesson)) {
-    for (const found of find(passage.title)) yield findingOf(found, passage.place);
+    for (const found of inTitle(passage.title, find)) yield findingOf(found, passage.place);
     yield* inProse(passage.prose, find);
     yield* inProse(passage.labels, find);
     for (const { why = '', place } of passage.keyPoints) for (const found of find(why)) yield findingOf(found, place);
@@ -122,8 +122,14 @@ function* inValues(
   for (const path of paths) {
     const text = path.reduce<unknown>((value, key) => Object(value)[key], texts);
     if (typeof text !== 'string') continue;
-    for (const heard of find(text).filter(counts)) yield findingOf(heard, placeOf(read, ...path), help);
+    const found = path.at(-1) === 'title' ? inTitle(text, find) : find(text);
+    for (const heard of found.filter(counts)) yield findingOf(heard, placeOf(read, ...path), help);
   }
+}
+
+/** The number that a title ends with counts it: `Front brake pads 2`. */
+function inTitle(title: string, find: Finder): readonly Found[] {
+  return find(title).filter(({ end, text }) => end < title.length || !/^\d+$/.test(text));
 }
 
 function findingOf(heard: Found, place: Place, help = CITED): Finding {
