@@ -63,7 +63,7 @@ const MEASURE = anyOf(
 );
 /** `the dial sits on thirty` is a value, `the bike on thirty` a place. */
 const SHOWN_ON = anyOf(
-  String.raw`it['’]s sat sits sitting wrench dial gauge regulator thermostat stat set\sit leave\sit`,
+  String.raw`it['’]s sat sit sits sitting wrench dial gauge regulator thermostat stat set\sit leave\sit`,
 );
 /** What is named by a number, or picked out by it. */
 const NAMED_BY_NUMBER = new RegExp(
@@ -114,13 +114,13 @@ export function guessBehind({ pieces, numbers }: Talk, low: NumberRead): NumberR
 
 /** `At one I'd change it`, `leaves one above the mark`: no thing is meant. */
 const ONE_REACHED = /\b(at|leaves|past|hits|down to|up to|under|over|above|below|than|about|around|nearly)\s+$/;
-const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|when|by|in|['’]s)$/;
+const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|when|by|in|on|at|['’]s)$/;
 
 /** Nobody numbers so many: `the flywheel nut's fifty-five foot-pounds and the blade bolt thirty-five`. */
 const MOST_BOLTS = 15;
 /** `second pass sixty`: what is numbered by small numbers only. */
 const COUNTED_OUT =
-  /\b(?:bolts?|steps?|stages?|pass|gear|hole|circuit|cylinder|row|chapter|lesson|section|setting|mark|notch|click)\s+$/;
+  /\b(?:bolts?|steps?|stages?|pass|gear|hole|circuit|cylinder|row|chapter|lesson|section|setting|mark|notch|click|speed)\s+$/;
 
 /** `big one twelve`: the thing, not a number. */
 const THE_THING = new RegExp(String.raw`\b${THE_ONE_THAT_IS} one\s+$`);
@@ -160,7 +160,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   if (talk.pieces[low.from - 1]?.lower === 'to' && isNumberWord(talk.pieces[low.from - 2])) return undefined;
   // `there's eight, so forty watts`: counted.
   if (/\bat\s+$/.test(said.before) && low.value <= 12 && /\bo['’]?clock\b/.test(said.before)) return undefined;
-  const left = /^ (?:left|remaining|to go)\b/.test(said.after(low.to));
+  const left = /^ (?:left|remaining|to go|to spare)\b/.test(said.after(low.to));
   if (!left && /\bthere(['’]s| are| were)\s+$/.test(said.before) && Number.isInteger(low.value) && low.value <= 20)
     return undefined;
   if (PARTS_OF.test(said.after(low.to))) return { low, to: low.to, said };
@@ -175,6 +175,8 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
     (whole || high || !/\b(a|an)\s+$/.test(said.before) || CLOSES_CLAUSE.test(textAt(talk.pieces, low.to)))
   )
     return undefined;
+  // `a healthy set of three`.
+  if (whole && /\ba (?:\w+ )?set of $/.test(said.before)) return undefined;
   if (OF_SOMEBODY.test(said.before) || OF_PEOPLE.test(said.before)) return undefined;
   const to = pastRoughly(talk.pieces, high?.to ?? low.to);
   const bare: Bare = { low, ...(high ? { high } : {}), to, said };
@@ -202,7 +204,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const ends =
     !next ||
     ANYTHING_PAST.test(said.before) ||
-    (low.denominator === undefined && /^ of (it|that|the (old|new)(?: \w+)?)\b/.test(said.after(to))) ||
+    (low.denominator === undefined && /^ of (it|that|those|the (old|new)(?: \w+)?)\b/.test(said.after(to))) ||
     (next.type === 'mark' ? CLOSES_CLAUSE.test(next.text) : shared || countsNothing(talk.pieces, to));
   // `four by two` is a size, `four by hand` none.
   if (next?.lower === 'by' && talk.numbers.at(to + 1)) return undefined;
@@ -216,4 +218,4 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
 
 /** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
 export const LIMIT_IS =
-  /\ballowed,? $|\b(maximum|minimum|limit|max|min|most|least|allowed)(?:( \w+)? (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;
+  /\ballowed,? $|\b(maximum|minimum|limit|max|min|most|least|allowed)(?:( [\w'’]+){0,4} (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;

@@ -12,7 +12,7 @@ const ANGLE = new RegExp(`\\b(?:${anyOf(TILTED, TURNED)}|before top|top plate|ne
 const HOT =
   'heat heats heated hot hotter warm warms warmer cold cool cools cooled temp temps temperature temperatures thermal overheat\\w* scald\\w* preheat\\w* celsius fahrenheit centigrade';
 const DONE_BY_HEAT =
-  'boil boils boiling boiled melt melts flash\\w* freez\\w+ cures? soldering temper\\w* anneal\\w* steam weld welds welded welding cook cooks cooked cooking burns? blisters? interpass cut-?out wash store storing stored';
+  'boil boils boiling boiled melt melts flash\\w* freez\\w+ cures? soldering temper\\w* anneal\\w* steam weld welds welded welding cook cooks cooked cooking bakw+ soakw* ultrasonic simmerw* burns? blisters? interpass cut-?out wash store storing stored';
 const HEATS =
   'oven wax pot boiler radiator radiators rad kettle kiln grill hob fryer fuser sole-?plate nozzle bed hotend extruder immersion infrared heater';
 const GETS_WARM =
@@ -29,6 +29,8 @@ const OF_HEAT =
 /** What rises or drops by degrees does so in heat. */
 const BY_SO_MUCH =
   /\b(?:dropped|drops?|fell|falls?|fallen|rises?|rose|risen|raised|cooled|warmed)(?: (?:it|down|up))?(?: by| below| under| to)?(?: about| around| only)?\s+$/;
+/** What a thermostat does there. */
+const SWITCHES = /\b(?:cuts?|kicks?|switches) (?:in|out|off|on)\b/;
 /** Nothing is tilted by more; what is turned further is turned by right angles. */
 const MOST_TILTED = 180;
 
@@ -41,6 +43,8 @@ export function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard 
     HEAT.test(said.before) ||
     HEAT.test(rest) ||
     BY_SO_MUCH.test(said.before) ||
+    /\b(?:minutes|hours?) at (?:about )?$/.test(said.before) ||
+    SWITCHES.test(rest) ||
     /\bohms?\b/.test(rest) ||
     HEATED.test(said.earlier);
   if (!hot && (value <= MOST_TILTED || value % 90 === 0)) return angle;
@@ -62,6 +66,8 @@ const DIFFERENCE = new RegExp(
 /** True for degrees that tell how far two temperatures are apart. */
 export function isDifference({ before, after }: Said, to: number): boolean {
   return (
-    /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop)\b/.test(after(to)) || DIFFERENCE.test(before)
+    /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop|(?:above|over|below) (?:the )?(?:room|ambient|outside|air))\b/.test(
+      after(to),
+    ) || DIFFERENCE.test(before)
   );
 }

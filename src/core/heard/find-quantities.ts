@@ -140,8 +140,13 @@ function limitOfWear(side: Side | undefined, { kind }: Phrase['unit'], said: Sai
   return thin && WEARS_THIN.test(`${said.earlier} ${said.before}`) ? 'min' : undefined;
 }
 
+const TAKES =
+  /\b(?:ramp\w*|spread\w*|drop\w*|f[ae]ll\w*|lo[so][et]s?|leak\w*|ris\w+|rose|averaged?|climb\w*|warm\w*|cool\w*|built|builds?)(?: [\w'’]+){0,4} over(?: about)?\s+$/;
+
 /** `over fifty metres of hose`: along so much. */
 function isAlong({ kind, symbol }: Phrase['unit'], { before, after }: Said, to: number): boolean {
+  // `ramps it up over eight seconds`: how long it takes.
+  if (kind === 'time') return TAKES.test(before);
   // `an eighth over twelve inches`.
   if (
     kind === 'length' &&

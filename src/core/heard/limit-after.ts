@@ -19,6 +19,9 @@ const AFTER: readonly (readonly [string[], Side])[] = (
     ['at the very most', 'max'],
     ['at the most', 'max'],
     ['at the outside', 'max'],
+    ['at the absolute outside', 'max'],
+    ['at the absolute most', 'max'],
+    ['at the absolute least', 'min'],
     ['at most', 'max'],
     ['as a maximum', 'max'],
     ['and no more', 'max'],
@@ -53,6 +56,7 @@ const SAID_TO_BE: Readonly<Record<string, Side>> = {
   maximum: 'max',
   max: 'max',
   most: 'max',
+  lot: 'max',
   minimum: 'min',
   min: 'min',
   least: 'min',
@@ -141,11 +145,8 @@ function noFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
 }
 
 const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
-  [
-    /^\W*(and |but )?not (a|an|one) (hair|bit|millimet(re|er)|touch|fraction|inch|thou|whisker) (more|over|past)\b/,
-    'max',
-  ],
-  [/^\W*(and |but )?not (a|an|one) (hair|bit|millimet(re|er)|touch|fraction|inch|thou|whisker) (less|under)\b/, 'min'],
+  [/^\W*(and |but )?not (a|an|one) [a-z-]+ (more|over|past|beyond)\b/, 'max'],
+  [/^\W*(and |but )?not (a|an|one) [a-z-]+ (less|under)\b/, 'min'],
   [
     /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)( (it|that|this)\b|\W*$)/,
     'max',
@@ -156,6 +157,11 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
   ],
   [/^[^,;.]{0,30},? (?:and )?(?:no|not) more than (?:that|this)\b/, 'max'],
   [/^[^,;.]{0,30},? (?:and )?(?:no|not) less than (?:that|this)\b/, 'min'],
+  // `two hundred a minute out of that pipe, or the pump's tired`.
+  [
+    /^[^,;:]{0,40}, or (?:it|the [\w-]+|your [\w-]+)(?:['’]s| is) (?:tired|worn|shot|dead|done|gone|leaking|blocked|no good|finished|scrap)\b/,
+    'min',
+  ],
   [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
   [
     /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)(?: than (?:that|this))?(?:\W*$| or\b)/,
@@ -202,7 +208,7 @@ const WORDS_OF_PLACE = 8;
 /** `fifty millimetres from the edge of the joist, minimum.` */
 function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   if (
-    !/^(side|end|from|to|up|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
+    !/^(side|end|from|to|up|down|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
       wordAt(pieces, at),
     )
   )
@@ -214,6 +220,7 @@ function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: numbe
       const last = limitAt(pieces, to);
       if (last && pieces[last.to]?.type !== 'word' && pieces[last.to]?.type !== 'number') return last;
     }
+    if (token?.lower === 'or') return orFurther(pieces, to);
     if (token?.type === 'word' && !/^(but|then|or|is|are|set|if|when)$/.test(token.lower)) continue;
     if (token?.text !== ',') return undefined;
     const limit = limitAt(pieces, to);

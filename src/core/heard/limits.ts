@@ -11,7 +11,7 @@ const LESS =
 const AT_LEAST = /\b(as (?:low|little|few) as|at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
-  /\b((?:you|it|they|we)['’]?(?:re|s| are| is) allowed|at most|a maximum of|max\.?|as much as|as many as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
+  /\b((?:you|it|they|we)['’]?(?:re|s| are| is) allowed|at most|a maximum of|max\.?|as much as|as many as|(?:go|going) as (?:far|high) as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
 /** A negation in the same clause turns a comparison round: nobody puts more than. */
 const NEGATED =
   /\b(no|not|never(?:, ever)?|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b(?:[^,;:]|,(?= (?:or|nor) )){0,60}$/;
@@ -23,7 +23,7 @@ const FALLS_PAST = /\b(?:sag|drop|fall|dip|sink|droop|come down|go down)(?:s|ped
 const WHO_ALLOWS =
   '(?:maker|manufacturer|makers|manual|book|table|standard|code|rules?|regs?|regulations|spec|label|nameplate|plate|drawing|they|it|he|she)';
 /** `the maker allows eight`, `allowed is four`, `she's allowed twelve amps`. */
-const GOOD_TO = /\bgood (?:to|up to)\s*$/;
+const GOOD_TO = /\bgood (?:to|up to)\s*$|\b(?:book|manual|chart|table|spec|scale) (?:stops|ends|finishes) at\s*$/;
 const ALLOWED = new RegExp(
   `\\b(?:allowed|permitted|allowable)(?: (?:is|are|was|here is))?[:,]?\\s*$|\\b${WHO_ALLOWS}(?: (?:on|for|in|of) (?:the|this|that|its) \\w+)? (?:only )?(?:allows?|permits?|tolerates?)(?: (?:me|you|us|it|for))?(?: up to)?\\s*$`,
 );
@@ -97,7 +97,7 @@ function limitNamed(before: string, kind: SimpleKind, earlier: string): Side | u
   if (
     !limit ||
     BESIDE.test(before.slice(0, before.indexOf(limit[2] ?? '', limit.index))) ||
-    (limit[2] === 'ceiling' && !limit[3])
+    (limit[2] === 'ceiling' && !limit[3] && !/['’]s\s*$/.test(before))
   )
     return undefined;
   const which = EITHER.exec(limit[1] ?? '')?.[0];
@@ -126,7 +126,14 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
   if (kind === 'force' && UNDER.test(said) && PUSHED.test(said)) return undefined;
   // `a hundred and ten psi max, ninety is easier`: the limit of what stood before.
   if (LIMIT_OF_THE_LAST.test(said)) return undefined;
-  if (isTarget(said) || OVER_AS_WAY.test(said) || (kind === 'length' && ALONG.test(said))) return undefined;
+  // `the nut goes up to five newton metres`: so tight.
+  if (
+    (kind === 'torque' && /\b(?:nuts?|bolts?|screws?|caps?|plugs?) goe?s? up to\s*$/.test(said)) ||
+    isTarget(said) ||
+    OVER_AS_WAY.test(said) ||
+    (kind === 'length' && ALONG.test(said))
+  )
+    return undefined;
   // A tighter bend is a smaller one, a looser fit a larger one.
   if (kind === 'length' && TIGHTNESS.test(said)) return /tighter/.test(said) === NEGATED.test(said) ? 'min' : 'max';
   // `anything down to 228 I'd live with`.
@@ -138,6 +145,8 @@ export function limitBefore(before: string, kind: SimpleKind, earlier = ''): Sid
   const reads = READS_PAST.exec(said);
   if (reads && !ASKED_FOR.test(said.slice(0, reads.index))) return undefined;
   if (NOT_PASS.test(said) || ALLOWED.test(said) || GOOD_TO.test(said)) return 'max';
+  // `climbed from two up to three`.
+  if (/\bfrom [^,;]{1,40} up to\s*$/.test(said)) return undefined;
   if (PASS_MARK.test(said)) return 'min';
   if (WEAR_MARK.test(said)) return WEARS_WIDE.test(`${earlier} ${before}`) ? 'max' : 'min';
   const falls = FALLS_PAST.exec(said);

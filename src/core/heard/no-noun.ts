@@ -17,9 +17,9 @@ const POINTERS = `this these those each every apiece there here the a an your my
   both neither either all some any another something nothing everything everyone everybody anybody somebody nobody same`;
 /** How it stands, and at which end. */
 const WAYS =
-  'vertical horizontal vertically horizontally dead bang apart right flat straight tall wide deep thick high long front rear left inlet outlet intake exhaust ex neutral live';
+  'mid vertical horizontal vertically horizontally dead bang apart right flat straight tall wide deep thick high long front rear left inlet outlet intake exhaust ex neutral live';
 /** How much, how surely, and when. */
-const ASIDES = `rather too again instead maximum max minimum min tops now exactly today and-a-bit even next later tomorrow tonight
+const ASIDES = `rather too again instead maximum max minimum min tops now exactly today and-a-bit even next second later tomorrow tonight
   yesterday afterwards first last total remember mind overall overnight most least about almost already also always anyway anyhow away
   else enough ever everywhere however indeed just like maybe perhaps please meanwhile never often okay ok only otherwise quite
   sometimes somewhere soon still though twice usually well yes yeah no easy fine ish`;

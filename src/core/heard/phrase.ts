@@ -32,6 +32,11 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
   const end = own?.to ?? low.to;
   const opened = mayConnect(pieces[end]) ? OPENED.exec(said.before)?.[1] : undefined;
   const second = numberAfter(talk, end, opened);
+  // `sags from two-thirty to two-eighteen volts`: read twice.
+  if (second && opened === 'from' && CHANGES.test(said.before)) {
+    const unit = own ?? unitAfter(talk, second.to, second, said);
+    if (unit) return { low, unit, to: end };
+  }
   if (!own && second && low.value >= second.value) {
     const counted = inPartsOf(low, second);
     const unit = counted && unitAfter(talk, second.to, second, said);
@@ -78,6 +83,9 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
     ? withHigherEnd(talk, { low: { ...low, value: low.value + half.value }, unit: own, to: half.to }, said)
     : { low, unit: own, to: own.to };
 }
+
+const CHANGES =
+  /\b(?:went|gone|sags?|sagged|dropp?(?:s|ed)?|falls?|fell|fallen|dips?|dipped|rises?|rose|risen|climb(?:s|ed)|jump(?:s|ed)|came|crept|slid|sank|swung)(?: (?:it|this|that|down|up))? from\s+$/;
 
 /** `an inch or two`. */
 function anInchOrTwo({ pieces, numbers }: Talk, own: UnitHeard): NumberRead | undefined {

@@ -3,10 +3,10 @@ import type { Said } from './said.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 const PRESSURE =
-  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|(?:drop|lower|raise|set|put) the air|sprayer|spray gun|compression|(?<!\b(?:an|by|in the) )air,|popped off|pop-?off|reseat\w*|needle and seat|diaphragm|crankcase|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
+  /\b(pressures?|tyres?|tires?|inflate\w*|pump(ed)?|psi|deflate\w*|air up|aired|compressor|regulator|(?:drop|lower|raise|set|put) the air|sprayer|spray gun|compression|(?<!\b(?:an|by|in the) )air,|popped off|pop-?off|sidewalls?|decompressor|what['’]s she running|reseat\w*|needle and seat|diaphragm|crankcase|(?<!\b(?:an|by) )air (?:at|in|to|line|hose|down))\b/;
 /** Straight after: `thirty pounds in the front tyre`, `thirty pounds cold`. */
 const INFLATED =
-  /^\W*on (?:the|my|your) (?:\w+ )?(?:gauge|tester)\b|^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
+  /^\W*on (?:the|my|your) (?:\w+ )?(?:gauge|tester)\b|^\W*((in|for|at)\s+)?((the|both|each|all)\s+)?((front|rear|back)\s+)?(tyres?|tires?|cold\b|hot\b|all (a?round)\b|pressure)|^\W*(in|for|at)\s+(the\s+)?(front|rear|back)\b(?! of)/;
 const PUSH = /\b(pull|pulls|push|pushes|press|presses|preload|force|tension|squeeze|tug|load|deflect\w*|spring)\b/;
 const WEIGHT =
   /\b(weigh\w*|mass|heavy|heavier|lift\w*|carr(y|ies)|rack|shelf|toolbox|payload|chandelier|fixture|casting|balance weights?|lighter|hang|cabinet|blank|log|bale|kit weight)\b/;
@@ -18,6 +18,8 @@ const BURDEN =
 const FASTENED = /\b(bolts?|nuts?|screws?|studs?|plugs?|caps?|torque\w*|tighten\w*|snug|set)\b/;
 const OF_A_THING =
   /(?:\b(?:rated|is|was|are|were|weigh\w*|good for|thing|another)|['’]s)(?: (?:about|around|only|over|nearly|a good|at|for|like))*\s+$/;
+/** Pounds that are paid: what is new, or cheap. */
+const BOUGHT = /\b(?:a new (?:one|set|pair)|replacements?|cheap\w*|expensive|dear|dearer|price|quid|money)\b/;
 /** Pounds that are paid. */
 const MONEY =
   /\b(?:costs?|paid|pays?|paying|prices?|priced|spend|spent|sells?|sold|bought|buys?|quid|pence|bill|invoice|charged?|cheap\w*|worth|saves?|saved)\b[^.;]*$/;
@@ -69,24 +71,30 @@ export function poundsOrOunces(
     return reading('pressure', 'psi');
   // The same in other units: `two kilos, four and a half pounds`.
   if (/\b(kilos?|kilograms?)(,| or| that['’]s)[^.;]{0,12}$/.test(before)) return reading('mass', 'lb');
+  if (SOMEBODY.test(before)) return reading('mass', 'lb');
   // The same pull, said in newtons before.
   if (PUSH.test(before) || /\bnewtons\b(?! ?-?met)/.test(before)) return reading('force', 'lbf');
-  if (SOMEBODY.test(before) || /\bholds?\s+$/.test(before) || (BURDEN.test(next) && !FASTENED.test(before)))
-    return reading('mass', 'lb');
+  if (/\bholds?\s+$/.test(before) || (BURDEN.test(next) && !FASTENED.test(before))) return reading('mass', 'lb');
   if (WEIGHT.test(before) || /^\W*of\s+\w+/.test(next) || WEIGHT.test(next.slice(0, 30))) return reading('mass', 'lb');
   // `that bandsaw's three hundred and forty pounds`: said of a thing, it is what that weighs.
-  if (!OF_A_THING.test(before) || FASTENED.test(before) || MONEY.test(before) || PAID.test(next)) return undefined;
+  if (
+    !OF_A_THING.test(before) ||
+    FASTENED.test(before) ||
+    MONEY.test(before) ||
+    PAID.test(next) ||
+    BOUGHT.test(before + next)
+  )
+    return undefined;
   return PRESSURE.test(earlier) || /\btorque|\bpounds?\b/.test(earlier) ? undefined : reading('mass', 'lb');
 }
 
 const POURED =
   /\b(pour\w*|inject(?:s|ed|ing)?|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|goes in|mix(?!er)\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil|cupful|capful|jugful|stabili[sz]er|additive|antifreeze)\b[^;.]*$/;
 /** `Sealant. Sixty mil in a gravel tyre`: named in a sentence of its own. */
-const FLUID_NAMED =
-  /(^\s*|[.!?]\s)(so |now |and )?(the )?(sealant|fork oil|brake fluid|(two-stroke |bar |gear )?oil|coolant)[.!?,:]\s*$/;
+const FLUID_NAMED = /(^\s*|[.!?]\s)(so |now |and )?(the )?(sealant|brake fluid|(?:[a-z-]+ )?oil|coolant)[.!?,:]\s*$/;
 const ACROSS = /\b(gap|depth|level|height|clearance|distance)\b/;
 const LIQUID =
-  /^\W*(of\s+(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|(in|into) (the|a|your|each) (syringe|cup|jug|bottle|tank|sump|fork|leg|tyre|tire|crankcase)\b|(it|that|this|she) (holds|takes)\b|for (the )?(fuel|oil|petrol|gas|water|coolant|sealant)\b|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
+  /^\W*(of\s+(?!the\b)(\w+\s+){0,2}(oil|fluid|coolant|fuel|petrol|gasoline|water|additive|cleaner|solvent|sealant|antifreeze|liquid|thinner|paint)|(in|into) (the|a|your|each) (syringe|cup|jug|bottle|tank|sump|fork|leg|tyre|tire|crankcase)\b|(it|that|this|she) (holds|takes)\b|for (the )?(fuel|oil|petrol|gas|water|coolant|sealant)\b|(syringe|bottle|can|jug|beaker|cup|tub|tube)s?)\b/;
 
 /** Lengths are not said in hundreds of these, fills are: `six hundred mil a side`. */
 const FILL = /^\W*(of|a|per|each|in each|in either|either|in) (the )?\w+/;
@@ -113,7 +121,7 @@ export function mil(key: string, to: number, value: number, { before, earlier, a
       !ACROSS.test(before) &&
       !OF_A_LENGTH.test(after(to))) ||
     (!partOfOne &&
-      (POURED.test(before) || FLUID_NAMED.test(earlier)) &&
+      (POURED.test(before) || FLUID_NAMED.test(earlier) || FLUID_NAMED.test(before)) &&
       !ACROSS.test(before) &&
       !OF_A_LENGTH.test(after(to)) &&
       !/^\W*(of (\w+ )?(play|slack|sag|gap)|deep|thick|long|wide)\b/.test(after(to)))

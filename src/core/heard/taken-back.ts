@@ -20,6 +20,8 @@ const BUT = /^[^.;]{0,25}, (it|that|they)(['’](s|re)| is| are| was)\b/;
  */
 export function isRejected(before: string, after = ''): boolean {
   if (LAUGHED_AT.test(after)) return true;
+  // `I said eighteen before`.
+  if (/\bsaid\s+$/.test(before) && /^ (?:before|earlier|last time)\b/.test(after)) return true;
   if (DENIED.test(before) && BUT.test(after)) return true;
   return REJECTED.test(before) && !COMPARED.test(before);
 }

@@ -4,6 +4,8 @@ import type { HeardQuantity } from './heard-quantity.ts';
 /** `85 psi or 5.9 bar`, `85 psi, which is 5.9 bar`. */
 const IN_OTHER_WORDS =
   /^(?: or (?:above|over|more|better|higher|less|under|below|lower))?[\s,(–—]*(?:in (?:old money|english|metric|real money),? )?(or|which is|that['’]s|that is|so)?( (about|around|roughly|near enough))?\s*$/;
+/** `at least twenty-five mil proud of the grip, an inch in old money`. */
+const WHERE_IT_IS = /^(?: (?!and\b|but\b)[\w'’-]+){1,6}, (?:(?:or|so|about|that['’]s|which is|call it) ){0,2}$/;
 const ABOUT = /\b(about|around|roughly|near enough)\s*$/;
 /** The same amount in another unit lies no further off than it was rounded. */
 const ROUNDED = 0.04;
@@ -18,7 +20,7 @@ export function saidTwice(before: HeardQuantity | undefined, found: HeardQuantit
   const again = convert(found.min, found.kind, second.symbol, first.symbol);
   const between = text.slice(before.end, found.start).toLowerCase();
   if (Math.abs(again - limit) > (ABOUT.test(between) ? ROUGHLY : ROUNDED) * Math.abs(limit)) return found;
-  return IN_OTHER_WORDS.test(between) ? withSideOf(before, found) : found;
+  return IN_OTHER_WORDS.test(between) || WHERE_IT_IS.test(between) ? withSideOf(before, found) : found;
 }
 
 /** `then another ninety`: as much again. */

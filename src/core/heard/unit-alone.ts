@@ -116,6 +116,11 @@ function firstNear(alone: readonly UnitAlone[], offset: number): number {
   return firstWhere(alone, ({ end }) => end >= offset);
 }
 
+/** The last unit said alone between two offsets. */
+export function unitSaidBetween(alone: readonly UnitAlone[], from: number, to: number): UnitHeard | undefined {
+  return alone.slice(firstNear(alone, from)).findLast(({ start, end }) => start >= from && end <= to)?.unit;
+}
+
 /** The unit said alone nearest to a number: behind it in its sentence or as the next one, or before it. */
 export function unitSaidAlone(
   talk: Talk,
@@ -130,7 +135,7 @@ export function unitSaidAlone(
     if (from >= end && from - end < FURTHEST) {
       const between = talk.text.slice(end, from);
       if (!STOP.test(between) || NEXT_SENTENCE.test(between)) return unit;
-      const whole = /[.?!]\s+$/.test(between) && /^[.?!]/.test(talk.text.slice(to));
+      const whole = /[.?!]\s+$/.test(between) && /^(?:, (?:both|all|each))?[.?!]/.test(talk.text.slice(to));
       if (whole && between.split(STOP).length <= SENTENCES) return unit;
     }
     const between = talk.text.slice(Math.min(to, start), start);

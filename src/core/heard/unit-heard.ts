@@ -7,6 +7,7 @@ import { mil, poundsOrOunces } from './spoken-short.ts';
 import type { Talk } from './talk.ts';
 import { type Token, textAt, wordAt } from './tokens.ts';
 import { isCounted } from './traps/talk-of-time.ts';
+import { isTightened, thousandsOf } from './unit-short.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 import { NEVER, OPEN, OPEN_SPELLINGS, SHORT, WITHOUT_ARTICLE } from './unit-words.ts';
 
@@ -63,7 +64,7 @@ for (const key of [
   ...UNITS.flatMap((unit) => [unit.symbol, ...unit.spellings]).map(unitKey),
   ...Object.keys(OPEN_SPELLINGS),
   'mils',
-  'k',
+  'kay',
   'ka',
   'kiloamps',
   'tooth',
@@ -83,7 +84,7 @@ function furthest(tokens: readonly Token[], first: number): number {
 
 /** `ten cc's`, `30 psi's enough`. */
 function withoutOwner(written: string): string {
-  return written.replace(/(?<=\b\p{L}{1,6})['’]s$/u, '');
+  return written.replace(/(?<=\b\p{L}{1,12})['’]s$/u, '');
 }
 
 const FILLER = new Set([
@@ -142,13 +143,13 @@ function lookUp(
     /^(kilos?|kgs?|kilograms?|kilogrammes?)$/.test(key) &&
     (PULL.test(said.after(to)) ||
       PULLED.test(said.before) ||
-      SPRING_SCALE.test(said.after(to)) ||
+      (SPRING_SCALE.test(said.after(to)) && !/\bweigh/.test(said.before)) ||
       TENSION.test(said.earlier) ||
       /\bspokes?\b/.test(said.before))
   )
     return heard(unitOf('force', 'kgf'));
   if (/^mils?$/.test(key)) return mil(key, to, number.value, said);
-  if (/^k$/i.test(written)) {
+  if (/^k(?:ay)?$/i.test(written)) {
     const thousands = thousandsOf(written, number, said, to);
     if (thousands) return heard(thousands);
   }
@@ -160,7 +161,10 @@ function lookUp(
   if (/^[CF]$/.test(written) && touches && number.figures && number.value < 10) return undefined;
   const units = unitsWritten(key);
   const inOrder = KIND_ORDER.flatMap((kind) => units.filter((unit) => unit.kind === kind));
-  const counted = key === 'tooth' && number.value > 4 && SAID_TO_HAVE.test(said.before);
+  const counted =
+    key === 'tooth' &&
+    number.value > 4 &&
+    (SAID_TO_HAVE.test(said.before) || /^ (?:up front|out back|on the (?:front|back))\b/.test(said.after(to)));
   if (counted) return heard(unitOf('count', 'teeth'));
   if (/^kA$|^kiloamps?$/i.test(written)) return { ...heard(unitOf('current', 'A')), times: 1000 };
   // Capitals part a megohm from a milliohm.
@@ -171,10 +175,17 @@ function lookUp(
     ((WITHOUT_ARTICLE.has(first.symbol) && !(first.symbol === 'ft' && A_FOOT_OF.test(said.after(to)))) ||
       first.kind === 'pressure') &&
     !ONE_OR_MORE.test(said.after(to)) &&
+    !(first.symbol === '°' && /\b(?:in|out|by|up|down|back|within|under|about|half) $/.test(said.before)) &&
     !(first.kind === 'time' && isCounted(first.symbol, said, to))
   )
     return undefined;
   if (first.symbol === ':1' && key !== ':1' && countsOn(tokens, to)) return undefined;
+  // `ten foot-pounds first round, seventeen second`.
+  if (key === 'second' && number.value > 1 && /\bfirst\b/.test(said.before) && tokens[from - 1]?.text !== '-')
+    return undefined;
+  if (/^horse$/i.test(written) && number.value <= 1) return undefined;
+  // `five newtons on the faceplate`: what is fastened is told without its metres.
+  if (first.symbol === 'N' && number.value <= 200 && isTightened(said, to)) return heard(unitOf('torque', 'N·m'));
   // `a volt drop of 6.9 volts`.
   if (number.article && first.symbol === 'V' && tokens[to]?.lower === 'drop') return undefined;
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
@@ -190,20 +201,6 @@ function lookUp(
   if (first.kind === 'temperature')
     return heard(unitOf(isDifference(said, to) ? 'temperature-difference' : 'temperature', first.symbol));
   return heard(first);
-}
-
-/** What is told in thousands of ohms. */
-const RESISTS =
-  /\b(?:ohms?|resist(?:or|ors|ance)|secondary|primary|coil|(?:plug )?(?:boot|cap|lead)|thermistor|sensor|suppressor|potentiometer|pot|element)\b/;
-/** Done every so far, or so far after something. */
-const ON_THE_WAY = /\b(?:every|ride|riding|ridden|rode|driven|mileage|service|chain|relube|within the first)\b/;
-
-/** `two thousand k`, said of a way; `the secondary's five point six K`, of what resists. */
-function thousandsOf(written: string, number: NumberRead, said: Said, to: number): Unit | undefined {
-  if (written === 'k' && number.value >= 500 && (!number.figures || number.scale)) return unitOf('distance', 'km');
-  const talk = `${said.earlier} ${said.before} ${said.after(to).slice(0, 40)}`;
-  if (RESISTS.test(talk) || (written === 'K' && !Number.isInteger(number.value))) return unitOf('resistance', 'kΩ');
-  return number.value >= 50 && !number.figures && ON_THE_WAY.test(talk) ? unitOf('distance', 'km') : undefined;
 }
 
 /** `an hour, maybe two`. */

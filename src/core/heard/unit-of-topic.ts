@@ -19,6 +19,8 @@ interface Topic {
   readonly behind?: RegExp;
   /** What stands right behind it. */
   readonly ahead?: RegExp;
+  /** A unit said before tells more. */
+  readonly weak?: true;
 }
 
 const scale = (kind: SimpleKind, symbol: string, least: number, most: number, only?: 'decimals' | 'whole'): Scale => ({
@@ -49,12 +51,24 @@ const TOPICS: readonly Topic[] = [
     MM(15, 60, 'whole'),
   ),
   of(/\b(?:reach|stack|wheelbase)\b(?! for)/, MM(300, 1500, 'whole')),
+  of(/\bchain ?line\b/, MM(38, 60)),
+  {
+    named:
+      /\b(?:taper|run-?out|end (?:play|float)|(?:ring|air|coil|valve|blade|guide) gaps?|clearances?|valves?|tappets?|free length|backlash|ovality|parallel|projection|protrusion|depth gauges?|rakers?|(?:in|out)feed|fence|guides|knife|knives)\b/,
+    scales: [MM(0.01, 60, 'decimals')],
+    weak: true,
+  },
   of(/\b(?:brake )?(?:pads?|linings?|shoes)\b/, MM(1, 12)),
   of(/\btread\b/, MM(1, 12)),
   of(
     /\b(?:sockets?|switch(?:es)?|outlets?)\b.*\b(?:floor|heights?)\b|\bheights?\b.*\b(?:sockets?|switch(?:es)?|outlets?)\b/,
     MM(300, 1500, 'whole'),
   ),
+  {
+    named: /./,
+    scales: [MM(0.005, 3, 'decimals')],
+    behind: /\b(?:low|high|proud|out|off|shy|cupped|bowed) by(?: about)?\s+$/,
+  },
   {
     named: /./,
     scales: [scale('angle', '°', 15, 60)],
@@ -72,6 +86,8 @@ const TOPICS: readonly Topic[] = [
     behind:
       /\b(?:pulling|drawing|pulls|draws|drew|pulled)(?: (?:about|around|maybe|nearly|only|over|up to|a good))*\s+$/,
   },
+  of(/\b(?:table|fence|jointer) (?:to|and) (?:the )?(?:blade|fence|table)\b/, scale('angle', '°', 89, 91)),
+  { named: /./, scales: [scale('current', 'A', 0.1, 200)], behind: /\bcurrent(?:['’]s| is)(?: about)?\s+$/ },
   of(/\b(?:watt-?meter|plug-in meter|energy meter|power meter)\b/, scale('power', 'W', 0.5, 4000)),
   of(/\b(?:moisture meter|hygrometer|moisture(?: content)?|humidity)\b/, scale('ratio', '%', 4, 100)),
   of(/\b(?:across the battery|battery voltage|cranking|voltmeter)\b/, scale('voltage', 'V', 9, 60)),
@@ -105,8 +121,18 @@ const TOPICS: readonly Topic[] = [
     behind: /\b(?:back|wind|turn|screw|open)(?: it| that| them)? (?:back )?(?:out|open)(?: about)?\s+$/,
   },
   {
+    named: /./,
+    scales: [scale('angle', '°', 5, 60)],
+    behind: /\b(?:micro-?bevel|bevel|rake|hook|fleam)(?:['’]s| is)?(?: about)?\s+$/,
+  },
+  {
+    named: /./,
+    scales: [MM(200, 1500, 'whole')],
+    ahead: /^ (?:off|from|above) the (?:finished )?(?:floor|worktop|counter)\b/,
+  },
+  {
     named:
-      /\b(?:bevel|mitre|miter|tilt|tilted|protractor|angle (?:finder|gauge)|trunnions?|hook|rake|kickback angle)\b/,
+      /\b(?:bevel|mitre|miter|tilt|tilted|protractor|angle (?:finder|gauge)|trunnions?|(?:hook|rake)(?: angle|['’]s| is| of)|kickback angle)\b/,
     scales: [scale('angle', '°', 10, 90)],
     behind:
       /(?:\b(?:says|reads|reading|shows|showing|at|actually|is|be)|['’]s)(?: (?:about|exactly|dead|bang on))?\s+$/,
@@ -122,12 +148,18 @@ const OTHERWISE =
   /\b(?:mm|mils?|millimet(?:re|er)s?|inch(?:es)?|thou|teeth|milliamps?|amps?|volts?|watts?|ohms?|megs?|megohms?|kilowatts?|percent|psi|bar|rpm|turns?|degrees|hundred|thousand|minutes?|hours?)\b/;
 
 /** `Clamp meter on the tail... twelve point seven`: what the talk is of says the unit. */
-export function unitOfTopic({ low, high, said, to }: Bare, talked: string): UnitHeard | undefined {
+export function unitOfTopic({ low, high, said, to }: Bare, talked: string, since = false): UnitHeard | undefined {
   const size = Math.abs(high?.value ?? low.value);
-  const whole = Number.isInteger(low.value) || low.denominator !== undefined;
+  const whole = Number.isInteger(low.value) || (low.denominator ?? low.parts) !== undefined;
   if (OTHERWISE.test(talked)) return undefined;
-  for (const { named, behind, ahead, scales } of TOPICS) {
-    if (!named.test(talked) || !(behind?.test(said.before) ?? true) || !(ahead?.test(said.after(to)) ?? true)) continue;
+  for (const { named, behind, ahead, scales, weak } of TOPICS) {
+    if (
+      (weak && since) ||
+      !named.test(talked) ||
+      !(behind?.test(said.before) ?? true) ||
+      !(ahead?.test(said.after(to)) ?? true)
+    )
+      continue;
     const fits = scales.find(
       ({ least, most, only }) => size >= least && size <= most && only !== (whole ? 'decimals' : 'whole'),
     );
@@ -144,5 +176,5 @@ export function inEighths({ low, to, said }: Bare): UnitHeard | undefined {
   const turned = /\b(?:turns?|turned|carb\w*|screws?|needles?|jets?|hours?|miles?|gallons?|pounds?)\b/.test(
     `${said.earlier} ${said.before}`,
   );
-  return (low.parts ?? 0) >= 8 && !turned ? unitHeard(unitOf('length', 'in'), to, true) : undefined;
+  return [8, 16, 32, 64].includes(low.parts ?? 0) && !turned ? unitHeard(unitOf('length', 'in'), to, true) : undefined;
 }

@@ -4,7 +4,7 @@ import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
 import { numberAfter } from './second-number.ts';
 import type { Talk } from './talk.ts';
-import type { Token } from './tokens.ts';
+import { type Token, textAt } from './tokens.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 /** Ways a thing is measured along, and from what. */
@@ -20,7 +20,7 @@ const OF_LENGTH =
 const BY_SO_MUCH =
   /\b(by|about|than|within|only|just|at least|at most|another|take|taking|leave|raise|lower|want|maybe|roughly|under|over|to)( a| an| the)? ?$/;
 const TURNS =
-  /\b(turn(?:s|ing)?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|(?:disc|sander|grinder|buffer|mop|wheel) at(?= )|runs?|running|governed|governor|tops? out|maxe[sd] out|wide open|full throttle|flat out|redlines?|lathe|router|spindle|drill(?: press)?|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for|over|under|above|below|past|beyond)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
+  /\b(turn(?:s|ing)?|spins?|spinning|idles?|idling|idle|ticks? over|revs?|revving|revved|(?:disc|sander|grinder|buffer|mop|wheel) at(?= )|runs?|running|governed|governor|tops? out|maxe[sd] out|wide[- ]open|full throttle|flat out|redlines?|lathe|router|spindle|drill(?: press)?|cutterhead|grinder|speed|tach|tachometer|horsepower|kilowatts)\b(?: (?!years?\b|since\b)[\w'’-]+[,:]?|:){0,7}? (?:is |are |be |at|to|gives you|around|about|near|down to|up to|like|says|reads|of|for|over|under|above|below|past|beyond)(?: (?:at|about|around|nearly|roughly|like|maybe))*\s*$/;
 /** Nothing said to turn at fewer is said in revolutions a minute without them. */
 const SLOWEST = 400;
 const FASTEST = 40_000;
@@ -38,12 +38,15 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
   const rest = said.after(low.to);
   // `a quarter turn, then maybe another eighth`: of what was just turned.
   if (
-    parts === 8 &&
+    (parts === 8 || parts === 16) &&
     JUST_TURNED.test(`${said.earlier} ${said.before}`) &&
     (!next || next.type === 'mark' || /^(and|or|then)$/.test(next.lower))
   )
     return unitHeard(unitOf('angle', 'turn'), low.to, true);
   const ends = !next || next.type === 'mark' || ENDS.test(next.lower);
+  // Hundredths are of a millimetre; of an inch they count tens of thousandths.
+  if (ends && parts === 100 && RUN_OUT.test(`${said.earlier} ${said.before} ${rest}`))
+    return unitHeard(unitOf('length', 'mm'), low.to, true);
   if (isPartOfAnInch(low, next, rest, said.before) || (parts > 0 && isLowEndOfInches(talk, low, said)))
     return unitHeard(unitOf('length', 'in'), low.to, true);
   if (ends && low.value >= 1 && low.value <= 90 && !low.article && TILTED.test(said.before))
@@ -59,18 +62,26 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
   if (isSpeed(talk, low, said)) return unitHeard(unitOf('turning-speed', 'rpm'), low.to, true);
   if (isOfLoop(talk, low, said)) return unitHeard(unitOf('resistance', 'Ω'), low.to, true);
   if (isOnCalipers(talk, low, said)) return unitHeard(unitOf('length', 'mm'), low.to, true);
+  if (isMachined(talk, low, said)) return unitHeard(unitOf('length', 'in'), low.to, true);
   if (isOfGears(low, rest, said)) return unitHeard(unitOf('count', 'teeth'), low.to, true);
   if (isVoltage(low, ends, rest, said)) return unitHeard(unitOf('voltage', 'V'), low.to, true);
-  if (low.value >= 5 && low.value <= 150 && TYRES.test(said.before) && AT_A_WHEEL.test(rest))
+  if (
+    low.value >= 5 &&
+    low.value <= 150 &&
+    ((TYRES.test(said.before || said.earlier.trimEnd().slice(0, -1)) && AT_A_WHEEL.test(rest)) ||
+      (low.value >= 18 && BOTH_WHEELS.test(rest)))
+  )
     return unitHeard(unitOf('pressure', 'psi'), low.to, true);
   return undefined;
 }
 
 /** What turns, or shows how fast. */
 const SPEED =
-  /\b(top speed|no[- ]load|idles?|idling|choke|tick-?over|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
+  /\b(rpm|top speed|clutch (?:\w+ ){0,2}(?:grabs?|engages?)|(?:router|panel|moulding) bit|flywheel|no[- ]load|idles?|idling|choke|tick-?over|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide[- ]open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
 /** `seventeen horsepower at 8,500`. */
 const OF_POWER = /\b(horsepower|kilowatts|horse|hp|kw)\b/;
+/** So many characters behind a number say what turns. */
+const SOON = 40;
 const SINCE = /\b(in|since|from|before|after|until|till|by|pre|early|late|year)[\s-]+(the )?$/;
 
 /** `Tell me what the tach says. Thirty-six hundred?`: hundreds and thousands where the talk is of what turns. */
@@ -83,7 +94,7 @@ function isSpeed(talk: Talk, low: NumberRead, said: Said): boolean {
   if (/\b(?:feet|foot|metres?|meters?) (?:a|per) minute\b|\bfpm\b/.test(`${said.earlier} ${said.before}`)) return false;
   const at =
     /\bat (?:about )?$/.test(said.before) && most.value >= 1000 && OF_POWER.test(`${said.earlier} ${said.before}`);
-  return at || SPEED.test(`${said.earlier} ${said.before}`);
+  return at || SPEED.test(`${said.earlier} ${said.before} ${said.after(most.to).slice(0, SOON)}`);
 }
 
 const MEASURED_IN_MM =
@@ -104,6 +115,23 @@ function isOnCalipers(talk: Talk, low: NumberRead, said: Said): boolean {
     MEASURED_IN_MM.test(talked) || /^ kerf\b/.test(said.after(low.to)) || (low.value >= 10 && MACHINED.test(talked));
   return measured && !/\b(inch|inches|thou)\b/.test(talked) && !!bareAt(talk, low, said);
 }
+
+/** `the bore's 2.562`: to a thousandth, what is so small is told in inches. */
+function isMachined(talk: Talk, low: NumberRead, said: Said): boolean {
+  const written = textAt(talk.pieces, low.from);
+  const fine = low.figures ? /^\d?\.\d{3,4}$/.test(written) : !Number.isInteger(low.value * 100);
+  if (low.value >= 10 || low.denominator !== undefined || !fine) return false;
+  const talked = `${said.earlier} ${said.before}`;
+  return (
+    (MACHINED.test(talked) || FINE.test(talked)) &&
+    !/\b(?:mm|mil|millimet(?:re|er)s?)\b/.test(talked) &&
+    !!bareAt(talk, low, said)
+  );
+}
+
+/** What is told in thousandths. */
+const FINE =
+  /\b(?:gaps?|clearances?|taper|play|float|run-?out|lash|valves?|tappets?|ovality|thickness|set|depth gauges?|rakers?)\b/;
 
 /** `if your loop's above one point four four`: an earth loop and a conductor are told in ohms. */
 function isOfLoop(talk: Talk, low: NumberRead, said: Said): boolean {
@@ -172,7 +200,12 @@ const VOLTAGE =
   /\b(?:voltage|the volts)\b(?! drop)[^.;:]{0,60}(?:['’]s|,|\b(?:is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want))(?: (?:about|around|only))?\s*$/;
 /** Between which wires: `two-forty hot to hot`. */
 const FROM_WIRE_TO_WIRE =
-  /^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two |both |any two )?(legs|phases|lines|hots)\b|across both\b|to (the )?(earth|neutral|ground|chassis)\b|between (the )?(live|line|hot|phase|neutral) and (the )?(neutral|earth|ground|cpc)\b)/;
+  /^ on (?:this|that|the other|one|each|the (?:left|right|black|red|top|bottom|other)) (?:leg|phase)\b|^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two |both |any two )?(legs|phases|lines|hots)\b|across both\b|to (the )?(earth|neutral|ground|chassis)\b|between (the )?(live|line|hot|phase|neutral) and (the )?(neutral|earth|ground|cpc)\b)/;
+/** `two thirty-one at the socket`. */
+const AT_THE_SOCKET = /^ at the (?:socket|board|outlet|receptacle|panel|meter|tails|plug|light|switch|terminals)\b/;
+/** `live to earth 232`. */
+const WIRE_TO_WIRE =
+  /\b(?:hot|line|live|phase|neutral) to (?:neutral|ground|earth|hot|line|phase)(?:['’]s| is|,|:)?(?: (?:i['’]ve got|i get|reads|says|about))? $/;
 /** Voltages that networks have. Source: IEC 60038, tables 1 and A.1, and those of North America (ANSI C84.1); from memory. */
 const NETWORK = new Set([100, 110, 115, 120, 127, 200, 208, 220, 230, 240, 277, 347, 400, 415, 480]);
 /** So far a network strays from its voltage. Source: EN 50160, 4.2.2 (10 %); from memory. */
@@ -188,12 +221,15 @@ const WIRED = /\b(sockets?|shower|neutral|live|phase|breaker|consumer unit|kettl
 const POWER_FOLLOWS = /^\W*(that['’]s|it['’]s|you get|it draws|it pulls) [^.;]*\b(kilowatts?|watts|amps)\b/;
 /** `three kilowatts, divide by two thirty`. */
 const DIVIDED_BY = /\b(?:kilowatts?|watts?|amps?|ohms?)\b[^.;]{0,25}\b(?:divided?(?: it| that)? by|over|times)\s*$/;
-const POWER_AT = /\b(kilowatts?|watts?|amps?|ohms?)\b[^.;]{0,15} at\s*$/;
+const POWER_AT = /(?:\b(?:kilowatts?|watts?|amps?|ohms?|horsepower)|\d ?(?:k?w|a|hp))\b[^.;]{0,15} at\s*$/;
 
 function isVoltage(low: NumberRead, ends: boolean, rest: string, { before, earlier }: Said): boolean {
   if (FROM_WIRE_TO_WIRE.test(rest) && !low.article) return true;
+  if (low.value >= 9 && low.value < 60 && /^ across the (?:posts|terminals|battery)\b/.test(rest)) return true;
   if (!ends || low.article) return false;
+  if (WIRE_TO_WIRE.test(before) && low.value >= 20 && low.value <= 500) return true;
   const network = low.value > 105 && [...NETWORK].some((volts) => Math.abs(low.value - volts) <= STRAYS * volts);
+  if (network && !Number.isInteger(low.value / 50) && AT_THE_SOCKET.test(rest)) return true;
   if (network && (METERED.test(before) || /\b(voltage|voltmeter)\b/.test(earlier))) return true;
   if (
     network &&
@@ -212,9 +248,15 @@ function isVoltage(low: NumberRead, ends: boolean, rest: string, { before, earli
   );
 }
 const ON_THE_TACH =
-  /^\W*(on|by) the (tach|rev counter|tachometer|(\w+ )?(pulley|setting|speed))\b|^\W*(no[- ]load|at idle|idling|flat out|wide open)\b/;
-const TYRES = /\b(tyres?|tires?)\b[^.;]*$/;
-const AT_A_WHEEL = /^\W*(in |up |at )?(the )?(front|rear|back|cold)\b/;
+  /^\W*(on|by) the (tach|rev counter|tachometer|(\w+ )?(pulley|setting|speed))\b|^\W*(no[- ]load|at idle|idling|flat out|wide[- ]open)\b/;
+/** What is told in hundredths. */
+const RUN_OUT =
+  /\b(?:run-?out|dial (?:gauge|indicator)|clock (?:gauge|on)|indicator|out of (?:true|round|flat|parallel)|wobble|end float|straightedge|coplanar|level|flat)\b/;
+const TYRES = /\b(tyres?|tires?|tubeless)\b[^.;]*$/;
+const AT_A_WHEEL = /^\W*(in |up |at )?(the )?(front|rear|back|cold)\b(?! home)/;
+/** `ninety-five in the back and ninety up front`. */
+const BOTH_WHEELS =
+  /^ (?:in (?:the )?|up )(?:front|rear|back)(?:,| and|, and) [\w-]+(?: [\w-]+)? (?:in (?:the )?|up )(?:front|rear|back)\b/;
 /** `tilt it over to twenty-two and a half`. */
 const TILTED =
   /\b(tilt(?:s|ed|ing)?|bevel|mitre|miter)(?:['’]s)?(?: (?!(?:click|notch|stop|hole|step|position|number)s?\b)[\w'’-]+){0,5} (?:to|at|is|reads|says)(?: (?:about|around|exactly))?\s*$/;

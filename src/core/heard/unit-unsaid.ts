@@ -1,5 +1,6 @@
 import { type SimpleKind, unitOf } from '../spec/index.ts';
 import { type Bare, LIMIT_IS, VALUE_FOLLOWS } from './bare.ts';
+import { FEWEST } from './counted-before.ts';
 import { isDifference } from './degrees.ts';
 import type { Phrase } from './number-and-unit.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
@@ -31,8 +32,10 @@ const PREDICATE =
   /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|max|min|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
 /** Of times and ways only these leave the unit out: `then every fifty`, `ten minutes, twelve if it is cold`. */
 const OF_TIMES =
-  /(\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|just|need|needs|give|wait|under|over|within|below|above|call it|make it|more like|say|took|takes|let it go|leave it)|,)\s*$/;
+  /(\b(?:first|next|again|then) at|\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|only|just|need|needs|give|wait|under|over|within|below|above|call it|make it|more like|say|took|takes|let it go|leave it)|,)\s*$/;
 const IN_METRIC = /^\W*(if (you['’]re|you are|it['’]s)( working| thinking)? (in )?metric|in metric|metric)\b/;
+/** `if you only own metric feelers that's`. */
+const OF_METRIC = /\b(?:in metric|metric [a-z]+)[, ](?:\w+ )?(?:that['’]s|it['’]s|is)\s+$/;
 const METRIC: Readonly<Record<string, readonly [SimpleKind, string]>> = {
   thou: ['length', 'mm'],
   in: ['length', 'mm'],
@@ -55,6 +58,8 @@ export const isClose = ({ low }: Bare, value: number) => ratio(low.value, value)
 
 /** `leaves four either side`: measured, not counted. */
 const EACH_SIDE = /^ (either|each|a|per|every|both) (side|end|way|edge)s?\b|^ all round\b/;
+/** `four of slop`. */
+const PLAY = /^ of (?:travel|slop|play|clearance|slack|lift|movement|runout|run-out|wear|error|float)\b|^ to spare\b/;
 /** Parts by which what is measured in millimetres is told more finely. */
 const FINE = new Set([10, 20, 50, 100]);
 const ACROSS = /^ (thick|wide|deep|high|long|tall|across)\b/;
@@ -87,7 +92,14 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
     // Milliseconds are read off an instrument, and no way to spend one's time.
     if ((unit.kind === 'time' && unit.symbol !== 'ms') || unit.kind === 'distance') {
       const read = !Number.isInteger(low.value) && low.denominator === undefined && unit.symbol === 's';
-      if (!low.scale && !read && !OF_TIMES.test(said.before) && !LIMIT_IS.test(said.before)) return false;
+      if (
+        !low.scale &&
+        !read &&
+        !OF_TIMES.test(said.before) &&
+        !/^ say\b/.test(said.after(to)) &&
+        !LIMIT_IS.test(said.before)
+      )
+        return false;
     }
     // `485 cc each leg, with the level a hundred and ten from the top`.
     if (unit.kind === 'volume' && HOW_HIGH.test(said.before)) return false;
@@ -106,6 +118,7 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
       !DROPS_TO.test(said.before) &&
       unit.symbol !== 'MΩ' &&
       !EACH_SIDE.test(said.after(to)) &&
+      !PLAY.test(said.after(to)) &&
       Number.isInteger(low.value) &&
       low.value <= 4 &&
       (value > 12 || !/[a-z,’']\s*$/.test(said.before))
@@ -114,13 +127,14 @@ export function unitOfNeighbour(bare: Bare, neighbours: readonly Neighbour[]): U
     // Said again, for stress.
     return value > 0 && (more || value !== low.value || bare.high !== undefined || span === true);
   });
-  const metric = IN_METRIC.test(said.after(to)) ? METRIC[may[0]?.unit.symbol ?? ''] : undefined;
+  const metric =
+    IN_METRIC.test(said.after(to)) || OF_METRIC.test(said.before) ? METRIC[may[0]?.unit.symbol ?? ''] : undefined;
   if (metric) return unitHeard(unitOf(...metric), to, true);
   const most = bare.high?.value ?? low.value;
   // `parallel to within point one`: a play is small beside what it is a play of.
   const furthest = DROPS_TO.test(said.before)
     ? FAR_FROM_LIMIT
-    : /\b(within|(out|off) by)( about)?\s+$/.test(said.before)
+    : PLAY.test(said.after(to)) || /\b(within|(out|off) by)( about)?\s+$/.test(said.before)
       ? A_PLAY
       : LIMIT_IS.test(said.before)
         ? FAR_FROM_LIMIT
@@ -249,34 +263,30 @@ export function unitSaidLater(
   { unit, value }: Neighbour,
   { listed, concluded, ofAnother }: SaidBetween,
 ): UnitHeard | undefined {
+  const inches = unit.symbol === 'in' && (bare.low.denominator ?? 0) >= 8;
   if (
     (/^(time|distance|count|ratio)$/.test(unit.kind) &&
       unit.symbol !== 'ms' &&
       !(unit.symbol === 'teeth' && RING.test(bare.said.before) && Number.isInteger(bare.low.value))) ||
-    !(listed || PREDICATE.test(bare.said.before) || isDecimalValue(bare) || ratio(bare.low.value, value) <= ALIKE)
+    !(
+      inches ||
+      listed ||
+      PREDICATE.test(bare.said.before) ||
+      isDecimalValue(bare) ||
+      ratio(bare.low.value, value) <= ALIKE
+    )
   )
     return undefined;
   // `Nine. Nine newton metres`: said again.
   if (value === bare.low.value && !bare.high && !ofAnother) return undefined;
   const furthest =
     concluded && value < bare.low.value ? A_DIFFERENCE : listed || !Number.isInteger(bare.low.value) ? LIKE : ALIKE;
-  return value > 0 && ratio(bare.low.value, value) <= furthest ? { ...unit, to: bare.to, plural: true } : undefined;
+  return value > 0 && ratio(bare.low.value, value) <= (inches ? LIKE : furthest)
+    ? { ...unit, to: bare.to, plural: true }
+    : undefined;
 }
 
 /** A bare number with the unit it takes. */
 export function withUnit({ low, high, to }: Bare, unit: UnitHeard): Phrase {
   return { low, ...(high ? { high } : {}), unit, to };
-}
-
-const COUNTED = /\b(?:count(?:ed|ing|s)?\b[^.;?!]*?|how many (?:\w+ )?)\b(teeth|links)\b|\b(teeth|links)[,:] $/;
-/** Fewer are counted off, not counted up. */
-const FEWEST = 5;
-
-/** `count the teeth, you should get thirty-four`: what is counted is said before its number. */
-export function countedBefore(bare: Bare): UnitHeard | undefined {
-  const { low, said, to } = bare;
-  const counted = COUNTED.exec(`${said.earlier} ${said.before}`);
-  const symbol = counted?.[1] ?? counted?.[2];
-  if (symbol === undefined || !Number.isInteger(low.value) || low.value < FEWEST) return undefined;
-  return unitHeard(unitOf('count', symbol), to, true);
 }

@@ -1,17 +1,17 @@
 import { unitOf } from '../spec/index.ts';
 import { type Bare, bareAt } from './bare.ts';
+import { countedBefore } from './counted-before.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { NumberRead } from './number-read.ts';
 import type { Said } from './said.ts';
 import { takesBack } from './taken-back.ts';
 import type { Talk } from './talk.ts';
 import { wordAt } from './tokens.ts';
-import { type UnitAlone, unitSaidAlone, unitsAlone } from './unit-alone.ts';
+import { type UnitAlone, unitSaidAlone, unitSaidBetween, unitsAlone } from './unit-alone.ts';
 import { asSaidOf, unitAfter } from './unit-heard.ts';
 import { inEighths, unitOfTopic } from './unit-of-topic.ts';
 import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 import {
-  countedBefore,
   FURTHEST_APART,
   isClose,
   type Neighbour,
@@ -38,7 +38,7 @@ const OF_ANOTHER = /^, [\w'’ -]+(['’]s|\b(is|are|gets?|wants?|takes?))\s+$/i
 const CONCLUSION = /,? so (?:[\w'’]+ ){0,4}$|\banother $/i;
 /** What turns as fast as it can. */
 const FLAT_OUT =
-  /\b(?:wide open|flat out|full throttle|full chat|tops? out|maxe[sd] out|revs? (?:out )?to|wound out|tach|tacho|rpm|no load)\b/;
+  /\b(?:wide[- ]open|flat out|full throttle|full chat|tops? out|maxe[sd] out|revs? (?:out )?to|wound out|tach|tacho|rpm|no load)\b/;
 const CHARGED = /\b(battery|batteries|voltage|volts|charging|rectifier|alternator)\b/;
 const TAKEN_BACK = /\b(no,? (?:sorry|wait|hang on)|sorry|scratch that|i mean|make that|hang on|correction)\b/i;
 /** `two, then four, then the full five newton metres`. */
@@ -76,15 +76,19 @@ export class Units {
     const here = this.#said.filter(({ end }) => this.#together(end, start));
     // `thirteen amps, and the thermostat's at sixty-five`: of what was named since.
     const since = here[0] && this.#talk.text.slice(here[0].end, start).toLowerCase();
+    this.#alone ??= unitsAlone(this.#talk);
+    // `in inch-pounds, forty-five to sixty, and in newton metres, five to seven`.
+    const named = here[0] && unitSaidBetween(this.#alone, here[0].end, start);
     const unit =
       this.#unitOfNext(bare) ??
-      (since === undefined ? undefined : unitOfTopic(bare, since)) ??
+      (named && asSaidOf(named, said, low.value)) ??
+      (since === undefined ? undefined : unitOfTopic(bare, since, true)) ??
       unitOfNeighbour(bare, here) ??
       unitOfSentenceBefore(bare, this.#said) ??
       this.#counted(bare);
     // `Seventy-one, seventy-two. Yes.`: counted out.
     if (unit?.kind === 'count' && bare.high && bare.high.value - bare.low.value === 1) return undefined;
-    if (unit) return withUnit(bare, unit);
+    if (unit) return withUnit(bare, { ...unit, to: bare.to });
     this.#alone ??= unitsAlone(this.#talk);
     const end = this.#talk.pieces[bare.to - 1]?.end ?? start;
     const apart = unitSaidAlone(this.#talk, this.#alone, start, end);
@@ -121,7 +125,7 @@ export class Units {
     return { ...low, value: low.value + digit.value / 10, to: digit.to };
   }
 
-  /** `wide open we're at thirteen two`: thousands and hundreds of what turns. */
+  /** `wide[- ]open we're at thirteen two`: thousands and hundreds of what turns. */
   #thousandsWithoutWord(low: NumberRead, { before }: Said): NumberRead | undefined {
     if (low.figures || low.article || !Number.isInteger(low.value) || low.value < 5 || low.value > 25) return undefined;
     const digit = this.#digitBehind(low);

@@ -276,7 +276,7 @@ export const UNITS: readonly Unit[] = [
     'km/h',
     '1',
     METRIC,
-    'kph, kmh, kmph, kilometres per hour, kilometers per hour, kilometres an hour, kilometers an hour, km per hour, km an hour, k an hour, ks an hour, k per hour',
+    'kph, kmh, kmph, kilometres per hour, kilometers per hour, kilometres an hour, kilometers an hour, km per hour, km an hour, k an hour, ks an hour, kay an hour, k per hour, kay per hour',
   ),
   unit('speed', 'mph', '1.609344', INCH, 'mi/h, miles/h, miles per hour, miles an hour, mile per hour'),
   unit('speed', 'ft/min', '0.018288', INCH, 'feet per minute, feet a minute, foot per minute, sfm, fpm'),

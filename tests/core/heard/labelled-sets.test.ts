@@ -92,21 +92,23 @@ test('of a sixteenth set, used to tune since, nothing is lost', () => {
   expect(recall).toBeGreaterThanOrEqual(0.98);
 });
 
-// Judged once, at 0.951 and 0.923, and unread since; the finder of before, with which the sixteenth was judged, comes to 0.945
-// and 0.900 here. What to expect of speech that nobody has tuned for.
-test('of a seventeenth set, which nobody has read, nothing is lost', () => {
-  const { sentences, precision, recall } = scoreBlind(`${SETS}/seventeenth-set.json`);
+// Judged once, at 0.951 and 0.923, while nobody had read it; the finder of before, with which the sixteenth was judged, comes to
+// 0.945 and 0.900 here. Read since.
+test('of a seventeenth set, used to tune since, nothing is lost', () => {
+  const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/seventeenth-set.json`);
   expect(sentences).toBe(200);
-  expect(precision).toBeGreaterThanOrEqual(0.95);
-  expect(recall).toBeGreaterThanOrEqual(0.92);
+  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.99);
+  expect(recall).toBeGreaterThanOrEqual(0.99);
 });
 
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.
 // At first 0.830 and 0.717, 0.832 and 0.787. Of the second only the figures were looked at while the first was used to tune: they
 // rose to 0.843 and 0.802 while those of the first rose to 0.958 and 0.877. Then its misses were read, too.
+// Part c is chatty, by another writer, by the rules of the seventeenth set: at first 0.899 and 0.874.
 test.each([
   ['a', 300, 389, 0.97, 0.93],
   ['b', 300, 328, 0.96, 0.95],
+  ['c', 320, 529, 0.97, 0.95],
 ])('of the talk to tune with, part %s, nothing is lost', (part, sentences, wanted, precision, recall) => {
   const { misses, ...figures } = scoreBlind(`${SETS}/talk-tuning-${part}.json`);
   expect(figures.sentences).toBe(sentences);

@@ -2,12 +2,12 @@ import type { InContext } from './trap.ts';
 
 /** Of whom or of how many; of a voltage or a weight it is a limit. */
 const OF_MANY =
-  /^\W*of (the |my |your |our |all )?(time|people|folks|customers|you|us|them|these|those|all|everybody|cases|jobs|what|it\b(?=\W*$| is| was| comes)|(?:(?!the |my |your |its |this |that )\w+ )?(?!(?:glass|gas|this|its|was|has|always|plus|less|does|brass|mass|volts|amps|chains?)\b)[a-z-]{3,}s)\b/;
+  /^\W*of (the |my |your |our |all )?(time|people|folks|customers|you|us|them|these|those|all|everybody|cases|jobs|it\b(?=\W*$| is| was| comes)|(?:(?!the |my |your |its |this |that )\w+ )?(?!(?:glass|gas|this|its|was|has|always|plus|less|does|brass|mass|volts|amps|chains?)\b)[a-z-]{3,}s)\b/;
 const OFF_OR_SURE =
   /^\W*(rule\b|off\b(?! (the|of|each|it))|sure|certain|positive|convinced|there|done|chance|likely|cheaper|discount|dearer|tip|my fault|your fault|cotton|recycled|better|worse|happy|behind you|on board|agree|right|luck|skill|effort|guarantee[ds]?)\b/;
 /** How full the battery of a thing is that nobody came to mend. */
 const PHONE = /\b(phone|laptop|tablet|camera|mic)( battery)?( is|['’]s)( (down|up|now))?( to| at)?\s+$/;
-const SURE_BEFORE = /\b(give it|giving it|i agree|not)\s+(a |your )?$/;
+const SURE_BEFORE = /\b(give it|giving it|i agree|not|the other|promise you)\s+(a |your )?$/;
 
 /** `ninety percent of leaks`, `fifteen percent off`: how many of them, and what is saved. */
 export function isShareOfMany({ unit, said, to }: InContext): boolean {

@@ -22,7 +22,7 @@ export function namesAThing({ pieces, number, unit, to, said }: InContext): bool
     if (token?.type !== 'word') return false;
     if (at === to && isThatOne(pieces, at)) return true;
     if (token.lower === 'end' && pieces[at + 1]?.lower === 'to') return false;
-    if (heads.some((names) => names.has(token.lower))) {
+    if (heads.some((names) => names.has(token.lower.replace(/['’]s$/, '')))) {
       // `disc thickness`, `tyre tread depth`: what follows the thing says that something else is meant.
       return !isMeasured(pieces, at + 1);
     }
@@ -123,13 +123,17 @@ export function standsForTheThing({ pieces, number, unit, to, said }: InContext)
     return /^(an?|the|my|his|her)$/.test(wordAt(pieces, number.from - 1)) && pieces[to]?.type !== 'word';
   // `the bulb is a nine watt`.
   if (
-    /^(watt|amp|milliamp|volt|kilowatt|hour)$/.test(wordAt(pieces, to - 1)) &&
+    /^(watt|amp|milliamp|volt|kilowatt|hour|horse)$/.test(wordAt(pieces, to - 1)) &&
     number.value > 1 &&
-    unit.kind !== 'time'
+    unit.kind !== 'time' &&
+    // `it's a five horse`: its rating.
+    !(wordAt(pieces, to - 1) === 'horse' && wordAt(pieces, number.from - 1) === 'a')
   )
     return (
-      /^an?$/.test(wordAt(pieces, number.from - 1)) &&
-      (!pieces[to] || pieces[to]?.type === 'mark' || /^(in|on|and|here|there|with|from)$/.test(wordAt(pieces, to)))
+      /\b(?:an?|the|my|your|this|that)(?: little| big| old| new)?\s+$/.test(said.before) &&
+      (!pieces[to] ||
+        pieces[to]?.type === 'mark' ||
+        /^(in|on|and|here|there|with|from|that|which)$/.test(wordAt(pieces, to)))
     );
   // `the other one's a half inch`.
   if (/^an?$/.test(wordAt(pieces, number.from)) && /^one['’]s$/.test(wordAt(pieces, number.from - 1)))
@@ -156,8 +160,9 @@ const TO_BE_MADE =
 
 /** `10 mm by 1.25`: a size. */
 export function isOneOfTwoSizes({ pieces, number, unit, to, said }: InContext): boolean {
-  // `fourteen four by three thousand`: no size.
-  if (/^(voltage|current|angle|turning-speed|temperature|pressure|torque)$/.test(unit.kind)) return false;
+  // `fourteen four by three thousand`: no size; neither `5x 19 ms`.
+  if (unit.symbol === 'ms' || /^(voltage|current|angle|turning-speed|temperature|pressure|torque)$/.test(unit.kind))
+    return false;
   const by = number.from - 1;
   // `it is going to be five foot four by two foot eight`: to be cut so.
   if (TO_BE_MADE.test(said.before) && (!pieces[to] || pieces[to]?.type === 'mark' || pieces[to]?.lower === 'by'))

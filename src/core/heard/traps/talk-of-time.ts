@@ -3,7 +3,7 @@ import type { Said } from '../said.ts';
 import type { InContext } from './trap.ts';
 
 const CLOCK_AFTER =
-  /^[\s-]{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|late\b|early\b|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
+  /^[\s-]{0,2}(past|to (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|o'?clock|ago|earlier|late\b|early\b|left|into|in(?= *(,|$))|from now|(before|after) (the )?(class|lunch|lesson|break|session)|to go(?= *($|,|until|till|before|and|then|on\b))|behind|ahead|old\b|in(?:to)? (?:the|this|that|my) (?:\w+ )?(?:video|film|clip|recording|episode)|(of|for) (class|video|footage|break|lunch|coffee|tea|discussion|introductions|talk|talking|questions|your time|my life|experience))/;
 const CLOCK_BEFORE =
   /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|(?:take|takes) (?:me|us|him|her|them|you)|running|we have|we've got|you have|you've got|there are|(?:you|you'll|we|we'll|i|i'll) need|got)\s*(about|around|a|the|maybe)?\s*$/;
 /** `you've got ten minutes before it skins over`. */
@@ -68,11 +68,15 @@ export function isCounted(unit: string, { before, after }: Said, to: number): bo
     // `or once a month`: how often.
     (/^(day|week|month|year)$/.test(unit) && /\bonce\s+$/.test(before) && /^\W*(,|$)/.test(next)) ||
     (/^(s|min|h|day)$/.test(unit) && KEEPS_FOR.test(before)) ||
-    /\b(at least|within|(less|more|longer|older) than)( about)?\s+$/.test(before) ||
+    /\b(at least|within|inside|in under|(less|more|longer|older) than)( about)?\s+$/.test(before) ||
     // `goes stale in about a month`.
     /\bgoes \w+ in( about)?\s+$/.test(before) ||
     (/^(min|h|day)$/.test(unit) &&
       /\b(lasts|lasted|(cures|sets|dries|hardens|charges|drains|cools)( \w+)? in)( about)?\s+$/.test(before)) ||
+    // `and a day before you machine it`.
+    (/^(h|day|week)$/.test(unit) &&
+      /\b(and|then|for|it|them|that)\s+$/.test(before) &&
+      /^ before (you|it|we|i)\b/.test(next)) ||
     (/\bwait (about )?$/.test(before) && /^\W*(then|and|before|between|for (it|the))\b/.test(next)) ||
     WORK_FOR.test(before) ||
     // `thirty seconds, a minute if it is cold`.
@@ -92,13 +96,15 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   const next = after(to);
   const process = PROCESS.test(before) || TO_WORK.test(next);
   // `over six years old`: a limit of age, not somebody's age.
-  if (CLOCK_AFTER.test(next)) return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
+  if (CLOCK_AFTER.test(next) && !(/\bevery $/.test(before) && /^ into\b/.test(next)))
+    return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
   // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
   if (/\bonce\s+$/.test(before)) return false;
   if (LIFE.test(before) && (LONG.has(unit.symbol) || (!process && /\bbeen\b/.test(before)))) return true;
   if (LONG.has(unit.symbol) && (LIVED.test(before) || KEPT_FOR.test(before))) return true;
   if (LONG.has(unit.symbol) && /^\W*$/.test(before) && SOMEBODY_DID.test(next)) return true;
-  if (LONG.has(unit.symbol) && /\bafter\s+$/.test(before) && PUT_AWAY.test(next)) return true;
+  if (LONG.has(unit.symbol) && /\bafter\s+$/.test(before) && (PUT_AWAY.test(next) || /^ (?:i|he|she)\b/.test(next)))
+    return true;
   if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
   if (
     number.value === 1 &&
@@ -109,7 +115,7 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
     number.to - number.from === 1 &&
     !process &&
     !KEEPS_FOR.test(before) &&
-    !/\b(for|within|after|every|about|least|than|of|wait|up to)\s+$/.test(before)
+    !/\b(for|within|inside|after|every|about|least|than|of|wait|up to)\s+$/.test(before)
   )
     return true;
   if (CLASS_LASTS.test(before)) return true;

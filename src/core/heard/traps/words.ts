@@ -13,7 +13,7 @@ const TOOLS = words(`socket sockets spanner spanners wrench wrenches key keys ra
   hub hubs axle axles spindle spindles spacer spacers sleeve sleeves bush bushes bushing bushings collar collars steerer headset
   seatpost handlebar handlebars circlip circlips nail nails brush brushes plug plugs bar bars cutter cutters board boards
   fork forks shock shocks stem stems pilot pilots collet collets arbor arbors chuck chucks router routers mower mowers conduit dado
-  twin film box boxes shank knife knives shanks planer jointer belt belts ladder pitch gauge nozzle nozzles chain saw saws copper ply plywood mdf oak line rope string cord bead bore sheet steel glass poly bsp npt branch tee tees elbow coupling fitting fittings`);
+  twin film box boxes shank knife knives shanks planer jointer belt belts ladder pitch gauge nozzle nozzles chain saw saws copper ply plywood mdf oak line rope string cord bead bore sheet steel glass poly bsp npt branch tee tees elbow coupling fitting fittings knockout knockouts`);
 const WHEELS = words('wheel wheels rim rims tyre tyres tire tires disc discs rotor rotors screen plate plates');
 const DRIVES = words('drive drives sq square');
 const CONTAINERS =
@@ -27,7 +27,7 @@ const ELECTRIC =
   appliances machine machines connection horns fan fans pump pumps regulator rectifier alternator generator lead leads heater heaters solenoid source plug pack packs cell cells`);
 const ENGINES =
   words(`engine engines bike bikes motor motors motorcycle motorcycles single singles twin twins triple four scooter
-  scooters machine machines model models class mill lump moped v-twin parallel saw saws chainsaw chainsaws mower mowers trimmer trimmers tiller tillers outboard outboards`);
+  scooters machine machines model models class mill job lump moped v-twin parallel saw saws chainsaw chainsaws mower mowers trimmer trimmers tiller tillers outboard outboards`);
 const SLOTS =
   words(`break breaks class classes lesson lessons session sessions video videos clip clips slot slots walk walks
   ride rides job jobs talk talks mark window windows rule timer epoxy glue drive warranty old-timer course courses chat
@@ -77,7 +77,7 @@ export const MEASURED =
   point points protrusion projection stretch float margin tolerance offset drop rise difference reading readings range
   minimum maximum min max turn turns twist rotation sweep hold wait soak cure pause interval overlap fill lift stroke
   torque pressure force preload dwell advance lead stop stops steps increments intervals overfill spread reach height size setting bevel
-  centres centers cut pass step shaving opening notch slope arc wedge taper bevels microbevel chamfer angle undercut radius`);
+  centres centers cut pass step shaving opening notch slope arc wedge taper bevels microbevel chamfer angle undercut radius overrun delay`);
 
 /** What a machine carries is weighed, not named by its weight: an eighty kilogram rider. */
 export const BURDENS = words('rider riders passenger passengers pillion person load loads luggage payload cargo');
