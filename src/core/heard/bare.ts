@@ -170,6 +170,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   if (
     !made &&
     NAMED_BY_NUMBER.test(said.before) &&
+    !/\b(?:did it|tripped|trips?|stops?|stopped) in $/.test(said.before) &&
     !(low.value >= MOST_BOLTS && COUNTED_OUT.test(said.before)) &&
     (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before)) &&
     (whole || high || !/\b(a|an)\s+$/.test(said.before) || CLOSES_CLAUSE.test(textAt(talk.pieces, low.to)))
@@ -177,6 +178,8 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
     return undefined;
   // `a healthy set of three`.
   if (whole && /\ba (?:\w+ )?set of $/.test(said.before)) return undefined;
+  // `thirty metres of 2.5`: which cable.
+  if (/\b(?:met(?:re|er)s?|feet|foot|run|length|reel|drum|roll|bit|piece) of $/.test(said.before)) return undefined;
   if (OF_SOMEBODY.test(said.before) || OF_PEOPLE.test(said.before)) return undefined;
   const to = pastRoughly(talk.pieces, high?.to ?? low.to);
   const bare: Bare = { low, ...(high ? { high } : {}), to, said };
@@ -218,4 +221,4 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
 
 /** `and the maximum is`: a limit is of what was just measured, however far it lies from it. */
 export const LIMIT_IS =
-  /\ballowed,? $|\b(maximum|minimum|limit|max|min|most|least|allowed)(?:( [\w'’]+){0,4} (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;
+  /\ballowed,? $|\b(maximum|minimum|limit|pass|max|min|most|least|allowed)(?:( [\w'’]+){0,4} (is|was|are|were)|['’]s| of)( (about|around|only))?\s+$/;

@@ -29,6 +29,9 @@ const OF_HEAT =
 /** What rises or drops by degrees does so in heat. */
 const BY_SO_MUCH =
   /\b(?:dropped|drops?|fell|falls?|fallen|rises?|rose|risen|raised|cooled|warmed)(?: (?:it|down|up))?(?: by| below| under| to)?(?: about| around| only)?\s+$/;
+/** `that wire gets to seventy degrees`. */
+const GETS_TO =
+  /\b(?:wires?|cables?|terminals?|insulation|motors?|engine|cylinder|head|brake|rotor|disc|belt)\b[^;]* (?:gets|got|get|reach\w*|hits?|runs|ran|up) (?:up )?(?:to |at )?(?:about )?$/;
 /** What a thermostat does there. */
 const SWITCHES = /\b(?:cuts?|kicks?|switches) (?:in|out|off|on)\b/;
 /** Nothing is tilted by more; what is turned further is turned by right angles. */
@@ -42,6 +45,7 @@ export function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard 
     OF_HEAT.test(said.before) ||
     HEAT.test(said.before) ||
     HEAT.test(rest) ||
+    (value >= 50 && value !== 90 && GETS_TO.test(said.before)) ||
     BY_SO_MUCH.test(said.before) ||
     /\b(?:minutes|hours?) at (?:about )?$/.test(said.before) ||
     SWITCHES.test(rest) ||

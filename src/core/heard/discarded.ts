@@ -5,7 +5,7 @@ const COMPARED =
   /\b(under|below|shy of|closer than|south of|north of|less than|fewer than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high|tall|old)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
 const NO_LONGER_GOOD =
-  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|paperweight|ornament|doorstop|rubbish|stays? off|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|unstable|suspect|unsafe|faulty|dodgy|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|so (?:it|they|that|you|we|i) (?:needs?|gets?|wants?|goes|go|must)|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|(?:wouldn|won|don)['’]t (bother|trust|use|run|ride)|(?:doesn|don|won|can)['’]t (?:go|get|come|fit) (?:in|on|through|near|back|past)|something['’]s wrong|(?:hardly|barely|scarcely) (?:start|run|cut|turn|work|hold)|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
+  /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|paperweight|ornament|doorstop|rubbish|stays? off|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|unstable|suspect|unsafe|faulty|dodgy|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|so (?:it|they|that|you|we|i) (?:needs?|gets?|wants?|goes|go|must)|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|(?:wouldn|won|don)['’]t (bother|trust|use|run|ride)|(?:doesn|don|won|can)['’]t (?:go|get|come|fit) (?:in|on|through|near|back|past)|, not (?:through|in|on|near) (?:this|that|my|the)|something['’]s wrong|(?:hardly|barely|scarcely) (?:start|run|cut|turn|work|hold)|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
   /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|chirps?|beeps?|complains?|bins?|binned|scraps?|scrapped|chuck|toss|ditch|replaced?s?|changed|swaps?|swapped|condemns?|retires?|rejects?|discards?|throws? (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
 /** `charge it when it's under twenty`. */
@@ -116,7 +116,12 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
     DONE_WHEN.test(lead) ||
     (ANYTHING.test(lead) && WHAT_COMES.test(rest));
   if (HAPPY_WITH.test(lead)) return undefined;
-  if (!trouble || BY_ITSELF.test(rest) || (GOOD.test(rest) && !NO_LONGER_GOOD.test(rest))) return undefined;
+  if (
+    !trouble ||
+    BY_ITSELF.test(rest) ||
+    (GOOD.test(rest.split(/, (?:and|but) /)[0] ?? '') && !NO_LONGER_GOOD.test(rest))
+  )
+    return undefined;
   return /^(under|below|shy|closer|south|less|fewer|thinn|short|small|low|narrow|shallow|light|weak|slow|down)/.test(
     compared[1] ?? '',
   )

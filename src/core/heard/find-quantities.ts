@@ -78,7 +78,10 @@ export function searchQuantities(text: string, earlier = ''): Searched {
       const before = quantities.at(-1);
       const { start } = heard.found;
       // `about a minute, wait five`: work to do, no interruption.
-      const waits = !own && heard.found.kind === 'time';
+      const waits =
+        heard.found.kind === 'time' &&
+        before !== undefined &&
+        (!own || /\bwait\s+$/.test(text.slice(before.end, start)));
       const instead =
         before?.kind === heard.found.kind && !waits && takesBack(text.slice(before.end, start)) ? before : undefined;
       if (instead) quantities.pop();

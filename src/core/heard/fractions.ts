@@ -37,7 +37,7 @@ export class Fractions {
     if (/s$/.test(this.#pieces.word(last))) return true;
     return (
       /^(an?|one|another)$/.test(before) &&
-      /^(|at|of|per|or|and|deep|thick|wide|high|proud|shy|short|more|less|max|tops|on|for|in|with|if|when|from|off|above|below|under|over|to|too|either|is|a|each|every)$/.test(
+      /^(|at|of|per|or|and|deep|thick|wide|high|proud|shy|short|behind|ahead|past|clear|beyond|back|forward|out|lower|higher|thicker|thinner|wider|narrower|longer|shorter|between|more|less|max|tops|on|for|in|with|if|when|from|off|above|below|under|over|to|too|either|is|a|each|every)$/.test(
         this.#pieces.word(last + 1),
       )
     );

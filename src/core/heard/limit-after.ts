@@ -1,5 +1,6 @@
 import type { Side } from './limits.ts';
 import { countsNothing } from './no-noun.ts';
+import { isNumberWord } from './side-by-side.ts';
 import { type Token, textAt, wordAt } from './tokens.ts';
 
 /** Words straight after a quantity, longest first. */
@@ -157,9 +158,13 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
   ],
   [/^[^,;.]{0,30},? (?:and )?(?:no|not) more than (?:that|this)\b/, 'max'],
   [/^[^,;.]{0,30},? (?:and )?(?:no|not) less than (?:that|this)\b/, 'min'],
+  [
+    /^ (?:is|are) all (?:that|the|it|this|you)\b[^,;.]{0,30}\b(?:good for|rated for|takes?|stands?|handles?|allowed|carry|holds?)\b/,
+    'max',
+  ],
   // `two hundred a minute out of that pipe, or the pump's tired`.
   [
-    /^[^,;:]{0,40}, or (?:it|the [\w-]+|your [\w-]+)(?:['’]s| is) (?:tired|worn|shot|dead|done|gone|leaking|blocked|no good|finished|scrap)\b/,
+    /^[^,;:]{0,40},? or (?:it|the [\w-]+|your [\w-]+)(?:['’]s| is) (?:tired|worn|shot|dead|done|gone|leaking|blocked|no good|finished|scrap)\b/,
     'min',
   ],
   [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
@@ -167,7 +172,7 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
     /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)(?: than (?:that|this))?(?:\W*$| or\b)/,
     'max',
   ],
-  [/^[^,;]{0,30}, (and |but )?(no|not any|never) (lower|narrower|shallower|colder|slower|shorter|thinner)\W*$/, 'min'],
+  [/^[^;]{0,45}, (and |but )?(no|not any|never) (lower|narrower|shallower|colder|slower|shorter|thinner)\W*$/, 'min'],
   [
     /^\W*(and |but )?(don['’]t|never|do not) (go|let it (?:go|get|drop|fall)|run)( it| them)? (under|below|any lower|lower)( (it|that|this)\b|\W*$)/,
     'min',
@@ -220,6 +225,7 @@ function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: numbe
       const last = limitAt(pieces, to);
       if (last && pieces[last.to]?.type !== 'word' && pieces[last.to]?.type !== 'number') return last;
     }
+    if (isNumberWord(token)) return undefined;
     if (token?.lower === 'or') return orFurther(pieces, to);
     if (token?.type === 'word' && !/^(but|then|or|is|are|set|if|when)$/.test(token.lower)) continue;
     if (token?.text !== ',') return undefined;
@@ -233,6 +239,9 @@ function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: numbe
 function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
   const named = pastName(pieces, at);
   const start = named ?? (/^[,()]$/.test(textAt(pieces, at)) ? at + 1 : at);
+  // `1.37 ohms, absolute most`.
+  const bare = wordAt(pieces, start) === 'absolute' ? SAID_TO_BE[wordAt(pieces, start + 1)] : undefined;
+  if (bare) return { side: bare, to: start + 2 };
   for (const [parts, side] of AFTER) {
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
     const next = pieces[start + parts.length];

@@ -5,9 +5,9 @@ export type Side = 'min' | 'max';
 
 /** Comparisons that let a value be greater, and those that let it be less. */
 const GREATER =
-  /\b(more than|in excess of|upwards of|(?<!\b(?:mile|town|street|road) )north of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat|furth|farth)er than)[^\w,]*$|(>=?|≥)\s*$/;
+  /\b(more than|in excess of|upwards of|(?<!\b(?:mile|town|street|road) )north of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat|furth|farth)er(?: [\w'’-]+){0,3} than)[^\w,]*$|(>=?|≥)\s*$/;
 const LESS =
-  /\b(less than|fewer than|shy of|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon|clos|near)er than)[^\w,]*$|(<=?|≤)\s*$/;
+  /\b(less than|fewer than|shy of|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon|clos|near)er(?: [\w'’-]+){0,3} than)[^\w,]*$|(<=?|≤)\s*$/;
 const AT_LEAST = /\b(as (?:low|little|few) as|at least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
@@ -48,7 +48,7 @@ const OVER_AS_WAY =
   /\b(bend|bends|bent|bending|tip|tips|tipped|lean|leans|swing|fold|push|pushed|slide|roll|tilt|shift|knock|set|kick) ((it|them|that|this|each|every|the|one|both)( [\w-]+){0,2} )?over\s*$/;
 /** `a quarter inch of deflection over six inches`: along so much. */
 const ALONG =
-  /\b(mil|millimet(?:re|er)s?|inch(?:es)?|thou|flat|straight|true|deflection|drop|fall|rise|runout|bow|twist|sag|tenth|hundredth|carr(?:y|ies|ied) (?:it|them|that))( of \w+| out| off| high| low| proud| down| up)? over\s*$/;
+  /\b(mil|millimet(?:re|er)s?|inch(?:es)?|thou|flat|straight|true|deflection|drop|fall|rise|runout|bow|twist|sag|tenth|hundredth|carr(?:y|ies|ied) (?:it|them|that))( of \w+| out| off| high| low| proud| down| up)?,? over\s*$/;
 const TIGHTNESS = /\b(tight|loos)er than( a| an| about)?\s*$/;
 
 /** `I use the thick oil above forty degrees`: the weather says which to use, and is none to keep to. */
@@ -81,7 +81,8 @@ export const WEARS_THIN =
 /** What a wear limit ends above. */
 const WEARS_WIDE = /\b(gaps?|clearances?|play|run-?out|bore|stretch|slack|backlash|elongation|wear on|taper)\b/;
 /** `the pass mark's two`: reached or failed. */
-const PASS_MARK = /\bpass(?: ?mark| level| figure)(?:['’]s| is| was)?(?: at)?\s*$/;
+const PASS_MARK =
+  /\bpass(?: ?mark| level| figure)(?:['’]s| is| was)?(?: at)?\s*$|\b(?:a|the) pass(?:['’]s| is)\s*$|, pass(?:['’]s| is)\s*$/;
 /** `the wear mark's at six`. */
 const WEAR_MARK =
   /\b(?:wear|reject|scrap|discard) (?:mark|line|point|figure|size)(?:['’]s| is| are| was)?(?: at| of)?\s*$/;

@@ -103,7 +103,8 @@ export class NumberPieces {
   oneUnsaid(from: number): NumberRead | undefined {
     const [before, and, article, part] = [-1, 1, 2, 3].map((at) => this.word(from + at));
     const counted = this.below100(from - 1) || this.#tokens[from - 1]?.type === 'number' || this.mark(from - 1) === '-';
-    // `number eight screws, inch and a quarter`: their size.
+    // `a number 8, inch and a half`, `number eight screws, inch and a quarter`: their size.
+    if (this.mark(from - 1) === ',' && this.word(from - 3) === 'number') return undefined;
     if (this.mark(from - 1) === ',' && /^(?:screws?|bolts?|nails?|pins?|dowels?)$/.test(this.word(from - 2)))
       return undefined;
     if (and !== 'and' || !/^an?$/.test(article ?? '') || !/^(half|quarter|third|eighth)$/.test(part ?? ''))

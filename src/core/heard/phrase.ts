@@ -171,13 +171,17 @@ function withHigherEnd(talk: Talk, phrase: Phrase, said: Said): Phrase {
   return { ...phrase, high: second, to: unit?.to ?? second.to };
 }
 
-/** `a litre and a half a minute`: the article belongs to the minute. */
+/** `a litre and a half a minute`: the article belongs to the minute, or to the hour. */
 function aMinute({ pieces, numbers }: Talk, unit: UnitHeard, one: NumberRead): Phrase | undefined {
   const part = unit.symbol === 'L' && pieces[unit.to]?.lower === 'and' ? numbers.at(unit.to + 1) : undefined;
-  if (!part || part.value >= 1 || pieces[part.to - 1]?.lower !== 'a' || pieces[part.to]?.lower !== 'minute')
-    return undefined;
-  const to = part.to + 1;
-  return { low: { ...one, value: 1 + part.value }, unit: unitHeard(unitOf('flow', 'L/min'), to, true), to };
+  const before = part && /^an?$/.test(wordAt(pieces, part.to)) ? part.to : (part?.to ?? 0) - 1;
+  const per = /^an?$/.test(wordAt(pieces, before))
+    ? /^(minute|hour)$/.exec(wordAt(pieces, before + 1))?.[0]
+    : undefined;
+  if (!part || part.value >= 1 || !per) return undefined;
+  const to = before + 2;
+  const flow = unitHeard(unitOf('flow', per === 'hour' ? 'L/h' : 'L/min'), to, true);
+  return { low: { ...one, value: 1 + part.value }, unit: flow, to };
 }
 
 /** `and a half` after the unit: `two turns and a quarter`, `an inch-and-three-quarters`. */

@@ -68,7 +68,7 @@ export function leastAndMost(
 
 /** `within eight inches of a box, twelve if it has none`: a limit again, with nothing but its number. */
 const ANOTHER_CASE = /, (?:and )?$/;
-const IN_WHICH = /^ (?:if|when|for|past|where|on the|in the)\b/;
+const IN_WHICH = /^ (?:if|when|for|past|where|on the|in the|up and|up or|sideways|side to|across|front)\b/;
 
 /** A number that goes on a limit leaves the same side. */
 export function sameSide(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {

@@ -47,7 +47,15 @@ export function unitsAlone(talk: Talk): UnitAlone[] {
       SCALE.test(piece?.lower ?? '') ||
       (lead?.lower === 'the' && /^(range|scale|setting)$/.test(wordAt(pieces, at + 1)));
     if (piece?.type !== 'word' || !lead) continue;
-    if (!(scale || PAUSE.test(lead.text) || LEADS.test(lead.lower) || (unmarked && mayStandAlone(talk, at)))) {
+    if (
+      !(
+        scale ||
+        PAUSE.test(lead.text) ||
+        LEADS.test(lead.lower) ||
+        (lead.lower === 'and' && textAt(pieces, at - 2) === ',') ||
+        (unmarked && mayStandAlone(talk, at))
+      )
+    ) {
       // `three hundred newton metres`: the unit of its number, to its end.
       if (unmarked && isNumberWord(lead)) at = Math.max(at, (unitAfter(talk, at, COUNTED, NOTHING_SAID)?.to ?? 0) - 1);
       continue;
@@ -89,6 +97,7 @@ function isMeant(talk: Talk, at: number, unit: UnitHeard): boolean {
   )
     return true;
   if (!MARKS.test(text) && (countsNothing(pieces, unit.to) || talk.numbers.at(unit.to) !== undefined)) return true;
+  if (next.lower === 'the' && /^(pair|lot|two)$/.test(after?.lower ?? '')) return true;
   return CLOSES.test(next.lower) && (next.lower !== 'of' || after?.lower === 'course') && next.lower !== 'for';
 }
 

@@ -145,7 +145,7 @@ function lookUp(
       PULLED.test(said.before) ||
       (SPRING_SCALE.test(said.after(to)) && !/\bweigh/.test(said.before)) ||
       TENSION.test(said.earlier) ||
-      /\bspokes?\b/.test(said.before))
+      /\bspokes?\b|\btension (?:gauge|meter)\b|\btensiometer\b/.test(said.before))
   )
     return heard(unitOf('force', 'kgf'));
   if (/^mils?$/.test(key)) return mil(key, to, number.value, said);
@@ -188,6 +188,8 @@ function lookUp(
   if (first.symbol === 'N' && number.value <= 200 && isTightened(said, to)) return heard(unitOf('torque', 'N·m'));
   // `a volt drop of 6.9 volts`.
   if (number.article && first.symbol === 'V' && tokens[to]?.lower === 'drop') return undefined;
+  if (first.symbol === 'in' && /^in/i.test(written) && /\bvacuum\b/.test(`${said.earlier} ${said.before}`))
+    return heard(unitOf('pressure', 'inHg'));
   if (first.symbol === 'in' && !isInch(written, number, tokens, from, to)) return undefined;
   // Revs of an engine are said without their minute; nobody turns a screw so often.
   if (
@@ -220,6 +222,8 @@ export function asSaidOf(unit: UnitHeard, said: Said, value: number): UnitHeard 
         after: said.after,
       }) ?? unit
     );
+  if (unit.symbol === 'N' && isTightened(said, unit.to))
+    return { ...unit, ...unitHeard(unitOf('torque', 'N·m'), unit.to, true) };
   if (unit.symbol === 'kg' && TENSION.test(`${said.earlier} ${said.before}`))
     return { ...unit, ...unitHeard(unitOf('force', 'kgf'), unit.to, true) };
   return unit.symbol === 'turn' && value >= ENGINE_SPEED
@@ -276,6 +280,8 @@ function isInch(written: string, number: NumberRead, tokens: readonly Token[], f
   if (tokens[from - 1]?.text === '-') return true;
   const next = tokens[to];
   if (!next || next.type === 'mark' || next.type === 'number') return true;
+  // `less than 0.1 in a minute`.
+  if (/^(an?|the|one|each|every|this|that|my|under|about|less|ten|five|\d+)$/.test(next.lower)) return false;
   return (
     !Number.isInteger(number.value) ||
     /^(of|or|deep|long|wide|thick|high|apart|below|above|from|to|socket|wrench|bolt|drive|maximum|minimum|max|min|at)$/.test(

@@ -54,7 +54,7 @@ const TOPICS: readonly Topic[] = [
   of(/\bchain ?line\b/, MM(38, 60)),
   {
     named:
-      /\b(?:taper|run-?out|end (?:play|float)|(?:ring|air|coil|valve|blade|guide) gaps?|clearances?|valves?|tappets?|free length|backlash|ovality|parallel|projection|protrusion|depth gauges?|rakers?|(?:in|out)feed|fence|guides|knife|knives)\b/,
+      /\b(?:taper|run-?out|end (?:play|float)|gaps?|clearances?|valves?|tappets?|free length|backlash|ovality|parallel|projection|protrusion|depth gauges?|rakers?|(?:in|out)feed|fence|guides|knife|knives)\b/,
     scales: [MM(0.01, 60, 'decimals')],
     weak: true,
   },
@@ -87,6 +87,13 @@ const TOPICS: readonly Topic[] = [
       /\b(?:pulling|drawing|pulls|draws|drew|pulled)(?: (?:about|around|maybe|nearly|only|over|up to|a good))*\s+$/,
   },
   of(/\b(?:table|fence|jointer) (?:to|and) (?:the )?(?:blade|fence|table)\b/, scale('angle', '°', 89, 91)),
+  { named: /./, scales: [MM(100, 6000, 'whole')], ahead: /^ (?:wide|long|thick|deep|high|tall|across)\b/, weak: true },
+  {
+    named: /./,
+    scales: [MM(0.01, 3, 'decimals')],
+    ahead: /^ (?:below|above|proud|behind|ahead|high|low|out|shy|under|over)\b/,
+    weak: true,
+  },
   { named: /./, scales: [scale('current', 'A', 0.1, 200)], behind: /\bcurrent(?:['’]s| is)(?: about)?\s+$/ },
   of(/\b(?:watt-?meter|plug-in meter|energy meter|power meter)\b/, scale('power', 'W', 0.5, 4000)),
   of(/\b(?:moisture meter|hygrometer|moisture(?: content)?|humidity)\b/, scale('ratio', '%', 4, 100)),
@@ -128,7 +135,7 @@ const TOPICS: readonly Topic[] = [
   {
     named: /./,
     scales: [MM(200, 1500, 'whole')],
-    ahead: /^ (?:off|from|above) the (?:finished )?(?:floor|worktop|counter)\b/,
+    ahead: /^ (?:up |down )?(?:off|from|above|below) the (?:finished )?(?:floor|ceiling|worktop|counter)\b/,
   },
   {
     named:

@@ -16,7 +16,7 @@ export function isTightened({ before, after }: Said, to: number): boolean {
 
 /** What is told in thousands of ohms. */
 const RESISTS =
-  /\b(?:ohms?|resist(?:or|ors|ance)|secondary|primary|coil|(?:plug )?(?:boot|cap|lead)|thermistor|sensor|probe|suppressor|potentiometer|pot|element)\b/;
+  /\b(?:ohms?|resist(?:or|ors|ance)|secondary|primary|coil|photocell|meg|megohms?|(?:plug )?(?:boot|cap|lead)|thermistor|sensor|probe|suppressor|potentiometer|pot|element)\b/;
 const HEATED = /\b(?:heaters?|kettles?|shower|oven|hob|cooker|immersion|element|boiler|welder|charger)\b/;
 /** Done every so far, or so far after something. */
 const ON_THE_WAY = /\b(?:every|ride|riding|ridden|rode|driven|mileage|service|chain|relube|within the first)\b/;

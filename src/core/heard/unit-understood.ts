@@ -9,7 +9,7 @@ import { type UnitHeard, unitHeard } from './unit-spoken.ts';
 
 /** Ways a thing is measured along, and from what. */
 const ALONG =
-  /^(thick|wide|deep|high|long|tall|across|proud|shy|over|under|above|below|past|inside|outside|short|shallow|lower|higher|longer|shorter|thicker|thinner|wider|narrower|oversized?|undersized?)$/;
+  /^(thick|wide|deep|high|long|tall|across|proud|shy|over|under|above|below|past|inside|outside|short|shallow|lower|higher|longer|shorter|thicker|thinner|wider|narrower|oversized?|undersized?|behind|ahead|clear)$/;
 /** How much is taken off, or is left. */
 const TAKEN_OFF =
   /^\W*(at a time|per (pass|side|end)|a (pass|side)|each (pass|side|end|way)|off|proud|from (the|each|either|its)|(up|down|in|out) (the|each)|(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|showing|to go))\b/;
@@ -68,7 +68,8 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
   if (
     low.value >= 5 &&
     low.value <= 150 &&
-    ((TYRES.test(said.before || said.earlier.trimEnd().slice(0, -1)) && AT_A_WHEEL.test(rest)) ||
+    ((TYRES.test(said.before || said.earlier.trimEnd().slice(0, -1)) &&
+      AT_A_WHEEL.test(rest.replace(/^ (?:to|or) [\w-]+/, ''))) ||
       (low.value >= 18 && BOTH_WHEELS.test(rest)))
   )
     return unitHeard(unitOf('pressure', 'psi'), low.to, true);
@@ -77,24 +78,30 @@ export function unitUnderstood(talk: Talk, low: NumberRead, said: Said): UnitHea
 
 /** What turns, or shows how fast. */
 const SPEED =
-  /\b(rpm|top speed|clutch (?:\w+ ){0,2}(?:grabs?|engages?)|(?:router|panel|moulding) bit|flywheel|no[- ]load|idles?|idling|choke|tick-?over|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide[- ]open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
+  /\b(rpm|top speed|chain (?:creeps|moves|stops|spins|turns|stays)|clutch (?:\w+ ){0,2}(?:grabs?|engages?)|(?:router|panel|moulding) bit|flywheel|no[- ]load|idles?|idling|choke|tick-?over|governor|governed|redline|tach|tachometer|rev counter|revs|spindle|spindle moulder|shaper|lathe|router|mandrel|collet|cutter|drill press|cutterhead(?:['’]s)?|cutter block(?:['’]s)?|wide[- ]open|full chat|full throttle|flat out|(?:blade|lathe|spindle|router|drum|belt|engine|idle|cutter|governed) speed|engine at|speed (?:chart|table|setting))\b/;
 /** `seventeen horsepower at 8,500`. */
 const OF_POWER = /\b(horsepower|kilowatts|horse|hp|kw)\b/;
 /** So many characters behind a number say what turns. */
 const SOON = 40;
+/** `the motor's 1,440`. */
+const TURNS_AT = /\b(?:motor|arbou?r|pulley)(?:['’]s| does| runs at)(?: about)? $/;
 const SINCE = /\b(in|since|from|before|after|until|till|by|pre|early|late|year)[\s-]+(the )?$/;
 
 /** `Tell me what the tach says. Thirty-six hundred?`: hundreds and thousands where the talk is of what turns. */
 function isSpeed(talk: Talk, low: NumberRead, said: Said): boolean {
   const bare = bareAt(talk, low, said);
   const most = bare?.high ?? low;
-  if (!bare || low.article || most.value < SLOWEST || most.value > FASTEST || most.value % 50 !== 0) return false;
+  if (!bare || low.article || most.value < SLOWEST || most.value > FASTEST || most.value % 10 !== 0) return false;
   if (most.value >= 1950 && most.value <= 2040 && (most.figures || SINCE.test(said.before))) return false;
   // A band or a wheel is told by how far it goes.
   if (/\b(?:feet|foot|metres?|meters?) (?:a|per) minute\b|\bfpm\b/.test(`${said.earlier} ${said.before}`)) return false;
   const at =
     /\bat (?:about )?$/.test(said.before) && most.value >= 1000 && OF_POWER.test(`${said.earlier} ${said.before}`);
-  return at || SPEED.test(`${said.earlier} ${said.before} ${said.after(most.to).slice(0, SOON)}`);
+  return (
+    at ||
+    TURNS_AT.test(said.before) ||
+    SPEED.test(`${said.earlier} ${said.before} ${said.after(most.to).slice(0, SOON)}`)
+  );
 }
 
 const MEASURED_IN_MM =
@@ -130,13 +137,13 @@ function isMachined(talk: Talk, low: NumberRead, said: Said): boolean {
 }
 
 /** What is told in thousandths. */
-const FINE =
-  /\b(?:gaps?|clearances?|taper|play|float|run-?out|lash|valves?|tappets?|ovality|thickness|set|depth gauges?|rakers?)\b/;
+const FINE = /\b(?:gaps?|clearances?|taper|play|float|run-?out|lash|valves?|tappets?|ovality|depth gauges?|rakers?)\b/;
 
 /** `if your loop's above one point four four`: an earth loop and a conductor are told in ohms. */
 function isOfLoop(talk: Talk, low: NumberRead, said: Said): boolean {
   if (Number.isInteger(low.value) || low.denominator !== undefined || low.value <= 0 || low.value > 50) return false;
-  return LOOP.test(`${said.earlier} ${said.before} ${said.after(low.to)}`) && bareAt(talk, low, said) !== undefined;
+  const words = `${said.earlier} ${said.before} ${said.after(low.to)}`;
+  return LOOP.test(words) && !/\b(?:chain|cutters?|saw|rakers?)\b/.test(words) && bareAt(talk, low, said) !== undefined;
 }
 const LOOP = /\b(ring main|ring final|end to end|loop|zs|ze|cpc|continuity|r1|r2)\b/;
 
@@ -191,13 +198,13 @@ const GRABBED =
 /** `each crank of the handle is`: how far it goes. */
 const EACH_IS = /\b(?:each|every) [^,;.]{1,30} (?:is|are)\s+$/;
 const BEHIND_A_PART =
-  /^(and|but|or|so|with|when|while|on|at|for|if|before|after|then|maybe|plus|tops|max|over|under|proud|same|all)$/;
+  /^(and|but|or|so|with|when|while|on|at|for|if|before|after|then|maybe|plus|tops|max|over|under|proud|same|all|gap|slack|reveal)$/;
 /** `a gap to the auger of one sixteenth`. */
 const GAP_OF = /\b(gap|clearance|overhang|reveal|depth|thickness|play|kerf|margin)\b[^.;]{0,30} of\s+$/;
 const AT_MOST = /^\W*(at (the )?(most|least|outside)|max|maximum|minimum|tops)\b/;
 /** The name of what is measured says its unit. */
 const VOLTAGE =
-  /\b(?:voltage|the volts)\b(?! drop)[^.;:]{0,60}(?:['’]s|,|\b(?:is|be|reads?|at|above|below|over|under|to|than|exceed|of|get|got|see|want))(?: (?:about|around|only))?\s*$/;
+  /\b(?:voltage|the volts)\b(?! drop\b)[^.;:]{0,60}(?:['’]s|,|\b(?:is|be|reads?|at|above|below|over|under|to|from|than|exceed|of|get|got|see|want))(?: (?:about|around|only))?\s*$/;
 /** Between which wires: `two-forty hot to hot`. */
 const FROM_WIRE_TO_WIRE =
   /^ on (?:this|that|the other|one|each|the (?:left|right|black|red|top|bottom|other)) (?:leg|phase)\b|^\W*((hot|line|live|phase|leg|neutral) to (neutral|ground|earth|hot|line|phase|leg|live)\b|(across|between) (the )?(two |both |any two )?(legs|phases|lines|hots)\b|across both\b|to (the )?(earth|neutral|ground|chassis)\b|between (the )?(live|line|hot|phase|neutral) and (the )?(neutral|earth|ground|cpc)\b)/;
@@ -225,7 +232,7 @@ const POWER_AT = /(?:\b(?:kilowatts?|watts?|amps?|ohms?|horsepower)|\d ?(?:k?w|a
 
 function isVoltage(low: NumberRead, ends: boolean, rest: string, { before, earlier }: Said): boolean {
   if (FROM_WIRE_TO_WIRE.test(rest) && !low.article) return true;
-  if (low.value >= 9 && low.value < 60 && /^ across the (?:posts|terminals|battery)\b/.test(rest)) return true;
+  if (low.value >= 9 && low.value < 60 && /^ across (?:it|the (?:posts|terminals|battery))\b/.test(rest)) return true;
   if (!ends || low.article) return false;
   if (WIRE_TO_WIRE.test(before) && low.value >= 20 && low.value <= 500) return true;
   const network = low.value > 105 && [...NETWORK].some((volts) => Math.abs(low.value - volts) <= STRAYS * volts);
@@ -253,7 +260,7 @@ const ON_THE_TACH =
 const RUN_OUT =
   /\b(?:run-?out|dial (?:gauge|indicator)|clock (?:gauge|on)|indicator|out of (?:true|round|flat|parallel)|wobble|end float|straightedge|coplanar|level|flat)\b/;
 const TYRES = /\b(tyres?|tires?|tubeless)\b[^.;]*$/;
-const AT_A_WHEEL = /^\W*(in |up |at )?(the )?(front|rear|back|cold)\b(?! home)/;
+const AT_A_WHEEL = /^\W*(in |up |at )?(the )?(front|rear|back|cold)\b(?! home)|^ on the sidewall\b/;
 /** `ninety-five in the back and ninety up front`. */
 const BOTH_WHEELS =
   /^ (?:in (?:the )?|up )(?:front|rear|back)(?:,| and|, and) [\w-]+(?: [\w-]+)? (?:in (?:the )?|up )(?:front|rear|back)\b/;

@@ -271,6 +271,7 @@ export function unitSaidLater(
     !(
       inches ||
       listed ||
+      (concluded && value < bare.low.value) ||
       PREDICATE.test(bare.said.before) ||
       isDecimalValue(bare) ||
       ratio(bare.low.value, value) <= ALIKE

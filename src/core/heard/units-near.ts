@@ -39,7 +39,7 @@ const CONCLUSION = /,? so (?:[\w'’]+ ){0,4}$|\banother $/i;
 /** What turns as fast as it can. */
 const FLAT_OUT =
   /\b(?:wide[- ]open|flat out|full throttle|full chat|tops? out|maxe[sd] out|revs? (?:out )?to|wound out|tach|tacho|rpm|no load)\b/;
-const CHARGED = /\b(battery|batteries|voltage|volts|charging|rectifier|alternator)\b/;
+const CHARGED = /\b(battery|batteries|voltage|volts|charging|cranking|rectifier|alternator)\b/;
 const TAKEN_BACK = /\b(no,? (?:sorry|wait|hang on)|sorry|scratch that|i mean|make that|hang on|correction)\b/i;
 /** `two, then four, then the full five newton metres`. */
 const IN_A_LIST =
@@ -112,14 +112,14 @@ export class Units {
   }
 
   /** `voltage across the rectifier, fourteen two`: of a battery and what charges it. */
-  #voltsWithoutPoint(low: NumberRead, { before, earlier }: Said): NumberRead | undefined {
+  #voltsWithoutPoint(low: NumberRead, { before, earlier, after: behind }: Said): NumberRead | undefined {
     if (low.figures || low.article || !Number.isInteger(low.value) || low.value < 9 || low.value > 15) return undefined;
     const digit = this.#digitBehind(low);
     const after = this.#talk.pieces[digit?.to ?? 0];
     if (!digit) return undefined;
     if (
       (after && after.type !== 'mark' && !/^(to|with|when|and|at)$/.test(after.lower)) ||
-      !CHARGED.test(`${earlier} ${before}`)
+      !CHARGED.test(`${earlier} ${before} ${behind(digit.to)}`)
     )
       return undefined;
     return { ...low, value: low.value + digit.value / 10, to: digit.to };
@@ -200,7 +200,7 @@ export class Units {
       .flatMap((bare) => {
         const end = this.#talk.pieces[bare.to - 1]?.end ?? 0;
         const between = this.#talk.text.slice(end, start);
-        if (TAKEN_BACK.test(between) || takesBack(between)) return [];
+        if (end > start || TAKEN_BACK.test(between) || takesBack(between)) return [];
         const apart = !this.#together(end, start);
         if (
           apart &&

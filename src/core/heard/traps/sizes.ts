@@ -115,19 +115,28 @@ export function isSpelledSize({ pieces, number, unit, to }: InContext): boolean 
   return true;
 }
 
+const SIZED_THING = /\b(?:hose|pipe|duct|ducting|conduit|cable|flex|wire|shank|collet)(?:['’]s| is)(?: an?)? $/;
 /** `grab a 17 mm and ...`, `the ten millimetre on the nut`: a size that stands for the tool itself. */
 export function standsForTheThing({ pieces, number, unit, to, said }: InContext): boolean {
   if (/^ by name\b/.test(said.after(to))) return true;
+  // `the hose is four inch`: its size.
+  if (
+    /^(?:mm|in)$/.test(unit.symbol) &&
+    !unit.plural &&
+    SIZED_THING.test(said.before) &&
+    (!pieces[to] || pieces[to]?.type === 'mark' || /^(?:and|but|so)$/.test(wordAt(pieces, to)))
+  )
+    return true;
   // `a 1.6 litre`: an engine.
   if (unit.symbol === 'L' && /^lit(re|er)$/.test(wordAt(pieces, to - 1)) && number.value > 1)
     return /^(an?|the|my|his|her)$/.test(wordAt(pieces, number.from - 1)) && pieces[to]?.type !== 'word';
   // `the bulb is a nine watt`.
   if (
-    /^(watt|amp|milliamp|volt|kilowatt|hour|horse)$/.test(wordAt(pieces, to - 1)) &&
+    /^(watt|amp|milliamp|volt|kilowatt|hour|horse|cc)$/.test(wordAt(pieces, to - 1)) &&
     number.value > 1 &&
     unit.kind !== 'time' &&
     // `it's a five horse`: its rating.
-    !(wordAt(pieces, to - 1) === 'horse' && wordAt(pieces, number.from - 1) === 'a')
+    !(wordAt(pieces, to - 1) === 'horse' && /(?:['’]s|\b(?:is|was)) a $/.test(said.before))
   )
     return (
       /\b(?:an?|the|my|your|this|that)(?: little| big| old| new)?\s+$/.test(said.before) &&
@@ -141,7 +150,8 @@ export function standsForTheThing({ pieces, number, unit, to, said }: InContext)
   if (unit.kind !== 'length' || unit.plural || !/^(mm|in)$/.test(unit.symbol)) return false;
   // `is that three quarters of a millimetre?`
   if (/\b(?:is|was|isn['’]t) that\s+$/.test(said.before)) return false;
-  const before = wordAt(pieces, number.from - 1);
+  const adjective = /^(?:other|wrong|right|same|old|new|little|big|spare|usual)$/.test(wordAt(pieces, number.from - 1));
+  const before = wordAt(pieces, number.from - (adjective ? 2 : 1));
   const next = pieces[to];
   if (before === 'm') return true;
   // `the thirteen mil's in the drawer`.

@@ -11,9 +11,19 @@ const LAST_WEEK =
 /** Somebody's own weight; a motorcycle is often a she. */
 const SOMEBODY = /\b(i|you|he)('m|'re|'s| am| are| is| was| weigh| weighs)( about| around| only| over)?\s+$/;
 
+const EACH_DAY = /^ (?:(?:every|each|a|on a|most) )+(?:\w+day|day|days|week|weeks|morning|weekend|month|year)s?\b/;
+
 export function isWayTravelled({ unit, said, to }: InContext): boolean {
   if (unit.kind !== 'distance') return false;
   if (/\b(rode|ridden|drove|driven|did|covered)\b/.test(said.before) && LAST_WEEK.test(said.after(to))) return true;
+  // `she does sixty miles every Sunday`.
+  if (
+    /\b(?:i|he|she|we|they)(?:['’]ll)? (?:do|does|rides?|drives?|walks?|commutes?) (?:about |over )?$/.test(
+      said.before,
+    ) &&
+    EACH_DAY.test(said.after(to))
+  )
+    return true;
   return (
     AWAY.test(said.after(to)) ||
     ON_THE_CLOCK.test(said.after(to)) ||

@@ -7,7 +7,8 @@ const CLOCK_AFTER =
 const CLOCK_BEFORE =
   /\b(give (?:me|us|him|her|yourself|yourselves)|hang on|hold on|wait up|back in|be back|see you in|take|just|last|first|next|another|in the last|for the next|in about|class runs|(?:take|takes) (?:me|us|him|her|them|you)|running|we have|we've got|you have|you've got|there are|(?:you|you'll|we|we'll|i|i'll) need|got)\s*(about|around|a|the|maybe)?\s*$/;
 /** `you've got ten minutes before it skins over`. */
-const BEFORE_IT = /^\W*(?:before|till|until) (?:it|they|the|that|this)\b/;
+const BEFORE_IT =
+  /^\W*(?:before|till|until) (?:it|they|the(?! (?:van|bus|boss|train|shop|customer|next|class|break|bell|owner))|that|this)\b/;
 const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
 /** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
@@ -15,7 +16,7 @@ const LIVED =
   /\b(been|spent|(?:['’]s|has|have|had) had|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|to|the)\s+)$/;
 /** `Twenty years I used one`. */
 const SOMEBODY_DID =
-  /^\W*(?:i|we|he|she|they|my \w+)(?:['’]ve|['’]d| have| had)? (?:used|had|ran|run|worked|did|done|rode|kept|been|was|were)\b/;
+  /^ and (?:i|he|she|we|they)(?:['’]\w+)? (?:still|never|always|only|haven['’]t|have|had)\b|^\W*(?:i|we|he|she|they|my \w+)(?:['’]ve|['’]d| have| had)? (?:used|had|ran|run|worked|did|done|rode|kept|been|was|were)\b/;
 /** `after eleven years in a hedge`: where a machine stood. */
 const PUT_AWAY =
   /^\W*(?:sat |sitting |lying |stood |standing )?(?:in|under|behind|out in) (?:a|an|the|my|his|her|their|somebody['’]s) (?!oven|bath|clamp|vice|press)\w+/;
@@ -30,6 +31,9 @@ const WORK =
 const PROCESS = new RegExp(
   String.raw`\b(?:${WORK}|every|each|after|within|interval|give (?:it|them|that|this|each|the|both|those|these)|lasts|lasted|(?!(?:the|at|in|for|this|that|these|those|my|our|your|his|her|their|its|and|over|during|of|was|is|very)\b)[\w']+ last)\b`,
 );
+/** `chapter two starts at nine minutes`. */
+const ON_FILM =
+  /\b(?:chapter|part|video|film|clip|recording|timestamp|skip|jump|rewind|fast[- ]forward)\b[^.;]* (?:at|to|from)(?: about)? $/;
 /** `the class runs two hours`. */
 const CLASS_LASTS =
   /\b(class|lesson|course|session|talk|break|video|lunch|workshop|meeting|demo|film|clip|job|warranty|guarantee|shift|trip|drive|bit)(?:['’]s|\W+(?:(?:starts?|begins?|opens?|kicks off) [^,;]{1,25} and )?(?:\w+ly |only |will |should )?(runs?|lasts?|takes?|took|goes on|went on|is|was))\b(\W+(for|about|around|only))*\W*$/;
@@ -37,6 +41,8 @@ const CLASS_LASTS =
 const TO_WORK = new RegExp(
   String.raw`^\W*(?:for (?:it|them|that|the \w+) )?to (?:${WORK}(?! up\b)|go (?:off|dull|hard|tacky|clear))\b`,
 );
+const OF_WORK =
+  /^ (?:of )?(?:work(?:ing)?|open|pot|clamp\w*|cur\w+|drying|soak\w*|cool\w*|warm\w*|run|charg\w+)[ -](?:time|life|down|up)\b/;
 /** People spoken to: a time that stands alone before them is theirs. */
 const ADDRESSED =
   /^\W*,\s*(people|everyone|everybody|folks|guys|all|all of you|ladies|gentlemen|lads|friends|class|team|please)\b/;
@@ -94,7 +100,8 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   // Nobody lives or talks for milliseconds.
   if (unit.kind !== 'time' || unit.symbol === 'ms') return false;
   const next = after(to);
-  const process = PROCESS.test(before) || TO_WORK.test(next);
+  // `four minutes of working time`.
+  const process = PROCESS.test(before) || TO_WORK.test(next) || OF_WORK.test(next);
   // `over six years old`: a limit of age, not somebody's age.
   if (CLOCK_AFTER.test(next) && !(/\bevery $/.test(before) && /^ into\b/.test(next)))
     return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
@@ -102,7 +109,7 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   if (/\bonce\s+$/.test(before)) return false;
   if (LIFE.test(before) && (LONG.has(unit.symbol) || (!process && /\bbeen\b/.test(before)))) return true;
   if (LONG.has(unit.symbol) && (LIVED.test(before) || KEPT_FOR.test(before))) return true;
-  if (LONG.has(unit.symbol) && /^\W*$/.test(before) && SOMEBODY_DID.test(next)) return true;
+  if (LONG.has(unit.symbol) && /(?:^\W*|, )$/.test(before) && SOMEBODY_DID.test(next)) return true;
   if (LONG.has(unit.symbol) && /\bafter\s+$/.test(before) && (PUT_AWAY.test(next) || /^ (?:i|he|she)\b/.test(next)))
     return true;
   if (/\b(in|at|around|about|by)\s+$/.test(before) && /^\W{0,2}(o'?clock|sharp)/.test(next)) return true;
@@ -118,7 +125,9 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
     !/\b(for|within|inside|after|every|about|least|than|of|wait|up to)\s+$/.test(before)
   )
     return true;
-  if (CLASS_LASTS.test(before)) return true;
+  if (CLASS_LASTS.test(before) || ON_FILM.test(before)) return true;
+  // `a quarter of an hour later it tripped again`: told.
+  if (/^ later,? (?:it|he|she|they|i) (?:\w+ed|was|came|went|had)\b/.test(next)) return true;
   if (process) return false;
   if (
     /^in $/.test(before) &&

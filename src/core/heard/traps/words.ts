@@ -76,7 +76,7 @@ export const MEASURED =
   words(`thickness gap depth length play clearance travel width diameter wear runout run-out limit slack sag
   point points protrusion projection stretch float margin tolerance offset drop rise difference reading readings range
   minimum maximum min max turn turns twist rotation sweep hold wait soak cure pause interval overlap fill lift stroke
-  torque pressure force preload dwell advance lead stop stops steps increments intervals overfill spread reach height size setting bevel
+  torque pressure force preload dwell advance stop stops steps increments intervals overfill spread reach height size setting bevel
   centres centers cut pass step shaving opening notch slope arc wedge taper bevels microbevel chamfer angle undercut radius overrun delay`);
 
 /** What a machine carries is weighed, not named by its weight: an eighty kilogram rider. */
