@@ -113,7 +113,8 @@ export function guessBehind({ pieces, numbers }: Talk, low: NumberRead): NumberR
 }
 
 /** `At one I'd change it`, `leaves one above the mark`: no thing is meant. */
-const ONE_REACHED = /\b(at|leaves|past|hits|down to|up to|under|over|above|below|than|about|around|nearly)\s+$/;
+const ONE_REACHED =
+  /\b(at|leaves|past|hits|(?:down|up|off|back) to|under|over|above|below|than|about|around|nearly)\s+$/;
 const ONE_ENDS = /^([,.;:?!–—…]|and|i['’]d|you['’]d|above|below|it|if|when|by|in|on|at|['’]s)$/;
 
 /** Nobody numbers so many: `the flywheel nut's fifty-five foot-pounds and the blade bolt thirty-five`. */

@@ -20,7 +20,7 @@ const GETS_WARM =
 const TELLS_HEAT = 'thermostat stat thermometer thermistor probe sensor';
 const WEATHER = 'ambient outside room weather winter summer overnight garage tonight frost frosty forecast';
 const HEAT = new RegExp(
-  `\\b(?:${anyOf(HOT, DONE_BY_HEAT, HEATS, GETS_WARM, TELLS_HEAT, WEATHER)}|water heater|hot water|group head|legionella|(?:flow|return)(?:['’]s)?)\\b`,
+  `\\b(?:${anyOf(HOT, DONE_BY_HEAT, HEATS, GETS_WARM, TELLS_HEAT, WEATHER)}|water heater|hot water|group head|legionella|in here|out there|in the (?:shop|shed|workshop)|(?:flow|return)(?:['’]s)?)\\b`,
 );
 /** The talk was of heat before this sentence. */
 const HEATED = /\b(temp|temps|temperatures?|oven|boiler|thermostat|celsius|fahrenheit|centigrade)\b/;
@@ -32,6 +32,9 @@ const BY_SO_MUCH =
 /** `that wire gets to seventy degrees`. */
 const GETS_TO =
   /\b(?:wires?|cables?|terminals?|insulation|motors?|engine|cylinder|head|brake|rotor|disc|belt)\b[^;]* (?:gets|got|get|reach\w*|hits?|runs|ran|up) (?:up )?(?:to |at )?(?:about )?$/;
+/** `the wiring's good for ninety degrees`. */
+const RATED_FOR =
+  /\b(?:wir(?:e|es|ing)|cables?|terminals?|insulation|conductors?|lugs?)\b[^;]* (?:good for|rated (?:for|at|to)|rated)(?: only)? $/;
 /** What a thermostat does there. */
 const SWITCHES = /\b(?:cuts?|kicks?|switches) (?:in|out|off|on)\b/;
 /** Nothing is tilted by more; what is turned further is turned by right angles. */
@@ -46,6 +49,7 @@ export function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard 
     HEAT.test(said.before) ||
     HEAT.test(rest) ||
     (value >= 50 && value !== 90 && GETS_TO.test(said.before)) ||
+    (value >= 50 && RATED_FOR.test(said.before)) ||
     BY_SO_MUCH.test(said.before) ||
     /\b(?:minutes|hours?) at (?:about )?$/.test(said.before) ||
     SWITCHES.test(rest) ||

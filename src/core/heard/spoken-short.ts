@@ -111,6 +111,9 @@ export function mil(key: string, to: number, value: number, { before, earlier, a
   if (/^\W*(a|per) min(ute)?\b/.test(after(to))) return unitHeard(unitOf('flow', 'mL/min'), to + 2, true);
   // `point seven two of a mil`: nobody measures a drop so.
   const partOfOne = /\bof a\s+$/.test(before) || value < 1;
+  // `within six hundred mil of where it comes in`.
+  const near = /\bwithin (?:about )?$/.test(before) && key === 'mil';
+  if (near) return unitHeard(unitOf('length', 'mm'), to, false);
   if (
     LIQUID.test(after(to)) ||
     TO_A_VOLUME.test(after(to)) ||

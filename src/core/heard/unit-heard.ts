@@ -175,6 +175,11 @@ function lookUp(
     ((WITHOUT_ARTICLE.has(first.symbol) && !(first.symbol === 'ft' && A_FOOT_OF.test(said.after(to)))) ||
       first.kind === 'pressure') &&
     !ONE_OR_MORE.test(said.after(to)) &&
+    !(
+      first.symbol === 'turn' &&
+      /^ (?:out|open)\b/.test(said.after(to)) &&
+      !/\b(?:take|takes|taking|took|in) $/.test(said.before)
+    ) &&
     !(first.symbol === '°' && /\b(?:in|out|by|up|down|back|within|under|about|half) $/.test(said.before)) &&
     !(first.kind === 'time' && isCounted(first.symbol, said, to))
   )

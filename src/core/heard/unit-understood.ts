@@ -84,7 +84,8 @@ const OF_POWER = /\b(horsepower|kilowatts|horse|hp|kw)\b/;
 /** So many characters behind a number say what turns. */
 const SOON = 40;
 /** `the motor's 1,440`. */
-const TURNS_AT = /\b(?:motor|arbou?r|pulley)(?:['’]s| does| runs at)(?: about)? $/;
+const TURNS_AT =
+  /\b(?:motor|arbou?r|pulley)(?:['’]s| does| runs at)(?: about)? $|\b(?:spin|run) [^.;]* (?:faster|slower) than (?:about )?$/;
 const SINCE = /\b(in|since|from|before|after|until|till|by|pre|early|late|year)[\s-]+(the )?$/;
 
 /** `Tell me what the tach says. Thirty-six hundred?`: hundreds and thousands where the talk is of what turns. */

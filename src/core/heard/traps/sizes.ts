@@ -147,6 +147,8 @@ export function standsForTheThing({ pieces, number, unit, to, said }: InContext)
   // `the other one's a half inch`.
   if (/^an?$/.test(wordAt(pieces, number.from)) && /^one['’]s$/.test(wordAt(pieces, number.from - 1)))
     return /^(mm|in)$/.test(unit.symbol) && number.value < 1 && !unit.plural && !pieces[to + 1];
+  // `a feeler gauge, the twelve thou and`.
+  if (unit.symbol === 'thou' && /\bfeelers?\b[^.;]*\bthe\s+$/.test(said.before)) return true;
   if (unit.kind !== 'length' || unit.plural || !/^(mm|in)$/.test(unit.symbol)) return false;
   // `is that three quarters of a millimetre?`
   if (/\b(?:is|was|isn['’]t) that\s+$/.test(said.before)) return false;
