@@ -168,7 +168,8 @@ function isPartOfAnInch(low: NumberRead, next: Token | undefined, rest: string, 
     return /^(thick|wide|deep|long|tall|above|below|over|proud)$/.test(next?.lower ?? '') && !TURNED.test(before);
   if (parts < 8 || ![8, 16, 32, 64].includes(parts)) return false;
   if (parts >= 16 && TAKEN_OFF.test(rest)) return true;
-  if (THING.test(before)) return false;
+  // `three-sixteenths for the middling one`: which file.
+  if (THING.test(before) || (/\bfile\b/.test(before + rest) && /^ for (?:the|this)\b/.test(rest))) return false;
   // Nobody says sixteenths of anything else.
   if (
     parts >= 16 &&

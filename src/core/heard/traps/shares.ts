@@ -16,6 +16,6 @@ export function isShareOfMany({ number, unit, said, to }: InContext): boolean {
   // `eleven percent here, eleven and a half there`: at two places.
   if (/\bhere\b/.test(said.before) && /^\W*there\b/.test(next)) return false;
   // `nothing in life's a hundred percent`.
-  if (number.value === 100 && /\b(?:nothing|nobody|never|no one)\b[^,;]* a $/.test(said.before)) return true;
+  if (number.value === 100 && /\b(?:nothing|nobody|no one)\b[^,;]*$/.test(said.before)) return true;
   return PHONE.test(said.before) || OF_MANY.test(next) || OFF_OR_SURE.test(next) || SURE_BEFORE.test(said.before);
 }
