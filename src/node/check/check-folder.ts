@@ -58,7 +58,7 @@ export async function checkFolder(content: string, today: string, readNext = fal
   const notes = await endBrokenSave(content);
   const program = copySum();
   const own = await privateFolder(content).catch(() => undefined);
-  const { kept, bytes } = await loadKept(content, program);
+  const { kept, bytes } = loadKept(content, program);
   for (let n = 1; ; n++) {
     const before = n > BEGUN || own === undefined ? { ...kept, files: [] } : kept;
     const sums = own === undefined ? FileSums.uncertain() : await FileSums.open(own, new Map(before.files));
@@ -84,7 +84,8 @@ async function checkOnce(
     bytesAsTheyWere(content, file, sums.sum(file) ?? '').toString('utf8'),
   );
   const yaml = new KeptReads().again();
-  const named = filesNamedBy(texts, before, sums, yaml);
+  const languages = languagesOf(texts, before, sums);
+  const named = filesNamedBy(texts, languages.tags, before, sums, yaml);
   const all = [...named.values()];
   const { facts, away } = await factsOnDisk(
     content,
@@ -104,21 +105,32 @@ async function checkOnce(
   const now = {
     files: [...sums.found].toSorted(([a], [b]) => (a < b ? -1 : 1)),
     ...checks.kept,
+    languages,
     named: [...named],
     speech: [...speech],
   };
   return { diagnostics: found, texts, notes: away, sums: sums.found, now };
 }
 
+/** The further languages of the shop: as kept, where its file has not changed. */
+function languagesOf(
+  texts: ReadonlyMap<string, string>,
+  { languages }: CheckKept,
+  sums: FileSums,
+): NonNullable<CheckKept['languages']> {
+  const key = sums.sum(CONTENT_FILES.shop) ?? '';
+  return languages?.key === key ? languages : { key, tags: furtherLanguages(texts) };
+}
+
 /** What each recording names: as kept, where neither it nor the languages of the shop have changed. */
 function filesNamedBy(
   texts: ReadonlyMap<string, string>,
+  languages: readonly string[],
   before: CheckKept,
   sums: FileSums,
   yaml: ReturnType<KeptReads['again']>,
 ): ReadonlyMap<string, FilesNamed & { readonly key: string }> {
   const kept = new Map(before.named);
-  const languages = furtherLanguages(texts);
   return new Map(
     [...texts.keys()]
       .filter((file) => CONTENT_FILES.recording.test(file))

@@ -1,4 +1,5 @@
 import { deserialize, serialize } from 'node:v8';
+import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import {
   brokenAmong,
   inLesson,
@@ -79,7 +80,6 @@ export class KeptChecks {
   }
 
   #read<T>(file: string, questions: Questions, read: (questions: Questions) => FileRead<T>): FileRead<T> {
-    if (!KINDS.some((kind) => kind.test(file))) return read(questions);
     const whole = () => this.#hold(file, () => read(questions).value);
     const before = this.#readBefore.get(file);
     if (before && this.#keys.holds(file, before, questions)) {
@@ -93,9 +93,9 @@ export class KeptChecks {
       ...{ ...key, diagnostics, broken },
       ...(front && { front }),
       ...(CONTENT_FILES.lesson.test(file) &&
-        value !== undefined && { names: [...namesIn([value as Lesson])].join('\n') }),
+        value !== undefined && { names: Buffer.from([...namesIn([value as Lesson])].join('\n')) }),
     });
-    if (value === undefined || !front || CONTENT_FILES.machine.test(file)) return fresh;
+    if (value === undefined || !front || !isLong(file)) return fresh;
     this.#hold(file, () => value);
     const lazy = ofFront<T>(file, front, whole);
     if (CONTENT_FILES.recording.test(file)) this.#inRecording(lazy as Recording);
@@ -117,8 +117,11 @@ export class KeptChecks {
 
   #inLesson(id: string, parts: LessonParts, broken: ReadonlySet<string>): readonly Raw[] {
     const { lessons, translations, recordings, machines } = parts;
-    const names = () => this.#reads.get(`lessons/${id}.mdx`)?.names?.split('\n') ?? namesIn([]);
-    const own = broken.size === 0 ? broken : brokenAmong(new Set(lessons.length > 0 ? names() : namesIn([])), broken);
+    const names = () => {
+      const known = lessons.length > 0 ? this.#reads.get(`lessons/${id}.mdx`)?.names : undefined;
+      return known ? new Set(Buffer.from(known).toString().split('\n')) : namesIn([]);
+    };
+    const own = broken.size === 0 ? broken : brokenAmong(names(), broken);
     const made = [
       ...lessons.map(() => this.#keys.of(`lessons/${id}.mdx`)),
       ...translations.map(({ language }) => this.#keys.of(`lessons/${id}.${language}.mdx`)),
@@ -154,16 +157,16 @@ export class KeptChecks {
   }
 }
 
-/** Files of which there are many, or that are long. The others are few, and read at every check. */
-const KINDS: readonly RegExp[] = [
-  CONTENT_FILES.lesson,
-  CONTENT_FILES.translation,
-  CONTENT_FILES.recording,
-  CONTENT_FILES.machine,
-];
+/** True for lessons and recordings, which are read once more for what is long in them; of others all is kept. */
+function isLong(file: string): boolean {
+  return [CONTENT_FILES.lesson, CONTENT_FILES.translation, CONTENT_FILES.recording].some((kind) => kind.test(file));
+}
 
-function frontOf(file: string, value: unknown): Front | undefined {
-  if (CONTENT_FILES.machine.test(file)) return { ids: { id: (value as Machine).id }, rest: serialize(value) };
+function frontOf(file: string, value: unknown): Front {
+  // A table with all its places is long, and says the same many times.
+  if (CONTENT_FILES.machine.test(file))
+    return { ids: { id: (value as Machine).id }, rest: deflateRawSync(serialize(value)) };
+  if (!isLong(file)) return { ids: {}, rest: serialize(value) };
   if (CONTENT_FILES.recording.test(file)) return { ids: { id: (value as Recording).id }, rest: serialize({}) };
   const lesson = CONTENT_FILES.lesson.test(file) ? (value as Lesson) : (value as Translation).lesson;
   const { id, recording, machine } = lesson;
@@ -173,8 +176,10 @@ function frontOf(file: string, value: unknown): Front | undefined {
 
 /** A thing by its front; the rest of it is read when it is wanted. */
 function ofFront<T>(file: string, { ids, rest }: Front, whole: () => object): T {
-  const front = once((): object => deserialize(rest));
-  if (CONTENT_FILES.machine.test(file)) return lazily<object>(ids, front) as T;
+  const isMachine = CONTENT_FILES.machine.test(file);
+  const front = once((): object => deserialize(isMachine ? inflateRawSync(rest) : rest));
+  if (isMachine) return lazily<object>(ids, front) as T;
+  if (!isLong(file)) return front() as T;
   const language = CONTENT_FILES.translation.exec(file)?.[2];
   const all = language === undefined ? whole : () => (whole() as Translation).lesson;
   const thing = lazily<object>(

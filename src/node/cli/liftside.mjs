@@ -27,4 +27,11 @@ if (home.includes('/node_modules/'))
 // Types are stripped and code compiled once, not at every start. This file is JavaScript, so that not even the
 // stripping itself has to be loaded where all is kept.
 enableCompileCache();
-await import('./main.ts');
+const { findOneFile, HOME } = await import('./one-file.ts');
+const oneFile = process.argv[2] === 'check' ? findOneFile(HOME) : undefined;
+await import(oneFile ?? './main.ts');
+// All has been told by now.
+if (process.argv[2] === 'check' && oneFile === undefined) {
+  const { makeOneFile } = await import('./make-one-file.ts');
+  await makeOneFile(Date.now());
+}

@@ -52,11 +52,17 @@ export async function readContentTexts(content: string, sums: FileSums): Promise
 }
 
 async function readEntries(folder: string, entries: readonly Dirent[], found: Reading) {
-  await Promise.all(
-    entries
-      .filter(({ name }) => !name.startsWith('.'))
-      .map((entry) => readEntry(folder === '' ? entry.name : `${folder}/${entry.name}`, entry, found)),
-  );
+  const changed = entries
+    .filter(({ name }) => !name.startsWith('.'))
+    .flatMap((entry) => {
+      const file = folder === '' ? entry.name : `${folder}/${entry.name}`;
+      if (!entry.isFile() || !TEXT.test(entry.name) || found.sums.known(file, `${found.content}/${file}`) === undefined)
+        return [{ file, entry }];
+      found.texts.set(file, '');
+      found.unchanged.add(file);
+      return [];
+    });
+  await Promise.all(changed.map(({ file, entry }) => readEntry(file, entry, found)));
 }
 
 async function readEntry(file: string, entry: Dirent, found: Reading): Promise<void> {
@@ -69,10 +75,7 @@ async function readEntry(file: string, entry: Dirent, found: Reading): Promise<v
     return;
   }
   if (entry.isDirectory()) return readFolder(file, found);
-  if (!isText) return;
-  if (found.sums.known(file, join(found.content, file)) === undefined) return readText(file, found);
-  found.texts.set(file, '');
-  found.unchanged.add(file);
+  if (isText) return readText(file, found);
 }
 
 async function linkKind(content: string, file: string): Promise<'file' | 'folder' | undefined> {

@@ -1,5 +1,5 @@
 import { readdirSync, statSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { sumOf } from './file-sums.ts';
 
 const HOME = resolve(import.meta.dirname, '../../..');
@@ -11,11 +11,18 @@ const CODE = ['src/core', 'src/node/check', 'src/node/files', 'src/node/media'];
  * Nobody who does not have this very copy of it knows the sum.
  */
 export function copySum(): string {
-  const folders = CODE.flatMap((folder) => readdirSync(join(HOME, folder), { recursive: true, withFileTypes: true }));
-  const files = folders.filter((entry) => entry.isFile()).map(({ parentPath, name }) => join(parentPath, name));
-  const stamps = [...files.toSorted(), join(HOME, 'package.json')].map((file) => {
+  const files = [...CODE.flatMap((folder) => filesIn(`${HOME}/${folder}`)).toSorted(), `${HOME}/package.json`];
+  const stamps = files.map((file) => {
     const { dev, ino, size, mtimeNs, ctimeNs } = statSync(file, { bigint: true });
     return [file, dev, ino, size, mtimeNs, ctimeNs].join(' ');
   });
   return sumOf([process.version, ...stamps].join('\n'));
+}
+
+/** Folder by folder: asked for all that is below at once, Node takes three times as long. */
+function filesIn(folder: string): readonly string[] {
+  return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
+    const path = `${folder}/${entry.name}`;
+    return entry.isDirectory() ? filesIn(path) : entry.isFile() ? [path] : [];
+  });
 }

@@ -1,5 +1,5 @@
 import { hash } from 'node:crypto';
-import { type BigIntStats, statSync } from 'node:fs';
+import { type BigIntStats, lstatSync, statSync } from 'node:fs';
 import { open, rm, stat } from 'node:fs/promises';
 import { besideOf } from './place-file.ts';
 
@@ -56,11 +56,11 @@ export class FileSums {
     this.#now = now;
   }
 
-  /** The sum of a file that is as it was when it was looked at; nothing where it may have changed, or is none. */
+  /** The sum of a file that is as it was when it was looked at; nothing where it may have changed, or is none, or a link. */
   known(file: string, path: string): string | undefined {
     const before = this.#before.get(file);
     if (before?.stamp === undefined) return undefined;
-    const is = statSync(path, { bigint: true, throwIfNoEntry: false });
+    const is = lstatSync(path, { bigint: true, throwIfNoEntry: false });
     if (!is?.isFile() || stampOf(is) !== before.stamp) return undefined;
     this.#found.set(file, before);
     return before.sum;
@@ -94,5 +94,5 @@ export function stampOfFile(path: string): string {
 }
 
 function stampOf({ dev, ino, size, mtimeNs, ctimeNs }: BigIntStats): string {
-  return [dev, ino, size, mtimeNs, ctimeNs].join(' ');
+  return `${dev} ${ino} ${size} ${mtimeNs} ${ctimeNs}`;
 }

@@ -47,6 +47,27 @@ export function insideFolder(folder: string, name: string): Inside {
   return { ok: true, path };
 }
 
+/**
+ * Where names of one folder may lie, for a thousand of them at a time: the folders on their way are looked at once. The
+ * name itself is not, and has to be found to be a file and no link by whoever asks.
+ *
+ * @returns nothing where a folder on the way is a link or leads out: {@link insideFolder} is to be asked
+ */
+export function besideEachOther(folder: string): (name: string) => string | undefined {
+  const folders = new Map<string, string | undefined>();
+  return (name) => {
+    const end = name.lastIndexOf('/');
+    if (end === -1 || outsideReason(name) !== undefined) return undefined;
+    const own = name.slice(0, end);
+    if (!folders.has(own)) {
+      const inside = insideFolder(folder, own);
+      folders.set(own, inside.ok && inside.path === join(real(folder) ?? folder, own) ? inside.path : undefined);
+    }
+    const path = folders.get(own);
+    return path === undefined ? undefined : `${path}${sep}${name.slice(end + 1)}`;
+  };
+}
+
 function isLink(path: string): boolean {
   try {
     return lstatSync(path).isSymbolicLink();

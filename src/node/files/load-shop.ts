@@ -8,7 +8,7 @@ import { decodeText } from './decode.ts';
 import { diskReason, readReason } from './disk-reason.ts';
 import { errorCode } from './error-code.ts';
 import { type FileSum, FileSums } from './file-sums.ts';
-import { insideFolder } from './inside.ts';
+import { besideEachOther, insideFolder } from './inside.ts';
 import { hasJournal, recover } from './journal.ts';
 import { privateFolder } from './private-folder.ts';
 import { ProbeCache } from './probe-cache.ts';
@@ -130,9 +130,16 @@ export async function factsOnDisk(
   const cache = await ProbeCache.open(content);
   const facts = new Map<string, FileFacts>();
   const captions = new Map<string, FileFacts>();
+  const placeOf = besideEachOther(content);
+  const changed = named.texts.filter((file) => {
+    const path = placeOf(file);
+    const sum = path === undefined ? undefined : sums.known(file, path);
+    if (sum !== undefined) captions.set(file, before.get(file) ?? captionsAsTheyWere(content, file, sum));
+    return sum === undefined;
+  });
   await Promise.all([
     ...named.media.map(async (file) => facts.set(file, await cache.facts(file))),
-    ...named.texts.map(async (file) => captions.set(file, await captionFacts(content, file, sums, before.get(file)))),
+    ...changed.map(async (file) => captions.set(file, await captionFacts(content, file, sums, before.get(file)))),
   ]);
   await cache.close();
   const away: string[] = [];

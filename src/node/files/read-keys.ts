@@ -1,3 +1,4 @@
+import type { FileFacts } from '../../core/model/index.ts';
 import { type FileRead, type Questions, written } from '../../core/read/index.ts';
 import { type FileSums, sumOf } from './file-sums.ts';
 
@@ -17,6 +18,7 @@ export interface ReadKey {
 export class ReadKeys {
   readonly #sums: FileSums;
   readonly #keys: Map<string, string>;
+  readonly #facts = new WeakMap<FileFacts, string>();
 
   /** @param before keys of files that are as they were */
   constructor(sums: FileSums, before: ReadonlyMap<string, string> = new Map()) {
@@ -66,7 +68,7 @@ export class ReadKeys {
     switch (question) {
       case 'facts': {
         const facts = questions.facts(about);
-        return facts.state === 'text' ? (this.#sums.sum(about) ?? sumOf(facts.text)) : JSON.stringify(facts);
+        return facts.state === 'text' ? (this.#sums.sum(about) ?? sumOf(facts.text)) : this.#wordsOf(facts);
       }
       case 'recording':
         return this.#ofRecording(questions.recording(about)?.id);
@@ -77,6 +79,13 @@ export class ReadKeys {
       default:
         return question satisfies never;
     }
+  }
+
+  /** Of a camera file that many recordings name, once. */
+  #wordsOf(facts: FileFacts): string {
+    const words = this.#facts.get(facts) ?? JSON.stringify(facts);
+    this.#facts.set(facts, words);
+    return words;
   }
 
   #ofRecording(id: string | undefined): string {

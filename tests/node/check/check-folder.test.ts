@@ -78,7 +78,7 @@ async function folderAtRest(): Promise<string> {
   for (const file of Object.keys(START.files)) utimesSync(join(content, file), OLD, OLD);
   await checkFolder(content, SAMPLE_TODAY);
   const stamps = async () => {
-    const { kept } = await loadKept(content, copySum());
+    const { kept } = loadKept(content, copySum());
     return kept.files.filter(([, { stamp }]) => stamp !== undefined).length;
   };
   while ((await stamps()) < Object.keys(START.files).length - 1) {
