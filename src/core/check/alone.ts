@@ -15,6 +15,9 @@ export type OneRecording = Pick<Shop, 'recordings'>;
 /** A shop that holds one machine with its spec table, and nothing else. */
 export type OneMachine = Pick<Shop, 'machines'>;
 
+/** All of a shop but its lessons and recordings. */
+export type AroundLessons = Omit<Shop, 'lessons' | 'translations' | 'recordings' | 'locale'>;
+
 /** The parts of each lesson of a shop by its id; a translation alone where the lesson itself cannot be read. */
 export function lessonParts(shop: LessonParts): ReadonlyMap<string, LessonParts> {
   const [recordings, machines] = [groupBy(shop.recordings, idOf), groupBy(shop.machines, idOf)];

@@ -1,5 +1,5 @@
 import type { Diagnostic, Severity, Shop } from '../model/index.ts';
-import { findingsOfLessons, findingsOfMachines, findingsOfRecordings } from './kept-findings.ts';
+import { findingsAround, findingsOfLessons, findingsOfMachines, findingsOfRecordings } from './kept-findings.ts';
 import { oneForOneCause, type Raw, rawOf } from './one-cause.ts';
 import type { CheckContext, Rule } from './rule.ts';
 import { RULES } from './rules/index.ts';
@@ -19,6 +19,7 @@ export function check(
     ...findingsOfRecordings(shop, context.speech, rules),
     ...findingsOfLessons(shop, rules),
     ...findingsOfMachines(shop, rules),
+    ...findingsAround(shop, context.today, rules),
   ];
   return allTold(shop, [...fromReading, ...found], context, rules);
 }

@@ -1,7 +1,7 @@
 export { brokenAmong, lessonParts, namesIn } from './alone.ts';
 export { allTold, check, count } from './check.ts';
 export { EXPLAINABLE, type Explained, explain, explainText } from './explain.ts';
-export { inLesson, inMachine, inRecording } from './kept-findings.ts';
+export { inAround, inLesson, inMachine, inRecording } from './kept-findings.ts';
 export { FAR_FROM_NEIGHBOUR, LIMITS_APART, TOLERANCE_UNLIKE, TOLERANCE_WIDE, TORQUE_TIGHT } from './likely.ts';
 export type { Raw } from './one-cause.ts';
 export { programmeFindings } from './programme-findings.ts';

@@ -1,6 +1,6 @@
 import type { HeardSpeech } from '../media/index.ts';
 import type { LessonParts, Machine, Recording, Shop } from '../model/index.ts';
-import { brokenAmong, lessonParts, namesIn, type OneLesson } from './alone.ts';
+import { type AroundLessons, brokenAmong, lessonParts, namesIn, type OneLesson } from './alone.ts';
 import { type Raw, rawOf } from './one-cause.ts';
 import type { Rule } from './rule.ts';
 
@@ -83,4 +83,19 @@ export function findingsOfMachines({ machines }: Pick<Shop, 'machines'>, rules: 
 export function inMachine(machine: Machine, rules: readonly Rule[]): Raw[] {
   const one = { machines: [machine] };
   return rules.flatMap((rule) => rawOf(rule, rule.machine?.(one) ?? []));
+}
+
+/** What the rules find around lessons and recordings. */
+export function findingsAround(shop: AroundLessons, today: string, rules: readonly Rule[]): Raw[] {
+  const { info, kit, words, wordsIn, collections, broken, ...lists } = shop;
+  const { classes, actuals, questions, corrections, machines } = lists;
+  const all = [classes, actuals, questions, corrections, machines, [...(wordsIn ?? [])].flat()];
+  const given = [today, info.origin, words, ...all.flatMap((each) => [each.length, ...each])];
+  const small = JSON.stringify([collections, [...broken]]);
+  return [...keptOr(rules, kit, [small, ...given], () => inAround(shop, today, rules))];
+}
+
+/** What the rules find around lessons and recordings, anew. */
+export function inAround(shop: AroundLessons, today: string, rules: readonly Rule[]): Raw[] {
+  return rules.flatMap((rule) => rawOf(rule, rule.around?.(shop, today) ?? []));
 }

@@ -64,7 +64,16 @@ const WEIGHT: Readonly<Record<Severity, number>> = { error: 2, warning: 1, info:
  * with another stands in its `also`, and the weightiest severity of them all is that of the one.
  */
 export function oneForOneCause({ machines, kit, recordings, classes }: Shop, all: readonly Raw[]): Diagnostic[] {
-  const rows = machines.flatMap(({ specs }) => specs.map(({ origin }) => origin.place));
+  if (all.length === 0) return [];
+  // A table in which nothing is told, and on which nothing told is built, need not be looked at.
+  const near = new Set(
+    all.flatMap(({ place, builtOn = [], unlessMistyped = [] }) =>
+      [place, ...builtOn, ...unlessMistyped].map(({ file }) => file),
+    ),
+  );
+  const rows = machines
+    .filter(({ id }) => near.has(`specs/${id}.yaml`))
+    .flatMap(({ specs }) => specs.map(({ origin }) => origin.place));
   const tools = [...kit.origin.places].flatMap(([path, place]) => (/^tools\/[^/]+$/.test(path) ? [place] : []));
   // A recording of which nothing is told need not even be looked at.
   const toldOf = new Set(all.map(({ place }) => place.file));

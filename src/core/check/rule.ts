@@ -1,6 +1,6 @@
 import type { HeardSpeech } from '../media/index.ts';
 import type { Diagnostic, Fix, Place, Severity, Shop } from '../model/index.ts';
-import type { OneLesson, OneMachine, OneRecording } from './alone.ts';
+import type { AroundLessons, OneLesson, OneMachine, OneRecording } from './alone.ts';
 import type { Sample } from './sample.ts';
 
 /** What a rule may know besides the shop. */
@@ -30,8 +30,9 @@ export interface Finding {
 
 /**
  * One thing that can be wrong with a shop's content: its name, whom it protects, an example of each kind, and a walk,
- * which sees as little as it needs. What the walks of one lesson, of one recording and of one machine find is kept until
- * something that they were given changes, so none is told the day; the walk of the whole shop is made at every check.
+ * which sees as little as it needs. What the walks of one lesson, of one recording, of one machine and around them find
+ * is kept until something that they were given changes, so only the last is told the day; the walk of the whole shop is
+ * made at every check.
  */
 export interface Rule {
   /** Names the fault, such as `cue-in-cut`; never renamed, never starts with `no-`. */
@@ -51,6 +52,8 @@ export interface Rule {
   recording?(one: OneRecording, heard: HeardSpeech | undefined): Iterable<Finding>;
   /** Each machine's table by itself. */
   machine?(one: OneMachine): Iterable<Finding>;
+  /** What lies beside lessons and recordings: classes, the kit, words, tables by the day. */
+  around?(shop: AroundLessons, today: string): Iterable<Finding>;
   /** All that lies outside of these, or between them. In a large shop it names the lessons that it looks into. */
   check?(shop: Shop, context: CheckContext): Iterable<Finding>;
 }

@@ -41,7 +41,11 @@ function publishedRows(collections: Collections): ReadonlyMap<string, readonly C
 }
 
 /** From whom a shop has a row; nothing for a row of its own. @param machineId id of its machine */
-export function provenanceOf({ collections }: Shop, machineId: string, row: Spec): Provenance | undefined {
+export function provenanceOf(
+  { collections }: Pick<Shop, 'collections'>,
+  machineId: string,
+  row: Spec,
+): Provenance | undefined {
   const candidates = publishedRows(collections).get(`${machineId}#${row.id}`) ?? [];
   const [nearest] = [sameValue, sameMachines]
     .map((same) => candidates.find(({ published }) => same(published, row)))

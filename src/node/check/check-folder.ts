@@ -101,7 +101,7 @@ async function checkOnce(
   const disk = await ReadsOnDisk.open(content, keys, !readNext);
   const checks = new KeptChecks(before, sums, heard, yaml, keys, disk);
   const { shop, diagnostics } = readShop(texts, facts, read.unreadable, checks.recalls);
-  const found = allTold(shop, [...diagnostics, ...checks.found(shop)], { today, speech: heard });
+  const found = allTold(shop, [...diagnostics, ...checks.found(shop, today)], { today, speech: heard });
   const now = {
     files: [...sums.found].toSorted(([a], [b]) => (a < b ? -1 : 1)),
     ...checks.kept,

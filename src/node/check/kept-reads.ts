@@ -2,6 +2,7 @@ import { deserialize, serialize } from 'node:v8';
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import {
   brokenAmong,
+  inAround,
   inLesson,
   inMachine,
   inRecording,
@@ -66,12 +67,13 @@ export class KeptChecks {
     };
   }
 
-  /** What the rules find in each lesson, recording and machine by itself. */
-  found(shop: Shop): Raw[] {
+  /** What the rules find in each lesson, recording and machine by itself, and around them. */
+  found(shop: Shop, today: string): Raw[] {
     return [
       ...shop.recordings.flatMap((recording) => this.#inRecording(recording)),
       ...shop.machines.flatMap((machine) => this.#inMachine(machine)),
       ...[...lessonParts(shop)].flatMap(([id, parts]) => this.#inLesson(id, parts, shop.broken)),
+      ...this.#around(shop, today),
     ];
   }
 
@@ -147,6 +149,12 @@ export class KeptChecks {
   #inMachine(machine: Machine): readonly Raw[] {
     const file = `specs/${machine.id}.yaml`;
     return this.#foundBy(file, this.#keys.of(file), () => inMachine(machine, RULES));
+  }
+
+  #around(shop: Shop, today: string): readonly Raw[] {
+    const made = [...this.#reads].flatMap(([file, { key }]) => (isLong(file) ? [] : [[file, key]]));
+    const key = JSON.stringify([today, made, shop.collections, [...shop.broken].toSorted()]);
+    return this.#foundBy('', sumOf(key), () => inAround(shop, today, RULES));
   }
 
   #foundBy(of: string, key: string, find: () => readonly Raw[]): readonly Raw[] {

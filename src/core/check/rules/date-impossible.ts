@@ -10,7 +10,7 @@ export default rule({
   says: '16:16 axle-nut was compared on 2027-10-03, a day to come',
   good: replaceIn('specs/tarn-420.yaml', 'checkedOn: 2026-10-03', 'checkedOn: 2026-11-25'),
 
-  *check({ machines, corrections }, { today }) {
+  *around({ machines, corrections }, today) {
     for (const each of corrections)
       if (each.on > today)
         yield {

@@ -1,6 +1,7 @@
 import { findQuantities, type HeardQuantity, isSpanish, measuresInSpanish } from '../../heard/index.ts';
-import { type Lesson, type Place, type Prose, placeOf, type Read, type Shop, type Words } from '../../model/index.ts';
+import { type Lesson, type Place, type Prose, placeOf, type Read, type Words } from '../../model/index.ts';
 import { aKind } from '../../spec/index.ts';
+import type { AroundLessons } from '../alone.ts';
 import { type Finding, rule } from '../rule.ts';
 import { lesson, SOUND } from '../sample.ts';
 import { passagesOf } from './find.ts';
@@ -27,7 +28,7 @@ export default rule({
       yield* inValues(spec, [['title'], ['note']], { help: OF_A_ROW, texts: spec.written });
   },
 
-  check: (shop) => aroundLessons(shop),
+  around: (shop) => inOthers(shop),
 });
 
 /** What is found in a text: its place in it, its words, and what it measures. */
@@ -60,7 +61,7 @@ function* inLesson(lesson: Lesson, find: Finder): Generator<Finding> {
 type Path = readonly (string | number)[];
 
 /** What is written by hand round the lessons: in classes, corrections and the kit. */
-function* aroundLessons({ info, classes, corrections, kit, words, wordsIn }: Shop): Generator<Finding> {
+function* inOthers({ info, classes, corrections, kit, words, wordsIn }: AroundLessons): Generator<Finding> {
   for (const each of classes) {
     const blocks = each.blocks.flatMap(({ treatments }, index): Path[] => [
       ['blocks', index, 'title'],

@@ -14,7 +14,7 @@ export default rule({
   says: '16:16 axle-nut was last compared with its source on 2024-10-31; the review was due on 2026-10-31',
   good: withReview('2024-11-25'),
 
-  *check({ machines, info }, { today }) {
+  *around({ machines, info }, today) {
     for (const { specs } of machines)
       for (const spec of specs) {
         const { checkedOn, history = [], reviewMonths = info.reviewMonths ?? REVIEW_MONTHS } = spec.written;

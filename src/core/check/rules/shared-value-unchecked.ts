@@ -12,7 +12,7 @@ export default rule({
   says: '2:5 1 value of tarn-values 1.0.0 comes from a signer nobody here knows, and nobody here has compared it',
   good: shared(`    key: ${KEY}\n`),
 
-  *check(shop) {
+  *around(shop) {
     const strange = new Map<SharedCollection, Spec[]>();
     for (const { id, specs } of shop.machines)
       for (const spec of specs) {
