@@ -19,6 +19,9 @@ const AT_REST_MS = 10 * 60_000;
 export async function makeOneFile(now: number, home = HOME): Promise<boolean> {
   const folder = oneFileFolder(home);
   try {
+    // Putting it together takes a second or two, which is not spent on what will not be kept.
+    const sources = await readdir(join(home, 'src'), { recursive: true });
+    if (now - stampsOf(sources.map((name) => join(home, 'src', name))).changed < AT_REST_MS) return false;
     await mkdir(folder, { recursive: true });
     const made = await mkdtemp(join(folder, 'made-'));
     try {
