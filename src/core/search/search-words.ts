@@ -20,6 +20,8 @@ export interface SearchWord {
 export class SearchWords {
   readonly #forms: WordForms;
   readonly #skipped: ReadonlySet<string>;
+  /** What words come to that were met before; nothing of those that are passed over. */
+  readonly #terms = new Map<string, string | undefined>();
   /** By their first term, the longest first. */
   readonly #names = new Map<string, { readonly also: readonly string[]; readonly say: readonly string[] }[]>();
 
@@ -60,10 +62,17 @@ export class SearchWords {
 
   #bare(text: string): SearchWord[] {
     return [...text.matchAll(WORD)].flatMap(({ 0: word, index }) => {
-      const bare = plain(word);
-      if (this.#skipped.has(bare)) return [];
-      return [{ term: this.#forms.stem(bare), start: index, end: index + word.length }];
+      const term = this.#term(word);
+      return term === undefined ? [] : [{ term, start: index, end: index + word.length }];
     });
+  }
+
+  #term(word: string): string | undefined {
+    if (this.#terms.has(word)) return this.#terms.get(word);
+    const bare = plain(word);
+    const term = this.#skipped.has(bare) ? undefined : this.#forms.stem(bare);
+    this.#terms.set(word, term);
+    return term;
   }
 }
 

@@ -41,6 +41,13 @@ export function stepRecords(shop: Shop): StepRecord[] {
   return shop.lessons.flatMap((lesson) => lessonRecords(shop, lesson));
 }
 
+/** Lesson and step of every such step, in that order, where nothing else is asked of them. */
+export function stepsShown({ lessons }: Shop): { readonly lesson: Lesson; readonly step: Step }[] {
+  return lessons
+    .filter(({ draft }) => !draft)
+    .flatMap((lesson) => lesson.chapters.flatMap(({ steps }) => steps.map((step) => ({ lesson, step }))));
+}
+
 const known = new WeakMap<Shop, Map<Lesson, readonly StepRecord[]>>();
 
 /** The steps of a lesson, in its order; none of a draft. Made once for all that lists or searches them. */

@@ -146,7 +146,10 @@ async function flush(folder: string): Promise<void> {
   const files = await filesIn(folder);
   const one = async () => {
     for (let file = files.pop(); file !== undefined; file = files.pop()) {
-      const handle = await open(join(folder, file), 'r');
+      const path = join(folder, file);
+      // One that another folder has too was taken over from it, and flushed when that was made.
+      if ((await stat(path)).nlink > 1) continue;
+      const handle = await open(path, 'r');
       await handle.sync().finally(() => handle.close());
     }
   };

@@ -8,7 +8,7 @@ import type { Plugin } from 'vite';
 // nothing into the current folder, works from any, and two of them do not meet.
 
 /** Has the program written where `build.server` says: only an adapter may say so. It adapts nothing. */
-export const SCAFFOLD_IN_OUT: AstroAdapter = {
+export const BUNDLED_HERE: AstroAdapter = {
   name: 'liftside',
   entrypointResolution: 'auto',
   adapterFeatures: { buildOutput: 'static', preserveBuildServerDir: true },

@@ -1,22 +1,25 @@
-import { mkdir, rm, writeFile } from 'node:fs/promises';
+import { cp, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { build } from 'astro';
-import { stepRecords } from '../../core/search/index.ts';
+import { stepsShown } from '../../core/search/index.ts';
 import type { OutsideFailure } from '../failure.ts';
-import { holdOutput, type LoadedShop, placeFolder } from '../files/index.ts';
+import { filesBelow, holdOutput, type LoadedShop, placeFolder, sumOf } from '../files/index.ts';
 import { type Checked, ContentErrors, errorReport, takeErrors } from './content-errors.ts';
+import { writeEditorHelp } from './editor-help.ts';
 import { writeKeepLists } from './keep-lists.ts';
 import { KeptPages } from './kept-pages.ts';
 import { LICENCES, licenceFile, licencesOf } from './licences.ts';
-import type { Site, SiteSource } from './open-site.ts';
+import { makePages } from './make-pages.ts';
+import type { Site } from './open-site.ts';
+import { type PageProgram, pageProgram } from './page-program.ts';
 import { PageSums } from './page-sums.ts';
-import { programSum } from './program-sum.ts';
-import { ScriptSizes } from './script-sizes.ts';
-import { ShippedPackages } from './shipped-packages.ts';
-import { SCAFFOLD, type SiteOptions, siteConfig } from './site-config.ts';
+import { placeFootage } from './place-footage.ts';
+import type { SiteOptions } from './site-config.ts';
 import { siteOpenings } from './site-openings.ts';
 import { type SourceWishes, siteSourceOf } from './site-source.ts';
 import { type StillsTaken, siteStills } from './site-stills.ts';
+
+/** Folder of a site being built for what is needed until its pages are made. */
+const SCAFFOLD = '.scaffold';
 
 export interface BuildOptions extends SiteOptions {
   /** Absolute path to build into: a new or empty folder, or one that a build has made. */
@@ -98,28 +101,29 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
   const told = options.draft ? undefined : errorReport(site);
   if (told) throw new ContentErrors(told);
   const { shop } = site;
-  const address = options.address ?? shop.info.site;
+  if (!options.part && !options.draft)
+    await writeEditorHelp(content, shop).catch(() => {
+      // A content folder that cannot be written to still makes a site.
+    });
   await placeFolder({ ...output, what: 'a build', ...(signal && { signal }) }, async (next, last) => {
-    const sizes = new ScriptSizes();
-    const shipped = options.shipped ?? new ShippedPackages(home);
-    const wishes = { ...options, shipped, footage, out: next, ...(address === undefined ? {} : { address }) };
-    const make = (from: SiteSource) =>
-      build({ root: home, configFile: false, logLevel: 'error', ...siteConfig(wishes, from, sizes, last) });
-    if (options.part || options.draft) await make(source);
-    else await makeWithKept(site, { home, next, last, told: [options.base, address, footage] }, source, make);
-    await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, shipped.folders)));
+    const program = await programFor(site, options, join(next, SCAFFOLD));
+    const kept = options.part || options.draft ? undefined : await keptPages(site, program, last, footage);
+    await cp(program.assets, next, { recursive: true });
+    await makePages({ source, maker: program.maker(), ...(kept && { kept }) }, next);
+    await kept?.write(next);
+    if (footage !== 'none' && !options.part) await placeFootage(site, next, last);
+    options.shipped?.see(program.packages);
+    await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, program.packages)));
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
-    if (!options.part && !options.draft)
+    if (kept)
       await writeKeepLists({
         ...{ site: next, base: baseOf(options.base), home, shop, content },
         made: (madeAs ?? now()).toISOString().slice(0, 10),
       });
-    // Here, not in a hook of the build: Astro would call it an unhandled error.
-    sizes.hold();
   });
   const taught = new Set(shop.lessons.filter(({ draft }) => !draft).map(({ recording }) => recording));
   return {
-    steps: stepRecords(shop).length,
+    steps: stepsShown(shop).length,
     lessons: shop.lessons.length,
     classes: shop.classes.length,
     stills: site.stills,
@@ -128,23 +132,29 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
   };
 }
 
-/** Makes the pages, but takes over those of the last site that would be the same. */
-async function makeWithKept(
+/** The program of the pages of a site. A draft is printed in the first language of the shop. */
+function programFor(
+  { shop, locales }: Site,
+  { home, base, address = shop.info.site, part, draft }: BuildOptions,
+  scratch: string,
+): Promise<PageProgram> {
+  const wishes = {
+    ...{ home, base: baseOf(base), keepable: !part && !draft },
+    languages: draft ? [] : locales.slice(1).map(({ tag }) => tag),
+    ...(address !== undefined && { address }),
+  };
+  return pageProgram(wishes, scratch);
+}
+
+/** Pages of the last site that name the same scripts and sheets. */
+async function keptPages(
   site: Site,
-  { home, next, last, told }: { home: string; next: string; last: string | undefined; told: unknown },
-  source: SiteSource,
-  make: (source: SiteSource) => Promise<void>,
-): Promise<void> {
-  const sums = new PageSums(site, await programSum(home, told));
-  const pages = await KeptPages.open(sums, last);
-  await make({ ...source, pages });
-  if (await pages.isWhole(next)) return pages.write(next);
-  // A page that was taken over names a script that is not there any more: all are made.
-  const afresh = await KeptPages.open(sums, undefined);
-  await rm(next, { recursive: true });
-  await mkdir(next);
-  await make({ ...source, pages: afresh });
-  await afresh.write(next);
+  { sum, assets }: PageProgram,
+  last: string | undefined,
+  footage: string,
+): Promise<KeptPages> {
+  const named = (await filesBelow(assets)).toSorted();
+  return KeptPages.open(new PageSums(site, sumOf(JSON.stringify([sum, named, footage]))), last);
 }
 
 /** With a slash at its end, as pages write it. */

@@ -1,4 +1,4 @@
-import { type AstroIntegration, dev } from 'astro';
+import type { AstroIntegration } from 'astro';
 import type { LoadedShop } from '../files/index.ts';
 import type { Served } from './serve-site.ts';
 import { type SiteOptions, siteConfig } from './site-config.ts';
@@ -21,6 +21,8 @@ export async function devSite(
 ): Promise<Served> {
   // Left at 'production' by a shell or a build before, Vite would answer as if there were no local site.
   process.env.NODE_ENV = 'development';
+  // Not before a local site is wanted: it takes long to load.
+  const { dev } = await import('astro');
   const config = siteConfig(
     options,
     siteSourceOf(options.content, () => new Date(), 'uncut', options.load),

@@ -1,15 +1,16 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { link, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { filesBelow, sumOf } from '../files/index.ts';
-import type { PageKeeper } from './open-site.ts';
+import { fileInside, sumOf } from '../files/index.ts';
+import type { PageAt } from './page-maker.ts';
 import type { PageSums } from './page-sums.ts';
+import { stampOf } from './place-footage.ts';
 
 /** In a built site: from what each of its pages about lessons was made. */
 const NOTES = '.liftside-pages.json';
 
-/** Sums of all that went into a page, and of the page itself. */
-const note = z.strictObject({ of: z.string(), page: z.string() });
+/** Sums of all that went into a page, and of the page itself, and the stamp of its file. */
+const note = z.strictObject({ of: z.string(), page: z.string(), stamp: z.string() });
 const schema = z.record(z.string(), note);
 type Notes = z.infer<typeof schema>;
 
@@ -17,13 +18,11 @@ type Notes = z.infer<typeof schema>;
  * Pages of the last build that this one would make again, letter by letter. They lie in the last site itself, which a
  * build has made and marked: nothing is taken from the content folder, which may be a stranger's.
  */
-export class KeptPages implements PageKeeper {
+export class KeptPages {
   readonly #sums: PageSums;
   readonly #last: string | undefined;
   readonly #before: Notes;
   readonly #now: Notes = {};
-  /** Files of the site that pages taken over name. */
-  readonly #named = new Set<string>();
 
   private constructor(sums: PageSums, last: string | undefined, before: Notes) {
     this.#sums = sums;
@@ -38,32 +37,34 @@ export class KeptPages implements PageKeeper {
   }
 
   /**
-   * The page at a path, as it was or as it is made now.
+   * Puts a page of the last site into its place, where it would be made again; linked, for the last site goes when the
+   * new one has taken its place.
    *
-   * @param path below the base
+   * @param to absolute path of its place
+   * @returns false where it has to be made
    */
-  async page(path: string, make: () => Promise<string | undefined>): Promise<string | undefined> {
-    const of = this.#sums.of(path);
-    if (of === undefined) return make();
-    const text = (await this.#asBefore(path, of)) ?? (await make());
-    if (text !== undefined) this.#now[path] = { of, page: sumOf(text) };
-    return text;
-  }
-
-  async #asBefore(path: string, of: string): Promise<string | undefined> {
+  async takeOver({ path, file }: PageAt, to: string): Promise<boolean> {
     const before = Object.hasOwn(this.#before, path) ? this.#before[path] : undefined;
-    if (this.#last === undefined || before?.of !== of) return undefined;
-    const text = await readFile(join(this.#last, path, 'index.html'), 'utf8').catch(() => undefined);
-    // Somebody may have changed it since.
-    if (text === undefined || sumOf(text) !== before.page) return undefined;
-    for (const [name] of text.matchAll(/_astro\/[^"')\s]+/g)) this.#named.add(name);
-    return text;
+    if (this.#last === undefined || !before || before.of !== this.#sums.of(path)) return false;
+    const from = fileInside(this.#last, file);
+    const stamp = await stampOf(from).catch(() => undefined);
+    if (stamp === undefined) return false;
+    // Somebody may have changed it since, or copied the site as a whole.
+    if (stamp !== before.stamp && sumOf(await readFile(from)) !== before.page) return false;
+    const linked = await link(from, to).then(
+      () => true,
+      () => false,
+    );
+    // Not every disk knows links.
+    if (!linked) await writeFile(to, await readFile(from));
+    this.#now[path] = { ...before, stamp: linked ? stamp : await stampOf(to) };
+    return true;
   }
 
-  /** True where a site has every script and sheet that the pages taken over name. */
-  async isWhole(site: string): Promise<boolean> {
-    const there = new Set(await filesBelow(site));
-    return [...this.#named].every((name) => there.has(decodeURI(name)));
+  /** Notes of a page that was made from what it was made. */
+  async note({ path }: PageAt, bytes: string | Uint8Array, at: string): Promise<void> {
+    const of = this.#sums.of(path);
+    if (of !== undefined) this.#now[path] = { of, page: sumOf(bytes), stamp: await stampOf(at) };
   }
 
   /** Writes into the site that is made from what its pages were made, for the next build. */

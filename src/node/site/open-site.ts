@@ -62,16 +62,9 @@ export interface Site {
   readonly checked?: Date;
 }
 
-/** Gives the page at a path below the base: as it was, or as it is made now. */
-export interface PageKeeper {
-  page(path: string, make: () => Promise<string | undefined>): Promise<string | undefined>;
-}
-
 /** Where the pages get their shop; `forget` makes the next asking read again. */
 export interface SiteSource {
   readonly content: string;
-  /** Pages of the last build that need not be made again; absent where each is made. */
-  readonly pages?: PageKeeper;
   open(): Promise<Site>;
   forget(): void;
 }

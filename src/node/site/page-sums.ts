@@ -1,7 +1,7 @@
 import { hash } from 'node:crypto';
-import type { Lesson, Shop } from '../../core/model/index.ts';
+import type { CaptionFile, Lesson, Recording, Shop } from '../../core/model/index.ts';
 import { inLanguage, type ListPart, lessonsParts, stepsParts } from '../../core/pages/index.ts';
-import { stepRecords } from '../../core/search/index.ts';
+import { stepsShown } from '../../core/search/index.ts';
 import { FOOTAGE } from './footage-paths.ts';
 import { localeOfPath, type Site } from './open-site.ts';
 import { ROWS_OF_BLOCK } from './site-search.ts';
@@ -47,7 +47,7 @@ export class PageSums {
       stills.set(lesson, [...(stills.get(lesson) ?? []), path]);
     }
     this.#stillsOf = stills;
-    this.#steps = stepRecords(shop).map(({ lesson, id }) => `${lesson.id}/${id}`);
+    this.#steps = stepsShown(shop).map(({ lesson, step }) => `${lesson.id}/${step.id}`);
   }
 
   /**
@@ -121,13 +121,22 @@ export class PageSums {
         texts.get(own.origin.place.file),
         own.pictures.map(({ file, facts }) => [file, facts]),
       ]),
-      shop.recordings.filter((recording) => recording.id === lesson.recording),
+      shop.recordings.filter(({ id }) => id === lesson.recording).map((recording) => this.#brief(recording)),
       rendered.get(lesson.recording),
       openings.get(lesson.recording),
       (this.#stillsOf.get(id) ?? []).toSorted().map((path) => `${FOOTAGE}/${path}`),
     ]);
     this.#lessons.set(id, sum);
     return sum;
+  }
+
+  /** A recording with the sums of its caption files in the place of all that they say. */
+  #brief({ captions, captionsIn = new Map(), ...rest }: Recording): unknown {
+    const brief = (file: CaptionFile) => {
+      const sum = this.#site.sums.get(file.file)?.sum;
+      return sum === undefined ? file : [file.file, file.facts, sum];
+    };
+    return [rest, captions && brief(captions), [...captionsIn].map(([language, file]) => [language, brief(file)])];
   }
 }
 

@@ -2,9 +2,8 @@ import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { isAbsolute, join, resolve } from 'node:path';
 import type { AstroUserConfig } from 'astro';
-import { liftside } from './integration.ts';
+import { localSite } from './local-site.ts';
 import type { SiteSource } from './open-site.ts';
-import { ScriptSizes } from './script-sizes.ts';
 import type { ShippedPackages } from './shipped-packages.ts';
 import { siteSourceOf } from './site-source.ts';
 
@@ -38,51 +37,31 @@ const HOME = resolve(import.meta.dirname, '../../..');
 /** Where packages are looked for: beside Liftside too, where it is a package itself. */
 const PACKAGES = createRequire(join(HOME, 'package.json')).resolve.paths('astro') ?? [];
 
-/** Folder of a site being built that holds the program which writes its pages; it goes when they are written. */
-export const SCAFFOLD = '.scaffold';
-
-/**
- * Astro's configuration for a content folder.
- *
- * @param source where the pages get their shop; made for the folder when left out
- * @param sizes told what the scripts of a build weigh
- * @param last absolute path of the site of the last build, whose footage may be taken over
- */
-export function siteConfig(
-  { content, base = '/', out, address, footage, part, draft, shipped }: SiteOptions,
-  source: SiteSource = siteSourceOf(content, () => new Date()),
-  sizes = new ScriptSizes(),
-  last?: string,
-): AstroUserConfig {
-  const keepable = !part && !draft;
-  if (!isAbsolute(content)) throw new RangeError(`the content folder wants an absolute path, not ${content}`);
+/** What Astro is told of the pages, whether they are shown by the local site or bundled for a build. */
+export function pagesConfig({ base = '/', address }: Pick<SiteOptions, 'base' | 'address'>): AstroUserConfig {
   return {
-    ...(out === undefined ? {} : { outDir: out }),
     ...(address === undefined ? {} : { site: address }),
     base,
     trailingSlash: 'always',
     output: 'static',
     devToolbar: { enabled: false },
-    integrations: [
-      liftside(source, {
-        sizes,
-        footage: footage !== 'none' && !part,
-        editorHelp: keepable,
-        draft: draft === true,
-        keepable,
-        ...(shipped && { shipped }),
-        ...(last !== undefined && { last }),
-      }),
-    ],
-    // In pages of a web server styles stand in the head: on a slow network a sheet of its own costs the first paint a
-    // third of a second. In a package they are files, whose addresses can be made relative.
-    build: {
-      inlineStylesheets: keepable ? 'always' : 'never',
-      ...(out === undefined ? {} : { server: join(out, SCAFFOLD) }),
-    },
-    vite: {
-      build: { assetsInlineLimit: 0 },
-      server: { fs: { allow: [HOME, ...PACKAGES.filter(existsSync), content] } },
-    },
+  };
+}
+
+/**
+ * Astro's configuration of the local site of a content folder.
+ *
+ * @param source where the pages get their shop; made for the folder when left out
+ */
+export function siteConfig(
+  options: SiteOptions,
+  source: SiteSource = siteSourceOf(options.content, () => new Date()),
+): AstroUserConfig {
+  const { content } = options;
+  if (!isAbsolute(content)) throw new RangeError(`the content folder wants an absolute path, not ${content}`);
+  return {
+    ...pagesConfig(options),
+    integrations: [localSite(source)],
+    vite: { server: { fs: { allow: [HOME, ...PACKAGES.filter(existsSync), content] } } },
   };
 }
