@@ -16,9 +16,11 @@ export async function makePages(
   into: string,
 ): Promise<void> {
   provideSite(source);
+  const folders = new Set<string>();
   for (const page of await maker.paths()) {
     const to = fileInside(into, page.file);
-    await mkdir(dirname(to), { recursive: true });
+    if (!folders.has(dirname(to))) await mkdir(dirname(to), { recursive: true });
+    folders.add(dirname(to));
     if (await kept?.takeOver(page, to)) continue;
     const bytes = await maker.make(page);
     if (bytes === undefined) continue;

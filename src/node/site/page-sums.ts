@@ -7,8 +7,8 @@ import { localeOfPath, type Site } from './open-site.ts';
 import { ROWS_OF_BLOCK } from './site-search.ts';
 
 /**
- * For each page that is about some lessons the sum of all that goes into it. Two pages with one sum are the same, letter
- * by letter: a page of the last build can stand in for one that would be made anew.
+ * For each page that is about some lessons, and for the captions of each, the sum of all that goes into it. Two pages
+ * with one sum are the same, letter by letter: a page of the last build can stand in for one that would be made anew.
  *
  * Whatever is not the text of a lesson, of its translation, or its recording, goes into every sum: after a change of a
  * spec, of the kit or of a word no page is taken from before.
@@ -67,6 +67,8 @@ export class PageSums {
 
   #about(path: string, language: string): { readonly lessons: readonly string[]; readonly more: unknown } | undefined {
     const { shop } = this.#site;
+    const [, said] = /^lessons\/([^/]+)\/[^/]+\.vtt$/.exec(path) ?? [];
+    if (said !== undefined) return { lessons: [said], more: 'captions' };
     const [, list, name = ''] = /^(lessons\/of|steps\/rows|steps|lessons)\/([^/]+)\/$/.exec(path) ?? [];
     switch (list) {
       case 'lessons':
