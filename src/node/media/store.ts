@@ -89,6 +89,8 @@ export class Store {
     await rename(temporary, path).catch((error: unknown) => {
       if (!['ENOTEMPTY', 'EEXIST'].includes(errorCode(error) ?? '')) throw error;
     });
+    // The disk may keep another time than this machine, by which it would be old at once.
+    await this.has(path);
   }
 
   /** Removes this run's temporary files, and results that have not been used for long. */

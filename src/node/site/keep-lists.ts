@@ -90,10 +90,11 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
     const pages = [`lessons/${lesson.id}/`, ...(lesson.machine ? [`specs/${lesson.machine}/`] : []), ...BESIDE]
       .flatMap((page) => prefixes.map((prefix) => `${prefix}${page}index.html`))
       .filter((page) => there.has(page));
-    // Whatever file of the site a page names, by attribute or in its data, it may ask for. A kept film needs no openings.
+    // Whatever file of the site a page names, by attribute or in its data, it may ask for. A kept film needs no openings,
+    // and feeds, which say when they were made, are for readers of news: with them each build would be another edition.
     const paths = new Set((await Promise.all(pages.map(namedBy))).flatMap((own) => [...own]));
     const asked = [...paths]
-      .filter((path) => there.has(path) && !path.endsWith('.html') && !path.startsWith(`${FOOTAGE}/${OPENINGS}`))
+      .filter((path) => there.has(path) && !/\.(?:html|xml)$/.test(path) && !path.startsWith(`${FOOTAGE}/${OPENINGS}`))
       .toSorted();
     const wanted = [...new Set([...pages, ...shared, ...asked])].filter((file) => file !== keepListPath(lesson.id));
     await writeFile(
