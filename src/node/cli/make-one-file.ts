@@ -34,7 +34,10 @@ export async function makeOneFile(now: number, home = HOME): Promise<boolean> {
       const all = [...files, ...(await readdir(place)).map((name) => join(place, name))];
       const one: OneFile = { entry: `check-${before.sum}/main.mjs`, files: all, sum: stampsOf(all).sum };
       await placeFile(join(folder, 'check.json'), JSON.stringify(one));
-      const old = (await readdir(folder)).filter((name) => /^check-/.test(name) && name !== `check-${before.sum}`);
+      // With what killed runs have left. One that is at work now only does not come to its end.
+      const old = (await readdir(folder)).filter(
+        (name) => /^(?:check|made)-/.test(name) && name !== `check-${before.sum}`,
+      );
       await Promise.all(old.map((name) => rm(join(folder, name), { recursive: true, force: true })));
       return true;
     } finally {
