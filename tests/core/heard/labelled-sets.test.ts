@@ -109,6 +109,14 @@ test('of a seventeenth set, used to tune since, nothing is lost', () => {
   expect(recall).toBeGreaterThanOrEqual(0.99);
 });
 
+// Judged once, at 0.949 and 0.945, while nobody had read it; read since.
+test('of an eighteenth set, used to tune since, nothing is lost', () => {
+  const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/eighteenth-set.json`);
+  expect(sentences).toBe(200);
+  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.949);
+  expect(recall).toBeGreaterThanOrEqual(0.944);
+});
+
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.
 // At first 0.830 and 0.717, 0.832 and 0.787. Of the second only the figures were looked at while the first was used to tune: they
 // rose to 0.843 and 0.802 while those of the first rose to 0.958 and 0.877. Then its misses were read, too.
