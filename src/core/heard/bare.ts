@@ -76,7 +76,7 @@ const NAMED_BY_NUMBER = new RegExp(
   ].join('|')})[.#]?\s*$`,
 );
 const BY_THE_CLOCK =
-  /^ past (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|^\W*(in the (morning|afternoon|evening)|at night|tonight|sharp|[ap]\.?m\b)/;
+  /^ to a (?:box|pack|bag|set)\b|^ past (one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|^\W*(in the (morning|afternoon|evening)|at night|tonight|sharp|[ap]\.?m\b)/;
 /** `anything over four floods it`: what it does. */
 const ANYTHING_PAST = /\b(anything|everything|much) (over|under|above|below|past|beyond)( about)?\s+$/;
 /** `a tenth of slop`. */

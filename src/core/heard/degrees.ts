@@ -42,8 +42,9 @@ const MOST_TILTED = 180;
 
 /** Degrees are an angle, unless the talk is of heat: then the scale stays open. */
 export function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard {
-  if (ANGLE.test(said.before)) return angle;
   const rest = said.after(angle.to).slice(0, 40);
+  if (ANGLE.test(said.before) || /^ on the (?:file |filing |angle )?(?:guide|fence|protractor|jig)\b/.test(rest))
+    return angle;
   const hot =
     OF_HEAT.test(said.before) ||
     HEAT.test(said.before) ||
@@ -74,7 +75,7 @@ const DIFFERENCE = new RegExp(
 /** True for degrees that tell how far two temperatures are apart. */
 export function isDifference({ before, after }: Said, to: number): boolean {
   return (
-    /^\W*(of )?(difference|apart|hotter|colder|cooler|warmer|rise|drop|(?:above|over|below) (?:the )?(?:room|ambient|outside|air))\b/.test(
+    /^\W*(of |degrees )?(difference|apart|hotter|colder|cooler|warmer|rise|drop|(?:above|over|below) (?:the )?(?:room|ambient|outside|air))\b/.test(
       after(to),
     ) || DIFFERENCE.test(before)
   );

@@ -7,7 +7,7 @@ const COMPARED =
 const NO_LONGER_GOOD =
   /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|paperweight|ornament|doorstop|rubbish|stays? off|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|unstable|suspect|unsafe|faulty|dodgy|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|so (?:it|they|that|you|we|i) (?:needs?|gets?|wants?|goes|go|must)|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|(?:wouldn|won|don)['’]t (bother|trust|use|run|ride)|(?:doesn|don|won|can)['’]t (?:go|get|come|fit) (?:in|on|through|near|back|past)|, not (?:through|in|on|near) (?:this|that|my|the)|something['’]s wrong|(?:hardly|barely|scarcely) (?:start|run|cut|turn|work|hold)|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
-  /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|chirps?|beeps?|complains?|bins?|binned|scraps?|scrapped|chuck|toss|ditch|replaced?s?|changed|swaps?|swapped|condemns?|retires?|rejects?|discards?|throws? (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
+  /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|chirps?|beeps?|complains?|bins?|binned|scraps?|scrapped|(?<!\b(?:the|a|my|your) )chuck|fail(?:ed|s)? (?:it|them|that)|toss|ditch|replaced?s?|changed|swaps?|swapped|condemns?|retires?|rejects?|discards?|throws? (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
 /** `charge it when it's under twenty`. */
 const DONE_WHEN =
   /\b(?:charge|change|top|fill|bleed|dress|sharpen|clean|dump|shim|drain|check) (?:it|them|the \w+|that)(?: \w+)? (?:when|if|once)[^,;]*$/;
@@ -35,13 +35,20 @@ const WHAT_COMES =
 /** What a thing is made to do there: `anything under thirty volts and the pack shuts off`. */
 const BY_ITSELF =
   /\b(shuts? (off|down)|cuts? (out|off)|switches (off|over|on)|trips|kicks in|turns (off|on)|opens|closes)\b/;
+/** What is done in that case: `anything above fifty volts, you treat it as deadly`. */
+const TREATED = /^[^,]{0,20}, (?:you|i|we) (?:treat|turn|use|run|go|switch|step|slow|wear)\b/;
 /** What is said of the good side. */
 const GOOD =
-  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|leave (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|you can (?:stop|carry on|go on|move on|leave)|leave alone|so be it|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
+  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|(?:leave|left) (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|you can (?:stop|carry on|go on|move on|leave)|leave alone|so be it|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
 /** `I'd be happy with anything below`: said of it before. */
 const HAPPY_WITH = /\b(?:happy with|fine with|live with|accept|allow|good for|okay with|ok with)\b[^,;]*$/;
+const OTHER_SIDE =
+  /,[^,]* (?:under|below|over|above) (?:[a-z]+t(?:y|een)|one|two|three|four|five|six|seven|eight|nine|ten|half|a|\d).*$/;
 /** `keep it under`: told of the good side. */
 const KEPT_SO = /\b(keep|keeps|kept|stay|stays|hold|holds)( (it|that|this|them|the \w+))?( well)?\s+$/;
+/** `pads are a shade under two`: read so. */
+const A_LITTLE =
+  /(?:['’](?:s|re)|\b(?:is|are|was|were)) (?:just|slightly|a (?:bit|hair|shade|touch|tad|whisker|little))\s+$/;
 const NEGATED = /\b(not|never|no|don['’]t|doesn['’]t|isn['’]t|without|until|unless)\b[^,;:]{0,40}$/;
 
 /** What grows as it wears, and what wears away. */
@@ -91,7 +98,8 @@ function lastOfAWear(before: string, earlier: string, rest: string): Side | unde
  */
 export function sideKept({ before, earlier, after }: Said, to: number): Side | undefined {
   const compared = COMPARED.exec(before);
-  const rest = after(to).slice(0, 70);
+  // `over two hundred on every pair, and I'd have failed it below one`: trouble on the other side.
+  const rest = after(to).slice(0, 70).replace(OTHER_SIDE, '');
   if (OLDER_THAN.test(before) && !NEGATED.test(before) && !GOOD.test(rest)) return 'max';
   if (!compared) return lastOfAWear(before, earlier, rest);
   const lead = before.slice(0, compared.index);
@@ -102,7 +110,7 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
     !CONDITION.test(lead)
   )
     return undefined;
-  if (NEGATED.test(lead) || KEPT_SO.test(lead)) return undefined;
+  if (NEGATED.test(lead) || KEPT_SO.test(lead) || A_LITTLE.test(lead)) return undefined;
   const trouble =
     NO_LONGER_GOOD.test(rest) ||
     (ANYTHING.test(lead) && WOULD.test(rest)) ||
@@ -119,6 +127,7 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
   if (
     !trouble ||
     BY_ITSELF.test(rest) ||
+    (ANYTHING.test(lead) && TREATED.test(rest)) ||
     (GOOD.test(rest.split(/, (?:and|but) /)[0] ?? '') && !NO_LONGER_GOOD.test(rest))
   )
     return undefined;

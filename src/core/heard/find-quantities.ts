@@ -153,7 +153,7 @@ function isAlong({ kind, symbol }: Phrase['unit'], { before, after }: Said, to: 
   // `an eighth over twelve inches`.
   if (
     kind === 'length' &&
-    /\b(?:half|quarters?|thirds?|eighths?|sixteenths?|hundredths?|tenths?|hundred|ten|eleven|twelve|one|two|three|four|five|six|seven|eight|nine|[a-z]+teen|[a-z]+ty|\d+) over\s+$/.test(
+    /\b(?:half|quarters?|thirds?|eighths?|sixteenths?|hundredths?|tenths?|hundred|ten|eleven|twelve|one|two|three|four|five|six|seven|eight|nine|[a-z]+teen|[a-z]+ty|\d+)(?: out| off| high| low| proud)? over\s+$/.test(
       before,
     )
   )
@@ -166,7 +166,9 @@ function isAlong({ kind, symbol }: Phrase['unit'], { before, after }: Said, to: 
 }
 
 /** `0.05 ohms or better`: of a resistance that current is to pass, less is better. */
-function betterIs({ symbol }: Phrase['unit'], pieces: readonly Token[], to: number): Side | undefined {
+function betterIs({ symbol }: Phrase['unit'], pieces: readonly Token[], from: number, to: number): Side | undefined {
+  // `better than two hundred megohms`: of what is to hold it back, more.
+  if (symbol === 'MΩ' && pieces[from - 1]?.lower === 'than' && pieces[from - 2]?.lower === 'better') return 'min';
   return /^m?Ω$/.test(symbol) && pieces[to]?.lower === 'or' && pieces[to + 1]?.lower === 'better' ? 'max' : undefined;
 }
 
@@ -197,13 +199,13 @@ function withTolerance(
   const [least, most] = [value(low.value), value(high?.value ?? low.value)];
   const limit = limitAfter(pieces, to);
   const side: Side | undefined =
-    betterIs(unit, pieces, to) ??
+    betterIs(unit, pieces, low.from, to) ??
     limitOfWear(limit?.side, unit, said, text.slice(end, end + 40)) ??
     limit?.side ??
     sideKept(said, to) ??
     onwards(pieces, to, said.before) ??
     (isAlong(unit, said, phrase.to) ? undefined : limitBefore(said.before, unit.kind, said.earlier)) ??
-    (tolerance || high ? undefined : limitWarned(said.after(to)));
+    (tolerance || high ? undefined : limitWarned(said.after(to), unit.kind));
   const span = tolerance
     ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }
     : {

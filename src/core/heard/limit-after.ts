@@ -1,3 +1,4 @@
+import type { SimpleKind } from '../spec/index.ts';
 import type { Side } from './limits.ts';
 import { countsNothing } from './no-noun.ts';
 import { isNumberWord } from './side-by-side.ts';
@@ -70,16 +71,15 @@ function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: nu
   let at = start;
   while (/^(,|and)$/.test(word(at)) && at < start + 2) at++;
   if (at > start && !/^(that|it|which)(['’]s)?$/.test(word(at))) return undefined;
+  // `a tenth of a millimetre's the most`.
+  if (at === start && /['’]s$/.test(word(at - 1))) at--;
   if (/^(that|it|which)$/.test(word(at))) at++;
   if (/^(is|are)$/.test(word(at)) && word(at + 1) === 'as' && word(at + 3) === 'as') {
     if (/^(high|much|far|big|wide|deep|hot|fast|tight|heavy|long|thick|many)$/.test(word(at + 2)))
       return { side: 'max', to: at + 4 };
     if (/^(low|little|thin|narrow|short|small|slow|cold)$/.test(word(at + 2))) return { side: 'min', to: at + 4 };
   }
-  if (
-    !/^(is|are|was|being|(?:(?:that|it|which))?['’]s)$/.test(word(at)) ||
-    !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1))
-  )
+  if (!/^(is|are|was|being|[a-z]*['’]s)$/.test(word(at)) || !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1)))
     return undefined;
   const noun = /^(absolute|legal|upper|outer|bare|very|lower|wear|service|reject|scrap)$/.test(word(at + 2))
     ? at + 3
@@ -146,8 +146,8 @@ function noFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
 }
 
 const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
-  [/^\W*(and |but )?not (a|an|one) [a-z-]+ (more|over|past|beyond)\b/, 'max'],
-  [/^\W*(and |but )?not (a|an|one) [a-z-]+ (less|under)\b/, 'min'],
+  [/^\W*(and |but )?not (a|an|one)(?: [a-z-]+)? (more|over|past|beyond)\b/, 'max'],
+  [/^\W*(and |but )?not (a|an|one)(?: [a-z-]+)? (less|under)\b/, 'min'],
   [
     /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)( (it|that|this)\b|\W*$)/,
     'max',
@@ -156,8 +156,14 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
     /^\W*(and |but )?(i|you|we) (wouldn['’]t|don['’]t|won['’]t|would not|never) (let|want|take|run|push|go)( it| them| that)?( to)?( go| get| run)? (any (higher|further|tighter|more|faster|wider|bigger)|past|over|above|beyond)( than)? (it|that|this)\b/,
     'max',
   ],
-  [/^[^,;.]{0,30},? (?:and )?(?:no|not) more than (?:that|this)\b/, 'max'],
-  [/^[^,;.]{0,30},? (?:and )?(?:no|not) less than (?:that|this)\b/, 'min'],
+  [
+    /^[^,;.]{0,30},? (?:and )?(?:no|not|(?:you )?never(?:, ever,?)?(?: have| want| go)?) more than (?:that|this)\b/,
+    'max',
+  ],
+  [
+    /^[^,;.]{0,30},? (?:and )?(?:no|not|(?:you )?never(?:, ever,?)?(?: have| want| go)?) less than (?:that|this)\b/,
+    'min',
+  ],
   [
     /^ (?:is|are) all (?:that|the|it|this|you)\b[^,;.]{0,30}\b(?:good for|rated for|takes?|stands?|handles?|allowed|carry|holds?)\b/,
     'max',
@@ -180,7 +186,9 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
 ];
 
 /** `thirteen thousand, don't go over it`, `a quarter inch above the work, no higher`: the side that a warning behind leaves. */
-export function limitWarned(rest: string): Side | undefined {
+export function limitWarned(rest: string, kind: SimpleKind): Side | undefined {
+  // A tighter bend is a smaller one.
+  if (kind === 'length' && /^, no tighter\b/.test(rest)) return 'min';
   return NO_FURTHER.find(([said]) => said.test(rest))?.[1];
 }
 

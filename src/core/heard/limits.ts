@@ -8,7 +8,7 @@ const GREATER =
   /\b(more than|in excess of|upwards of|(?<!\b(?:mile|town|street|road) )north of|anything (over|above)|over|above|past|beyond|exceed(s|ing)?|(great|larg|bigg|high|long|wid|thick|deep|old|hott|warm|fast|heavi|tight|strong|tall|lat|furth|farth)er(?: [\w'’-]+){0,3} than)[^\w,]*$|(>=?|≥)\s*$/;
 const LESS =
   /\b(less than|fewer than|shy of|south of|under|below|beneath|(small|low|short|narrow|thinn|shallow|young|new|cold|cool|slow|light|loos|weak|earli|soon|clos|near)er(?: [\w'’-]+){0,3} than)[^\w,]*$|(<=?|≤)\s*$/;
-const AT_LEAST = /\b(as (?:low|little|few) as|at least|a minimum of|min\.?)\W*$/;
+const AT_LEAST = /\b(as (?:low|little|few) as|at(?: the very)? least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
   /\b((?:you|it|they|we)['’]?(?:re|s| are| is) allowed|at most|a maximum of|max\.?|as much as|as many as|(?:go|going) as (?:far|high) as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
@@ -23,7 +23,8 @@ const FALLS_PAST = /\b(?:sag|drop|fall|dip|sink|droop|come down|go down)(?:s|ped
 const WHO_ALLOWS =
   '(?:maker|manufacturer|makers|manual|book|table|standard|code|rules?|regs?|regulations|spec|label|nameplate|plate|drawing|they|it|he|she)';
 /** `the maker allows eight`, `allowed is four`, `she's allowed twelve amps`. */
-const GOOD_TO = /\bgood (?:to|up to)\s*$|\b(?:book|manual|chart|table|spec|scale) (?:stops|ends|finishes) at\s*$/;
+const GOOD_TO =
+  /\bgood (?:to|up to)\s*$|\bonly (?:reads|goes) (?:up )?to\s*$|\b(?:lets?|allows?|may|can)\b[^,;:]{0,20} (?:wander|vary|drift|differ|stray) by\s*$|\b(?:book|manual|chart|table|spec|scale) (?:stops|ends|finishes) at\s*$/;
 const ALLOWED = new RegExp(
   `\\b(?:allowed|permitted|allowable)(?: (?:is|are|was|here is))?[:,]?\\s*$|\\b${WHO_ALLOWS}(?: (?:on|for|in|of) (?:the|this|that|its) \\w+)? (?:only )?(?:allows?|permits?|tolerates?)(?: (?:me|you|us|it|for))?(?: up to)?\\s*$`,
 );
@@ -98,7 +99,7 @@ function limitNamed(before: string, kind: SimpleKind, earlier: string): Side | u
   if (
     !limit ||
     BESIDE.test(before.slice(0, before.indexOf(limit[2] ?? '', limit.index))) ||
-    (limit[2] === 'ceiling' && !limit[3] && !/['’]s\s*$/.test(before))
+    (limit[2] === 'ceiling' && !limit[3] && !/['’]s(?: (?:our|the|your|my) ceiling,)?\s*$/.test(before))
   )
     return undefined;
   const which = EITHER.exec(limit[1] ?? '')?.[0];

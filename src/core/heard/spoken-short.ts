@@ -89,7 +89,7 @@ export function poundsOrOunces(
 }
 
 const POURED =
-  /\b(pour\w*|inject(?:s|ed|ing)?|squirt\w*|syringe|draw|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|goes in|mix(?!er)\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil|cupful|capful|jugful|stabili[sz]er|additive|antifreeze)\b[^;.]*$/;
+  /\b(pour\w*|inject(?:s|ed|ing)?|squirt\w*|syringe|draw(?! (?:it|them) (?:back|out))|drew|suck\w*|drain\w*|fill\w*|top(ped)? (it )?up|add(s|ed)?|holds|goes in|mix(?!er)\w*|bleed)\b[^,;]*$|\b(sealant|fork oil|brake fluid|two-stroke oil|bar oil|cupful|capful|jugful|stabili[sz]er|additive|antifreeze)\b[^;.]*$/;
 /** `Sealant. Sixty mil in a gravel tyre`: named in a sentence of its own. */
 const FLUID_NAMED = /(^\s*|[.!?]\s)(so |now |and )?(the )?(sealant|brake fluid|(?:[a-z-]+ )?oil|coolant)[.!?,:]\s*$/;
 const ACROSS = /\b(gap|depth|level|height|clearance|distance)\b/;

@@ -7,11 +7,14 @@ const REJECTED =
 /** Of these something else is said by `rather than`: how much to be above or below. */
 const COMPARED = /\b(more|less|fewer|later|earlier|under|over|above|below)\s+$/;
 
-/** `an inch would be silly`: named only to be laughed at. */
+/** `an inch would be silly`, `two-forty, did I say?`: named only to be laughed at. */
 const LAUGHED_AT =
-  /^,? (?:would|['’]d) be (?:silly|daft|crazy|mad|stupid|ridiculous|madness|nonsense|absurd|overkill|insane)\b/;
+  /^, did i say\b|^,? (?:would|['’]d) be (?:silly|daft|crazy|mad|stupid|ridiculous|madness|nonsense|absurd|overkill|insane)\b/;
 /** `isn't forty newton metres, it's one and a half`. */
 const DENIED = /\b(isn|wasn|aren|weren|ain)['’]t( (a|an|the|about))?\s+$/;
+/** `wait, I said six turns on the adjuster, it's two`. */
+const SAID_INSTEAD =
+  /^[^.;]{0,30}, it['’]s (?:[a-z]+t(?:y|een)|one|two|three|four|five|six|seven|eight|nine|ten|half|\d)/;
 const BUT = /^[^.;]{0,25}, (it|that|they)(['’](s|re)| is| are| was)\b/;
 /**
  * True for a value that is said only as the one that is not meant.
@@ -22,7 +25,8 @@ export function isRejected(before: string, after = ''): boolean {
   if (LAUGHED_AT.test(after)) return true;
   // `I said eighteen before`.
   if (/\bsaid\s+$/.test(before) && /^ (?:before|earlier|last time)\b/.test(after)) return true;
-  if (DENIED.test(before) && BUT.test(after)) return true;
+  if (DENIED.test(before) && (BUT.test(after) || /^ anything\b/.test(after))) return true;
+  if (/\bi said\s+$/.test(before) && SAID_INSTEAD.test(after)) return true;
   return REJECTED.test(before) && !COMPARED.test(before);
 }
 
@@ -36,10 +40,10 @@ export function pastRejected({ pieces, numbers }: Talk, at: number): number | un
   return pieces[other.to]?.text === ',' ? other.to + 1 : other.to;
 }
 
-const HESITATION = String.raw`((oh|er|uh|um|ah|well|hang on|hold on)[\s,.…–—-]+)*`;
-const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|scratch that|strike that|correction|i mean|i meant|make (?:that|it)|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|(?:i )?tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
+const HESITATION = String.raw`((oh|er|uh|um|ah|hmm+|well|hang on|hold on|i(?:['’]ve)? always (?:said|thought))[\s,.…–—-]+)*`;
+const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|s[ct]r\w+ that|(?:actually|hmm+),? no|correction|i mean|i meant|make (?:that|it)|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|(?:i )?tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
 /** The slip told: `wrong line`, `I misread it`, `that was for the other one`. */
-const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake|misprint|typo|rubbish|nonsense)|that['’]s (?:for )?the (?:old|wrong|other|previous) \w+|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
+const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake|misprint|typo|rubbish|nonsense)|that(?:['’]s| was) (?:for )?the (?:old|wrong|other|previous) \w+|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
 /** `that's the big twin`: what the first value was of. */
 const OF_ANOTHER = String.raw`(?:that|this)(?:['’]s| is) (?:for )?the(?: [\w'’-]+){1,3}[,;:.…–—-]+\s+(?:so )?`;
 const AGAIN = String.raw`((no|sorry|wait|i mean|make that|it's|it is|that's|that is|not [\w-]+(?: [\w-]+)?|that should be|it should be|should be|(?:it|the [\w-]+) (?:says|reads)|let's say|for (?:this|that|the) [\w-]+(?:['’]s)?,?|(?:this|that) one['’]s|it['’]s|a|an|the|plus|minus)[\s,.…–—-]+)*`;
@@ -49,7 +53,7 @@ const BACK = new RegExp(
 );
 /** Where, or of what, may stand before the words that take back: `240 between phases, no, sorry,`. */
 const BACK_AFTER_WORDS = new RegExp(
-  `^(?: (?!and\\b|then\\b|or\\b)[\\w'’-]+){1,4}[\\s,.…–—-]+${HESITATION}(?:no,? )?(?:sorry|wait|hang on|scratch that|make that|i mean|correction)[\\s,;:.…–—-]+${AGAIN}$`,
+  `^(?: (?!and\\b|then\\b|or\\b)[\\w'’-]+){1,4}[\\s,.…–—-]+${HESITATION}(?:no,? )?(?:sorry|wait|hang on|scratch that|make (?:that|it)|i mean|correction)[\\s,;:.…–—-]+(?:${SLIP})?${AGAIN}$`,
   'i',
 );
 

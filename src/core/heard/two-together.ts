@@ -43,7 +43,8 @@ export function isEcho(before: HeardQuantity | undefined, found: HeardQuantity, 
   const between = text.slice(before.end, found.start);
   const more = MORE_OF_IT.test(between) || /^another\b/i.test(found.text) || OF_SOMETHING_ELSE.test(between);
   if (!more && /[a-z]{2}/i.test(between) && !/[.?!;]/.test(between)) return true;
-  return ONCE_MORE.test(between);
+  // `a quarter of a turn, spin it, look again. Quarter turn.`: a sentence of its own that says it again.
+  return ONCE_MORE.test(between) || (/[a-z]\. $/i.test(between) && /^[.!]/.test(text.slice(found.end)));
 }
 
 const AND_NO_MORE = /^,?(?: and| but)?,? (?:no|not) more than $/;
@@ -68,7 +69,7 @@ export function leastAndMost(
 
 /** `within eight inches of a box, twelve if it has none`: a limit again, with nothing but its number. */
 const ANOTHER_CASE = /, (?:and )?$/;
-const IN_WHICH = /^ (?:if|when|for|past|where|on the|in the|up and|up or|sideways|side to|across|front)\b/;
+const IN_WHICH = /^ (?:if|when|for|past|where|on\b|in the|up and|up or|sideways|side to|across|front)\b/;
 
 /** A number that goes on a limit leaves the same side. */
 export function sameSide(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {

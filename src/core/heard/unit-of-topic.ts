@@ -72,7 +72,7 @@ const TOPICS: readonly Topic[] = [
   {
     named: /./,
     scales: [scale('angle', '°', 15, 60)],
-    behind: /\b(?:grind|ground|hone|honed|cut|cutting)(?: it| them| that)? at(?: about)?\s+$/,
+    behind: /\b(?:grind|ground|hone|honed|(?<!\b(?:low|high) )cut|cutting)(?: it| them| that)? at(?: about)?\s+$/,
   },
   of(
     /\b(?:top plate|side plate|filing|grinding|sharpening|hook|rake|bevel|mitre|miter|fleam|seat tube|head tube|cutting) angles?\b/,

@@ -169,7 +169,12 @@ function isPartOfAnInch(low: NumberRead, next: Token | undefined, rest: string, 
   if (parts < 8 || ![8, 16, 32, 64].includes(parts)) return false;
   if (parts >= 16 && TAKEN_OFF.test(rest)) return true;
   // `three-sixteenths for the middling one`: which file.
-  if (THING.test(before) || (/\bfile\b/.test(before + rest) && /^ for (?:the|this)\b/.test(rest))) return false;
+  if (
+    THING.test(before) ||
+    (A_FRACTION.test(before) && (!next || next.type === 'mark' || next.lower === 'and')) ||
+    (/\bfile\b/.test(before + rest) && /^ for (?:the|this)\b/.test(rest))
+  )
+    return false;
   // Nobody says sixteenths of anything else.
   if (
     parts >= 16 &&
@@ -200,7 +205,7 @@ const GRABBED =
 /** `each crank of the handle is`: how far it goes. */
 const EACH_IS = /\b(?:each|every) [^,;.]{1,30} (?:is|are)\s+$/;
 const BEHIND_A_PART =
-  /^(and|but|or|so|with|when|while|on|at|for|if|before|after|then|maybe|plus|tops|max|over|under|proud|same|all|gap|slack|reveal)$/;
+  /^(and|but|or|so|with|when|while|on|at|for|if|before|after|then|maybe|plus|tops|max|over|under|proud|same|all|gap|slack|reveal|out)$/;
 /** `a gap to the auger of one sixteenth`. */
 const GAP_OF = /\b(gap|clearance|overhang|reveal|depth|thickness|play|kerf|margin)\b[^.;]{0,30} of\s+$/;
 const AT_MOST = /^\W*(at (the )?(most|least|outside)|max|maximum|minimum|tops)\b/;
@@ -233,7 +238,7 @@ const DIVIDED_BY = /\b(?:kilowatts?|watts?|amps?|ohms?)\b[^.;]{0,25}\b(?:divided
 const POWER_AT = /(?:\b(?:kilowatts?|watts?|amps?|ohms?|horsepower)|\d ?(?:k?w|a|hp))\b[^.;]{0,15} at\s*$/;
 
 function isVoltage(low: NumberRead, ends: boolean, rest: string, { before, earlier }: Said): boolean {
-  if (FROM_WIRE_TO_WIRE.test(rest) && !low.article) return true;
+  if (FROM_WIRE_TO_WIRE.test(rest) && !low.article && low.value !== 1) return true;
   if (low.value >= 9 && low.value < 60 && /^ across (?:it|the (?:posts|terminals|battery))\b/.test(rest)) return true;
   if (!ends || low.article) return false;
   if (WIRE_TO_WIRE.test(before) && low.value >= 20 && low.value <= 500) return true;
@@ -272,5 +277,7 @@ const TILTED =
 const JUST_TURNED = /\bturns?\b(?!.*\b(?:inch|inches|thou)\b)/;
 /** What is picked out by its size. */
 const THING = /\b(the|that|this|my|your|size|grab|use|using|number)\s+$/;
+/** `a nine-sixteenths,`: a tool; of a length the article is left out. */
+const A_FRACTION = /\ban?\s+$/;
 /** Parts of a turn. */
 const TURNED = /\b(turn|turns|turned|screw|back it|wind|unscrew|tighten)\b/;

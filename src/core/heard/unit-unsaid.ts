@@ -32,7 +32,7 @@ const PREDICATE =
   /(\b(is|are|was|be|says?|reads?|reading|at|to|minimum|maximum|max|min|measures?|gets?|wants?|takes?|go|run|put|like)|['’]s)(\s+(about|around|roughly|only|just|probably|supposed to be))*\s+$/;
 /** Of times and ways only these leave the unit out: `then every fifty`, `ten minutes, twelve if it is cold`. */
 const OF_TIMES =
-  /(\b(?:first|next|again|then) at|\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|only|just|need|needs|give|wait|under|over|within|below|above|call it|make it|more like|say|took|takes|let it go|leave it)|,)\s*$/;
+  /(\b(?:first|next|again|then) at|\b(every|after|for|or|least|most|than|maybe|perhaps|say|another|about|not|only|just|need|needs|give|wait|under|over|within|below|above|(?:wound|set|turned|cut|clocked|timed) (?:it|this|that|them)(?: back| down| up)? (?:to|at)|call it|make it|more like|say|took|takes|let it go|leave it)|,)\s*$/;
 const IN_METRIC = /^\W*(if (you['’]re|you are|it['’]s)( working| thinking)? (in )?metric|in metric|metric)\b/;
 /** `if you only own metric feelers that's`. */
 const OF_METRIC = /\b(?:in metric|metric [a-z]+)[, ](?:\w+ )?(?:that['’]s|it['’]s|is)\s+$/;

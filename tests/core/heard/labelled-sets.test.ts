@@ -113,8 +113,8 @@ test('of a seventeenth set, used to tune since, nothing is lost', () => {
 test('of an eighteenth set, used to tune since, nothing is lost', () => {
   const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/eighteenth-set.json`);
   expect(sentences).toBe(200);
-  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.949);
-  expect(recall).toBeGreaterThanOrEqual(0.944);
+  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.985);
+  expect(recall).toBeGreaterThanOrEqual(0.96);
 });
 
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.
@@ -122,12 +122,14 @@ test('of an eighteenth set, used to tune since, nothing is lost', () => {
 // rose to 0.843 and 0.802 while those of the first rose to 0.958 and 0.877. Then its misses were read, too.
 // Part c is chatty, by another writer, by the rules of the seventeenth set: at first 0.899 and 0.874. Part d is terse, by one more: at
 // first 0.892 and 0.815. When c and every second sentence of d were read, the other half of d went from 0.885 and 0.831 to 0.905 and
-// 0.861; then it was read, too.
+// 0.861; then it was read, too. Part e, by one more, sets traps: counts, sizes, prices and clock times beside values; at first 0.882 and
+// 0.895.
 test.each([
   ['a', 300, 389, 0.97, 0.93],
   ['b', 300, 328, 0.96, 0.95],
   ['c', 320, 529, 0.97, 0.95],
   ['d', 320, 313, 0.98, 0.96],
+  ['e', 320, 333, 0.966, 0.96],
 ])('of the talk to tune with, part %s, nothing is lost', (part, sentences, wanted, precision, recall) => {
   const { misses, ...figures } = scoreBlind(`${SETS}/talk-tuning-${part}.json`);
   expect(figures.sentences).toBe(sentences);

@@ -6,8 +6,13 @@ const HELD_AT =
 /** Bars of steel: `one bar`, `two bars`, unless the talk is of pressure. */
 export function isBarOfSteel({ pieces, number, unit, said: { before, after }, to }: InContext): boolean {
   if (unit.symbol !== 'bar') return false;
-  // `a three-quarter bar`: its thickness.
-  if (number.denominator !== undefined && pieces[number.to]?.text !== '-' && /\b(?:an?|the|that|this)\s+$/.test(before))
+  if (/^ (?:nuts?|mounts?|tape|clamps?|ends?|covers?|studs?)\b/.test(after(to))) return true;
+  // `a three-quarter bar`, `the groove says it's a one-point-three bar`: its thickness.
+  if (
+    (number.denominator !== undefined || /\b(?:groove|chain|saw)\b/.test(before)) &&
+    pieces[number.to]?.text !== '-' &&
+    /\b(?:an?|the|that|this)\s+$/.test(before)
+  )
     return true;
   if (
     /\b(pressures?|tyres?|tires?|inflat\w+|pump\w*|air|gauge|psi|kpa|blow|boost|leak\w*|cold|compression|front|rear|vacuum|suction|vessel|boiler|system|relief|static|steam|hydraulic|regulator|main|mains)\b/.test(

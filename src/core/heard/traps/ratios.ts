@@ -6,7 +6,7 @@ const BET = /\b(odds|bet|chances?|won|lost|beat|voted|score|scored|games?)\b[^,;
 const BY_THE_CLOCK =
   /\b(at|by|until|till|before|after|since|around|about|nearly|almost|it is|it['’]s|it was|time is)\s+$/;
 const MIXED =
-  /\b(mix\w*|(?:ran|run|runs) (?:it|them|everything|mine|his|hers)|oil|fuel|petrol|gas|ratio|gear\w*|reduction|epoxy|hardener|resin|drive)\b/;
+  /\b(mix\w*|(?:ran|run|runs) (?:it|them|everything|mine|his|hers)|oil|fuel|petrol|drinks|gas|ratio|gear\w*|reduction|epoxy|hardener|resin|drive)\b/;
 
 /** `a three to one chance`, `it's ten to one`: odds, and the clock. */
 export function isOddsOrClock({ number, unit, said, to, pieces }: InContext): boolean {

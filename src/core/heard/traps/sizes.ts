@@ -162,7 +162,7 @@ export function standsForTheThing({ pieces, number, unit, to, said }: InContext)
   if (!next || next.type === 'mark')
     return next?.text !== '(' && !/gap|clearance|slack|play|limit/.test(next?.text ?? '');
   return /^(and|on|for|from|with|then|here|there|will|goes|fits|if|or|so|into|onto|through|you|we|i|they|it)$/.test(
-    next.lower,
+    next.lower === 'that' ? wordAt(pieces, to + 1) : next.lower,
   );
 }
 
@@ -185,7 +185,8 @@ export function isOneOfTwoSizes({ pieces, number, unit, to, said }: InContext): 
   return /^(by|x|×)$/.test(wordAt(pieces, to)) && isNumber(pieces[to + 1]);
 }
 
-const NUMBER_WORD = /^(one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|hundred|[a-z]+teen|[a-z]+ty)$/;
+const NUMBER_WORD =
+  /^(halfs?|quarters?|(?:eigh|sixteen|ten)ths?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|hundred|[a-z]+teen|[a-z]+ty)$/;
 
 function isNumber(token: Token | undefined): boolean {
   return token?.type === 'number' || NUMBER_WORD.test(token?.lower ?? '');

@@ -17,8 +17,5 @@ export interface InContext {
 export interface Trap {
   /** The rule, whatever the sentence. */
   readonly rule: string;
-  /** A sentence that it catches, and its neighbour that it leaves. */
-  readonly catches: string;
-  readonly leaves: string;
   readonly holds: (quantity: InContext) => boolean;
 }

@@ -13,7 +13,7 @@ const TOOLS = words(`socket sockets spanner spanners wrench wrenches key keys ra
   hub hubs axle axles spindle spindles spacer spacers sleeve sleeves bush bushes bushing bushings collar collars steerer headset
   seatpost handlebar handlebars circlip circlips nail nails brush brushes plug plugs bar bars cutter cutters board boards
   fork forks shock shocks stem stems pilot pilots collet collets arbor arbors chuck chucks router routers mower mowers conduit dado
-  twin film box boxes shank knife knives shanks planer jointer belt belts ladder pitch gauge nozzle nozzles chain saw saws copper ply plywood mdf oak line rope string cord bead bore sheet steel glass poly bsp npt branch tee tees elbow coupling fitting fittings knockout knockouts`);
+  twin film box boxes shank knife knives shanks planer jointer belt belts ladder pitch gauge nozzle nozzles chain saw saws copper ply plywood mdf oak line rope string cord bead bore sheet steel glass poly bsp npt branch tee tees elbow coupling fitting fittings knockout knockouts roundover`);
 const WHEELS = words('wheel wheels rim rims tyre tyres tire tires disc discs rotor rotors screen plate plates');
 const DRIVES = words('drive drives sq square');
 const CONTAINERS =
