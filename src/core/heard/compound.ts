@@ -22,8 +22,10 @@ const PAIRS: readonly { large: RegExp; small: RegExp; of: number; unit: Unit }[]
 export function inTwoUnits({ pieces, numbers }: Talk, low: NumberRead): Phrase | undefined {
   const word = (at: number) => wordAt(pieces, at);
   const metres = /^met(re|er)s?$/.test(word(low.to)) ? numbers.at(low.to + 1) : undefined;
-  if (metres && !metres.figures && metres.value >= 10 && metres.value < CENTIMETRES) {
-    const value = toNumber(plus(exact(low.value), times(exact(metres.value), exact('1/100'))));
+  // `a metre two` is one point two.
+  const tenths = low.article && (metres?.value ?? 0) < 10;
+  if (metres && !metres.figures && (tenths || metres.value >= 10) && metres.value < CENTIMETRES) {
+    const value = toNumber(plus(exact(low.value), times(exact(metres.value), exact(tenths ? '1/10' : '1/100'))));
     if (Number.isInteger(metres.value) && countsNothing(pieces, metres.to))
       return { low: { ...low, value }, unit: unitHeard(unitOf('length', 'm'), metres.to, true), to: metres.to };
   }

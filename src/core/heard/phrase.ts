@@ -32,8 +32,8 @@ export function phraseFrom(talk: Talk, low: NumberRead, said: Said): Phrase | un
   const end = own?.to ?? low.to;
   const opened = mayConnect(pieces[end]) ? OPENED.exec(said.before)?.[1] : undefined;
   const second = numberAfter(talk, end, opened);
-  // `sags from two-thirty to two-eighteen volts`: read twice.
-  if (second && opened === 'from' && CHANGES.test(said.before)) {
+  // `sags from two-thirty to two-eighteen volts`, `goes from eleven teeth to thirty-four`: two values.
+  if (second && opened === 'from' && (CHANGES.test(said.before) || own?.kind === 'count')) {
     const unit = own ?? unitAfter(talk, second.to, second, said);
     if (unit) return { low, unit, to: end };
   }

@@ -10,12 +10,12 @@ const COMPARED = /\b(more|less|fewer|later|earlier|under|over|above|below)\s+$/;
 /** `an inch would be silly`, `two-forty, did I say?`: named only to be laughed at. */
 const LAUGHED_AT =
   /^, did i say\b|^,? (?:would|['’]d) be (?:silly|daft|crazy|mad|stupid|ridiculous|madness|nonsense|absurd|overkill|insane)\b/;
-/** `isn't forty newton metres, it's one and a half`. */
-const DENIED = /\b(isn|wasn|aren|weren|ain)['’]t( (a|an|the|about))?\s+$/;
+/** `isn't forty newton metres, it's one and a half`, `half-inch ply is never half an inch`. */
+const DENIED =
+  /^(?!.*\b(?:if|unless|until|till|when|because|since|why)\b).*\b(?:(?:is|was|are|were|ai)n['’]t|is never)( (a|an|the|about))?\s+$/;
 /** `wait, I said six turns on the adjuster, it's two`. */
 const SAID_INSTEAD =
   /^[^.;]{0,30}, it['’]s (?:[a-z]+t(?:y|een)|one|two|three|four|five|six|seven|eight|nine|ten|half|\d)/;
-const BUT = /^[^.;]{0,25}, (it|that|they)(['’](s|re)| is| are| was)\b/;
 /**
  * True for a value that is said only as the one that is not meant.
  *
@@ -25,7 +25,7 @@ export function isRejected(before: string, after = ''): boolean {
   if (LAUGHED_AT.test(after)) return true;
   // `I said eighteen before`.
   if (/\bsaid\s+$/.test(before) && /^ (?:before|earlier|last time)\b/.test(after)) return true;
-  if (DENIED.test(before) && (BUT.test(after) || /^ anything\b/.test(after))) return true;
+  if (DENIED.test(before)) return true;
   if (/\bi said\s+$/.test(before) && SAID_INSTEAD.test(after)) return true;
   return REJECTED.test(before) && !COMPARED.test(before);
 }

@@ -4,7 +4,7 @@ const forms = (stems: string, stemsInE: string) =>
 
 /** Verbs that take `up` as their particle with what they raise: do the plug up, bring it up. */
 const RAISING = forms(
-  'bring brought do nip snug screw wind pump fill air pull took get put set run heat warm work tighten step crank build turn lift jack top bolt cinch pop bump push dial blow add',
+  'bring brought do nip snug screw wind pump fill air pull took get put set run heat warm work tighten step crank build turn lift jack top bolt cinch pop bump push dial twist blow add',
   'tak eas torqu rais charg nudg inflat mov clos',
 );
 /** Of these alone the value is a target too: go up to 35, warm up to 60 °C. */

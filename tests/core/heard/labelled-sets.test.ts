@@ -113,8 +113,8 @@ test('of a seventeenth set, used to tune since, nothing is lost', () => {
 test('of an eighteenth set, used to tune since, nothing is lost', () => {
   const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/eighteenth-set.json`);
   expect(sentences).toBe(200);
-  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.985);
-  expect(recall).toBeGreaterThanOrEqual(0.96);
+  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.99);
+  expect(recall).toBeGreaterThanOrEqual(0.97);
 });
 
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.
@@ -129,7 +129,7 @@ test.each([
   ['b', 300, 328, 0.96, 0.95],
   ['c', 320, 529, 0.97, 0.95],
   ['d', 320, 313, 0.98, 0.96],
-  ['e', 320, 333, 0.966, 0.96],
+  ['e', 320, 333, 0.972, 0.966],
 ])('of the talk to tune with, part %s, nothing is lost', (part, sentences, wanted, precision, recall) => {
   const { misses, ...figures } = scoreBlind(`${SETS}/talk-tuning-${part}.json`);
   expect(figures.sentences).toBe(sentences);

@@ -2,7 +2,7 @@ import type { InContext } from './trap.ts';
 
 /** Of whom or of how many; of a voltage or a weight it is a limit. */
 const OF_MANY =
-  /^\W*of (the |my |your |our |all )?(time|people|folks|customers|you|us|them|these|those|all|everybody|cases|jobs|it\b(?=\W*$| is| was| comes)|(?:(?!the |my |your |its |this |that )\w+ )?(?!(?:glass|gas|this|its|was|has|always|plus|less|does|brass|mass|volts|amps|chains?)\b)[a-z-]{3,}s|[a-z-]+ is (?:just|only|down to|from|because|caused))\b/;
+  /^\W*of (the |this |my |your |our |all )?(time|job|work|people|folks|customers|you|us|them|these|those|all|everybody|cases|jobs|it\b(?=\W*$| is| was| comes)|(?:(?!the |my |your |its |this |that )\w+ )?(?!(?:glass|gas|this|its|was|has|always|plus|less|does|brass|mass|volts|amps|chains?)\b)[a-z-]{3,}s|[a-z-]+ is (?:just|only|down to|from|because|caused))\b/;
 const OFF_OR_SURE =
   /^\W*(rule\b|off\b(?! (the|of|each|it))|sure|certain|positive|convinced|there|done|chance|likely|cheaper|discount|dearer|tip|my fault|your fault|cotton|recycled|better|worse|happy|behind you|on board|through (?:this|the|it)|of the way|agree|right|luck|skill|effort|guarantee[ds]?)\b/;
 /** How full the battery of a thing is that nobody came to mend. */

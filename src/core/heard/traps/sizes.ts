@@ -159,6 +159,7 @@ export function standsForTheThing({ pieces, number, unit, to, said }: InContext)
   // `the thirteen mil's in the drawer`.
   if (before === 'the' && /['’]s$/.test(wordAt(pieces, to - 1)) && next?.type === 'word') return true;
   if (!/^(a|an|the|your|my|our|that|another|one)$/.test(before) || number.article) return false;
+  if (/^ in the (?:roll|drawer|rack|box)\b/.test(said.after(to))) return true;
   if (!next || next.type === 'mark')
     return next?.text !== '(' && !/gap|clearance|slack|play|limit/.test(next?.text ?? '');
   return /^(and|on|for|from|with|then|here|there|will|goes|fits|if|or|so|into|onto|through|you|we|i|they|it)$/.test(
