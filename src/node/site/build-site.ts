@@ -13,6 +13,7 @@ import type { Site } from './open-site.ts';
 import { type PageProgram, pageProgram } from './page-program.ts';
 import { PageSums } from './page-sums.ts';
 import { placeFootage } from './place-footage.ts';
+import type { ShippedPackages } from './shipped-packages.ts';
 import type { SiteOptions } from './site-config.ts';
 import { siteOpenings } from './site-openings.ts';
 import { type SourceWishes, siteSourceOf } from './site-source.ts';
@@ -22,6 +23,21 @@ import { type StillsTaken, siteStills } from './site-stills.ts';
 const SCAFFOLD = '.scaffold';
 
 export interface BuildOptions extends SiteOptions {
+  /**
+   * `rendered` publishes finished programmes only; `uncut` also the camera files of recordings that are not rendered,
+   * with all that the edit list cuts out; `camera files` those of every recording, rendered or not; `none` no film at
+   * all, where only pages are wanted.
+   */
+  readonly footage?: 'rendered' | 'uncut' | 'camera files' | 'none';
+  /**
+   * Only a part of the content is built, to be put elsewhere: films are not placed, and the help for editors, which
+   * knows all ids, stays as it is.
+   */
+  readonly part?: true;
+  /** Errors of the content do not stop the build: the pages wanted say themselves what is open. */
+  readonly draft?: true;
+  /** Told which packages have code in the scripts of a build. */
+  readonly shipped?: ShippedPackages;
   /** Absolute path to build into: a new or empty folder, or one that a build has made. */
   readonly out: string;
   /** Absolute path of Liftside itself. */
@@ -151,7 +167,7 @@ async function keptPages(
   site: Site,
   { sum, assets }: PageProgram,
   last: string | undefined,
-  footage: string,
+  footage: NonNullable<BuildOptions['footage']>,
 ): Promise<KeptPages> {
   const named = (await filesBelow(assets)).toSorted();
   return KeptPages.open(new PageSums(site, sumOf(JSON.stringify([sum, named, footage]))), last);
