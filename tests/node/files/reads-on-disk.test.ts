@@ -15,15 +15,17 @@ const read = async (content: string) => {
   return { shop, diagnostics };
 };
 
+const writtenAt = (content: string) => keptIn(content).map((file) => lstatSync(file, { bigint: true }).mtimeNs);
+
 test('lessons, translations and tables are kept, and read back as they were', async () => {
   const content = shopFolder(sampleOf(START));
   const { shop, diagnostics } = await loadShop(content);
   expect(await read(content)).toStrictEqual({ shop, diagnostics });
   const long = Object.keys(START.files).filter((file) => /^(lessons|specs)\//.test(file));
   expect(keptIn(content)).toHaveLength(long.length);
-  const before = keptIn(content).map((file) => lstatSync(file, { bigint: true }).mtimeNs);
+  const before = writtenAt(content);
   expect(await read(content)).toStrictEqual({ shop, diagnostics });
-  expect(keptIn(content).map((file) => lstatSync(file, { bigint: true }).mtimeNs)).toEqual(before);
+  expect(writtenAt(content)).toEqual(before);
 });
 
 test('what is damaged, cut short, forged or of another file is not believed, and is written anew', async () => {
@@ -44,7 +46,12 @@ test('what is damaged, cut short, forged or of another file is not believed, and
   for (const each of spoil) {
     for (const [file, text] of good) writeFileSync(file, each(text), 'latin1');
     expect(await read(content)).toStrictEqual(sound);
-    expect(new Map(keptIn(content).map((file) => [file, bytes(file)]))).toEqual(good);
+    // Whole again: the next reading believes it. Byte for byte it need not be the same, for V8 may write a number in two ways.
+    expect(keptIn(content)).toEqual([...good.keys()]);
+    for (const [file, text] of good) if (each(text) !== text) expect(bytes(file)).not.toBe(each(text));
+    const mended = writtenAt(content);
+    expect(await read(content)).toStrictEqual(sound);
+    expect(writtenAt(content)).toEqual(mended);
   }
 });
 
