@@ -117,6 +117,14 @@ test('of an eighteenth set, used to tune since, nothing is lost', () => {
   expect(recall).toBeGreaterThanOrEqual(0.97);
 });
 
+// Judged once, at 0.938 and 0.922, and not read: its misses are not printed.
+test('a nineteenth set, unread: the figures by which the finder is judged', () => {
+  const { sentences, precision, recall } = scoreBlind(`${SETS}/nineteenth-set.json`);
+  expect(sentences).toBe(200);
+  expect(precision).toBeGreaterThanOrEqual(0.937);
+  expect(recall).toBeGreaterThanOrEqual(0.922);
+});
+
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.
 // At first 0.830 and 0.717, 0.832 and 0.787. Of the second only the figures were looked at while the first was used to tune: they
 // rose to 0.843 and 0.802 while those of the first rose to 0.958 and 0.877. Then its misses were read, too.
