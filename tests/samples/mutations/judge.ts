@@ -47,11 +47,12 @@ export function findingsOf(shop: Shop, id: string, mutant: Mutant, today: string
 }
 
 /** All walks of a rule, those of one lesson, one recording and one machine over all of them at once: what makes them quick later is not wanted here. */
-function* walks({ check, lesson, recording, machine }: (typeof RULES)[number], shop: Shop, today: string) {
+function* walks({ check, lesson, recording, machine, around }: (typeof RULES)[number], shop: Shop, today: string) {
   yield* check?.(shop, { today }) ?? [];
   yield* machine?.(shop) ?? [];
   yield* lesson?.(shop) ?? [];
   yield* recording?.(shop, undefined) ?? [];
+  yield* around?.(shop, today) ?? [];
 }
 
 /** A rule that never looks at the machines says of a mutant what it says of the sound shop. */
