@@ -53,7 +53,8 @@ async function measure(lessons: number): Promise<void> {
     const steps = await writeLargeLibrary(content, lessons);
     // The probe of films and the compiling of the program are no part of it.
     inProcess(MAIN, 'check', '--content', content);
-    await rm(join(content, '.liftside/check.json'));
+    await rm(join(content, '.liftside/check.kept'));
+    await rm(join(content, '.liftside/read'), { recursive: true, force: true });
     const parse = inProcess(import.meta.filename, 'parse', content);
     const nothing = inProcess(MAIN, 'check', '--content', content);
     console.log(`\n${lessons} lessons, ${steps} steps`);
