@@ -12,7 +12,7 @@ const ANGLE = new RegExp(`\\b(?:${anyOf(TILTED, TURNED)}|before top|top plate|ne
 const HOT =
   'heat heats heated hot hotter warm warms warmer cold cool cools cooled temp temps temperature temperatures thermal overheat\\w* scald\\w* preheat\\w* celsius fahrenheit centigrade';
 const DONE_BY_HEAT =
-  'boil boils boiling boiled melt melts flash\\w* freez\\w+ cures? soldering temper\\w* anneal\\w* steam weld welds welded welding cook cooks cooked cooking bakw+ soakw* ultrasonic simmerw* burns? blisters? interpass cut-?out wash store storing stored';
+  'boil boils boiling boiled melt melts flash\\w* freez\\w+ cures? soldering temper\\w* anneal\\w* steam weld welds welded welding cook cooks cooked cooking bak\\w+ soak\\w* ultrasonic simmer\\w* burns? blisters? interpass cut-?out wash store storing stored';
 const HEATS =
   'oven wax pot boiler radiator radiators rad kettle kiln grill hob fryer fuser sole-?plate nozzle bed hotend extruder immersion infrared heater';
 const GETS_WARM =

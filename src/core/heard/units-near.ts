@@ -125,7 +125,7 @@ export class Units {
     return { ...low, value: low.value + digit.value / 10, to: digit.to };
   }
 
-  /** `wide[- ]open we're at thirteen two`: thousands and hundreds of what turns. */
+  /** `wide open we're at thirteen two`: thousands and hundreds of what turns. */
   #thousandsWithoutWord(low: NumberRead, { before }: Said): NumberRead | undefined {
     if (low.figures || low.article || !Number.isInteger(low.value) || low.value < 5 || low.value > 25) return undefined;
     const digit = this.#digitBehind(low);

@@ -56,6 +56,9 @@ test.each<[string, ...string[]]>([
   // Degrees of heat.
   ['The housing is fifty-two degrees.', 'temperature 52..52 °'],
   ['The blade is fifty-two degrees.', 'angle 52..52 °'],
+  ['I baked the finish: sixty-five degrees.', 'temperature 65..65 °'],
+  ['Leave it simmering, ninety-five degrees.', 'temperature 95..95 °'],
+  ['I planed the edge: sixty-five degrees.', 'angle 65..65 °'],
   ["It comes back in when it's dropped eight degrees.", 'temperature-difference 8..8 °'],
   // A unit told elsewhere.
   [
