@@ -1,6 +1,6 @@
-import { readdirSync, statSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { sumOf } from './file-sums.ts';
+import { stampOfFile, sumOf } from './file-sums.ts';
 
 const HOME = resolve(import.meta.dirname, '../../..');
 /** What decides how content is read and judged; packages change with package.json. */
@@ -12,10 +12,7 @@ const CODE = ['src/core', 'src/node/check', 'src/node/files', 'src/node/media'];
  */
 export function copySum(): string {
   const files = [...CODE.flatMap((folder) => filesIn(`${HOME}/${folder}`)).toSorted(), `${HOME}/package.json`];
-  const stamps = files.map((file) => {
-    const { dev, ino, size, mtimeNs, ctimeNs } = statSync(file, { bigint: true });
-    return [file, dev, ino, size, mtimeNs, ctimeNs].join(' ');
-  });
+  const stamps = files.map((file) => `${file} ${stampOfFile(file)}`);
   return sumOf([process.version, ...stamps].join('\n'));
 }
 

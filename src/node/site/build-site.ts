@@ -82,6 +82,7 @@ export interface Built {
 export async function buildSite(options: BuildOptions): Promise<Built> {
   const { content, out, home, now, load, signal, madeAs, env, programmeOf, footage = 'rendered' } = options;
   const output = { target: out, holds: 'a site', content } as const;
+  const published = isPublished(options);
   // Before the content is read, which may take long.
   await holdOutput(output);
   // And this before all of it is held in memory.
@@ -106,8 +107,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
           },
         }),
       ...(footage !== 'none' &&
-        !options.part &&
-        !options.draft && {
+        published && {
           makeOpenings: (site) => siteOpenings(site, signal ?? new AbortController().signal),
         }),
     },
@@ -117,13 +117,13 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
   const told = options.draft ? undefined : errorReport(site);
   if (told) throw new ContentErrors(told);
   const { shop } = site;
-  if (!options.part && !options.draft)
+  if (published)
     await writeEditorHelp(content, shop).catch(() => {
       // A content folder that cannot be written to still makes a site.
     });
   await placeFolder({ ...output, what: 'a build', ...(signal && { signal }) }, async (next, last) => {
     const program = await programFor(site, options, join(next, SCAFFOLD));
-    const kept = options.part || options.draft ? undefined : await keptPages(site, program, last, footage);
+    const kept = published ? await keptPages(site, program, last, footage) : undefined;
     await cp(program.assets, next, { recursive: true });
     await makePages({ source, maker: program.maker(), ...(kept && { kept }) }, next);
     await kept?.write(next);
@@ -148,15 +148,17 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
   };
 }
 
+/** True for the whole site of a shop, which goes to a web server. */
+function isPublished({ part, draft }: BuildOptions): boolean {
+  return !part && !draft;
+}
+
 /** The program of the pages of a site. A draft is printed in the first language of the shop. */
-function programFor(
-  { shop, locales }: Site,
-  { home, base, address = shop.info.site, part, draft }: BuildOptions,
-  scratch: string,
-): Promise<PageProgram> {
+function programFor({ shop, locales }: Site, options: BuildOptions, scratch: string): Promise<PageProgram> {
+  const { home, base, address = shop.info.site } = options;
   const wishes = {
-    ...{ home, base: baseOf(base), keepable: !part && !draft },
-    languages: draft ? [] : locales.slice(1).map(({ tag }) => tag),
+    ...{ home, base: baseOf(base), keepable: isPublished(options) },
+    languages: options.draft ? [] : locales.slice(1).map(({ tag }) => tag),
     ...(address !== undefined && { address }),
   };
   return pageProgram(wishes, scratch);

@@ -68,11 +68,12 @@ export async function pageProgram(
   try {
     const made = await bundleInto(folder, wishes, bundle);
     if (beside === undefined) return await programIn(folder, made, sum, home);
-    // Where one is already there it is damaged, or another build was quicker.
-    if (!(await wholeBundle(kept))) {
+    await rename(folder, kept).catch(async () => {
+      // Another build was quicker, or what is there is damaged.
+      if (await wholeBundle(kept)) return;
       await rm(kept, { recursive: true, force: true });
-      await rename(folder, kept).catch(() => undefined);
-    }
+      await rename(folder, kept);
+    });
     await clear(bundles);
     return await programIn(kept, (await wholeBundle(kept)) ?? made, sum, home);
   } finally {
