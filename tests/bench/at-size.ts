@@ -12,14 +12,13 @@
 import { spawnSync } from 'node:child_process';
 import { appendFile, mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { check } from '../../src/core/check/index.ts';
 import { parseMarkdown } from '../../src/core/read/parse-markdown.ts';
 import { shopLoader } from '../../src/node/files/index.ts';
+import { MAIN, optionsTyped } from '../support/as-typed.ts';
 import { writeLargeLibrary } from '../support/large-library.ts';
 
-const HOME = resolve(import.meta.dirname, '../..');
-const MAIN = join(HOME, 'src/node/cli/liftside.mjs');
 /** Edits of one kind in the running program; the middle one counts. */
 const EDITS = 5;
 
@@ -85,7 +84,9 @@ function inProcess(script: string, ...args: readonly string[]): Cost & { readonl
   const report = `process.on('exit', () => { const { user, system } = process.cpuUsage();
     console.error(JSON.stringify({ seconds: (user + system) / 1e6, clock: performance.now() / 1e3, bytes: process.resourceUsage().maxRSS * 1024 })) })`;
   const hook = `data:text/javascript,${encodeURIComponent(report)}`;
-  const { stdout, stderr } = spawnSync(process.execPath, ['--import', hook, script, ...args], { encoding: 'utf8' });
+  const { stdout, stderr } = spawnSync(process.execPath, [...optionsTyped(), '--import', hook, script, ...args], {
+    encoding: 'utf8',
+  });
   return { ...JSON.parse(stderr.trim().split('\n').at(-1) ?? ''), out: stdout.trimEnd() };
 }
 
