@@ -15,7 +15,6 @@ import {
   questionsSchema,
   type Read,
   type Recording,
-  recordingSchema,
   type Shop,
   type ShopClass,
   type ShopInfo,
@@ -29,14 +28,15 @@ import { groupBy, must } from '../time/index.ts';
 import { ASTRAY, CONTENT_FILES, idOf, isContent, whatItIs, whereItBelongs } from './content-files.ts';
 import { encodingFault, withoutMark } from './encoding.ts';
 import { tell } from './faults.ts';
+import { recordingYaml } from './files-named.ts';
 import { Points } from './points.ts';
 import { readCollections } from './read-collections.ts';
 import { readCorrections } from './read-corrections.ts';
 import { readLesson } from './read-lesson.ts';
 import { readMachine } from './read-machine.ts';
-import { fileInLanguage, type RecordingYaml, readRecording } from './read-recording.ts';
+import { readRecording } from './read-recording.ts';
 import { readYaml, type YamlRead } from './read-yaml.ts';
-import { type FileRead, KeptReads, NO_QUESTIONS, type Questions, type Recall, type Recalls } from './recall.ts';
+import { type FileRead, KeptReads, type Questions, type Recalls } from './recall.ts';
 
 /** A shop, and everything that was found wrong while reading it. */
 export interface ShopRead {
@@ -77,13 +77,13 @@ export function readShop(
     diagnostics.push(tell('file-unreadable', startOf(file), `${file} cannot be read: ${reason}`, help));
     broken.add(idOf(file) ?? file);
   }
-  const recordingById = new Map<string, Recording>();
+  const recordingById = new Map<string, Recording | undefined>();
   const lessonById = new Map<string, Lesson>();
   let others: readonly string[] = [];
   const questions: Questions = {
     facts,
-    recording: (id) => recordingById.get(id),
-    recordingOf: (lesson) => recordingById.get(lessonById.get(lesson)?.recording ?? ''),
+    recording: (id) => recordingBy(id),
+    recordingOf: (lesson) => recordingBy(lessonById.get(lesson)?.recording ?? ''),
     languages: () => others,
   };
   /** Reads a file, and keeps what is told of it. */
@@ -92,6 +92,19 @@ export function readShop(
     diagnostics.push(...own.diagnostics);
     for (const id of own.broken) broken.add(id);
     return own.value;
+  };
+  /** Read when it is first wanted, so that whoever wants it next, its lesson, has it at hand. */
+  const recordingBy = (id: string): Recording | undefined => {
+    const file = `recordings/${id}.yaml`;
+    if (recordingById.has(id) || !texts.has(file) || !CONTENT_FILES.recording.test(file)) return recordingById.get(id);
+    const recording = read<Recording>(file, (_, { file }, asking) => {
+      const yaml = recordingYaml(file, texts, recalls.recordings);
+      const { recording: value, diagnostics } = readRecording(id, yaml, asking.facts, asking.languages(''));
+      return { diagnostics, broken: [], ...(value && { value }) };
+    });
+    recordingById.set(id, recording);
+    if (!recording) broken.add(id);
+    return recording;
   };
   /** Reads every file of a kind; one that cannot be read is remembered, so that nobody is told it does not exist. */
   const each = <T>(pattern: RegExp, reader: (id: string) => Reader<T>): T[] =>
@@ -145,12 +158,6 @@ export function readShop(
     }
     wordsIn.set(language, only(file, wordsSchema, 'the words of the trade').whole);
   }
-  const recordings = each<Recording>(CONTENT_FILES.recording, (id) => (_, { file }, asking) => {
-    const yaml = recordingYaml(file, texts, recalls.recordings);
-    const { recording: value, diagnostics } = readRecording(id, yaml, asking.facts, asking.languages(''));
-    return { diagnostics, broken: [], ...(value && { value }) };
-  });
-  for (const recording of recordings) recordingById.set(recording.id, recording);
   const machines = each<Machine>(CONTENT_FILES.machine, (id) => (text, points) => {
     const { machine: value, ...rest } = readMachine(id, text, points);
     return { ...rest, ...(value && { value }) };
@@ -213,7 +220,7 @@ export function readShop(
       lessonById.set(id, lesson);
       lessons.push(lesson);
     } else broken.add(id);
-    const recording = lesson && recordingById.get(lesson.recording);
+    const recording = lesson && recordingBy(lesson.recording);
     const machine = lesson && machineById.get(lesson.machine);
     const parts = {
       lessons: lesson ? [lesson] : [],
@@ -222,6 +229,10 @@ export function readShop(
     };
     recalls.lesson?.(id, parts, broken);
   }
+  const recordings = files.flatMap((file) => {
+    const id = CONTENT_FILES.recording.exec(file)?.[1];
+    return (id === undefined ? undefined : recordingBy(id)) ?? [];
+  });
   for (const id of new Set([...translatedIn.keys(), ...correctedIn.keys()]))
     if (!texts.has(`lessons/${id}.mdx`)) alsoOf(id);
   if (kitIsMissing && lessons.some(usesKit))
@@ -286,61 +297,6 @@ function readFile<T>(
   if (!readable) return { diagnostics: fault ? [fault] : [], broken: [idOf(file) ?? file] };
   const read = reader(text, new Points(file, text), asking);
   return fault ? { ...read, diagnostics: [fault, ...read.diagnostics] } : read;
-}
-
-/** The YAML of a recording, read once for the files it names and for all it says. */
-function recordingYaml(file: string, texts: ReadonlyMap<string, string>, recall: Recall): RecordingYaml {
-  const read = (): FileRead<RecordingYaml> => {
-    const text = withoutMark(texts.get(file) ?? '');
-    const value = readYaml(text, new Points(file, text), 0, recordingSchema, 'a recording');
-    return { value, diagnostics: [], broken: [] };
-  };
-  return must(recall(file, texts, NO_QUESTIONS, read).value, 'what the YAML says');
-}
-
-/** Files that a recording names: its own, those of further cameras and recorders, and captions. */
-export interface FilesNamed {
-  readonly files: readonly string[];
-  readonly angles: readonly string[];
-  readonly texts: readonly string[];
-}
-
-/** Camera files and captions that the content names, to be looked at on disk before reading. */
-export function filesNamed(
-  texts: ReadonlyMap<string, string>,
-  recalls: Recalls = new KeptReads().again(),
-): { media: string[]; texts: string[] } {
-  const languages = furtherLanguages(texts);
-  const named = [...texts.keys()]
-    .filter((file) => CONTENT_FILES.recording.test(file))
-    .map((file) => filesNamedIn(file, texts, languages, recalls));
-  return {
-    media: [...new Set(named.flatMap(({ files, angles }) => [...files, ...angles]))],
-    texts: [...new Set(named.flatMap(({ texts }) => texts))],
-  };
-}
-
-/** Those that one recording names. @param languages into which captions may be translated */
-export function filesNamedIn(
-  file: string,
-  texts: ReadonlyMap<string, string>,
-  languages: readonly string[],
-  recalls: Recalls,
-): FilesNamed {
-  const { value: written } = recordingYaml(file, texts, recalls.recordings);
-  const { files = [], angles = [], captions } = written ?? {};
-  return {
-    files: files.map(({ file }) => file),
-    angles: angles.map(({ file }) => file),
-    texts: captions === undefined ? [] : [captions, ...languages.map((language) => fileInLanguage(captions, language))],
-  };
-}
-
-/** The languages of a shop after its first. */
-export function furtherLanguages(texts: ReadonlyMap<string, string>): readonly string[] {
-  const text = withoutMark(texts.get(CONTENT_FILES.shop) ?? '');
-  const info = readYaml(text, new Points(CONTENT_FILES.shop, text), 0, shopSchema, 'the shop').value;
-  return info?.languages?.slice(1) ?? [];
 }
 
 /** True when a lesson takes anything from the kit. */

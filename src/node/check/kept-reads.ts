@@ -82,12 +82,22 @@ export class KeptChecks {
   }
 
   #read<T>(file: string, questions: Questions, read: (questions: Questions) => FileRead<T>): FileRead<T> {
-    const whole = () => this.#hold(file, () => read(questions).value);
+    const whole = () => this.#whole(file, () => read(questions).value);
     const before = this.#readBefore.get(file);
     if (before && this.#keys.holds(file, before, questions)) {
       this.#reads.set(file, before);
       return { ...before, ...(before.front && { value: ofFront<T>(file, before.front, whole) }) };
     }
+    return this.#readNow(file, questions, read, whole);
+  }
+
+  /** Apart from where `whole` is made: a function that is kept holds on to all that functions made beside it can see. */
+  #readNow<T>(
+    file: string,
+    questions: Questions,
+    read: (questions: Questions) => FileRead<T>,
+    whole: () => object,
+  ): FileRead<T> {
     const { fresh, key } = this.#keys.read(file, questions, read);
     const { diagnostics, broken, value } = fresh;
     const front = value === undefined ? undefined : frontOf(file, value);
@@ -97,24 +107,28 @@ export class KeptChecks {
       ...(CONTENT_FILES.lesson.test(file) &&
         value !== undefined && { names: Buffer.from([...namesIn([value as Lesson])].join('\n')) }),
     });
-    if (value === undefined || !front || !isLong(file)) return fresh;
-    this.#hold(file, () => value);
+    if (typeof value !== 'object' || value === null || !front || !isLong(file)) return fresh;
+    this.#hold(file, value);
     const lazy = ofFront<T>(file, front, whole);
     if (CONTENT_FILES.recording.test(file)) this.#inRecording(lazy as Recording);
     return { ...fresh, value: lazy };
   }
 
   /** A model that was read a moment ago, or once more. */
-  #hold<T>(file: string, read: () => T | undefined): T & object {
+  #whole(file: string, read: () => unknown): object {
     const model = this.#held.get(file) ?? read();
     if (typeof model !== 'object' || model === null) throw new TypeError(`${file} can no longer be read`);
+    this.#hold(file, model);
+    return model;
+  }
+
+  #hold(file: string, model: object): void {
     this.#held.delete(file);
     this.#held.set(file, model);
     for (const oldest of this.#held.keys()) {
       if (this.#held.size <= HELD) break;
       this.#held.delete(oldest);
     }
-    return model as T & object;
   }
 
   #inLesson(id: string, parts: LessonParts, broken: ReadonlySet<string>): readonly Raw[] {
