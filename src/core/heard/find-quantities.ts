@@ -1,17 +1,14 @@
 import { exact, minus, plus, toNumber } from '../spec/index.ts';
-import { sideKept } from './discarded.ts';
 import type { HeardQuantity } from './heard-quantity.ts';
-import { limitAfter, limitWarned } from './limit-after.ts';
-import { limitBefore, type Side, WEARS_THIN } from './limits.ts';
+import { sideOf } from './limits/index.ts';
 import { Numbers } from './number.ts';
 import type { Phrase } from './number-and-unit.ts';
 import type { NumberRead } from './number-read.ts';
 import { phraseFrom, unitTakenBack } from './phrase.ts';
-import { type Said, Surroundings } from './said.ts';
-import { OPENED } from './second-number.ts';
+import { Surroundings } from './said.ts';
 import { isRejected, takesBack } from './taken-back.ts';
 import type { Talk } from './talk.ts';
-import { tokens as split, type Token, wordAt } from './tokens.ts';
+import { tokens as split, type Token } from './tokens.ts';
 import { behindTheThing, toleranceAfter } from './tolerance.ts';
 import { type Trap, trapFor } from './traps/index.ts';
 import { isEcho, leastAndMost, saidTwice, sameSide, withSideOf } from './two-together.ts';
@@ -127,51 +124,6 @@ function sameScale({ low, high }: Phrase): NumberRead {
   return scale === 1000 && low.value < 100 && low.value * 100 < high.value ? { ...low, value: low.value * 100 } : low;
 }
 
-/** `from 12.4 volts down`: open to one side. */
-function onwards(pieces: readonly Token[], at: number, before: string): Side | undefined {
-  const way = /^(up|down)$/.exec(wordAt(pieces, at))?.[1];
-  if (!way || OPENED.exec(before)?.[1] !== 'from' || pieces[at + 1]?.lower === 'to') return undefined;
-  return way === 'up' ? 'min' : 'max';
-}
-
-/** `Measure the lining. 0.7 millimetres is the limit`: what wears thin is done below it. */
-function limitOfWear(side: Side | undefined, { kind }: Phrase['unit'], said: Said, rest: string): Side | undefined {
-  const thin =
-    side === 'max' &&
-    kind === 'length' &&
-    /^(?: (?:is|was)|['’]s) (?:the|its|your) (?:(?:wear|service|absolute) )?limit\b/.test(rest);
-  return thin && WEARS_THIN.test(`${said.earlier} ${said.before}`) ? 'min' : undefined;
-}
-
-const TAKES =
-  /\b(?:ramp\w*|spread\w*|drop\w*|f[ae]ll\w*|lo[so][et]s?|leak\w*|ris\w+|rose|averaged?|climb\w*|warm\w*|cool\w*|built|builds?)(?: [\w'’]+){0,4} over(?: about)?\s+$/;
-
-/** `over fifty metres of hose`: along so much. */
-function isAlong({ kind, symbol }: Phrase['unit'], { before, after }: Said, to: number): boolean {
-  // `ramps it up over eight seconds`: how long it takes.
-  if (kind === 'time') return TAKES.test(before);
-  // `an eighth over twelve inches`.
-  if (
-    kind === 'length' &&
-    /\b(?:half|quarters?|thirds?|eighths?|sixteenths?|hundredths?|tenths?|hundred|ten|eleven|twelve|one|two|three|four|five|six|seven|eight|nine|[a-z]+teen|[a-z]+ty|\d+)(?: out| off| high| low| proud)? over\s+$/.test(
-      before,
-    )
-  )
-    return true;
-  return (
-    /^(m|ft)$/.test(symbol) &&
-    ((/\bover\s+$/.test(before) && /^ of\b/.test(after(to))) ||
-      /\b(?:flat|straight|true|level|parallel) over\s+$/.test(before))
-  );
-}
-
-/** `0.05 ohms or better`: of a resistance that current is to pass, less is better. */
-function betterIs({ symbol }: Phrase['unit'], pieces: readonly Token[], from: number, to: number): Side | undefined {
-  // `better than two hundred megohms`: of what is to hold it back, more.
-  if (symbol === 'MΩ' && pieces[from - 1]?.lower === 'than' && pieces[from - 2]?.lower === 'better') return 'min';
-  return /^m?Ω$/.test(symbol) && pieces[to]?.lower === 'or' && pieces[to + 1]?.lower === 'better' ? 'max' : undefined;
-}
-
 function withTolerance(
   talk: Talk,
   phrase: Phrase,
@@ -197,15 +149,15 @@ function withTolerance(
   const times = unit.times ?? 1;
   const value = (number: number) => (times === 1 ? number : toNumber(exact(String(number * times))));
   const [least, most] = [value(low.value), value(high?.value ?? low.value)];
-  const limit = limitAfter(pieces, to);
-  const side: Side | undefined =
-    betterIs(unit, pieces, low.from, to) ??
-    limitOfWear(limit?.side, unit, said, text.slice(end, end + 40)) ??
-    limit?.side ??
-    sideKept(said, to) ??
-    onwards(pieces, to, said.before) ??
-    (isAlong(unit, said, phrase.to) ? undefined : limitBefore(said.before, unit.kind, said.earlier)) ??
-    (tolerance || high ? undefined : limitWarned(said.after(to), unit.kind));
+  const { side, to: past } = sideOf({
+    pieces,
+    from: low.from,
+    to,
+    valueTo: phrase.to,
+    unit,
+    said,
+    exact: !(tolerance || high),
+  });
   const span = tolerance
     ? { min: sum(least, -tolerance.down), max: sum(least, tolerance.up), nominal: least }
     : {
@@ -222,7 +174,7 @@ function withTolerance(
       unit: unit.symbol,
       readings: unit.readings,
     },
-    to: limit?.to ?? to,
+    to: past,
   };
 }
 

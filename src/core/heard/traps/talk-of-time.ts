@@ -1,4 +1,4 @@
-import { limitBefore } from '../limits.ts';
+import { sideBefore } from '../limits/index.ts';
 import type { Said } from '../said.ts';
 import type { InContext } from './trap.ts';
 
@@ -104,7 +104,7 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   const process = PROCESS.test(before) || TO_WORK.test(next) || OF_WORK.test(next);
   // `over six years old`: a limit of age, not somebody's age.
   if (CLOCK_AFTER.test(next) && !(/\bevery $/.test(before) && /^ into\b/.test(next)))
-    return !(/^\W{0,2}old\b/.test(next) && limitBefore(before, 'time') !== undefined);
+    return !(/^\W{0,2}old\b/.test(next) && sideBefore(before, 'time') !== undefined);
   // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
   if (/\bonce\s+$/.test(before)) return false;
   if (LIFE.test(before) && (LONG.has(unit.symbol) || (!process && /\bbeen\b/.test(before)))) return true;

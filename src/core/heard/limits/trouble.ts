@@ -1,10 +1,5 @@
-import type { Side } from './limits.ts';
-import type { Said } from './said.ts';
-
-const COMPARED =
-  /\b(under|below|shy of|closer than|south of|north of|less than|fewer than|(?:thinn|short|small|low|narrow|shallow|light|weak|slow)er than|down to|over|above|past|beyond|more than|(?:thick|wid|long|larg|bigg|great|deep|high|tall|old)er than)\s+(?:(?:about|around|roughly|the|a)\s+)*$/;
 /** What is done with a thing that is no longer good, or said of it. */
-const NO_LONGER_GOOD =
+export const NO_LONGER_GOOD =
   /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|paperweight|ornament|doorstop|rubbish|stays? off|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|unstable|suspect|unsafe|faulty|dodgy|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|so (?:it|they|that|you|we|i) (?:needs?|gets?|wants?|goes|go|must)|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|(?:wouldn|won|don)['’]t (bother|trust|use|run|ride)|(?:doesn|don|won|can)['’]t (?:go|get|come|fit) (?:in|on|through|near|back|past)|, not (?:through|in|on|near) (?:this|that|my|the)|something['’]s wrong|(?:hardly|barely|scarcely) (?:start|run|cut|turn|work|hold)|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
   /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|chirps?|beeps?|complains?|bins?|binned|scraps?|scrapped|(?<!\b(?:the|a|my|your) )chuck|fail(?:ed|s)? (?:it|them|that)|toss|ditch|replaced?s?|changed|swaps?|swapped|condemns?|retires?|rejects?|discards?|throws? (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
@@ -25,7 +20,7 @@ const AND_WILL = /^,? and (it|you|they|the [\w'’-]+|your [\w'’-]+)(['’]ll|
 const GO =
   /(?:^|[.,;!?]\s)\W*(?:and |but |so )?(?:go|get|run|push|take|turn|wind|let)(?: it| them| that)?(?: go| get| run)?\s+$/;
 const ON_CONDITION = /\b(if|when|once|whenever)\b[^,;]*$/;
-const MENDED =
+export const MENDED =
   /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put|charge|split|test|check|look|investigate|bore|hone|ring|weld|rebuild|renew|swap|refill|top|drain|bleed|flush|warm|cool|let it|wait|there['’]s (?:a |an |some )?(?:corrosion|leak|something|play|air|water|fault|break|bad|crack|problem|moisture|wear))\b/;
 /** `anything under`, `if it reads less than`: one side of it is told of. */
 const ANYTHING = /\b(anything|any(where)? )\s*(that['’]s |much |it['’]s )?$/;
@@ -49,71 +44,26 @@ const KEPT_SO = /\b(keep|keeps|kept|stay|stays|hold|holds)( (it|that|this|them|t
 /** `pads are a shade under two`: read so. */
 const A_LITTLE =
   /(?:['’](?:s|re)|\b(?:is|are|was|were)) (?:just|slightly|a (?:bit|hair|shade|touch|tad|whisker|little))\s+$/;
-const NEGATED = /\b(not|never|no|don['’]t|doesn['’]t|isn['’]t|without|until|unless)\b[^,;:]{0,40}$/;
-
-/** What grows as it wears, and what wears away. */
-const GROWS =
-  /\b(gaps?|clearances?|play|run-?out|bore|stretch\w*|slack|backlash|elongation|chain checker|chain wear|wear gauge|checker|drops? in|moisture|leak-?down|drop|lash|wobble|groove width|taper|out of round)\b/;
-const SHRINKS =
-  /\b(pads?|linings?|treads?|thickness|cutters?|tooth|teeth|brush|brushes|disc|discs|rotors?|diameter|rims?|thinner|thin|journal|crankpin|shoes?|plates?|belt|compression|gauge material|tyres?|tires?)\b/;
-const LEFT = /^\W*(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|to go)\b/;
-const LAST_SIZE =
-  /^ is (?:where|when) (?:i|you|we)(?:['’]d| would)? (?:change|replace|bin|scrap|swap|chuck|throw)\b|^(?:['’]s| is) (?:worn|scrap|done|finished|shot|gone)\b|^\W*(is|was|being) (the|your|its|our) (reject|scrap|discard|throw-?away|wear|replacement)( (size|limit|mark|point|figure))?\b/;
-/** Where a wear has come to when something is done about it: `once it hits four`, `if the gauge drops in at`. */
-const COME_TO =
-  /\b(at|hits?|reach(?:es)?|(?:gets?|is|are|['’]s|wears?) (?:down )?to|down to|up to)\s+(?:(?:about|around|an?|the)\s+)*$/;
-/** `my checker drops in at`, without them, is a reading. */
-const CONDITION =
-  /^\W*(the |your )?[a-z]+ at\s+$|\b(once|when|whenever|if|until|as soon as)\b|^\W*at\s+(?:(?:about|around|an?|the)\s+)*$/;
-/** `two and I'm pulling it apart`: what is done there. */
-const AND_DONE =
-  /^ and (?:i['’]m|you['’]re|we['’]re|i['’]d be) (?:pulling|changing|replacing|binning|scrapping|stripping|swapping|throwing|rebuilding|sending)\b/;
 /** `gas older than thirty days goes in the truck`: what is kept too long. */
 const OLDER_THAN =
   /\b(?:fuel|gas|petrol|mix|glue|paint|resin|epoxy|oil|fluid|sealant|grease|stuff)(?: that['’]s)? older than\s+$/;
-/** `scrap at`, `replace the chain at`: said before it. */
-const DONE_AT =
-  /\b(scrap|scrapped|reject(?:ed)?|discard(?:ed)?|replace[ds]?|swap(?:ped)?|condemn(?:ed)?|bin(?:ned)?|throw (?:the |your |it |them )?(?:\w+ )?away|worn out|finished|done|retired?|toss|chuck)\b(?: [\w'’-]+){0,4} at\s+(?:(?:about|around|an?|the)\s+)*$/;
-
-/** `at half a percent, swap it`, `is the reject size`: which way a thing wears says which side is good. */
-function lastOfAWear(before: string, earlier: string, rest: string): Side | undefined {
-  if (LEFT.test(rest) && CONDITION.test(before) && (NO_LONGER_GOOD.test(rest) || MENDED.test(rest))) return 'min';
-  if (AND_DONE.test(rest)) return SHRINKS.test(`${earlier} ${before}`) ? 'min' : 'max';
-  const doneAt = DONE_AT.test(before);
-  const comes = COME_TO.test(before) && CONDITION.test(before) && NO_LONGER_GOOD.test(rest);
-  if (!doneAt && !LAST_SIZE.test(rest) && !comes) return undefined;
-  if (LEFT.test(rest)) return 'min';
-  // `The cutters are at five; once they hit four`.
-  const of = doneAt || /\b(they|it|that)\b/.test(before) ? `${earlier} ${before}` : before;
-  for (const talked of [of, `${earlier} ${before}`]) {
-    if (GROWS.test(talked)) return 'max';
-    if (SHRINKS.test(talked)) return 'min';
-  }
-  return undefined;
-}
 
 /**
- * The side that is good where a value is told by what is thrown away: `below four millimetres, bin it` leaves at least
- * four; or by the trouble that begins there: `anything over two volts and I start hunting` leaves at most two.
+ * True where the values that a comparison speaks of are told as no good: by what is done with the thing, by the harm that
+ * comes, or by what somebody does about it. `Over two volts and I start hunting`, `below four millimetres, bin it`.
+ *
+ * @param lead the words before the comparison
+ * @param rest those behind the quantity
  */
-export function sideKept({ before, earlier, after }: Said, to: number): Side | undefined {
-  const compared = COMPARED.exec(before);
-  // `over two hundred on every pair, and I'd have failed it below one`: trouble on the other side.
-  const rest = after(to).slice(0, 70).replace(OTHER_SIDE, '');
-  if (OLDER_THAN.test(before) && !NEGATED.test(before) && !GOOD.test(rest)) return 'max';
-  if (!compared) return lastOfAWear(before, earlier, rest);
-  const lead = before.slice(0, compared.index);
-  // `it's down to three`: read, not told of a case.
-  if (
-    /^down/.test(compared[1] ?? '') &&
-    /(?:['’]s|\b(?:is|was|are|were|got|came|went|dropped|worn|gone))\s+$/.test(lead) &&
-    !CONDITION.test(lead)
-  )
-    return undefined;
-  if (NEGATED.test(lead) || KEPT_SO.test(lead) || A_LITTLE.test(lead)) return undefined;
-  const trouble =
-    NO_LONGER_GOOD.test(rest) ||
-    (ANYTHING.test(lead) && WOULD.test(rest)) ||
+export function isTrouble(lead: string, rest: string): boolean {
+  if (KEPT_SO.test(lead) || A_LITTLE.test(lead) || HAPPY_WITH.test(lead) || BY_ITSELF.test(rest)) return false;
+  const anything = ANYTHING.test(lead);
+  if (anything && TREATED.test(rest)) return false;
+  const gone = NO_LONGER_GOOD.test(rest);
+  if (GOOD.test(rest.split(/, (?:and|but) /)[0] ?? '') && !gone) return false;
+  return (
+    gone ||
+    (anything && (WOULD.test(rest) || WHAT_COMES.test(rest))) ||
     (GO.test(lead) && /^,? and (it|you|they|the|your)\b/.test(rest)) ||
     (SENTENCE_BEGINS.test(lead) && (WOULD.test(rest) || HAPPENS.test(rest) || AND_WILL.test(rest))) ||
     (ON_CONDITION.test(lead) && /[a-z]/.test(rest)) ||
@@ -121,19 +71,12 @@ export function sideKept({ before, earlier, after }: Said, to: number): Side | u
     (CLAUSE_BEGINS.test(lead) &&
       (AND_WILL.test(rest) || /^(?: (?!and\b)\w+){0,4},? and (?:i|you|we)['’]d\b/.test(rest))) ||
     THROWN_AWAY.test(lead) ||
-    DONE_WHEN.test(lead) ||
-    (ANYTHING.test(lead) && WHAT_COMES.test(rest));
-  if (HAPPY_WITH.test(lead)) return undefined;
-  if (
-    !trouble ||
-    BY_ITSELF.test(rest) ||
-    (ANYTHING.test(lead) && TREATED.test(rest)) ||
-    (GOOD.test(rest.split(/, (?:and|but) /)[0] ?? '') && !NO_LONGER_GOOD.test(rest))
-  )
-    return undefined;
-  return /^(under|below|shy|closer|south|less|fewer|thinn|short|small|low|narrow|shallow|light|weak|slow|down)/.test(
-    compared[1] ?? '',
-  )
-    ? 'min'
-    : 'max';
+    DONE_WHEN.test(lead)
+  );
 }
+
+/** What is said behind, without the other side of it: `over two hundred, and I'd have failed it below one`. */
+export const withoutOtherSide = (rest: string): string => rest.slice(0, 70).replace(OTHER_SIDE, '');
+
+/** `fuel older than thirty days goes in the truck`: kept too long. */
+export const isStale = (before: string, rest: string): boolean => OLDER_THAN.test(before) && !GOOD.test(rest);

@@ -1,0 +1,3 @@
+export { sideBefore } from './before.ts';
+export { otherSide, type Side } from './side.ts';
+export { sideOf } from './side-of.ts';

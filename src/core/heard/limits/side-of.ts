@@ -1,0 +1,99 @@
+import type { Said } from '../said.ts';
+import { OPENED } from '../second-number.ts';
+import { type Token, wordAt } from '../tokens.ts';
+import type { UnitHeard } from '../unit-spoken.ts';
+import { limitAfter } from './after.ts';
+import { sideBefore } from './before.ts';
+import { comparisonBefore } from './comparison.ts';
+import type { Side } from './side.ts';
+import { isStale, isTrouble, withoutOtherSide } from './trouble.ts';
+import { limitWarned } from './warned.ts';
+import { lastOfAWear, WEARS_THIN } from './wear.ts';
+
+/** `from 12.4 volts down`: open to one side. */
+function onwards(pieces: readonly Token[], at: number, before: string): Side | undefined {
+  const way = /^(up|down)$/.exec(wordAt(pieces, at))?.[1];
+  if (!way || OPENED.exec(before)?.[1] !== 'from' || pieces[at + 1]?.lower === 'to') return undefined;
+  return way === 'up' ? 'min' : 'max';
+}
+
+/** `Measure the lining. 0.7 millimetres is the limit`: what wears thin is done below it. */
+function limitOfWear(side: Side | undefined, { kind }: UnitHeard, said: Said, rest: string): Side | undefined {
+  const thin =
+    side === 'max' &&
+    kind === 'length' &&
+    /^(?: (?:is|was)|['’]s) (?:the|its|your) (?:(?:wear|service|absolute) )?limit\b/.test(rest);
+  return thin && WEARS_THIN.test(`${said.earlier} ${said.before}`) ? 'min' : undefined;
+}
+
+const TAKES =
+  /\b(?:ramp\w*|spread\w*|drop\w*|f[ae]ll\w*|lo[so][et]s?|leak\w*|ris\w+|rose|averaged?|climb\w*|warm\w*|cool\w*|built|builds?)(?: [\w'’]+){0,4} over(?: about)?\s+$/;
+
+/** `over fifty metres of hose`: along so much. */
+function isAlong({ kind, symbol }: UnitHeard, { before, after }: Said, to: number): boolean {
+  // `ramps it up over eight seconds`: how long it takes.
+  if (kind === 'time') return TAKES.test(before);
+  // `an eighth over twelve inches`.
+  if (
+    kind === 'length' &&
+    /\b(?:half|quarters?|thirds?|eighths?|sixteenths?|hundredths?|tenths?|hundred|ten|eleven|twelve|one|two|three|four|five|six|seven|eight|nine|[a-z]+teen|[a-z]+ty|\d+)(?: out| off| high| low| proud)? over\s+$/.test(
+      before,
+    )
+  )
+    return true;
+  return (
+    /^(m|ft)$/.test(symbol) &&
+    ((/\bover\s+$/.test(before) && /^ of\b/.test(after(to))) ||
+      /\b(?:flat|straight|true|level|parallel) over\s+$/.test(before))
+  );
+}
+
+/** `0.05 ohms or better`: of a resistance that current is to pass, less is better. */
+function betterIs({ symbol }: UnitHeard, pieces: readonly Token[], from: number, to: number): Side | undefined {
+  // `better than two hundred megohms`: of what is to hold it back, more.
+  if (symbol === 'MΩ' && pieces[from - 1]?.lower === 'than' && pieces[from - 2]?.lower === 'better') return 'min';
+  return /^m?Ω$/.test(symbol) && pieces[to]?.lower === 'or' && pieces[to + 1]?.lower === 'better' ? 'max' : undefined;
+}
+
+const NEGATED = /\b(not|never|no|don['’]t|doesn['’]t|isn['’]t|without|until|unless)\b[^,;:]{0,40}$/;
+/** The side that is good where a value is told by what is refused. */
+function sideRefused({ before, earlier, after }: Said, to: number): Side | undefined {
+  const rest = withoutOtherSide(after(to));
+  if (isStale(before, rest) && !NEGATED.test(before)) return 'max';
+  const compared = comparisonBefore(before);
+  if (!compared) return lastOfAWear(before, earlier, rest);
+  if (NEGATED.test(compared.lead) || !isTrouble(compared.lead, rest)) return undefined;
+  return compared.way === 'under' ? 'min' : 'max';
+}
+
+/** A quantity among its words. */
+export interface Amount {
+  readonly pieces: readonly Token[];
+  /** Its first token. */
+  readonly from: number;
+  /** The token behind its unit, and the one behind its tolerance, if it has one. */
+  readonly valueTo: number;
+  readonly to: number;
+  readonly unit: UnitHeard;
+  readonly said: Said;
+  /** A single number without a tolerance. */
+  readonly exact: boolean;
+}
+
+/** The side of a limit, if a quantity is one, and the first token behind the words that say so. */
+export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount): {
+  side: Side | undefined;
+  to: number;
+} {
+  const behind = limitAfter(pieces, to);
+  const rest = said.after(to);
+  const side =
+    betterIs(unit, pieces, from, to) ??
+    limitOfWear(behind?.side, unit, said, rest) ??
+    behind?.side ??
+    sideRefused(said, to) ??
+    onwards(pieces, to, said.before) ??
+    (isAlong(unit, said, valueTo) ? undefined : sideBefore(said.before, unit.kind, said.earlier)) ??
+    (exact ? limitWarned(rest, unit.kind) : undefined);
+  return { side, to: behind?.to ?? to };
+}
