@@ -9,19 +9,24 @@ export interface Said {
   readonly earlier: string;
   /** The rest of the sentence behind a token, its next words only. */
   readonly after: (to: number) => string;
+  /** What comes behind that sentence, its mark first; nothing where the rest is long. */
+  readonly beyond: (to: number) => string;
 }
 
-export const NOTHING_SAID: Said = { before: '', earlier: '', after: () => '' };
+export const NOTHING_SAID: Said = { before: '', earlier: '', after: () => '', beyond: () => '' };
 
 /** The end of a sentence; `max. 0.1 mm` is none, `10 mm max. I do five` one. */
 const STOP =
   /(?<!\b(?:[Mm]ax|[Mm]in|[Aa]pprox|ca|[Nn]o|nr|ft|lbs?|[Ff]ig|vs|incl|dia))[.!?;]\s|(?<=\b(?:max|min))\.\s(?=[A-Z])/g;
+const END = /[.!?;](\s|$)/;
 /** So many words before a number can say what it is. */
 const NEAR = 22;
 /** So many characters of them: what is looked at round one number stays small in any text. */
 const BEFORE = 200;
 /** So many characters behind a quantity can say what it is. */
 const AFTER = 160;
+/** So many of the next sentence. */
+const BEYOND = 90;
 /** So many characters of the sentences before can say what a limit is a limit of. */
 const EARLIER = 120;
 
@@ -73,8 +78,14 @@ export class Surroundings {
   after(to: number): string {
     const from = this.#tokens[to - 1]?.end ?? 0;
     const rest = this.#text.slice(from, from + AFTER);
-    const stop = /[.!?;](\s|$)/.exec(rest);
+    const stop = END.exec(rest);
     return (stop ? rest.slice(0, stop.index) : rest).toLowerCase();
+  }
+
+  beyond(to: number): string {
+    const from = this.#tokens[to - 1]?.end ?? 0;
+    const stop = END.exec(this.#text.slice(from, from + AFTER));
+    return stop ? this.#text.slice(from + stop.index, from + stop.index + BEYOND).toLowerCase() : '';
   }
 }
 
@@ -112,6 +123,8 @@ class SaidRound implements Said {
     this.#earlier ??= this.#all.earlier(this.#start);
     return this.#earlier;
   }
+
+  readonly beyond = (to: number): string => this.#all.beyond(to);
 
   readonly after = (to: number): string => {
     if (this.#after?.to !== to) this.#after = { to, text: this.#all.after(to) };

@@ -225,6 +225,7 @@ export function asSaidOf(unit: UnitHeard, said: Said, value: number): UnitHeard 
         before: `${said.earlier} ${said.before}`,
         earlier: said.earlier,
         after: said.after,
+        beyond: said.beyond,
       }) ?? unit
     );
   if (unit.symbol === 'N' && isTightened(said, unit.to))

@@ -1,7 +1,9 @@
 import type { SimpleKind } from '../../spec/index.ts';
-import { comparisonBefore, withoutVague } from './comparison.ts';
+import { clauseOf, isNegated } from './clause.ts';
+import { type Comparison, comparisonBefore, withoutVague } from './comparison.ts';
+import { otherWay, sideTowards } from './degree.ts';
 import { limitNamed } from './names.ts';
-import { otherSide, type Side } from './side.ts';
+import type { Side } from './side.ts';
 import { isTarget } from './up-to.ts';
 import { WEARS_WIDE } from './wear.ts';
 
@@ -9,9 +11,6 @@ const AT_LEAST = /\b(as (?:low|little|few) as|at(?: the very)? least|a minimum o
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
   /\b((?:you|it|they|we)['’]?(?:re|s| are| is) allowed|at most|a maximum of|max\.?|as much as|as many as|(?:go|going) as (?:far|high) as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
-/** A negation in the same clause turns a comparison round: nobody puts more than. */
-const NEGATED =
-  /\b(no|not|never(?:, ever)?|nothing|nobody|none|without|neither|nor|cannot|\w+n't|avoid|rather than)\b(?:[^,;:]|,(?= (?:or|nor) )){0,60}$/;
 /** `it should not pass fifteen`: to pass it is to exceed it. */
 const NOT_PASS = /(?:\b(?:not|never|cannot)|n['’]t) pass\s*$/;
 /** `it mustn't sag past nine and a half`: what falls past a value is below it. */
@@ -43,7 +42,6 @@ const OVER_AS_WAY =
 /** `a quarter inch of deflection over six inches`: along so much. */
 const ALONG =
   /\b(mil|millimet(?:re|er)s?|inch(?:es)?|thou|flat|straight|true|deflection|drop|fall|rise|runout|bow|twist|sag|tenth|hundredth|carr(?:y|ies|ied) (?:it|them|that))( of \w+| out| off| high| low| proud| down| up)?,? over\s*$/;
-const TIGHTNESS = /\b(tight|loos)er than( a| an| about)?\s*$/;
 /** `I use the thick oil above forty degrees`: the weather says which to use, and is none to keep to. */
 const WHEN_TO_USE = /\b(i|we|you) (use|run|put|go with|switch to)\b[^,;:]* (above|below|over|under)\s*$/;
 /** `a bit over three hundred`: nearly that. */
@@ -57,7 +55,8 @@ const WEAR_MARK =
   /\b(?:wear|reject|scrap|discard) (?:mark|line|point|figure|size)(?:['’]s| is| are| was)?(?: at| of)?\s*$/;
 
 /** True where a word of comparison says a way, a length along, a target or nearly so much, and parts nothing. */
-function partsNothing(said: string, kind: SimpleKind): boolean {
+export function partsNothing(before: string, kind: SimpleKind): boolean {
+  const said = withoutVague(before);
   return (
     (kind === 'force' && UNDER.test(said) && PUSHED.test(said)) ||
     LIMIT_OF_THE_LAST.test(said) ||
@@ -83,6 +82,16 @@ function boundAlone(before: string, said: string, earlier: string): Side | undef
   return undefined;
 }
 
+/** A comparison that is asked for leaves its own side, a denied one the other; what is waited for is asked for. */
+function sideCompared({ way, lead }: Comparison): Side {
+  const { joint, main, inner } = clauseOf(lead);
+  const denied =
+    isNegated(inner) !== (joint === 'if' && isNegated(main)) || (joint === 'until' && NO_MATTER.test(main));
+  return sideTowards(denied ? otherWay(way) : way);
+}
+/** `don't worry unless it's over`: what is let pass up to there. */
+const NO_MATTER = /\b(?:worry|fret|panic|bother|fine|okay|good|happy|live with|leave (?:it|them)|ignore)\b/;
+
 /**
  * The side that the words before a number leave to it, as `max` for "no more than".
  *
@@ -90,9 +99,7 @@ function boundAlone(before: string, said: string, earlier: string): Side | undef
  */
 export function sideBefore(before: string, kind: SimpleKind, earlier = ''): Side | undefined {
   const said = withoutVague(before);
-  if (partsNothing(said, kind)) return undefined;
-  // A tighter bend is a smaller one, a looser fit a larger one.
-  if (kind === 'length' && TIGHTNESS.test(said)) return /tighter/.test(said) === NEGATED.test(said) ? 'min' : 'max';
+  if (partsNothing(before, kind)) return undefined;
   const reads = READS_PAST.exec(said);
   if (reads && !ASKED_FOR.test(said.slice(0, reads.index))) return undefined;
   const alone = boundAlone(before, said, earlier);
@@ -100,8 +107,8 @@ export function sideBefore(before: string, kind: SimpleKind, earlier = ''): Side
   // `climbed from two up to three`.
   if (/\bfrom [^,;]{1,40} up to\s*$/.test(said)) return undefined;
   const falls = FALLS_PAST.exec(said);
-  if (falls) return NEGATED.test(said.slice(0, falls.index)) ? 'min' : 'max';
-  if (NEARLY.test(said) && !NEGATED.test(said)) return undefined;
+  if (falls) return isNegated(said.slice(0, falls.index)) ? 'min' : 'max';
+  if (NEARLY.test(said) && !isNegated(said)) return undefined;
   if (kind === 'temperature' && WHEN_TO_USE.test(said)) return undefined;
   for (const text of [before, said]) {
     if (AT_LEAST.test(text)) return 'min';
@@ -109,11 +116,8 @@ export function sideBefore(before: string, kind: SimpleKind, earlier = ''): Side
     if (/\b(?:no|nothing|never) [^,;:]{0,40}\bwithin\W*$/.test(text)) return 'min';
     if (AT_MOST.test(text)) return 'max';
   }
-  const compared = comparisonBefore(before);
-  if (compared) {
-    const side = compared.way === 'over' ? 'min' : 'max';
-    return NEGATED.test(compared.lead) ? otherSide(side) : side;
-  }
+  const compared = comparisonBefore(before, kind);
+  if (compared) return sideCompared(compared);
   // `half a megohm minimum at five hundred volts`: said of what stood before.
   if (/\b(minimum|maximum|min|max|limit) (at|with|on|for)\s*$/.test(said)) return undefined;
   return limitNamed(before, kind, earlier);

@@ -1,11 +1,16 @@
+import type { SimpleKind } from '../../spec/index.ts';
 import type { Said } from '../said.ts';
 import { OPENED } from '../second-number.ts';
 import { type Token, wordAt } from '../tokens.ts';
 import type { UnitHeard } from '../unit-spoken.ts';
 import { limitAfter } from './after.ts';
-import { sideBefore } from './before.ts';
+import { partsNothing, sideBefore } from './before.ts';
+import { clauseOf, isNegated } from './clause.ts';
 import { comparisonBefore } from './comparison.ts';
+import { otherWay, sideTowards } from './degree.ts';
+import { sideAnswered } from './heading.ts';
 import type { Side } from './side.ts';
+import { isToldCase } from './told-case.ts';
 import { isStale, isTrouble, withoutOtherSide } from './trouble.ts';
 import { limitWarned } from './warned.ts';
 import { lastOfAWear, WEARS_THIN } from './wear.ts';
@@ -55,15 +60,23 @@ function betterIs({ symbol }: UnitHeard, pieces: readonly Token[], from: number,
   return /^m?Ω$/.test(symbol) && pieces[to]?.lower === 'or' && pieces[to + 1]?.lower === 'better' ? 'max' : undefined;
 }
 
-const NEGATED = /\b(not|never|no|don['’]t|doesn['’]t|isn['’]t|without|until|unless)\b[^,;:]{0,40}$/;
 /** The side that is good where a value is told by what is refused. */
-function sideRefused({ before, earlier, after }: Said, to: number): Side | undefined {
+function sideRefused(
+  { before, earlier, after, beyond }: Said,
+  to: number,
+  kind: SimpleKind,
+  parts: boolean,
+): Side | undefined {
   const rest = withoutOtherSide(after(to));
-  if (isStale(before, rest) && !NEGATED.test(before)) return 'max';
-  const compared = comparisonBefore(before);
+  if (isStale(before, rest) && !isNegated(before)) return 'max';
+  const compared = comparisonBefore(before, kind);
   if (!compared) return lastOfAWear(before, earlier, rest);
-  if (NEGATED.test(compared.lead) || !isTrouble(compared.lead, rest)) return undefined;
-  return compared.way === 'under' ? 'min' : 'max';
+  const { lead, way } = compared;
+  const { joint, inner } = clauseOf(lead);
+  const denied = isNegated(inner);
+  if (joint === 'until' || (denied && joint === undefined)) return undefined;
+  if (!isTrouble(lead, rest, () => parts && isToldCase(inner, earlier, after(to), beyond(to)))) return undefined;
+  return sideTowards(denied ? way : otherWay(way));
 }
 
 /** A quantity among its words. */
@@ -87,13 +100,17 @@ export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount)
 } {
   const behind = limitAfter(pieces, to);
   const rest = said.after(to);
+  const along = isAlong(unit, said, valueTo);
+  const parts = !along && !partsNothing(said.before, unit.kind);
   const side =
     betterIs(unit, pieces, from, to) ??
     limitOfWear(behind?.side, unit, said, rest) ??
     behind?.side ??
-    sideRefused(said, to) ??
+    sideRefused(said, to, unit.kind, parts) ??
     onwards(pieces, to, said.before) ??
-    (isAlong(unit, said, valueTo) ? undefined : sideBefore(said.before, unit.kind, said.earlier)) ??
-    (exact ? limitWarned(rest, unit.kind) : undefined);
+    (along ? undefined : sideBefore(said.before, unit.kind, said.earlier)) ??
+    (exact
+      ? (sideAnswered(said.before, said.earlier, unit.kind) ?? limitWarned(rest, said.beyond(to), unit.kind))
+      : undefined);
   return { side, to: behind?.to ?? to };
 }

@@ -34,7 +34,7 @@ const BY_ITSELF =
 const TREATED = /^[^,]{0,20}, (?:you|i|we) (?:treat|turn|use|run|go|switch|step|slow|wear)\b/;
 /** What is said of the good side. */
 const GOOD =
-  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|(?:leave|left) (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|you can (?:stop|carry on|go on|move on|leave)|leave alone|so be it|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
+  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|(?:leave|left) (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|who cares|never (?:see|notice|know|feel)|you can (?:stop|carry on|go on|move on|leave)|leave alone|so be it|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
 /** `I'd be happy with anything below`: said of it before. */
 const HAPPY_WITH = /\b(?:happy with|fine with|live with|accept|allow|good for|okay with|ok with)\b[^,;]*$/;
 const OTHER_SIDE =
@@ -54,8 +54,9 @@ const OLDER_THAN =
  *
  * @param lead the words before the comparison
  * @param rest those behind the quantity
+ * @param isCase whether they tell a case of which something comes
  */
-export function isTrouble(lead: string, rest: string): boolean {
+export function isTrouble(lead: string, rest: string, isCase: () => boolean): boolean {
   if (KEPT_SO.test(lead) || A_LITTLE.test(lead) || HAPPY_WITH.test(lead) || BY_ITSELF.test(rest)) return false;
   const anything = ANYTHING.test(lead);
   if (anything && TREATED.test(rest)) return false;
@@ -71,9 +72,13 @@ export function isTrouble(lead: string, rest: string): boolean {
     (CLAUSE_BEGINS.test(lead) &&
       (AND_WILL.test(rest) || /^(?: (?!and\b)\w+){0,4},? and (?:i|you|we)['’]d\b/.test(rest))) ||
     THROWN_AWAY.test(lead) ||
-    DONE_WHEN.test(lead)
+    DONE_WHEN.test(lead) ||
+    isCase()
   );
 }
+
+/** True where what is said of some values lets them pass. */
+export const isGood = (said: string): boolean => GOOD.test(said) && !NO_LONGER_GOOD.test(said);
 
 /** What is said behind, without the other side of it: `over two hundred, and I'd have failed it below one`. */
 export const withoutOtherSide = (rest: string): string => rest.slice(0, 70).replace(OTHER_SIDE, '');

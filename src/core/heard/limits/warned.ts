@@ -1,25 +1,43 @@
 import type { SimpleKind } from '../../spec/index.ts';
+import { HIGHER, LOWER, otherWay, sideTowards, type Way, wayOf } from './degree.ts';
 import type { Side } from './side.ts';
+import { isGood } from './trouble.ts';
 
-const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
-  [/^\W*(and |but )?not (a|an|one)(?: [a-z-]+)? (more|over|past|beyond)\b/, 'max'],
-  [/^\W*(and |but )?not (a|an|one)(?: [a-z-]+)? (less|under)\b/, 'min'],
-  [
-    /^\W*(and |but )?(don['’]t|never|do not) (go|run|take|push|turn|wind|tighten)( it| them| that)? (over|past|above|beyond|any (higher|further|tighter|more|faster)|higher)( (it|that|this)\b|\W*$)/,
-    'max',
-  ],
-  [
-    /^\W*(and |but )?(i|you|we) (wouldn['’]t|don['’]t|won['’]t|would not|never) (let|want|take|run|push|go)( it| them| that)?( to)?( go| get| run)? (any (higher|further|tighter|more|faster|wider|bigger)|past|over|above|beyond)( than)? (it|that|this)\b/,
-    'max',
-  ],
-  [
-    /^[^,;.]{0,30},? (?:and )?(?:no|not|(?:you )?never(?:, ever,?)?(?: have| want| go)?) more than (?:that|this)\b/,
-    'max',
-  ],
-  [
-    /^[^,;.]{0,30},? (?:and )?(?:no|not|(?:you )?never(?:, ever,?)?(?: have| want| go)?) less than (?:that|this)\b/,
-    'min',
-  ],
+/**
+ * A comparison behind a value that means that value: `and not a single rev above`, `anything thinner explodes`, `bite off a
+ * bigger slice and she'll stall`, `further is fine`. What it refuses, or all but what it lets pass, is the other side.
+ */
+const COMPARATIVE = `more|less|fewer|over|under|above|below|past|beyond|${HIGHER}|${LOWER}`;
+/** Of a thing that is told with its measure: `a sixteenth off a pass, and no deeper`. */
+const WORD = "(?: (?!and\\b|but\\b|or\\b|no\\b|not\\b|than\\b)[\\w'’-]+)";
+const THING = `${WORD}{0,9}?(?:, (?:the|a|on|at|for|from|in|to)${WORD}{1,4}?)?`;
+const NUMBER =
+  '(?:\\W+(?:than|what|about|around|say|a|an|the|point|minus))*\\W+(?:\\d|(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|half|quarter|third|hundred|thousand|[a-z]+teen|[a-z]+ty|[a-z]+ty-[a-z]+)\\b)';
+const JOIN = '(?: (?:and|but|or|because|so|well|then|now))?';
+const NEGATION =
+  "(?:no|not|never(?:, ever,?)?|nothing|nowhere|none|without|don['’]t|do not|can['’]t|cannot|won['’]t|wouldn['’]t|shouldn['’]t|mustn['’]t)";
+/** What may stand between a negation and its comparison: a verb, its object, a little of something. */
+const SMALL =
+  '(?: (?:you|i|we|it|them|want|have|go|going|let|run|take|push|turn|wind|tighten|drill|get|cut|be|drop|fall|sit|to|even|ever|a|an|one|any|single|hair|touch|whisker|bit|fraction|much|rev|degree|volt|amp|thou|mil|turn|gram))';
+const THAT = '(?: (?:than )?(?:that|this|it|there))?';
+const ENDS = '(?=\\W*$|[,.;:!?]| (?:or|because|and|if|please|ever|here|even|unless|from|on|in)\\b)';
+
+/** `no more`, `not a hair over`, `nowhere lower`, `you can't drill past that`. */
+const FORBIDDEN = new RegExp(
+  `^${THING}[,.;:!?–—-]*${JOIN}(?: (?:you|i|we|it))? ${NEGATION}${SMALL}{0,5}? (${COMPARATIVE})(?!${NUMBER})${THAT}${ENDS}`,
+);
+/** What goes on behind a comparison that stands alone: `lower is fine`, `less breaks springs`. */
+const THAT_IS =
+  "and|is|isn['’]t|goes|gets|means|won['’]t|will|breaks|makes|needs?|comes?|eats?|it|you|we|i|they|the plastic|the paint|no";
+/** `anything fatter`, `below that`, `go further`, `bite off a bigger slice`, `lower is`. */
+const TOLD = new RegExp(
+  `^${THING}[,.;:!?–—-]+${JOIN}(?: (?:(?:anything|any|much|if|once|and|you|it|it['’]s|go|goes|going|take|get|push|bite|cut|feed|make|set|leave|bend|run|let|turn|wind|pull|space|lean|crank|them|off|out|even|a|an|is|bit|hair|touch) ){1,4}| )(${COMPARATIVE}|after(?= that))(?!${NUMBER})(?: (?:than )?(?:that|this|it)\\b| (?:${THAT_IS})\\b|['’]s\\b| [\\w'’-]+(?= (?:and|is|isn['’]t|or)\\b)|,)([^.;!?]{0,60})`,
+);
+const PLACE = /^(?: (?:there['’]s|there is|is (?:a|the|another)|sits|you['’]ll (?:see|find)|you (?:see|find)))\b/;
+
+const OTHER_WAY_TOO = /^\W*(?:and |or |but )?(?:no|not|never) \w+/;
+
+const PHRASES: readonly (readonly [RegExp, Side])[] = [
   [
     /^ (?:is|are) all (?:that|the|it|this|you)\b[^,;.]{0,30}\b(?:good for|rated for|takes?|stands?|handles?|allowed|carry|holds?)\b/,
     'max',
@@ -30,20 +48,28 @@ const NO_FURTHER: readonly (readonly [RegExp, Side])[] = [
     'min',
   ],
   [/^\W*(and |but )?(don['’]t|never|do not) exceed (it|that|this)\b/, 'max'],
-  [
-    /^[^,;]{0,30}, (and |but )?(no|not any|never) (higher|wider|deeper|tighter|hotter|faster|longer|further|thicker)(?: than (?:that|this))?(?:\W*$| or\b)/,
-    'max',
-  ],
-  [/^[^;]{0,45}, (and |but )?(no|not any|never) (lower|narrower|shallower|colder|slower|shorter|thinner)\W*$/, 'min'],
-  [
-    /^\W*(and |but )?(don['’]t|never|do not) (go|let it (?:go|get|drop|fall)|run)( it| them)? (under|below|any lower|lower)( (it|that|this)\b|\W*$)/,
-    'min',
-  ],
 ];
 
-/** `thirteen thousand, don't go over it`, `a quarter inch above the work, no higher`: the side that a warning behind leaves. */
-export function limitWarned(rest: string, kind: SimpleKind): Side | undefined {
-  // A tighter bend is a smaller one.
-  if (kind === 'length' && /^, no tighter\b/.test(rest)) return 'min';
-  return NO_FURTHER.find(([said]) => said.test(rest))?.[1];
+/**
+ * The side that is left to a value by what is said behind it.
+ *
+ * @param rest the rest of its sentence
+ * @param beyond the next one, its mark first
+ */
+export function limitWarned(rest: string, beyond: string, kind: SimpleKind): Side | undefined {
+  const phrase = PHRASES.find(([said]) => said.test(rest))?.[1];
+  if (phrase) return phrase;
+  const all = `${rest}${beyond}`;
+  const forbidden = FORBIDDEN.exec(all);
+  // `no more, no less`: exactly that.
+  if (forbidden)
+    return OTHER_WAY_TOO.test(all.slice(forbidden[0].length))
+      ? undefined
+      : sideTowards(otherWay(way(forbidden[1] ?? '', kind)));
+  const told = TOLD.exec(all);
+  const [tail, word] = [told?.[2] ?? '', told?.[1] ?? ''];
+  if (!told || PLACE.test(tail) || !/[a-z]{2}/.test(tail) || (word === 'after' && kind !== 'time')) return undefined;
+  return sideTowards(isGood(tail) ? way(word, kind) : otherWay(way(word, kind)));
 }
+
+const way = (word: string, kind: SimpleKind): Way => (word === 'after' ? 'over' : wayOf(word, kind));
