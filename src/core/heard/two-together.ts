@@ -1,27 +1,42 @@
 import { convert } from '../spec/index.ts';
 import type { HeardQuantity } from './heard-quantity.ts';
 
-/** `85 psi or 5.9 bar`, `85 psi, which is 5.9 bar`. */
-const IN_OTHER_WORDS =
-  /^(?: or (?:above|over|more|better|higher|less|under|below|lower))?[\s,(–—]*(?:in (?:old money|english|metric|real money),? )?(or|which is|that['’]s|that is|so)?( (about|around|roughly|near enough))?\s*$/;
-/** `at least twenty-five mil proud of the grip, an inch in old money`. */
-const WHERE_IT_IS = /^(?: (?!and\b|but\b)[\w'’-]+){1,6}, (?:(?:or|so|about|that['’]s|which is|call it) ){0,2}$/;
 const ABOUT = /\b(about|around|roughly|near enough)\s*$/;
 /** The same amount in another unit lies no further off than it was rounded. */
 const ROUNDED = 0.04;
 const ROUGHLY = 0.2;
 
-/** The same limit said again in another unit leaves the same side: `not to exceed 85 psi or 5.9 bar`. */
-export function saidTwice(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {
-  const [first, second] = [before?.readings[0], found.readings[0]];
-  if (!before || !first || !second || before.kind !== found.kind || first.symbol === second.symbol) return found;
-  const limit = before.min === undefined ? before.max : before.max === undefined ? before.min : undefined;
-  if (limit === undefined || found.min === undefined || found.min !== found.max) return found;
-  const again = convert(found.min, found.kind, second.symbol, first.symbol);
-  const between = text.slice(before.end, found.start).toLowerCase();
-  if (Math.abs(again - limit) > (ABOUT.test(between) ? ROUGHLY : ROUNDED) * Math.abs(limit)) return found;
-  return IN_OTHER_WORDS.test(between) || WHERE_IT_IS.test(between) ? withSideOf(before, found) : found;
+/** So many characters on, the same amount in another unit is the same one. */
+const FURTHEST_AGAIN = 60;
+
+const isLimit = ({ min, max }: HeardQuantity) => (min === undefined) !== (max === undefined);
+const isPlain = ({ min, max, nominal }: HeardQuantity) => min !== undefined && min === max && nominal === undefined;
+
+/** True where a second quantity says the amount of the first in another unit of its kind. */
+function isSameAmount(before: HeardQuantity, found: HeardQuantity, between: string): boolean {
+  const [first, second] = [before.readings[0], found.readings[0]];
+  if (!first || !second || before.kind !== found.kind || first.symbol === second.symbol) return false;
+  const [one, other] = [before.min ?? before.max, found.min ?? found.max];
+  if (one === undefined || other === undefined) return false;
+  const again = convert(other, found.kind, second.symbol, first.symbol);
+  return Math.abs(again - one) <= (ABOUT.test(between) ? ROUGHLY : ROUNDED) * Math.abs(one);
 }
+
+/** The same limit said again in another unit leaves the same side: `not to exceed 85 psi or 5.9 bar`, `max 85 psi; six bar`. */
+export function saidTwice(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {
+  if (!before || !isLimit(before) || !isPlain(found)) return found;
+  const between = text.slice(before.end, found.start).toLowerCase();
+  return between.length < FURTHEST_AGAIN && isSameAmount(before, found, between) ? withSideOf(before, found) : found;
+}
+
+/** `a foot long, thirty centimetres, is the least`: the limit is told behind both. */
+export function limitForBoth(before: HeardQuantity, found: HeardQuantity, text: string): HeardQuantity | undefined {
+  if (!isLimit(found) || !isPlain(before)) return undefined;
+  const between = text.slice(before.end, found.start).toLowerCase();
+  return JUST_AGAIN.test(between) && isSameAmount(before, found, between) ? withSideOf(found, before) : undefined;
+}
+const JUST_AGAIN =
+  /^(?: (?!and\b|but\b)[\w'’-]+){0,3}[\s,(–—]*(?:(?:or|so|about|that['’]s|which is|call it|roughly|in old money) ){0,2}$/;
 
 /** `then another ninety`: as much again. */
 const MORE_OF_IT = /\b(?:another|a further|again|more)\s*$/i;
@@ -71,8 +86,14 @@ export function leastAndMost(
 const ANOTHER_CASE = /, (?:and )?$/;
 const IN_WHICH = /^ (?:if|when|for|past|where|on\b|in the|up and|up or|sideways|side to|across|front)\b/;
 
+/** `keep it to eighty percent, so sixteen amps`: what a limit comes to here is one too. */
+const COMES_TO =
+  /^(?:,? of [\w'’ -]{1,25})?,? (?:so|so that['’]s|which|which (?:is|means|comes to|makes)|that['’]s|meaning|making)(?: (?:on|for|with|in) (?:this|these|that|our|the)(?: [\w'’-]+){1,2},?)?(?: (?:is|means|that['’]s|makes it|comes to|gives you|about|around|roughly)){0,2} $/;
+
 /** A number that goes on a limit leaves the same side. */
 export function sameSide(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {
+  if (before && isLimit(before) && isPlain(found) && COMES_TO.test(text.slice(before.end, found.start)))
+    return withSideOf(before, found);
   if (!before || before.kind !== found.kind || found.min === undefined || found.min !== found.max) return found;
   if ((before.min === undefined) === (before.max === undefined)) return found;
   const between = text.slice(before.end, found.start);

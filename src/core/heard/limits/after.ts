@@ -1,7 +1,18 @@
+import type { SimpleKind } from '../../spec/index.ts';
 import { countsNothing } from '../no-noun.ts';
 import { isNumberWord } from '../side-by-side.ts';
 import { type Token, textAt, wordAt } from '../tokens.ts';
+import { HIGHER, LOWER, otherWay, sideTowards, wayOf } from './degree.ts';
 import type { Side } from './side.ts';
+
+/** A limit said behind a quantity. */
+export interface Behind {
+  readonly side: Side;
+  /** The first token not taken. */
+  readonly to: number;
+  /** It says `or more`, of which something may come that nobody wants. */
+  readonly further?: boolean;
+}
 
 /** Words straight after a quantity, longest first. */
 const AFTER: readonly (readonly [string[], Side])[] = (
@@ -91,17 +102,18 @@ function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: nu
 const GOES_ON =
   /^(and|or|but|so|then|in|on|at|for|with|without|before|after|when|if|unless|because|as|per|each|cold|hot|dry|wet|here|there|please|not|no|to|from|until|till|it|you|we|i|they)$/;
 
-const FURTHER_UP =
-  /^(more|over|above|up|upwards?|beyond|better|(high|long|thick|bigg|larg|great|deep|wid|hott|warm|fast|heavi|old|lat|tall|strong)er)$/;
-const FURTHER_DOWN =
-  /^(less|fewer|under|below|down|downwards?|(low|short|thinn|small|narrow|cool|cold|slow|light|young|shallow|earli|soon)er)$/;
+/** Where one stands alone behind a value it says more of it, or less. */
+const FURTHER = new RegExp(
+  `^(?:more|over|above|up|upwards?|beyond|better|less|fewer|under|below|down|downwards?|${HIGHER}|${LOWER})$`,
+);
 /** After `and` a comparative may be a verb: `and lower the wheel`. */
 const BOUND = /^(more|over|above|up|upwards?|beyond|less|under|below|down|downwards?|older|younger)$/;
 
-/** `or more`, `or thinner`, `and up`, `upwards`; not `and above the line`, `and up to`. */
-function orFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+/** `or more`, `or thinner`, `and up`, `upwards`, `flat or quicker`; not `and above the line`, `and up to`. */
+function orFurther(pieces: readonly Token[], from: number, kind: SimpleKind): Behind | undefined {
+  const at = /^(flat|dead|each|tops|exactly)$/.test(wordAt(pieces, from)) ? from + 1 : from;
   const joined = /^(or|and)$/.test(wordAt(pieces, at));
-  const last = joined ? at + 1 : at;
+  const last = joined ? at + (/^(even|any|anything)$/.test(wordAt(pieces, at + 1)) ? 2 : 1) : at;
   const word = wordAt(pieces, last);
   if (!joined && !/^(up|down)wards?$/.test(word)) return undefined;
   if (pieces[at]?.lower === 'and' && !BOUND.test(word)) return undefined;
@@ -110,8 +122,9 @@ function orFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
     pieces[last + 1]?.type === 'number'
   )
     return undefined;
-  const side = FURTHER_UP.test(word) ? 'min' : FURTHER_DOWN.test(word) ? 'max' : undefined;
-  return side && { side, to: last + 1 };
+  return FURTHER.test(word)
+    ? { side: sideTowards(wayOf(word, kind)), to: last + 1, further: word !== 'better' }
+    : undefined;
 }
 
 /** `down at least`, `apart at most`: which way it was measured. */
@@ -121,14 +134,14 @@ const WAY = /^(down|up|deep|apart|off|in|out|away|above|below|under|clear|long|w
  * `half a degree of slop, no more`, `ten millimetres and no more than that`: a limit where it says of what, or than
  * what. `Twenty newton metres, no more` alone stresses the value to set.
  */
-function noFurther(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+function noFurther(pieces: readonly Token[], at: number, kind: SimpleKind): { side: Side; to: number } | undefined {
   const word = (i: number) => wordAt(pieces, i);
   let from = at;
   const named = word(from) === 'of';
   if (named) while (from < at + 4 && pieces[from]?.type === 'word') from++;
   const joined = /^(,|and|but|–|—)$/.test(word(from));
   while (/^(,|and|but|–|—)$/.test(word(from))) from++;
-  const side = /^(no|not|never)$/.test(word(from)) ? comparative(word(from + 1)) : undefined;
+  const side = /^(no|not|never)$/.test(word(from)) ? comparative(word(from + 1), kind) : undefined;
   if (!side) return undefined;
   const to = /^than$/.test(word(from + 2)) && /^(that|this)$/.test(word(from + 3)) ? from + 4 : from + 2;
   const next = pieces[to];
@@ -140,21 +153,19 @@ function noFurther(pieces: readonly Token[], at: number): { side: Side; to: numb
   if ((next && next.type !== 'mark' && !/^(or|apart|because)$/.test(next.lower)) || !(alone || named || to > from + 2))
     return undefined;
   // `no more, no less`, `no less and no more`: exactly that.
-  if (/^(no|not)$/.test(word(to + 1)) && comparative(word(to + 2))) return undefined;
+  if (/^(no|not)$/.test(word(to + 1)) && comparative(word(to + 2), kind)) return undefined;
   return { side, to };
 }
 
 /** What a negated comparative leaves: no more is the most. */
-function comparative(word: string): Side | undefined {
-  return FURTHER_UP.test(word) && !/^(up|upwards?|over|above|beyond)$/.test(word)
-    ? 'max'
-    : FURTHER_DOWN.test(word) && !/^(down|downwards?|under|below)$/.test(word)
-      ? 'min'
-      : undefined;
+function comparative(word: string, kind: SimpleKind): Side | undefined {
+  if (!FURTHER.test(word) || /^(up|upwards?|over|above|beyond|down|downwards?|under|below)$/.test(word))
+    return undefined;
+  return sideTowards(otherWay(wayOf(word, kind)));
 }
 
 /** A limit said after the quantity; `to` is the first token not taken. */
-export function limitAfter(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+export function limitAfter(pieces: readonly Token[], at: number, kind: SimpleKind): Behind | undefined {
   // `a hundred plus` ends there; `ten plus or minus two` does not.
   if (
     pieces[at]?.lower === 'plus' &&
@@ -164,14 +175,14 @@ export function limitAfter(pieces: readonly Token[], at: number): { side: Side; 
   )
     return undefined;
   const way = WAY.test(wordAt(pieces, at)) && /^(at|as|no|,)$/.test(wordAt(pieces, at + 1)) ? 1 : 0;
-  return limitAt(pieces, at + way) ?? atTheEnd(pieces, at);
+  return limitAt(pieces, at + way, kind) ?? atTheEnd(pieces, at, kind);
 }
 
 /** So many words may say where, before a limit ends the sentence. */
 const WORDS_OF_PLACE = 8;
 
 /** `fifty millimetres from the edge of the joist, minimum.` */
-function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+function atTheEnd(pieces: readonly Token[], at: number, kind: SimpleKind): Behind | undefined {
   if (
     !/^(side|end|from|to|up|down|above|below|off|over|of|between|in|on|at|into|past|each|per|for|clear|away|deep|apart)$/.test(
       wordAt(pieces, at),
@@ -180,23 +191,24 @@ function atTheEnd(pieces: readonly Token[], at: number): { side: Side; to: numbe
     return undefined;
   for (let to = at + 1; to < at + WORDS_OF_PLACE; to++) {
     const token = pieces[to];
-    if (/^(minimum|min|maximum|max|tops)$/.test(token?.lower ?? '') && !pieces[to + 1]) return limitAt(pieces, to);
+    if (/^(minimum|min|maximum|max|tops)$/.test(token?.lower ?? '') && !pieces[to + 1])
+      return limitAt(pieces, to, kind);
     if (token?.lower === 'at') {
-      const last = limitAt(pieces, to);
+      const last = limitAt(pieces, to, kind);
       if (last && pieces[last.to]?.type !== 'word' && pieces[last.to]?.type !== 'number') return last;
     }
     if (isNumberWord(token)) return undefined;
-    if (token?.lower === 'or') return orFurther(pieces, to);
+    if (token?.lower === 'or') return orFurther(pieces, to, kind);
     if (token?.type === 'word' && !/^(but|then|or|is|are|set|if|when)$/.test(token.lower)) continue;
     if (token?.text !== ',') return undefined;
-    const limit = limitAt(pieces, to);
+    const limit = limitAt(pieces, to, kind);
     const next = pieces[limit?.to ?? at];
     return limit && (!next || /^[.,;!]$/.test(next.text)) ? limit : undefined;
   }
   return undefined;
 }
 
-function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number } | undefined {
+function limitAt(pieces: readonly Token[], at: number, kind: SimpleKind): Behind | undefined {
   const named = pastName(pieces, at);
   const start = named ?? (/^[,()]$/.test(textAt(pieces, at)) ? at + 1 : at);
   // `1.37 ohms, absolute most`.
@@ -222,5 +234,5 @@ function limitAt(pieces: readonly Token[], at: number): { side: Side; to: number
       ? undefined
       : { side, to: start + parts.length };
   }
-  return orFurther(pieces, at) ?? noFurther(pieces, at) ?? saidToBe(pieces, at);
+  return orFurther(pieces, at, kind) ?? noFurther(pieces, at, kind) ?? saidToBe(pieces, at);
 }

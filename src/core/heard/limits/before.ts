@@ -10,11 +10,29 @@ import { WEARS_WIDE } from './wear.ts';
 const AT_LEAST = /\b(as (?:low|little|few) as|at(?: the very)? least|a minimum of|min\.?)\W*$/;
 /** `within the first hundred miles` ends where they end. */
 const AT_MOST =
-  /\b((?:you|it|they|we)['’]?(?:re|s| are| is) allowed|at most|a maximum of|max\.?|as much as|as many as|(?:go|going) as (?:far|high) as|cap(?:ped)? (?:it|that|this|them) (?:at|to)|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
+  /\b((?:you|it|they|we)['’]?(?:re|s| are| is) allowed|at most|a maximum of|max\.?|(?<!\b(?:twice|half|times|same) )as (?:much|many|high|far|long|deep|wide|big|hot|fast|hard|tight|bad) as|up to( and including)?|(limited|restricted|capped) (to|at)|(within|inside( of)?)( the (first|next|following))?)\W*$/;
 /** `it should not pass fifteen`: to pass it is to exceed it. */
 const NOT_PASS = /(?:\b(?:not|never|cannot)|n['’]t) pass\s*$/;
 /** `it mustn't sag past nine and a half`: what falls past a value is below it. */
 const FALLS_PAST = /\b(?:sag|drop|fall|dip|sink|droop|come down|go down)(?:s|ped)? (?:past|beyond)\s*$/;
+/** `keep it to eighty percent`, `cap the pressure on those rims at`, `hold the load down to`. */
+const KEPT_TO =
+  /\b(?:(?:(?:(?<![\w'’] )|(?<=\b(?:to|you|we|i|and|please|should|must|['’]d) ))cap|capped|limit|limited|restrict|restricted|confined?)(?: [\w'’-]+){1,7}? (?:at|to)|(?:keep|keeping|kept|hold|holding|held)(?: (?:it|them|that|this|these|things|yourself|(?:the|your|my|each|every)(?: [\w'’-]+){1,4}?))(?: down)? to)\s*$/;
+const KEPT_BY = /\b(?:close|near|next|square|parallel|set|pumped|topped|tight|right|up|flush|true) to\s*$/;
+const NEEDS =
+  "(?:has to|have to|must|should|needs? to|ought to|(?:['’]s|['’]ve|has|have)? ?got to|gotta|supposed to|better)";
+/** `the blade has to be stopped by`, `must let go before the gauge sees`. */
+const DONE_BY = new RegExp(
+  `\\b${NEEDS}\\b[^,;:]{0,50}\\b(?:quit|stop|stopped|gone|go|off|open|trip|tripped|out|done|cut|release|released|rest|dead|shut|over|finished)\\b[^,;:]{0,15}\\b(?:by|before)(?: (?:the \\w+|it|you|we) (?:sees?|gets? to|hits?|reaches|reach|reads|shows))?\\s*$`,
+);
+/** `it's got to stay lit for`, `must hold a full`, `has to keep up`: no less will do. */
+const MUST_LAST = new RegExp(
+  `\\b${NEEDS} (?:\\w+ly )?(?:(?:stay|last|survive|keep)\\b[^,;:]{0,25}?\\s(?:for )?|hold\\b[^,;:]{0,15}?\\s(?:for )?(?=a (?:full|good) ))(?:a full |the full |a good )?$`,
+);
+const MUST_REACH = new RegExp(
+  `\\b${NEEDS} (?:\\w+ly )?(?:add up to|keep up|make|manage|withstand|survive|support|carry)\\s*$`,
+);
+
 /** Who lets it be so much. */
 const WHO_ALLOWS =
   '(?:maker|manufacturer|makers|manual|book|table|standard|code|rules?|regs?|regulations|spec|label|nameplate|plate|drawing|they|it|he|she)';
@@ -69,11 +87,21 @@ export function partsNothing(before: string, kind: SimpleKind): boolean {
 }
 
 /** A limit by words that need no comparison: `no socket within`, `you're allowed`, `the pass mark's`. */
-function boundAlone(before: string, said: string, earlier: string): Side | undefined {
+function boundAlone(before: string, said: string, kind: SimpleKind, earlier: string): Side | undefined {
+  if (KEPT_TO.test(said) && !KEPT_BY.test(said)) return 'max';
+  if (DONE_BY.test(said)) return 'max';
+  if (MUST_REACH.test(said) || (kind === 'time' && MUST_LAST.test(said))) return 'min';
+  // `up to two-fifty and down to two-sixteen`.
+  if (/\bup to\b[^;:]{1,60}\band (?:as low as|down to) $/.test(said)) return 'min';
   // `anything down to 228 I'd live with`.
   if (/\banything (?:\w+ )?down to $/.test(said)) return 'min';
   // `I'd live with ten`: and no more.
-  if (/(?:['’](?:d|ll)|\b(?:could|would|will|might)) (?:live|put up) with $/.test(said)) return 'max';
+  if (
+    /(?:['’](?:d|ll)|\b(?:could|would|will|might)) (?:live with|put up with|stretch to|allow(?: (?:you|it|them|that))?|tolerate|accept) $/.test(
+      said,
+    )
+  )
+    return 'max';
   // `you don't want four-fifty`: so far and no further.
   if (/\b(don['’]t|never|wouldn['’]t) want (it )?(to (see|be at|go to|reach|hit) )?$/.test(said)) return 'max';
   if (NOT_PASS.test(said) || ALLOWED.test(said) || GOOD_TO.test(said)) return 'max';
@@ -102,7 +130,7 @@ export function sideBefore(before: string, kind: SimpleKind, earlier = ''): Side
   if (partsNothing(before, kind)) return undefined;
   const reads = READS_PAST.exec(said);
   if (reads && !ASKED_FOR.test(said.slice(0, reads.index))) return undefined;
-  const alone = boundAlone(before, said, earlier);
+  const alone = boundAlone(before, said, kind, earlier);
   if (alone) return alone;
   // `climbed from two up to three`.
   if (/\bfrom [^,;]{1,40} up to\s*$/.test(said)) return undefined;

@@ -31,7 +31,6 @@ const UNDER = new RegExp(`^(?:less|fewer|under|below|beneath|down|downwards?|sho
 const TURNED: Partial<Record<SimpleKind, RegExp>> = {
   time: /^(?:quick|fast|slow)er/,
   length: /^(?:tight|loos|slack)er/,
-  resistance: /^better/,
 };
 
 /** Which way a word of comparison leads from a value of a kind. */

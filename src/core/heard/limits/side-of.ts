@@ -3,15 +3,16 @@ import type { Said } from '../said.ts';
 import { OPENED } from '../second-number.ts';
 import { type Token, wordAt } from '../tokens.ts';
 import type { UnitHeard } from '../unit-spoken.ts';
-import { limitAfter } from './after.ts';
+import { type Behind, limitAfter } from './after.ts';
 import { partsNothing, sideBefore } from './before.ts';
 import { clauseOf, isNegated } from './clause.ts';
 import { comparisonBefore } from './comparison.ts';
 import { otherWay, sideTowards } from './degree.ts';
 import { sideAnswered } from './heading.ts';
-import type { Side } from './side.ts';
+import { sideSaid } from './said-to-be.ts';
+import { otherSide, type Side } from './side.ts';
 import { isToldCase } from './told-case.ts';
-import { isStale, isTrouble, withoutOtherSide } from './trouble.ts';
+import { isGone, isGood, isStale, isTrouble, withoutOtherSide } from './trouble.ts';
 import { limitWarned } from './warned.ts';
 import { lastOfAWear, WEARS_THIN } from './wear.ts';
 
@@ -60,6 +61,8 @@ function betterIs({ symbol }: UnitHeard, pieces: readonly Token[], from: number,
   return /^m?Ω$/.test(symbol) && pieces[to]?.lower === 'or' && pieces[to + 1]?.lower === 'better' ? 'max' : undefined;
 }
 
+const lastClause = (said: string): string => said.replace(/^.*[,;:.](?= )/s, '');
+
 /** The side that is good where a value is told by what is refused. */
 function sideRefused(
   { before, earlier, after, beyond }: Said,
@@ -72,11 +75,24 @@ function sideRefused(
   const compared = comparisonBefore(before, kind);
   if (!compared) return lastOfAWear(before, earlier, rest);
   const { lead, way } = compared;
-  const { joint, inner } = clauseOf(lead);
+  const { joint, main, inner } = clauseOf(lead);
   const denied = isNegated(inner);
   if (joint === 'until' || (denied && joint === undefined)) return undefined;
-  if (!isTrouble(lead, rest, () => parts && isToldCase(inner, earlier, after(to), beyond(to)))) return undefined;
+  if (
+    !(joint === 'if' && isGone(lastClause(main))) &&
+    !isTrouble(lead, rest, () => parts && isToldCase(inner, earlier, after(to), beyond(to)))
+  )
+    return undefined;
   return sideTowards(denied ? way : otherWay(way));
+}
+
+const AND_WE_DO =
+  /^ and (?:then )?(?:it|that|they|the [\w'’-]+|that [\w'’-]+|you|we|i)(?:['’](?:re|s|d|ll)| (?:want|need|have to|start|stop|go|gets?|goes))\b(?! (?:don['’]t|fine|good|no need))/;
+
+/** `thirty thou or wider and we're buying rings`: of more something comes. */
+function sideBehind({ side, to, further }: Behind, { after }: Said): Side {
+  const rest = further ? after(to) : '';
+  return (isGone(rest) || AND_WE_DO.test(rest)) && !isGood(rest) ? otherSide(side) : side;
 }
 
 /** A quantity among its words. */
@@ -98,19 +114,21 @@ export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount)
   side: Side | undefined;
   to: number;
 } {
-  const behind = limitAfter(pieces, to);
+  const behind = limitAfter(pieces, to, unit.kind);
   const rest = said.after(to);
   const along = isAlong(unit, said, valueTo);
   const parts = !along && !partsNothing(said.before, unit.kind);
   const side =
     betterIs(unit, pieces, from, to) ??
     limitOfWear(behind?.side, unit, said, rest) ??
-    behind?.side ??
+    (behind && sideBehind(behind, said)) ??
     sideRefused(said, to, unit.kind, parts) ??
     onwards(pieces, to, said.before) ??
     (along ? undefined : sideBefore(said.before, unit.kind, said.earlier)) ??
     (exact
-      ? (sideAnswered(said.before, said.earlier, unit.kind) ?? limitWarned(rest, said.beyond(to), unit.kind))
+      ? (sideSaid(rest, said.beyond(to)) ??
+        sideAnswered(said.before, said.earlier, unit.kind) ??
+        limitWarned(rest, said.beyond(to), unit.kind))
       : undefined);
   return { side, to: behind?.to ?? to };
 }

@@ -31,11 +31,15 @@ const THAT_IS =
   "and|is|isn['’]t|goes|gets|means|won['’]t|will|breaks|makes|needs?|comes?|eats?|it|you|we|i|they|the plastic|the paint|no";
 /** `anything fatter`, `below that`, `go further`, `bite off a bigger slice`, `lower is`. */
 const TOLD = new RegExp(
-  `^${THING}[,.;:!?–—-]+${JOIN}(?: (?:(?:anything|any|much|if|once|and|you|it|it['’]s|go|goes|going|take|get|push|bite|cut|feed|make|set|leave|bend|run|let|turn|wind|pull|space|lean|crank|them|off|out|even|a|an|is|bit|hair|touch) ){1,4}| )(${COMPARATIVE}|after(?= that))(?!${NUMBER})(?: (?:than )?(?:that|this|it)\\b| (?:${THAT_IS})\\b|['’]s\\b| [\\w'’-]+(?= (?:and|is|isn['’]t|or)\\b)|,)([^.;!?]{0,60})`,
+  `^${THING}(?:[,.;:!?–—-]+${JOIN}| and)(?: (?:(?:anything|any|much|if|once|and|you|it|it['’]s|go|goes|going|take|get|push|bite|cut|feed|make|set|leave|bend|run|let|turn|wind|pull|space|lean|crank|them|off|out|even|a|an|is|bit|hair|touch) ){1,4}| )(${COMPARATIVE}|after(?= that))(?!${NUMBER})(?: (?:than )?(?:that|this|it)\\b| (?:${THAT_IS})\\b|['’]s\\b| [\\w'’-]+(?= (?:and|is|isn['’]t|or)\\b)|,)([^.;!?]{0,60})`,
 );
 const PLACE = /^(?: (?:there['’]s|there is|is (?:a|the|another)|sits|you['’]ll (?:see|find)|you (?:see|find)))\b/;
 
 const OTHER_WAY_TOO = /^\W*(?:and |or |but )?(?:no|not|never) \w+/;
+
+/** `ten seconds and it's still turning`. */
+const STILL =
+  /^ and (?:it|they|that|the [\w'’-]+)(?:['’]s|['’]re| is| are| has|['’]ve) still (?:\w+ing|not|n|wet|live|hot|on|warm|there)\b/;
 
 const PHRASES: readonly (readonly [RegExp, Side])[] = [
   [
@@ -57,6 +61,7 @@ const PHRASES: readonly (readonly [RegExp, Side])[] = [
  * @param beyond the next one, its mark first
  */
 export function limitWarned(rest: string, beyond: string, kind: SimpleKind): Side | undefined {
+  if (kind === 'time' && STILL.test(rest)) return 'max';
   const phrase = PHRASES.find(([said]) => said.test(rest))?.[1];
   if (phrase) return phrase;
   const all = `${rest}${beyond}`;
