@@ -6,6 +6,8 @@ const ABOUT = /\b(about|around|roughly|near enough)\s*$/;
 const ROUNDED = 0.04;
 const ROUGHLY = 0.2;
 
+/** `then go to 5.9 bar`: another thing to do. */
+const NEXT_STEP = /\b(?:then|go|set|put|take|bring)\b/;
 /** So many characters on, the same amount in another unit is the same one. */
 const FURTHEST_AGAIN = 60;
 
@@ -26,7 +28,9 @@ function isSameAmount(before: HeardQuantity, found: HeardQuantity, between: stri
 export function saidTwice(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {
   if (!before || !isLimit(before) || !isPlain(found)) return found;
   const between = text.slice(before.end, found.start).toLowerCase();
-  return between.length < FURTHEST_AGAIN && isSameAmount(before, found, between) ? withSideOf(before, found) : found;
+  return between.length < FURTHEST_AGAIN && !NEXT_STEP.test(between) && isSameAmount(before, found, between)
+    ? withSideOf(before, found)
+    : found;
 }
 
 /** `a foot long, thirty centimetres, is the least`: the limit is told behind both. */

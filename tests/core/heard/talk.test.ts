@@ -33,7 +33,7 @@ test.each<[string, ...string[]]>([
   ['If it takes less than twenty seconds, that is fine.', 'time ..20 s'],
   ['Gas older than thirty days goes in the truck.', 'time ..30 day'],
   ['Take a thirty-second off, no deeper, and flip it.', 'length ..0.03125 in'],
-  ['Eight newton metres, no more, and flip it.', 'torque 8..8 N·m'],
+  ['Eight newton metres, no more, and flip it.', 'torque ..8 N·m'],
   [
     'Brushes were eleven mil new, and when there is five left you replace the pair.',
     'length 11..11 mm',

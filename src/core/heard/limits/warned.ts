@@ -19,12 +19,12 @@ const NEGATION =
 /** What may stand between a negation and its comparison: a verb, its object, a little of something. */
 const SMALL =
   '(?: (?:you|i|we|it|them|want|have|go|going|let|run|take|push|turn|wind|tighten|drill|get|cut|be|drop|fall|sit|to|even|ever|a|an|one|any|single|hair|touch|whisker|bit|fraction|much|rev|degree|volt|amp|thou|mil|turn|gram))';
-const THAT = '(?: (?:than )?(?:that|this|it|there))?';
+const THAT = '(?: there)?';
 const ENDS = '(?=\\W*$|[,.;:!?]| (?:or|because|and|if|please|ever|here|even|unless|from|on|in)\\b)';
 
 /** `no more`, `not a hair over`, `nowhere lower`, `you can't drill past that`. */
 const FORBIDDEN = new RegExp(
-  `^${THING}[,.;:!?–—-]*${JOIN}(?: (?:you|i|we|it))? ${NEGATION}${SMALL}{0,5}? (${COMPARATIVE})(?!${NUMBER})${THAT}${ENDS}`,
+  `^${THING}[,.;:!?–—-]*${JOIN}(?: (?:you|i|we|it))? ${NEGATION}${SMALL}{0,5}? (${COMPARATIVE})(?!${NUMBER})(?: (?:than )?(?:that|this|it)\\b|${THAT}${ENDS})`,
 );
 /** What goes on behind a comparison that stands alone: `lower is fine`, `less breaks springs`. */
 const THAT_IS =
