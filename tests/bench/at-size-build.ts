@@ -90,7 +90,7 @@ function inProcess(what: 'astro' | 'build', scratch: string): Cost {
 
 /** The heaviest page that is not that of a lesson, bytes. */
 async function largestList(site: string): Promise<number> {
-  const lists = (await filesBelow(site)).filter((file) => /\.html$/.test(file) && !/^lessons\/(?!of\/)/.test(file));
+  const lists = filesBelow(site).filter((file) => /\.html$/.test(file) && !/^lessons\/(?!of\/)/.test(file));
   return Math.max(...(await Promise.all(lists.map(async (file) => (await readFile(join(site, file))).length))));
 }
 

@@ -1,6 +1,7 @@
-import { readdir, readFile } from 'node:fs/promises';
-import { join, relative, sep } from 'node:path';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { z } from 'zod';
+import { entriesBelow } from './files-below.ts';
 import { placeFile } from './place-file.ts';
 
 /** Lies in every folder that Liftside made, and in no other: only such a folder is ever replaced. */
@@ -23,7 +24,9 @@ const DROPPED = new Set(['.DS_Store', 'Thumbs.db', 'desktop.ini']);
 
 /** Marks a folder as made and whole: written last. */
 export async function markFolder(folder: string, holds: Holds): Promise<void> {
-  const files = (await filesIn(folder)).filter((file) => file !== MARKER).toSorted();
+  const files = entriesBelow(folder)
+    .filter((file) => file !== MARKER)
+    .toSorted();
   const made: Made = { madeBy: 'Liftside', version: 1, holds, files };
   await placeFile(join(folder, MARKER), `${JSON.stringify(made, null, 1)}\n`);
 }
@@ -40,13 +43,5 @@ export async function readMarker(folder: string): Promise<Made | undefined> {
 /** Files of a made folder that its maker did not put there, by path relative to it. */
 export async function foreignFiles(folder: string, { files }: Made): Promise<string[]> {
   const own = new Set([...files, MARKER]);
-  return (await filesIn(folder)).filter((file) => !own.has(file) && !DROPPED.has(file.split('/').at(-1) ?? ''));
-}
-
-/** Every file and link below a folder, with `/`; links are not followed. */
-export async function filesIn(folder: string): Promise<string[]> {
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
-  return entries
-    .filter((entry) => !entry.isDirectory())
-    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'));
+  return entriesBelow(folder).filter((file) => !own.has(file) && !DROPPED.has(file.split('/').at(-1) ?? ''));
 }

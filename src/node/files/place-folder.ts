@@ -1,11 +1,13 @@
 import { randomUUID } from 'node:crypto';
+import { lstatSync } from 'node:fs';
 import { chmod, mkdir, open, readdir, rename, rm, rmdir, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { OutsideFailure } from '../failure.ts';
 import { diskProblem } from './disk-reason.ts';
 import { errorCode } from './error-code.ts';
+import { entriesBelow } from './files-below.ts';
 import { withLock } from './lock.ts';
-import { filesIn, markFolder, readMarker } from './made-folder.ts';
+import { markFolder, readMarker } from './made-folder.ts';
 import { holdOutput, type OutputFolder, realPlace } from './output-folder.ts';
 import { flushFolder } from './place-file.ts';
 
@@ -141,15 +143,15 @@ async function discard(folder: string): Promise<void> {
   await rm(folder, { recursive: true, force: true }).catch(() => undefined);
 }
 
-/** A rename may reach the disk before what it names does. */
+/**
+ * A rename may reach the disk before what it names does. A file that another folder has too was taken over from it, and
+ * flushed when that was made.
+ */
 async function flush(folder: string): Promise<void> {
-  const files = await filesIn(folder);
+  const files = entriesBelow(folder).filter((file) => lstatSync(join(folder, file)).nlink === 1);
   const one = async () => {
     for (let file = files.pop(); file !== undefined; file = files.pop()) {
-      const path = join(folder, file);
-      // One that another folder has too was taken over from it, and flushed when that was made.
-      if ((await stat(path)).nlink > 1) continue;
-      const handle = await open(path, 'r');
+      const handle = await open(join(folder, file), 'r');
       await handle.sync().finally(() => handle.close());
     }
   };

@@ -128,7 +128,9 @@ ${script === 'lead' ? `<script defer src="/${DAY}/advice${CLASSIC_ENDING}"></scr
 
 /** Tokens and looks as one sheet, with the letters of the site itself. */
 async function looks(site: string, present: string): Promise<string> {
-  const sheets = (await filesBelow(site)).filter((file) => file.endsWith('.css')).toSorted();
+  const sheets = filesBelow(site)
+    .filter((file) => file.endsWith('.css'))
+    .toSorted();
   const own = await Promise.all(sheets.map((file) => readFile(join(site, file), 'utf8')));
   const faces = new Set(own.flatMap((css) => css.match(/@font-face\s*\{[^}]*\}/g) ?? []));
   const texts = await Promise.all(

@@ -63,7 +63,7 @@ export function pageOf(lesson: string): string {
  */
 export async function pagesInFolder(options: SiteInFolder): Promise<Map<string, string | Uint8Array>> {
   const { site, footage, published, keep, languages, school } = options;
-  const files = new Set(await filesBelow(site));
+  const files = new Set(filesBelow(site));
   const made = new Map<string, string | Uint8Array>();
   const captions = new Map<string, string>();
   for (const file of files)

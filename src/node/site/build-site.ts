@@ -126,16 +126,16 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     const kept = published ? await keptPages(site, program, last, footage) : undefined;
     await cp(program.assets, next, { recursive: true });
     await makePages({ source, maker: program.maker(), ...(kept && { kept }) }, next);
-    await kept?.write(next);
     if (footage !== 'none' && !options.part) await placeFootage(site, next, last);
     options.shipped?.see(program.packages);
     await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, program.packages)));
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
-    if (kept)
-      await writeKeepLists({
-        ...{ site: next, base: baseOf(options.base), home, shop, content },
-        made: (madeAs ?? now()).toISOString().slice(0, 10),
-      });
+    if (!kept) return;
+    await writeKeepLists({
+      ...{ site: next, base: baseOf(options.base), home, shop, content, kept },
+      made: (madeAs ?? now()).toISOString().slice(0, 10),
+    });
+    kept.write(next);
   });
   const taught = new Set(shop.lessons.filter(({ draft }) => !draft).map(({ recording }) => recording));
   return {
@@ -171,7 +171,7 @@ async function keptPages(
   last: string | undefined,
   footage: NonNullable<BuildOptions['footage']>,
 ): Promise<KeptPages> {
-  const named = (await filesBelow(assets)).toSorted();
+  const named = filesBelow(assets).toSorted();
   return KeptPages.open(new PageSums(site, sumOf(JSON.stringify([sum, named, footage]))), last);
 }
 

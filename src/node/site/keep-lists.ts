@@ -1,5 +1,5 @@
 import { hash } from 'node:crypto';
-import { readFile, writeFile } from 'node:fs/promises';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { rolldown } from 'rolldown';
 import {
@@ -9,12 +9,14 @@ import {
   type KeptFile,
   keepListPath,
   keptWords,
+  type Piece,
 } from '../../core/keep/index.ts';
 import { encodePath, type Lesson, type Shop } from '../../core/model/index.ts';
 import { languagesOf } from '../../core/pages/index.ts';
 import { filesBelow } from '../files/index.ts';
 import { FilmSums } from './film-sums.ts';
 import { FOOTAGE, OPENINGS } from './footage-paths.ts';
+import type { KeptPages } from './kept-pages.ts';
 
 /** Media types (RFC 9110, 8.3) of what a site holds; a copy answers with them. */
 const TYPES: Readonly<Record<string, string>> = {
@@ -56,6 +58,8 @@ export interface KeepListOptions {
   readonly made: string;
   /** Absolute path of the content folder, where sums of films are kept; left out, each film is read. */
   readonly content?: string;
+  /** Knows of pages that were taken over what they name, and their sums; left out, each is read. */
+  readonly kept?: KeptPages;
 }
 
 /**
@@ -63,9 +67,9 @@ export interface KeepListOptions {
  * what it says; and the script that answers from what was kept.
  */
 export async function writeKeepLists(options: KeepListOptions): Promise<void> {
-  const { site, base, home, shop, made, content } = options;
+  const { site, base, home, shop, made, content, kept } = options;
   const sums = await FilmSums.open(site, content);
-  const files = (await filesBelow(site)).toSorted();
+  const files = filesBelow(site).toSorted();
   const there = new Set(files);
   const prefixes = [
     '',
@@ -74,16 +78,17 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
       .map((tag) => `${tag}/`),
   ];
   const shared = files.filter((file) => SHARED.test(file));
-  const summed = new Map<string, Promise<KeptFile>>();
-  const sum = (file: string) => {
-    const known = summed.get(file) ?? fileOf(file, sums);
+  const summed = new Map<string, KeptFile>();
+  const sum = async (file: string) => {
+    const known = summed.get(file) ?? keptFile(file, kept?.pieces(file) ?? (await sums.piecesOf(file)));
     summed.set(file, known);
     return known;
   };
-  const named = new Map<string, Promise<ReadonlySet<string>>>();
+  const named = new Map<string, ReadonlySet<string>>();
   const namedBy = (page: string) => {
-    const known = named.get(page) ?? readFile(join(site, page)).then((bytes) => pathsNamed(bytes, base));
+    const known = named.get(page) ?? kept?.namedBy(page) ?? pathsNamed(readFileSync(join(site, page)), base);
     named.set(page, known);
+    kept?.noteNamed(page, known);
     return known;
   };
   for (const lesson of shop.lessons.filter(({ draft }) => !draft)) {
@@ -92,18 +97,20 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
       .filter((page) => there.has(page));
     // Whatever file of the site a page names, by attribute or in its data, it may ask for. A kept film needs no openings,
     // and feeds, which say when they were made, are for readers of news: with them each build would be another edition.
-    const paths = new Set((await Promise.all(pages.map(namedBy))).flatMap((own) => [...own]));
+    const paths = new Set(pages.flatMap((page) => [...namedBy(page)]));
     const asked = [...paths]
       .filter((path) => there.has(path) && !/\.(?:html|xml)$/.test(path) && !path.startsWith(`${FOOTAGE}/${OPENINGS}`))
       .toSorted();
     const wanted = [...new Set([...pages, ...shared, ...asked])].filter((file) => file !== keepListPath(lesson.id));
-    await writeFile(
-      join(site, keepListPath(lesson.id)),
-      listText(shop, lesson, made, await Promise.all(wanted.map(sum))),
-    );
+    const summedUp: KeptFile[] = [];
+    for (const file of wanted) summedUp.push(await sum(file));
+    const text = listText(shop, lesson, made, summedUp);
+    const to = join(site, keepListPath(lesson.id));
+    if (kept) kept.place(keepListPath(lesson.id), text, to);
+    else writeFileSync(to, text);
   }
   await sums.close();
-  await writeFile(join(site, KEPT_SCRIPT), await keptScript(home));
+  writeFileSync(join(site, KEPT_SCRIPT), await keptScript(home));
 }
 
 /** Paths on the site that a page names, by attribute or in its data. */
@@ -141,8 +148,7 @@ function listText(shop: Shop, lesson: Lesson, made: string, files: readonly Kept
   return JSON.stringify(list);
 }
 
-async function fileOf(file: string, sums: FilmSums): Promise<KeptFile> {
-  const pieces = await sums.piecesOf(file);
+function keptFile(file: string, pieces: readonly Piece[]): KeptFile {
   const type = TYPES[extname(file).toLowerCase()] ?? 'application/octet-stream';
   return { path: encodePath(file.replace(/(^|\/)index\.html$/, '$1')), type, pieces };
 }

@@ -1,6 +1,6 @@
-import { mkdir, writeFile } from 'node:fs/promises';
-import { dirname } from 'node:path';
-import { fileInside } from '../files/index.ts';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { outsideReason } from '../../core/model/index.ts';
 import type { KeptPages } from './kept-pages.ts';
 import { provideSite, type SiteSource } from './open-site.ts';
 import type { PageMaker } from './page-maker.ts';
@@ -18,13 +18,16 @@ export async function makePages(
   provideSite(source);
   const folders = new Set<string>();
   for (const page of await maker.paths()) {
-    const to = fileInside(into, page.file);
-    if (!folders.has(dirname(to))) await mkdir(dirname(to), { recursive: true });
+    // The folder was made for this: nobody has put a link on the way.
+    const outside = outsideReason(page.file);
+    if (outside !== undefined) throw new Error(`a page cannot be written to ${page.file}: ${outside}`);
+    const to = join(into, page.file);
+    if (!folders.has(dirname(to))) mkdirSync(dirname(to), { recursive: true });
     folders.add(dirname(to));
-    if (await kept?.takeOver(page, to)) continue;
+    if (kept?.takeOver(page, to)) continue;
     const bytes = await maker.make(page);
     if (bytes === undefined) continue;
-    await writeFile(to, bytes);
-    await kept?.note(page, bytes, to);
+    writeFileSync(to, bytes);
+    kept?.note(page, bytes, to);
   }
 }

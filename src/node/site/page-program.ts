@@ -89,7 +89,7 @@ async function bundleInto(folder: string, wishes: BundleWishes, bundle: typeof b
   const to = { program: join(folder, PROGRAM), assets: join(folder, ASSETS), scaffold: join(folder, 'scaffold') };
   const entry = await bundle(to, wishes, shipped);
   await rm(to.scaffold, { recursive: true, force: true });
-  const names = await filesBelow(folder);
+  const names = filesBelow(folder);
   const notes: Notes = {
     entry,
     packages: shipped.folders.map((each) => relative(wishes.home, each)),

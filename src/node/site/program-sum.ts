@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { filesBelow } from '../files/index.ts';
@@ -16,7 +17,7 @@ export async function programSum(home: string, told: unknown): Promise<string> {
   sum.update(JSON.stringify([told, versions, env.TZ, Intl.DateTimeFormat().resolvedOptions().timeZone]));
   for (const file of ['package.json', 'package-lock.json'])
     sum.update(await readFile(join(home, file)).catch(() => '')).update('\0');
-  const files = (await filesBelow(join(home, 'src'))).toSorted();
-  for (const file of files) sum.update(`${file}\0`).update(await readFile(join(home, 'src', file)));
+  const files = filesBelow(join(home, 'src')).toSorted();
+  for (const file of files) sum.update(`${file}\0`).update(readFileSync(join(home, 'src', file)));
   return sum.digest('hex');
 }

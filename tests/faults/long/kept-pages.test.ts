@@ -31,7 +31,9 @@ async function build(out: string): Promise<void> {
 
 async function bytesOf(site: string): Promise<Map<string, string>> {
   // But for what is noted of its pages, which names their files on the disk.
-  const files = (await filesBelow(site)).filter((name) => name !== '.liftside-pages.json').toSorted();
+  const files = filesBelow(site)
+    .filter((name) => name !== '.liftside-pages.json')
+    .toSorted();
   return new Map(files.map((file) => [file, readFileSync(join(site, file), 'base64')]));
 }
 

@@ -29,7 +29,7 @@ beforeAll(async () => {
   const { PATH, HOME } = process.env;
   const call = ['src/node/cli/liftside.mjs', 'build', '--content', content, '--to', out, '--base', BASE];
   await promisify(execFile)(process.execPath, call, { env: { PATH, HOME } });
-  files = new Set(await filesBelow(out));
+  files = new Set(filesBelow(out));
 });
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
