@@ -85,7 +85,7 @@ export function indexOf(data: SearchData): SearchIndex {
       // An empty text still is one word, the empty one, to the formula.
       const length = Math.max(1, counts.size);
       averages[f] = ((averages[f] ?? 0) * place + length) / (place + 1);
-      for (const [word, count] of counts) note(words, word, f, place, count, length);
+      for (const [made, count] of counts) note(made, f, place, count, length);
     }
     for (const [filter, values] of Object.entries(record.filters))
       for (const value of new Set(values)) {
@@ -112,12 +112,11 @@ export function indexOf(data: SearchData): SearchIndex {
 }
 
 /** How often each word stands in a text; a word that is new is put down with how it is written. */
-function countsOf(text: string, compared: SearchWords, words: Map<string, WordMade>): ReadonlyMap<string, number> {
-  const counts = new Map<string, number>();
+function countsOf(text: string, compared: SearchWords, words: Map<string, WordMade>): ReadonlyMap<WordMade, number> {
+  const counts = new Map<WordMade, number>();
   for (const { term, start, end } of compared.of(text)) {
-    counts.set(term, (counts.get(term) ?? 0) + 1);
-    const known = words.get(term) ?? { postings: [] };
-    words.set(term, known);
+    const known = words.get(term) ?? newWord(words, term);
+    counts.set(known, (counts.get(known) ?? 0) + 1);
     if (known.written !== undefined) continue;
     const written = text.slice(start, end).toLowerCase();
     // A name of another word stands for it, and is not how it is written.
@@ -126,16 +125,13 @@ function countsOf(text: string, compared: SearchWords, words: Map<string, WordMa
   return counts;
 }
 
-function note(
-  words: ReadonlyMap<string, WordMade>,
-  word: string,
-  field: number,
-  place: number,
-  count: number,
-  length: number,
-): void {
-  const made = words.get(word);
-  if (!made) return;
+function newWord(words: Map<string, WordMade>, term: string): WordMade {
+  const made: WordMade = { postings: [] };
+  words.set(term, made);
+  return made;
+}
+
+function note(made: WordMade, field: number, place: number, count: number, length: number): void {
   const own = made.postings[field] ?? { places: [], counts: [], lengths: [] };
   made.postings[field] = own;
   own.places.push(place);

@@ -61,14 +61,17 @@ export class SearchWords {
   }
 
   #bare(text: string): SearchWord[] {
-    return [...text.matchAll(WORD)].flatMap(({ 0: word, index }) => {
+    const found: SearchWord[] = [];
+    for (const { 0: word, index } of text.matchAll(WORD)) {
       const term = this.#term(word);
-      return term === undefined ? [] : [{ term, start: index, end: index + word.length }];
-    });
+      if (term !== undefined) found.push({ term, start: index, end: index + word.length });
+    }
+    return found;
   }
 
   #term(word: string): string | undefined {
-    if (this.#terms.has(word)) return this.#terms.get(word);
+    const known = this.#terms.get(word);
+    if (known !== undefined || this.#terms.has(word)) return known;
     const bare = plain(word);
     const term = this.#skipped.has(bare) ? undefined : this.#forms.stem(bare);
     this.#terms.set(word, term);

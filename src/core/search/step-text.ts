@@ -1,7 +1,7 @@
 import { type Locale, wording } from '../locale/index.ts';
 import type { Body, ElementNode, Lesson, Machine, Step } from '../model/index.ts';
-import { rowsFor } from '../programme/index.ts';
-import { type System, showQuantity } from '../spec/index.ts';
+import { rowShown, rowsFor } from '../programme/index.ts';
+import type { System } from '../spec/index.ts';
 
 /** What stands on lines of its own; words on both sides of it belong to two sentences. */
 const BLOCKS = new Set(['p', 'li', 'ul', 'ol', 'blockquote', 'h4', 'h5', 'h6', 'table', 'tr', 'td', 'th', 'div']);
@@ -20,10 +20,10 @@ export function stepText(
   const value = (id: string) => {
     const rows = machine ? rowsFor(machine, lesson, id, locale) : [];
     return rows
-      .flatMap(({ row: { quantity }, whose }) => {
-        if (!quantity) return [];
-        const { primary } = showQuantity(quantity, systems, locale);
-        return [whose ? `${primary} (${whose})` : primary];
+      .flatMap(({ row, whose }) => {
+        const shown = row.quantity && rowShown(row, systems, locale);
+        if (!shown) return [];
+        return [whose ? `${shown.primary} (${whose})` : shown.primary];
       })
       .join(wording(locale).t(' or '));
   };
