@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { lstatSync } from 'node:fs';
-import { chmod, mkdir, open, readdir, rename, rm, rmdir, stat } from 'node:fs/promises';
+import { lstatSync, rmSync } from 'node:fs';
+import { chmod, mkdir, open, readdir, rename, rmdir, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { OutsideFailure } from '../failure.ts';
 import { diskProblem } from './disk-reason.ts';
@@ -92,7 +92,7 @@ async function replace<T>(
     await flushFolder(dirname(target));
     return made;
   } finally {
-    for (const beside of [next, last]) await discard(beside);
+    for (const beside of [next, last]) discard(beside);
   }
 }
 
@@ -116,7 +116,7 @@ async function mend(target: string): Promise<void> {
     const { next, last } = besides(target, id);
     await rename((await readMarker(next)) ? next : last, target);
   }
-  for (const name of left) await discard(join(dirname(target), name));
+  for (const name of left) discard(join(dirname(target), name));
 }
 
 function besides(target: string, id: string = randomUUID()): { readonly next: string; readonly last: string } {
@@ -139,8 +139,12 @@ function lockOf(target: string): string {
 }
 
 /** What cannot be removed now is removed by the next run. */
-async function discard(folder: string): Promise<void> {
-  await rm(folder, { recursive: true, force: true }).catch(() => undefined);
+function discard(folder: string): void {
+  try {
+    rmSync(folder, { recursive: true, force: true });
+  } catch {
+    // A file that is held open, or a disk that refuses.
+  }
 }
 
 /**

@@ -132,7 +132,7 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     await rm(join(next, SCAFFOLD), { recursive: true, force: true });
     if (!kept) return;
     await writeKeepLists({
-      ...{ site: next, base: baseOf(options.base), home, shop, content, kept },
+      ...{ site: next, base: baseOf(options.base), shop, content, kept },
       made: (madeAs ?? now()).toISOString().slice(0, 10),
     });
     kept.write(next);

@@ -1,6 +1,9 @@
-import { readdir, rename } from 'node:fs/promises';
+import { readdir, rename, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type AstroIntegration, build } from 'astro';
+import { rolldown } from 'rolldown';
+import { KEPT_SCRIPT } from '../../core/keep/index.ts';
 import { BUNDLED_HERE, SELF_CONTAINED, solverInPlace } from './build-anywhere.ts';
 import { routesIn } from './routes-in.ts';
 import { ScriptSizes } from './script-sizes.ts';
@@ -35,7 +38,7 @@ const HERE = new URL('./', import.meta.url);
 
 /**
  * Has Astro bundle all pages, without making one: the program that makes them, and the scripts,
- * sheets and fonts that they load. Nothing of a shop goes into it but its languages.
+ * sheets and fonts that they load, with the script that answers from what was kept on a device. Nothing of a shop goes into it but its languages.
  *
  * @param shipped told which packages have code in what browsers load
  * @returns name of the program's entry, which exports what `page-maker.ts` does
@@ -69,6 +72,7 @@ export async function bundlePages(
   });
   // Here, not in a hook of the build: Astro would call it an unhandled error.
   sizes.hold();
+  if (keepable) await writeFile(join(assets, KEPT_SCRIPT), await keptScript(home));
   const entry = (await readdir(program)).find((name) => name.startsWith('prerender-entry'));
   if (entry === undefined) throw new Error('Astro has written no entry of the program that makes the pages');
   return entry;
@@ -111,3 +115,13 @@ const entryHere = {
       ? { build: { rolldownOptions: { input: fileURLToPath(new URL('page-maker.ts', HERE)) } } }
       : undefined,
 };
+
+async function keptScript(home: string): Promise<string> {
+  const bundle = await rolldown({ input: join(home, 'src/browser/keep/kept-script.ts'), logLevel: 'silent' });
+  try {
+    const { output } = await bundle.generate({ format: 'iife', minify: true, codeSplitting: false });
+    return output[0].code;
+  } finally {
+    await bundle.close();
+  }
+}

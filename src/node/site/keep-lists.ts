@@ -1,16 +1,7 @@
 import { hash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { extname, join } from 'node:path';
-import { rolldown } from 'rolldown';
-import {
-  KEPT_PAGE,
-  KEPT_SCRIPT,
-  type KeepList,
-  type KeptFile,
-  keepListPath,
-  keptWords,
-  type Piece,
-} from '../../core/keep/index.ts';
+import { KEPT_PAGE, type KeepList, type KeptFile, keepListPath, keptWords, type Piece } from '../../core/keep/index.ts';
 import { encodePath, type Lesson, type Shop } from '../../core/model/index.ts';
 import { languagesOf } from '../../core/pages/index.ts';
 import { filesBelow } from '../files/index.ts';
@@ -51,8 +42,6 @@ export interface KeepListOptions {
   readonly site: string;
   /** Path that it is served under. */
   readonly base: string;
-  /** Absolute path of Liftside itself. */
-  readonly home: string;
   readonly shop: Shop;
   /** Day of the build, YYYY-MM-DD. */
   readonly made: string;
@@ -64,10 +53,10 @@ export interface KeepListOptions {
 
 /**
  * For each lesson of a built site a list of what it takes to open it without a network, each piece with its sum, and
- * what it says; and the script that answers from what was kept.
+ * what it says.
  */
 export async function writeKeepLists(options: KeepListOptions): Promise<void> {
-  const { site, base, home, shop, made, content, kept } = options;
+  const { site, base, shop, made, content, kept } = options;
   const sums = await FilmSums.open(site, content);
   const files = filesBelow(site).toSorted();
   const there = new Set(files);
@@ -110,7 +99,6 @@ export async function writeKeepLists(options: KeepListOptions): Promise<void> {
     else writeFileSync(to, text);
   }
   await sums.close();
-  writeFileSync(join(site, KEPT_SCRIPT), await keptScript(home));
 }
 
 /** Paths on the site that a page names, by attribute or in its data. */
@@ -151,14 +139,4 @@ function listText(shop: Shop, lesson: Lesson, made: string, files: readonly Kept
 function keptFile(file: string, pieces: readonly Piece[]): KeptFile {
   const type = TYPES[extname(file).toLowerCase()] ?? 'application/octet-stream';
   return { path: encodePath(file.replace(/(^|\/)index\.html$/, '$1')), type, pieces };
-}
-
-async function keptScript(home: string): Promise<string> {
-  const bundle = await rolldown({ input: join(home, 'src/browser/keep/kept-script.ts'), logLevel: 'silent' });
-  try {
-    const { output } = await bundle.generate({ format: 'iife', minify: true, codeSplitting: false });
-    return output[0].code;
-  } finally {
-    await bundle.close();
-  }
 }
