@@ -1,6 +1,13 @@
 import { statSync } from 'node:fs';
 import type { Diagnostic, FileFacts, MediaFacts, Shop } from '../../core/model/index.ts';
-import { filesNamed, KeptReads, MOST_CAPTION_TEXT, type Recalls, readShop } from '../../core/read/index.ts';
+import {
+  type FileRead,
+  filesNamed,
+  KeptReads,
+  MOST_CAPTION_TEXT,
+  type Recalls,
+  readShop,
+} from '../../core/read/index.ts';
 import { must } from '../../core/time/index.ts';
 import { withContentLock } from './content-lock.ts';
 import { readContentTexts } from './content-texts.ts';
@@ -52,6 +59,13 @@ export async function loadShop(content: string, kept = new KeptFolder()): Promis
   const recalls: Recalls = {
     ...held,
     ...(disk && {
+      recordings: <T>(...[file, texts, questions, read]: Parameters<typeof held.recordings<T>>) =>
+        held.recordings(
+          file,
+          texts,
+          questions,
+          (asking) => (disk.yaml(file) as FileRead<T> | undefined) ?? read(asking),
+        ),
       files: (file, texts, questions, read) =>
         held.files(file, texts, questions, (asking) => disk.read(file, asking, read)),
     }),

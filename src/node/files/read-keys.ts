@@ -31,6 +31,11 @@ export class ReadKeys {
     return this.#keys.get(file) ?? '';
   }
 
+  /** Of the text of a file; empty where that is not known. */
+  sum(file: string): string {
+    return this.#sums.sum(file) ?? '';
+  }
+
   get all(): ReadonlyMap<string, string> {
     return this.#keys;
   }

@@ -3,22 +3,30 @@ import { closeSync, constants, openSync, readFileSync, writeFileSync } from 'nod
 import { readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
-import { CONTENT_FILES, type FileRead, type Questions } from '../../core/read/index.ts';
+import type { Recording } from '../../core/model/index.ts';
+import { CONTENT_FILES, type FileRead, type Questions, type RecordingYaml } from '../../core/read/index.ts';
 import { copySum } from './copy-sum.ts';
 import { type FileSums, sumOf } from './file-sums.ts';
 import { privateFolder } from './private-folder.ts';
 import { type ReadKey, ReadKeys } from './read-keys.ts';
 
 /** Files that take long to read. */
-const LONG: readonly RegExp[] = [CONTENT_FILES.lesson, CONTENT_FILES.translation, CONTENT_FILES.machine];
+const LONG: readonly RegExp[] = [
+  CONTENT_FILES.lesson,
+  CONTENT_FILES.translation,
+  CONTENT_FILES.machine,
+  CONTENT_FILES.recording,
+];
 
 interface Kept extends ReadKey {
   readonly file: string;
+  /** Sum of its text. */
+  readonly text: string;
   readonly read: FileRead<unknown>;
 }
 
 /**
- * What came of reading lessons and tables, kept in `.liftside/read/`, a file each: a thousand are read back in two
+ * What came of reading lessons, recordings and tables, kept in `.liftside/read/`, a file each: a thousand are read back in two
  * seconds, where reading them takes half a minute. Each begins with a seal by the sum of the program: what somebody
  * put into a content folder is not believed. The folder may be lost at any time.
  */
@@ -27,6 +35,8 @@ export class ReadsOnDisk {
   readonly #onlyRead: boolean;
   readonly #program = copySum();
   #keys: ReadKeys;
+  /** Read back for the files that they name, and wanted once more. */
+  readonly #recordings = new Map<string, Kept>();
 
   private constructor(folder: string, keys: ReadKeys, onlyRead: boolean) {
     this.#folder = folder;
@@ -58,13 +68,28 @@ export class ReadsOnDisk {
   /** What reading a file comes to: as it was kept, or read now and kept. */
   read<T>(file: string, questions: Questions, read: (questions: Questions) => FileRead<T>): FileRead<T> {
     if (!ReadsOnDisk.isKept(file)) return this.#keys.read(file, questions, read).fresh;
-    const name = sumOf(file);
-    const kept = this.#load(name);
+    const kept = this.#recordings.get(file) ?? this.#load(file);
+    this.#recordings.delete(file);
     // A path is read by one reader: it says what kind of file it is.
-    if (kept?.file === file && this.#keys.holds(file, kept, questions)) return kept.read as FileRead<T>;
+    if (kept && this.#keys.holds(file, kept, questions)) return kept.read as FileRead<T>;
     const { fresh, key } = this.#keys.read(file, questions, read);
-    if (!this.#onlyRead) this.#save(name, { ...key, file, read: fresh });
+    if (!this.#onlyRead) this.#save({ ...key, file, text: this.#keys.sum(file), read: fresh });
     return fresh;
+  }
+
+  /**
+   * The YAML of a recording, which is wanted before what it names has been looked at: as it was kept, where its text is the
+   * same and nothing was wrong in it.
+   */
+  yaml(file: string): FileRead<RecordingYaml> | undefined {
+    const kept = this.#load(file);
+    const sum = this.#keys.sum(file);
+    if (!kept || sum === '' || kept.text !== sum) return undefined;
+    const { value, diagnostics, broken } = kept.read as FileRead<Recording>;
+    if (!value || diagnostics.length + broken.length > 0) return undefined;
+    this.#recordings.set(file, kept);
+    const { written, origin } = value;
+    return { value: { value: written, origin, diagnostics, broken }, diagnostics, broken };
   }
 
   /** Takes away what is kept of files that are no longer there. @param texts those that are */
@@ -75,12 +100,14 @@ export class ReadsOnDisk {
     await Promise.all(old.map((name) => rm(join(this.#folder, name), { force: true }).catch(() => undefined)));
   }
 
-  #load(name: string): Kept | undefined {
+  #load(file: string): Kept | undefined {
     try {
-      const whole = readFileSync(join(this.#folder, name));
+      const whole = readFileSync(join(this.#folder, sumOf(file)));
       const end = whole.indexOf('\n');
       const bytes = whole.subarray(end + 1);
-      return whole.toString('latin1', 0, end) === this.#seal(bytes) ? deserialize(bytes) : undefined;
+      if (whole.toString('latin1', 0, end) !== this.#seal(bytes)) return undefined;
+      const kept: Kept = deserialize(bytes);
+      return kept.file === file ? kept : undefined;
     } catch {
       // Not there, or cut short.
       return undefined;
@@ -88,11 +115,11 @@ export class ReadsOnDisk {
   }
 
   /** Not by way of a file beside it: half a file has no seal. */
-  #save(name: string, kept: Kept): void {
+  #save(kept: Kept): void {
     const bytes = serialize(kept);
     const { O_WRONLY, O_CREAT, O_TRUNC, O_NOFOLLOW } = constants;
     try {
-      const file = openSync(join(this.#folder, name), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW);
+      const file = openSync(join(this.#folder, sumOf(kept.file)), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW);
       try {
         writeFileSync(file, Buffer.concat([Buffer.from(`${this.#seal(bytes)}\n`), bytes]));
       } finally {

@@ -17,11 +17,11 @@ const read = async (content: string) => {
 
 const writtenAt = (content: string) => keptIn(content).map((file) => lstatSync(file, { bigint: true }).mtimeNs);
 
-test('lessons, translations and tables are kept, and read back as they were', async () => {
+test('lessons, translations, recordings and tables are kept, and read back as they were', async () => {
   const content = shopFolder(sampleOf(START));
   const { shop, diagnostics } = await loadShop(content);
   expect(await read(content)).toStrictEqual({ shop, diagnostics });
-  const long = Object.keys(START.files).filter((file) => /^(lessons|specs)\//.test(file));
+  const long = Object.keys(START.files).filter((file) => /^(lessons|recordings|specs)\//.test(file));
   expect(keptIn(content)).toHaveLength(long.length);
   const before = writtenAt(content);
   expect(await read(content)).toStrictEqual({ shop, diagnostics });
@@ -75,4 +75,24 @@ test('a link in its place is not written through', async () => {
   }
   expect((await read(content)).shop.lessons).toStrictEqual(sound.shop.lessons);
   expect(readFileSync(victim, 'utf8')).toBe('of somebody else');
+});
+
+test.each([
+  ['sound', ''],
+  ['with a fault', 'shows: [{at: "0:99:00", text: a card}]\n'],
+])('of a recording %s only what has changed beside it is read anew', async (_what, fault) => {
+  const content = shopFolder(sampleOf(START));
+  const [recording, captions] = ['recordings/brake.yaml', 'media/brake.vtt'].map((file) => join(content, file)) as [
+    string,
+    string,
+  ];
+  writeFileSync(recording, `${readFileSync(recording, 'utf8')}${fault}`);
+  const first = await read(content);
+  expect(first.diagnostics.some(({ place }) => place.file === 'recordings/brake.yaml' && fault !== '')).toBe(
+    fault !== '',
+  );
+  writeFileSync(captions, readFileSync(captions, 'utf8').replace('89', '98'));
+  const { shop, diagnostics } = await loadShop(content);
+  expect(await read(content)).toStrictEqual({ shop, diagnostics });
+  expect(shop).not.toStrictEqual(first.shop);
 });
