@@ -1,3 +1,4 @@
+import type { Hear } from '../heard/index.ts';
 import type { Lesson, LessonParts, Shop } from '../model/index.ts';
 import { slug } from '../read/index.ts';
 import { groupBy } from '../time/index.ts';
@@ -7,7 +8,11 @@ import { groupBy } from '../time/index.ts';
  * machine, its corrections, and the kit. A rule about lessons is given this instead of the shop, so that what it finds
  * can be kept until something in here changes: there is nothing else that it could have read.
  */
-export type OneLesson = LessonParts & Pick<Shop, 'broken'>;
+export type OneLesson = LessonParts &
+  Pick<Shop, 'broken'> & {
+    /** Knows what is heard in texts of the lesson that have not changed. */
+    readonly hear?: Hear;
+  };
 
 /** A shop that holds one recording with its captions, and nothing else. */
 export type OneRecording = Pick<Shop, 'recordings'>;

@@ -43,6 +43,9 @@ export function findQuantities(text: string, earlier = ''): readonly HeardQuanti
   return searchQuantities(text, earlier).quantities;
 }
 
+/** What hears the quantities in a text as `findQuantities` does, or knows them from an earlier time. */
+export type Hear = (text: string) => readonly HeardQuantity[];
+
 /** As `findQuantities`, with what was left out and why. Takes a time that grows as the text does. */
 export function searchQuantities(text: string, earlier = ''): Searched {
   const quantities: HeardQuantity[] = [];

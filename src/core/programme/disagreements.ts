@@ -1,7 +1,7 @@
-import { agrees, type Difference, difference, findQuantities, type HeardQuantity } from '../heard/index.ts';
+import { agrees, type Difference, difference, findQuantities, type Hear, type HeardQuantity } from '../heard/index.ts';
 import type { Correction, Machine, Shop, Spec } from '../model/index.ts';
 import { partsOf } from '../spec/index.ts';
-import type { QuantityInWords } from './in-words.ts';
+import type { Compared, QuantityInWords } from './in-words.ts';
 import { type PassageWords, wordsOfPassages } from './passage-words.ts';
 import { rowsOfLesson, whoseRow } from './rows-for.ts';
 import { type RowPart, rowsMeant } from './rows-meant.ts';
@@ -27,9 +27,6 @@ export interface Disagreement extends QuantityInWords {
   readonly critical: boolean;
 }
 
-/** What is listened to, and what it is held against. */
-type Compared = Pick<Shop, 'lessons' | 'recordings' | 'machines'>;
-
 /** Several rules ask the same of one shop, and listening to its recordings takes most of a check. */
 const known = new WeakMap<Compared, readonly Disagreement[]>();
 
@@ -51,7 +48,7 @@ function listen(shop: Compared): readonly Disagreement[] {
     // What was withdrawn is still what the words mean; it is told by itself, since no value can be held against it.
     const rows = rowsOfLesson(machine, lesson).map(beforeWithdrawal);
     return wordsOfPassages(lesson, recording)
-      .flatMap((words) => inPassage(words, rows, machine).map((found) => ({ lesson, recording, ...found })))
+      .flatMap((words) => inPassage(words, rows, machine, shop.hear).map((found) => ({ lesson, recording, ...found })))
       .toSorted((a, b) => a.at - b.at);
   });
 }
@@ -60,9 +57,10 @@ function inPassage(
   { chapter, passage, how, text, parts }: PassageWords,
   rows: readonly Spec[],
   machine: Machine,
+  hear: Hear = findQuantities,
 ): Omit<Disagreement, 'lesson' | 'recording'>[] {
   const cited = new Set(passage.cites.map(({ spec }) => spec));
-  const all = findQuantities(text);
+  const all = hear(text);
   return all.flatMap((heard) => {
     const words = parts.findLast(({ start }) => start <= heard.start)?.words;
     const meant = rowsMeant(heard, sentenceAt(text, heard), cited, rows);

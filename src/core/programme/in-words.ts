@@ -1,5 +1,5 @@
-import type { HeardQuantity } from '../heard/index.ts';
-import type { Chapter, Lesson, Passage, Recording, Utterance } from '../model/index.ts';
+import type { Hear, HeardQuantity } from '../heard/index.ts';
+import type { Chapter, Lesson, Passage, Recording, Shop, Utterance } from '../model/index.ts';
 import type { Ticks } from '../time/index.ts';
 
 /** A quantity in the words of a recording, and of which row of the spec table it speaks. */
@@ -18,3 +18,9 @@ export interface QuantityInWords {
   /** Id of the rows. */
   readonly spec: string;
 }
+
+/** What is listened to, and what it is held against. */
+export type Compared = Pick<Shop, 'lessons' | 'recordings' | 'machines'> & {
+  /** `findQuantities` where it is left out. */
+  readonly hear?: Hear;
+};

@@ -1,7 +1,7 @@
 import { agrees, findQuantities, type HeardQuantity, isComparable } from '../heard/index.ts';
 import type { Correction, Shop, Spec } from '../model/index.ts';
 import { partsOf } from '../spec/index.ts';
-import type { QuantityInWords } from './in-words.ts';
+import type { Compared, QuantityInWords } from './in-words.ts';
 import { wordsOfPassages } from './passage-words.ts';
 import { rowsOfLesson } from './rows-for.ts';
 import { rowsMeant } from './rows-meant.ts';
@@ -18,7 +18,8 @@ export function beforeWithdrawal(row: Spec): Spec {
 }
 
 /** Every withdrawn value that is said or shown while a lesson is on, in the order of lessons and recording time. */
-export function withdrawnSaid(shop: Pick<Shop, 'lessons' | 'recordings' | 'machines'>): readonly WithdrawnSaid[] {
+export function withdrawnSaid(shop: Compared): readonly WithdrawnSaid[] {
+  const { hear = findQuantities } = shop;
   return shop.lessons.flatMap((lesson) => {
     const recording = shop.recordings.find(({ id }) => id === lesson.recording);
     const machine = shop.machines.find(({ id }) => id === lesson.machine);
@@ -27,7 +28,7 @@ export function withdrawnSaid(shop: Pick<Shop, 'lessons' | 'recordings' | 'machi
     return wordsOfPassages(lesson, recording)
       .flatMap(({ chapter, passage, how, text, parts }) => {
         const cited = new Set(passage.cites.map(({ spec }) => spec));
-        return findQuantities(text).flatMap((heard): WithdrawnSaid[] => {
+        return hear(text).flatMap((heard): WithdrawnSaid[] => {
           const words = parts.findLast(({ start }) => start <= heard.start)?.words;
           const { byId, meant } = rowsMeant(heard, text, cited, rows);
           const row = meant ? [...byId.values()].flat().find((each) => isStill(heard, each.row))?.row : undefined;

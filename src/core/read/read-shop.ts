@@ -79,6 +79,7 @@ export function readShop(
   }
   const recordingById = new Map<string, Recording | undefined>();
   const lessonById = new Map<string, Lesson>();
+  const toldOfRecordings = new Map<string, readonly Diagnostic[]>();
   let others: readonly string[] = [];
   const questions: Questions = {
     facts,
@@ -87,9 +88,9 @@ export function readShop(
     languages: () => others,
   };
   /** Reads a file, and keeps what is told of it. */
-  const read = <T>(file: string, reader: Reader<T>): T | undefined => {
+  const read = <T>(file: string, reader: Reader<T>, told = diagnostics): T | undefined => {
     const own = recalls.files(file, texts, questions, (asking) => readFile(file, texts, asking, reader));
-    diagnostics.push(...own.diagnostics);
+    told.push(...own.diagnostics);
     for (const id of own.broken) broken.add(id);
     return own.value;
   };
@@ -97,12 +98,15 @@ export function readShop(
   const recordingBy = (id: string): Recording | undefined => {
     const file = `recordings/${id}.yaml`;
     if (recordingById.has(id) || !texts.has(file) || !CONTENT_FILES.recording.test(file)) return recordingById.get(id);
-    const recording = read<Recording>(file, (_, { file }, asking) => {
+    const told: Diagnostic[] = [];
+    const reader: Reader<Recording> = (_, { file }, asking) => {
       const yaml = recordingYaml(file, texts, recalls.recordings);
       const { recording: value, diagnostics } = readRecording(id, yaml, asking.facts, asking.languages(''));
       return { diagnostics, broken: [], ...(value && { value }) };
-    });
+    };
+    const recording = read(file, reader, told);
     recordingById.set(id, recording);
+    toldOfRecordings.set(file, told);
     if (!recording) broken.add(id);
     return recording;
   };
@@ -233,6 +237,7 @@ export function readShop(
     const id = CONTENT_FILES.recording.exec(file)?.[1];
     return (id === undefined ? undefined : recordingBy(id)) ?? [];
   });
+  diagnostics.push(...files.flatMap((file) => toldOfRecordings.get(file) ?? []));
   for (const id of new Set([...translatedIn.keys(), ...correctedIn.keys()]))
     if (!texts.has(`lessons/${id}.mdx`)) alsoOf(id);
   if (kitIsMissing && lessons.some(usesKit))

@@ -28,8 +28,9 @@ import {
   TextsAsTheyWere,
 } from '../files/index.ts';
 import { analysisFolder, findSpeech } from '../media/kept-analysis.ts';
-import { type CheckKept, loadKept, saveKept } from './kept-file.ts';
+import { type CheckKept, loadKept, NOTHING_KEPT, saveKept } from './kept-file.ts';
 import { KeptChecks } from './kept-reads.ts';
+import { LostPiece } from './pieces.ts';
 
 /** What a check of a content folder has found. */
 export interface FolderChecked {
@@ -58,16 +59,18 @@ export async function checkFolder(content: string, today: string, readNext = fal
   const notes = await endBrokenSave(content);
   const program = copySum();
   const own = await privateFolder(content).catch(() => undefined);
-  const { kept, bytes } = loadKept(content, program);
+  let kept = loadKept(content, program);
   for (let n = 1; ; n++) {
     const before = n > BEGUN || own === undefined ? { ...kept, files: [] } : kept;
     const sums = own === undefined ? FileSums.uncertain() : await FileSums.open(own, new Map(before.files));
     try {
       const { now, ...checked } = await checkOnce(content, today, before, sums, readNext);
-      if (own !== undefined) await saveKept(content, program, now, bytes);
+      if (own !== undefined) await saveKept(content, program, now, kept);
       return { ...checked, notes: [...notes, ...checked.notes] };
     } catch (error) {
-      if (!(error instanceof ChangedMeanwhile) || n > BEGUN) throw error;
+      // Another check may have put the pieces together anew; else somebody took them away.
+      if (error instanceof LostPiece) kept = n === 1 ? loadKept(content, program) : NOTHING_KEPT;
+      else if (!(error instanceof ChangedMeanwhile) || n > BEGUN) throw error;
     }
   }
 }

@@ -16,7 +16,9 @@ import type { Lesson, LessonParts, Machine, Recording, Shop, Translation } from 
 import { CONTENT_FILES, type FileRead, type Questions, type Recalls } from '../../core/read/index.ts';
 import { type FileSums, type ReadKeys, type ReadsOnDisk, sumOf } from '../files/index.ts';
 import type { CheckKept, FoundKept, Front, ReadKept } from './kept-file.ts';
+import { KeptHearing } from './kept-hearing.ts';
 import { lazily } from './lazily.ts';
+import { pieceOf } from './pieces.ts';
 
 /** What of a lesson is long, and wanted only where something of it has to be worked out anew. */
 const BODY: ReadonlySet<string> = new Set(['chapters', 'intro', 'opening', 'notes', 'pictures']);
@@ -105,7 +107,7 @@ export class KeptChecks {
       ...{ ...key, diagnostics, broken },
       ...(front && { front }),
       ...(CONTENT_FILES.lesson.test(file) &&
-        value !== undefined && { names: Buffer.from([...namesIn([value as Lesson])].join('\n')) }),
+        value !== undefined && { names: pieceOf(Buffer.from([...namesIn([value as Lesson])].join('\n'))) }),
     });
     if (typeof value !== 'object' || value === null || !front || !isLong(file)) return fresh;
     this.#hold(file, value);
@@ -135,7 +137,7 @@ export class KeptChecks {
     const { lessons, translations, recordings, machines } = parts;
     const names = () => {
       const known = lessons.length > 0 ? this.#reads.get(`lessons/${id}.mdx`)?.names : undefined;
-      return known ? new Set(Buffer.from(known).toString().split('\n')) : namesIn([]);
+      return known ? new Set(Buffer.from(known.bytes()).toString().split('\n')) : namesIn([]);
     };
     const own = broken.size === 0 ? broken : brokenAmong(names(), broken);
     const made = [
@@ -146,11 +148,16 @@ export class KeptChecks {
       ...[this.#sums.sum(CONTENT_FILES.kit), this.#sums.sum(`corrections/${id}.yaml`)],
     ];
     const key = JSON.stringify([made, [...own].toSorted()]);
-    return this.#foundBy(`lessons/${id}`, key, () => {
-      // Each rule asks for the same: read through to the models once.
-      const whole = { lessons: lessons.map((one) => ({ ...one })), recordings: recordings.map((one) => ({ ...one })) };
-      return inLesson({ ...parts, ...whole, broken: own }, RULES);
-    });
+    const of = `lessons/${id}`;
+    const known = this.#known(of, key);
+    if (known) return known.found;
+    const hearing = new KeptHearing((this.#found.get(of) ?? this.#foundBefore.get(of))?.heard);
+    // Each rule asks for the same: read through to the models once.
+    const whole = { lessons: lessons.map((one) => ({ ...one })), recordings: recordings.map((one) => ({ ...one })) };
+    const found = inLesson({ ...parts, ...whole, broken: own, hear: hearing.hear }, RULES);
+    const heard = hearing.kept;
+    this.#found.set(of, { key, found, ...(heard && { heard: pieceOf(heard) }) });
+    return found;
   }
 
   #inRecording(recording: Recording): readonly Raw[] {
@@ -172,10 +179,15 @@ export class KeptChecks {
   }
 
   #foundBy(of: string, key: string, find: () => readonly Raw[]): readonly Raw[] {
-    const known = [this.#found.get(of), this.#foundBefore.get(of)].find((each) => each?.key === key);
-    const kept = known ?? { key, found: find() };
+    const kept = this.#known(of, key) ?? { key, found: find() };
     this.#found.set(of, kept);
     return kept.found;
+  }
+
+  #known(of: string, key: string): FoundKept | undefined {
+    const known = [this.#found.get(of), this.#foundBefore.get(of)].find((each) => each?.key === key);
+    if (known) this.#found.set(of, known);
+    return known;
   }
 }
 
@@ -193,13 +205,16 @@ function frontOf(file: string, value: unknown): Front {
   const lesson = CONTENT_FILES.lesson.test(file) ? (value as Lesson) : (value as Translation).lesson;
   const { id, recording, machine } = lesson;
   const values = Object.entries(lesson).filter(([key]) => !BODY.has(key));
-  return { ids: { id, recording, machine }, rest: serialize(Object.fromEntries(values)) };
+  return { ids: { id, recording, machine }, rest: pieceOf(serialize(Object.fromEntries(values))) };
 }
 
 /** A thing by its front; the rest of it is read when it is wanted. */
 function ofFront<T>(file: string, { ids, rest }: Front, whole: () => object): T {
   const isMachine = CONTENT_FILES.machine.test(file);
-  const front = once((): object => deserialize(isMachine ? inflateRawSync(rest) : rest));
+  const front = once((): object => {
+    const bytes = 'bytes' in rest ? rest.bytes() : rest;
+    return deserialize(isMachine ? inflateRawSync(bytes) : bytes);
+  });
   if (isMachine) return lazily<object>(ids, front) as T;
   if (!isLong(file)) return front() as T;
   const language = CONTENT_FILES.translation.exec(file)?.[2];

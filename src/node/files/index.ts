@@ -10,7 +10,7 @@ export { fileInside, insideFolder } from './inside.ts';
 export { endBrokenSave, factsOnDisk, type LoadedShop, loadShop, shopLoader } from './load-shop.ts';
 export { withLock } from './lock.ts';
 export { holdOutput, type OutputFolder } from './output-folder.ts';
-export { besideOf, clearBeside, flushFolder, placeFile } from './place-file.ts';
+export { besideOf, clearBeside, flushFolder, placeFile, replaceFile } from './place-file.ts';
 export { type FolderWishes, mendFolder, placeFolder } from './place-folder.ts';
 export { privateFolder } from './private-folder.ts';
 export { type ReadKey, ReadKeys } from './read-keys.ts';

@@ -43,6 +43,23 @@ export async function placeFile(path: string, bytes: string | Uint8Array, mode?:
 }
 
 /**
+ * Puts a file in place of another by one rename, and does not wait until it is on the disk: for what can be made again,
+ * and says by a sum of its own whether it is whole.
+ *
+ * @throws what the file system says, with its code
+ */
+export async function replaceFile(path: string, bytes: Uint8Array): Promise<void> {
+  const beside = besideOf(path);
+  try {
+    await writeFile(beside, bytes, { flag: 'wx' });
+    await rename(beside, path);
+  } catch (error) {
+    await rm(beside, { force: true });
+    throw error;
+  }
+}
+
+/**
  * Fills a new file and flushes it to the disk.
  *
  * @param mode of the file, whatever the user's mask says; the usual one when left out

@@ -1,4 +1,13 @@
-import { copyFileSync, mkdirSync, readFileSync, renameSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import fc from 'fast-check';
@@ -6,7 +15,7 @@ import { expect, test } from 'vitest';
 import { check, SAMPLE_TODAY, SOUND_SHOP } from '../../../src/core/check/index.ts';
 import { checkFolder } from '../../../src/node/check/index.ts';
 import { loadKept } from '../../../src/node/check/kept-file.ts';
-import { copySum, type LoadedShop, loadShop, shopLoader } from '../../../src/node/files/index.ts';
+import { copySum, type LoadedShop, loadShop, shopLoader, stampOfFile } from '../../../src/node/files/index.ts';
 import { findSpeech } from '../../../src/node/media/kept-analysis.ts';
 import {
   afterChange,
@@ -78,7 +87,7 @@ async function folderAtRest(): Promise<string> {
   for (const file of Object.keys(START.files)) utimesSync(join(content, file), OLD, OLD);
   await checkFolder(content, SAMPLE_TODAY);
   const stamps = async () => {
-    const { kept } = loadKept(content, copySum());
+    const kept = loadKept(content, copySum());
     return kept.files.filter(([, { stamp }]) => stamp !== undefined).length;
   };
   while ((await stamps()) < Object.keys(START.files).length - 1) {
@@ -174,6 +183,48 @@ test('what is kept and is damaged, cut short or forged is not believed, and is w
     expect(await kept(content)).toEqual(sound);
     expect(readFileSync(keptFile(content), 'latin1')).toContain('no spec');
   }
+});
+
+test('what is kept apart and is damaged, forged or gone is not believed, and is made anew', async () => {
+  const content = shopFolder(sampleOf(START));
+  const folder = join(content, '.liftside', 'check.pieces');
+  const lesson = SOUND_SHOP['lessons/chain.mdx'] ?? '';
+  const [said, saidWrong] = ['Tighten it to 98 N·m.', 'Tighten it to 89 N·m.'];
+  put(content, 'lessons/chain.mdx', `${lesson}\n${said}\n`);
+  await kept(content);
+  const pieces = () => readdirSync(folder).map((name) => readFileSync(join(folder, name), 'latin1'));
+  const sound = pieces();
+  expect(sound.join('')).toContain('98 N');
+  const spoil = (into: (text: string) => string) => {
+    for (const name of readdirSync(folder)) {
+      const path = join(folder, name);
+      writeFileSync(path, into(readFileSync(path, 'latin1')), 'latin1');
+    }
+  };
+  for (const damage of [
+    () => spoil((text) => text.replaceAll('98 N', '89 N')),
+    () => spoil((text) => text.slice(0, text.length / 2)),
+    () => spoil(() => ''),
+    () => rmSync(folder, { recursive: true }),
+  ]) {
+    damage();
+    // The text of another file alone: what was heard in the lesson before is wanted.
+    for (const more of ['One more sentence.', saidWrong, '']) {
+      put(content, 'lessons/chain.mdx', `${lesson}\n${said}\n\n${more}\n`);
+      expect(await kept(content)).toEqual(await fromNothing(content));
+    }
+    expect(pieces().join('')).toContain('98 N');
+  }
+});
+
+test('where nothing has changed nothing is written', async () => {
+  const content = await folderAtRest();
+  await kept(content);
+  const folder = join(content, '.liftside', 'check.pieces');
+  const all = () => [keptFile(content), ...readdirSync(folder).map((name) => join(folder, name))].map(stampOfFile);
+  const before = all();
+  await kept(content);
+  expect(all()).toEqual(before);
 });
 
 test('what is no longer there is no longer kept', async () => {

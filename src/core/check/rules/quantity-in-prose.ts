@@ -15,7 +15,7 @@ export default rule({
   good: SOUND,
 
   *lesson(shop) {
-    for (const each of shop.lessons) yield* inLesson(each, findQuantities);
+    for (const each of shop.lessons) yield* inLesson(each, shop.hear ?? findQuantities);
     for (const { lesson: each, language } of shop.translations) yield* inLesson(each, finderFor(language));
   },
 
