@@ -38,11 +38,15 @@ const kindOf = ({ kind }: Value) => KINDS[kind] ?? kind;
 
 const named = ({ unit }: Value) => NAMES[unit] ?? unit;
 const close = (a: number, b: number) => Math.abs(a - b) <= 1e-6 * Math.max(Math.abs(a), Math.abs(b), 1e-9);
+/** Degrees of heat with no scale said: both readings are left open, as the label leaves them. */
+const isOpenHeat = ({ kind, unit }: { readonly kind: string; readonly unit: string }) =>
+  unit === '°' && kind.startsWith('temperature');
+
 /** Designations name a thing, and of some kinds there is no row that a value could be compared with. */
 const isAsked = (value: Value) =>
   value.low !== null &&
   SIMPLE_KINDS.some((own) => own === kindOf(value)) &&
-  UNITS.some(({ kind, symbol }) => kind === kindOf(value) && symbol === named(value));
+  (isOpenHeat(value) || UNITS.some(({ kind, symbol }) => kind === kindOf(value) && symbol === named(value)));
 
 /** Kind, both limits and unit, as in the sets of lines; a limit in another unit of its kind is the same limit. */
 function isHeard(heard: HeardQuantity, value: Value): boolean {
@@ -51,6 +55,7 @@ function isHeard(heard: HeardQuantity, value: Value): boolean {
     [heard.min, value.bound === 'max' ? null : value.low],
     [heard.max, value.bound === 'min' ? null : value.high],
   ] as const;
+  if (isOpenHeat(value)) return isOpenHeat(heard) && limits.every(([own, wanted]) => (own ?? null) === wanted);
   return heard.readings.some(
     ({ kind, symbol }) =>
       UNITS.some((unit) => unit.kind === kind && unit.symbol === named(value)) &&

@@ -70,7 +70,7 @@ const NAMED_BY_NUMBER = new RegExp(
   String.raw`\b(${[
     anyOf(NUMBERED, PICKED_OUT, 'in'),
     String.raw`(?<!${THE_ONE_THAT_IS} )one`,
-    String.raw`(?<!\b${MEASURE} )of`,
+    String.raw`(?<!\b(?:${MEASURE}|short|shy|north|south|side|excess|upwards) )of`,
     String.raw`(?<!\b${SHOWN_ON} )on`,
     String.raw`(?<=\d )by`,
   ].join('|')})[.#]?\s*$`,
@@ -209,7 +209,9 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
     !next ||
     ANYTHING_PAST.test(said.before) ||
     (low.denominator === undefined && /^ of (it|that|those|the (old|new)(?: \w+)?)\b/.test(said.after(to))) ||
-    (next.type === 'mark' ? CLOSES_CLAUSE.test(next.text) : shared || countsNothing(talk.pieces, to));
+    (next.type === 'mark'
+      ? CLOSES_CLAUSE.test(next.text)
+      : shared || countsNothing(talk.pieces, to) || /^(up|down)wards?$/.test(next.lower));
   // `four by two` is a size, `four by hand` none.
   if (next?.lower === 'by' && talk.numbers.at(to + 1)) return undefined;
   // `two out of five`: so many of them.

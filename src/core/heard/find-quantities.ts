@@ -11,7 +11,7 @@ import type { Talk } from './talk.ts';
 import { tokens as split, type Token } from './tokens.ts';
 import { behindTheThing, toleranceAfter } from './tolerance.ts';
 import { type Trap, trapFor } from './traps/index.ts';
-import { isEcho, leastAndMost, limitForBoth, saidTwice, sameSide, withSideOf } from './two-together.ts';
+import { isEcho, leastAndMost, limitAtLast, limitForBoth, saidTwice, sameSide, withSideOf } from './two-together.ts';
 import { Units } from './units-near.ts';
 
 /** A number with a unit that sets nothing, and the rule of speech that says so. */
@@ -93,7 +93,7 @@ export function searchQuantities(text: string, earlier = ''): Searched {
       const last = quantities.at(-1);
       const again = last && limitForBoth(last, heard.found, text);
       if (again) quantities[quantities.length - 1] = again;
-      const both = leastAndMost(last, heard.found, text);
+      const both = leastAndMost(last, heard.found, text) ?? limitAtLast(last, heard.found, text);
       if (both) quantities[quantities.length - 1] = both;
       else if (!isEcho(last, heard.found, text))
         quantities.push(

@@ -39,6 +39,24 @@ export function limitForBoth(before: HeardQuantity, found: HeardQuantity, text: 
   const between = text.slice(before.end, found.start).toLowerCase();
   return JUST_AGAIN.test(between) && isSameAmount(before, found, between) ? withSideOf(found, before) : undefined;
 }
+/** `fifty mil, well, fifty or more`, `two hours isn't a target, it's the shortest wait there is`: the same amount, and then its side. */
+export function limitAtLast(
+  before: HeardQuantity | undefined,
+  found: HeardQuantity,
+  text: string,
+): HeardQuantity | undefined {
+  if (!before || !isPlain(before) || !isLimit(found) || before.kind !== found.kind || before.unit !== found.unit)
+    return undefined;
+  if ((found.min ?? found.max) !== before.min || found.start - before.end > FURTHEST_AGAIN) return undefined;
+  const between = text.slice(before.end, found.start);
+  return /[.?!]/.test(between) ||
+    MORE_OF_IT.test(between) ||
+    OF_SOMETHING_ELSE.test(between) ||
+    / and (?:the|a|your)\b/.test(between)
+    ? undefined
+    : withSideOf(found, before);
+}
+
 const JUST_AGAIN =
   /^(?: (?!and\b|but\b)[\w'’-]+){0,3}[\s,(–—]*(?:(?:or|so|about|that['’]s|which is|call it|roughly|in old money) ){0,2}$/;
 
@@ -57,8 +75,11 @@ const ONCE_MORE =
  * once more.
  */
 export function isEcho(before: HeardQuantity | undefined, found: HeardQuantity, text: string): boolean {
-  if (before?.kind !== found.kind || before.unit !== found.unit) return false;
-  if (before.min !== found.min || before.max !== found.max || found.start - before.end > FURTHEST_ECHO) return false;
+  if (before?.kind !== found.kind || before.unit !== found.unit || found.start - before.end > FURTHEST_ECHO)
+    return false;
+  // `no more than ten, so ten`.
+  const same = before.min === found.min && before.max === found.max;
+  if (!same && !(isLimit(before) && isPlain(found) && (before.min ?? before.max) === found.min)) return false;
   const between = text.slice(before.end, found.start);
   const more = MORE_OF_IT.test(between) || /^another\b/i.test(found.text) || OF_SOMETHING_ELSE.test(between);
   if (!more && /[a-z]{2}/i.test(between) && !/[.?!;]/.test(between)) return true;

@@ -77,18 +77,13 @@ const SAID_TO_BE: Readonly<Record<string, Side>> = {
 /** `is the limit`, `is your absolute minimum`; a wear limit may be either. */
 function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: number } | undefined {
   const word = (i: number) => wordAt(pieces, i);
-  // `, and that's a maximum`, `is as high as it's allowed to be`.
+  // `, and that's a maximum`.
   let at = start;
   while (/^(,|and)$/.test(word(at)) && at < start + 2) at++;
   if (at > start && !/^(that|it|which)(['’]s)?$/.test(word(at))) return undefined;
   // `a tenth of a millimetre's the most`.
   if (at === start && /['’]s$/.test(word(at - 1))) at--;
   if (/^(that|it|which)$/.test(word(at))) at++;
-  if (/^(is|are)$/.test(word(at)) && word(at + 1) === 'as' && word(at + 3) === 'as') {
-    if (/^(high|much|far|big|wide|deep|hot|fast|tight|heavy|long|thick|many)$/.test(word(at + 2)))
-      return { side: 'max', to: at + 4 };
-    if (/^(low|little|thin|narrow|short|small|slow|cold)$/.test(word(at + 2))) return { side: 'min', to: at + 4 };
-  }
   if (!/^(is|are|was|being|[a-z]*['’]s)$/.test(word(at)) || !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1)))
     return undefined;
   const noun = /^(absolute|legal|upper|outer|bare|very|lower|wear|service|reject|scrap)$/.test(word(at + 2))

@@ -39,12 +39,18 @@ const WHO_ALLOWS =
 /** `the maker allows eight`, `allowed is four`, `she's allowed twelve amps`. */
 const GOOD_TO =
   /\bgood (?:to|up to)\s*$|\bonly (?:reads|goes) (?:up )?to\s*$|\b(?:lets?|allows?|may|can)\b[^,;:]{0,20} (?:wander|vary|drift|differ|stray) by\s*$|\b(?:book|manual|chart|table|spec|scale) (?:stops|ends|finishes) at\s*$/;
+/** `this rack's good for`: what it bears. */
+const GOOD_FOR = /\b(?:good|rated) for\s*$/;
+const BORNE = new Set<SimpleKind>(['mass', 'force']);
+/** `not until the meter's fallen to`, `refuses till it's come down to`: what is waited for, and from which side it comes. */
+const NOT_UNTIL =
+  /\b(?:not|never|no|nothing|nobody|refuses?|wait|don['’]t|won['’]t|can['’]t|isn['’]t|mustn['’]t)\b[^;]{0,60}\b(?:until|till)\b[^,;:]{0,40}?\b(?:(fallen|falls?|dropped|drops?|down|cooled|dried|dries|cools)|(risen|rises?|climbed|climbs?|up|warmed|reached|reaches|hits?|gets?|got|comes?|sees?|shows?|reads?))(?: (?:down|back|up))?(?: to)?\s*$/;
 const ALLOWED = new RegExp(
   `\\b(?:allowed|permitted|allowable)(?: (?:is|are|was|here is))?[:,]?\\s*$|\\b${WHO_ALLOWS}(?: (?:on|for|in|of) (?:the|this|that|its) \\w+)? (?:only )?(?:allows?|permits?|tolerates?)(?: (?:me|you|us|it|for))?(?: up to)?\\s*$`,
 );
-/** `this one is showing over two hundred`: what a meter shows is what it is, and no limit. */
-const READS_PAST =
-  /\b(?:gone|went|came|come|climbed|climbing|risen|crept|creeping|dropped|dropping)(?: up| down)? (?:over|above|under|below|past|beyond)\s*$|\b(?:showing|shows?|showed|reading|reads?|measured|measures|measuring|had|got|getting|seeing|saw|gave|giving|nothing,)(?: (?:it|them))?(?: (?:a bit|well|just|still|comfortably|way|far))? (?:over|above|under|below|more than|past)\s*$/;
+/** `it has crept past two hundred`: where something has come to is what it is, and no limit. */
+const COME_PAST =
+  /\b(?:gone|went|came|come|climbed|climbing|risen|crept|creeping|dropped|dropping)(?: up| down)? (?:over|above|under|below|past|beyond)\s*$/;
 /** What is asked for, or told of a case: `if it reads over`. */
 const ASKED_FOR =
   /\b(?:if|when|once|whenever|until|till|unless|where|anything|anyone|any|should|must|want|wants|need|needs|like|never|not|no|nobody|don['’]t|can['’]t|to (?:see|be|read|show)|has to|have to|which|that|one|ones|or|let)\b[^,;:]*$/;
@@ -90,6 +96,9 @@ export function partsNothing(before: string, kind: SimpleKind): boolean {
 function boundAlone(before: string, said: string, kind: SimpleKind, earlier: string): Side | undefined {
   if (KEPT_TO.test(said) && !KEPT_BY.test(said)) return 'max';
   if (DONE_BY.test(said)) return 'max';
+  if (BORNE.has(kind) && GOOD_FOR.test(said)) return 'max';
+  const until = NOT_UNTIL.exec(said);
+  if (until) return until[1] === undefined ? 'min' : 'max';
   if (MUST_REACH.test(said) || (kind === 'time' && MUST_LAST.test(said))) return 'min';
   // `up to two-fifty and down to two-sixteen`.
   if (/\bup to\b[^;:]{1,60}\band (?:as low as|down to) $/.test(said)) return 'min';
@@ -128,7 +137,7 @@ const NO_MATTER = /\b(?:worry|fret|panic|bother|fine|okay|good|happy|live with|l
 export function sideBefore(before: string, kind: SimpleKind, earlier = ''): Side | undefined {
   const said = withoutVague(before);
   if (partsNothing(before, kind)) return undefined;
-  const reads = READS_PAST.exec(said);
+  const reads = COME_PAST.exec(said);
   if (reads && !ASKED_FOR.test(said.slice(0, reads.index))) return undefined;
   const alone = boundAlone(before, said, kind, earlier);
   if (alone) return alone;

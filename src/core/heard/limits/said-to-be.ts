@@ -7,7 +7,7 @@ import type { Side } from './side.ts';
  */
 const THING = "(?: (?!and\\b|but\\b|or\\b|is\\b|are\\b|was\\b|so\\b|if\\b|when\\b)[\\w'’-]+){0,6}?";
 const THAT = '(?:[,;.:–—-]+(?: and| but| so| because)? (?:that|it|which|this))?';
-const IS = "(?:['’]s| is| are| was|,? being)";
+const IS = "(?:,? (?:is|are)|['’]s| is| are| was|,? being)";
 const ADJECTIVES = "(?: (?!lower\\b|wear\\b|service\\b|reject\\b)[\\w'’-]+){0,2}?";
 const TOP = '(?:limit|ceiling|lid|cap|maximum|max|roof|lot|tops|outside)';
 const BOTTOM = '(?:minimum|min|floor|bare minimum)';
@@ -28,6 +28,10 @@ const ALLOWED = new RegExp(
   `${OPENS}(?:all|what|as much as)(?: that)? (?:the|you|they|we|i|it|my|your|this|that)\\b[^,;.]{0,30}?\\b(?:allows?|permits?|lets?|allowed)\\b`,
 );
 
+/** `; it's stamped there, and it's a maximum`: with no other number between. */
+const LATER =
+  /^(?:(?!\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|[a-z]+teen|[a-z]+ty|half|hundred)\b).){0,90}?[,;] (?:and |so |but )?(?:that|it)['’]s (?:a|the|your|our)(?: absolute)? (?:(maximum|limit|ceiling|max)|(minimum|floor|min))\b/;
+
 /** The side that is left where a value is said to be a limit. */
 export function sideSaid(rest: string, beyond: string): Side | undefined {
   const said = rest + (/^[;,]|^\. (?:that|it)['’]s/.test(beyond) ? beyond : '');
@@ -35,5 +39,7 @@ export function sideSaid(rest: string, beyond: string): Side | undefined {
     const found = form.exec(said);
     if (found) return found[1] === undefined ? 'min' : 'max';
   }
-  return ALLOWED.test(said) ? 'max' : undefined;
+  if (ALLOWED.test(said)) return 'max';
+  const later = LATER.exec(rest + beyond);
+  return later ? (later[1] === undefined ? 'min' : 'max') : undefined;
 }

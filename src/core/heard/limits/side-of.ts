@@ -86,6 +86,20 @@ function sideRefused(
   return sideTowards(denied ? way : otherWay(way));
 }
 
+/** `don't look until forty minutes are up`, `half an hour has to pass before`, `if there's no line by the time ten seconds are up`. */
+function timeOver({ before, after }: Said, to: number, kind: SimpleKind): Side | undefined {
+  if (kind !== 'time') return undefined;
+  const rest = after(to);
+  if (/^ (?:has|have|needs?|must|['’]s got|['’]ve got) (?:to )?(?:pass|go by|elapse|go past)\b/.test(rest))
+    return 'min';
+  if (!/^ (?:is|are|has|have)(?: \w+ly)? (?:up|passed|gone(?: by)?|over|elapsed)\b/.test(rest)) return undefined;
+  return /\b(?:until|till)(?: (?:the|a|your))?(?: full)? $/.test(before)
+    ? 'min'
+    : /\bif\b.*\bby the time (?:the )?$/.test(before)
+      ? 'max'
+      : undefined;
+}
+
 const AND_WE_DO =
   /^ and (?:then )?(?:it|that|they|the [\w'’-]+|that [\w'’-]+|you|we|i)(?:['’](?:re|s|d|ll)| (?:want|need|have to|start|stop|go|gets?|goes))\b(?! (?:don['’]t|fine|good|no need))/;
 
@@ -125,6 +139,7 @@ export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount)
     sideRefused(said, to, unit.kind, parts) ??
     onwards(pieces, to, said.before) ??
     (along ? undefined : sideBefore(said.before, unit.kind, said.earlier)) ??
+    timeOver(said, to, unit.kind) ??
     (exact
       ? (sideSaid(rest, said.beyond(to)) ??
         sideAnswered(said.before, said.earlier, unit.kind) ??

@@ -13,7 +13,7 @@ const SHRINKS =
   /\b(pads?|linings?|treads?|thickness|cutters?|tooth|teeth|brush|brushes|disc|discs|rotors?|diameter|rims?|thinner|thin|journal|crankpin|shoes?|plates?|belt|compression|gauge material|tyres?|tires?)\b/;
 const LEFT = /^\W*(of [\w'’-]+( [\w'’-]+)? )?(left|remaining|to go)\b/;
 const LAST_SIZE =
-  /^ is (?:where|when) (?:i|you|we)(?:['’]d| would)? (?:change|replace|bin|scrap|swap|chuck|throw)\b|^(?:['’]s| is) (?:worn|scrap|done|finished|shot|gone)\b|^\W*(is|was|being) (the|your|its|our) (reject|scrap|discard|throw-?away|wear|replacement)( (size|limit|mark|point|figure))?\b/;
+  /^(?: is|['’]s) the point (?:at which|where|when) (?:i|you|we)\b|^ is (?:where|when) (?:i|you|we)(?:['’]d| would)? (?:change|replace|bin|scrap|swap|chuck|throw)\b|^(?:['’]s| is) (?:worn|scrap|done|finished|shot|gone)\b|^\W*(is|was|being) (the|your|its|our) (reject|scrap|discard|throw-?away|wear|replacement)( (size|limit|mark|point|figure))?\b/;
 /** Where a wear has come to when something is done about it: `once it hits four`, `if the gauge drops in at`. */
 const COME_TO =
   /\b(at|hits?|reach(?:es)?|(?:gets?|is|are|['’]s|wears?) (?:down )?to|down to|up to)\s+(?:(?:about|around|an?|the)\s+)*$/;

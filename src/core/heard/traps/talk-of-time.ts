@@ -13,7 +13,7 @@ const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
 /** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
 const LIVED =
-  /\b(been|spent|(?:['’]s|has|have|had) had|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|to|the)\s+)$/;
+  /\b(been|spent|(?:['’]s|has|have|had) had|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|past|beyond|to|the)\s+)$/;
 /** `Twenty years I used one`. */
 const SOMEBODY_DID =
   /^ and (?:i|he|she|we|they)(?:['’]\w+)? (?:still|never|always|only|haven['’]t|have|had)\b|^\W*(?:i|we|he|she|they|my \w+)(?:['’]ve|['’]d| have| had)? (?:used|had|ran|run|worked|did|done|rode|kept|been|was|were)\b/;
