@@ -149,7 +149,10 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
     !(/\bat\s+$/.test(said.before) && endsThere(behind)) &&
     !/\b(meet|lunch|break|clock|back)\b/.test(said.before) &&
     (!behind || ONE_ENDS.test(behind.lower));
-  const onlyOne = reached || (/,\s+$/.test(said.before) && /^(if|when|tops|max)$/.test(behind?.lower ?? ''));
+  const onlyOne =
+    /^ is (?:the|your) (?:\w+ )?limit\b/.test(said.after(low.to)) ||
+    reached ||
+    (/,\s+$/.test(said.before) && /^(if|when|tops|max)$/.test(behind?.lower ?? ''));
   if (low.value === 1 && !onlyOne && !((ROUGHLY.test(said.before) || LIMIT_IS.test(said.before)) && endsThere(behind)))
     return undefined;
   const second = numberAfter(talk, low.to, OPENED.exec(said.before)?.[1]);

@@ -20,7 +20,7 @@ const GETS_WARM =
 const TELLS_HEAT = 'thermostat stat thermometer thermistor probe sensor';
 const WEATHER = 'ambient outside room weather winter summer overnight garage tonight frost frosty forecast';
 const HEAT = new RegExp(
-  `\\b(?:${anyOf(HOT, DONE_BY_HEAT, HEATS, GETS_WARM, TELLS_HEAT, WEATHER)}|water heater|hot water|group head|legionella|in here|out there|in the (?:shop|shed|workshop)|(?:flow|return)(?:['’]s)?)\\b`,
+  `\\b(?:${anyOf(HOT, DONE_BY_HEAT, HEATS, GETS_WARM, TELLS_HEAT, WEATHER)}|water heater|hot water|group head|legionella|water into|into (?:the|that) water|soldering|motor casing|in here|out there|in the (?:shop|shed|workshop)|(?:flow|return)(?:['’]s)?)\\b`,
 );
 /** The talk was of heat before this sentence. */
 const HEATED = /\b(temp|temps|temperatures?|oven|boiler|thermostat|celsius|fahrenheit|centigrade)\b/;

@@ -91,7 +91,7 @@ export class Surroundings {
 
 /** `more than, ooh, thirty`: what is said while somebody thinks. */
 const FILLER =
-  /(?<= )(?:uh|um|erm?|ooh),?\s+$|(?<=\b(?:between|from|than|about|to|at|is|by|of|over|under|within|below|above|past|least|most|took me|takes me|takes|took|need)),\s*(?:what|er|erm|um|uh|ooh|oh|say|let['’]s (?:say|see)|let me (?:see|think|look)|i['’]d say|i don['’]t know|you know|call it|roughly|i think|i reckon),\s*$/;
+  /(?<= )(?:uh|um|erm?|ooh),?\s+$|(?<=\b(?:between|from|than|about|to|at|is|by|of|over|under|within|below|above|past|least|most|took me|takes me|takes|took|need)),\s*(?:what|er|erm|um|uh|ooh|oh|say|let['’]s (?:say|see)|let me (?:see|think|look)|what did i say(?: earlier)?|what was it|what is it|er|i['’]d say|i don['’]t know|you know|call it|roughly|i think|i reckon),\s*$/;
 
 const NUMBER_WORDS =
   '(?:[a-z]*(?:teen|ty)|ten|eleven|twelve|one|two|three|four|five|six|seven|eight|nine|half|quarter|a|hundred|thousand|point|and|[\\d.,/]+)';

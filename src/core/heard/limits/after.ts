@@ -35,6 +35,10 @@ const AFTER: readonly (readonly [string[], Side])[] = (
     ['at the absolute most', 'max'],
     ['at the absolute least', 'min'],
     ['at most', 'max'],
+    ['at the very worst', 'max'],
+    ['at the worst', 'max'],
+    ['at worst', 'max'],
+    ['bare minimum', 'min'],
     ['as a maximum', 'max'],
     ['and no more', 'max'],
     ['and not more', 'max'],
@@ -113,7 +117,14 @@ function orFurther(pieces: readonly Token[], from: number, kind: SimpleKind): Be
   if (!joined && !/^(up|down)wards?$/.test(word)) return undefined;
   if (pieces[at]?.lower === 'and' && !BOUND.test(word)) return undefined;
   if (
-    /^(the|a|an|it|this|that|its|to|than|here|there|on|in|at)$/.test(wordAt(pieces, last + 1)) ||
+    (/^(the|a|an|it|this|that|its|to|than|here|there|on|in|at)$/.test(wordAt(pieces, last + 1)) &&
+      !(
+        /er$/.test(word) &&
+        /^(to|on|in|here|there|at)$/.test(wordAt(pieces, last + 1)) &&
+        !/^(over|under|lower)$/.test(word)
+      )) ||
+    // `half a millimetre up or down`.
+    (/^(up|down)$/.test(word) && /^(up|down)$/.test(wordAt(pieces, at - 1))) ||
     pieces[last + 1]?.type === 'number'
   )
     return undefined;
@@ -123,7 +134,8 @@ function orFurther(pieces: readonly Token[], from: number, kind: SimpleKind): Be
 }
 
 /** `down at least`, `apart at most`: which way it was measured. */
-const WAY = /^(down|up|deep|apart|off|in|out|away|above|below|under|clear|long|wide|thick|high|across|each|cold|hot)$/;
+const WAY =
+  /^(down|up|deep|apart|off|in|out|away|above|below|under|clear|long|wide|thick|high|across|back|each|cold|hot)$/;
 
 /**
  * `half a degree of slop, no more`, `ten millimetres and no more than that`: a limit where it says of what, or than
@@ -169,7 +181,7 @@ export function limitAfter(pieces: readonly Token[], at: number, kind: SimpleKin
     !/^(on|in|at|for|here|there|if|when)$/.test(wordAt(pieces, at + 1))
   )
     return undefined;
-  const way = WAY.test(wordAt(pieces, at)) && /^(at|as|no|,)$/.test(wordAt(pieces, at + 1)) ? 1 : 0;
+  const way = WAY.test(wordAt(pieces, at)) && /^(at|as|no|or|,)$/.test(wordAt(pieces, at + 1)) ? 1 : 0;
   return limitAt(pieces, at + way, kind) ?? atTheEnd(pieces, at, kind);
 }
 

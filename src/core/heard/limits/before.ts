@@ -27,7 +27,7 @@ const DONE_BY = new RegExp(
 );
 /** `it's got to stay lit for`, `must hold a full`, `has to keep up`: no less will do. */
 const MUST_LAST = new RegExp(
-  `\\b${NEEDS} (?:\\w+ly )?(?:(?:stay|last|survive|keep)\\b[^,;:]{0,25}?\\s(?:for )?|hold\\b[^,;:]{0,15}?\\s(?:for )?(?=a (?:full|good) ))(?:a full |the full |a good )?$`,
+  `\\b${NEEDS} (?:\\w+ly )?(?:(?:stay|last|survive|keep|remain)\\b[^,;:]{0,25}?\\s(?:for )?|hold\\b[^,;:]{0,15}?\\s(?:for )?(?=a (?:full|good) ))(?:a full |the full |a good )?$`,
 );
 const MUST_REACH = new RegExp(
   `\\b${NEEDS} (?:\\w+ly )?(?:add up to|keep up|make|manage|withstand|survive|support|carry)\\s*$`,
@@ -35,18 +35,18 @@ const MUST_REACH = new RegExp(
 
 /** Who lets it be so much. */
 const WHO_ALLOWS =
-  '(?:maker|manufacturer|makers|manual|book|table|standard|code|rules?|regs?|regulations|spec|label|nameplate|plate|drawing|they|it|he|she)';
+  '(?:maker|trade|manufacturer|makers|manual|book|table|standard|code|rules?|regs?|regulations|spec|label|nameplate|plate|drawing|they|it|he|she)';
 /** `the maker allows eight`, `allowed is four`, `she's allowed twelve amps`. */
 const GOOD_TO =
   /\bgood (?:to|up to)\s*$|\bonly (?:reads|goes) (?:up )?to\s*$|\b(?:lets?|allows?|may|can)\b[^,;:]{0,20} (?:wander|vary|drift|differ|stray) by\s*$|\b(?:book|manual|chart|table|spec|scale) (?:stops|ends|finishes) at\s*$/;
 /** `this rack's good for`: what it bears. */
-const GOOD_FOR = /\b(?:good|rated) for\s*$/;
+const GOOD_FOR = /\b(?:good|rated) (?:for|to)\s*$/;
 const BORNE = new Set<SimpleKind>(['mass', 'force']);
 /** `not until the meter's fallen to`, `refuses till it's come down to`: what is waited for, and from which side it comes. */
 const NOT_UNTIL =
   /\b(?:not|never|no|nothing|nobody|refuses?|wait|don['’]t|won['’]t|can['’]t|isn['’]t|mustn['’]t)\b[^;]{0,60}\b(?:until|till)\b[^,;:]{0,40}?\b(?:(fallen|falls?|dropped|drops?|down|cooled|dried|dries|cools)|(risen|rises?|climbed|climbs?|up|warmed|reached|reaches|hits?|gets?|got|comes?|sees?|shows?|reads?))(?: (?:down|back|up))?(?: to)?\s*$/;
 const ALLOWED = new RegExp(
-  `\\b(?:allowed|permitted|allowable)(?: (?:is|are|was|here is))?[:,]?\\s*$|\\b${WHO_ALLOWS}(?: (?:on|for|in|of) (?:the|this|that|its) \\w+)? (?:only )?(?:allows?|permits?|tolerates?)(?: (?:me|you|us|it|for))?(?: up to)?\\s*$`,
+  `\\b(?:allowed|permitted|allowable)(?: (?:is|are|was|here is))?[:,]?\\s*$|\\b${WHO_ALLOWS}(?: (?:on|for|in|of) (?:the|this|that|its) \\w+)? (?:only )?(?:allows?|permits?|tolerates?|puts up with)(?: (?:me|you|us|it|for))?(?: up to)?\\s*$`,
 );
 /** `it has crept past two hundred`: where something has come to is what it is, and no limit. */
 const COME_PAST =
@@ -96,6 +96,7 @@ export function partsNothing(before: string, kind: SimpleKind): boolean {
 function boundAlone(before: string, said: string, kind: SimpleKind, earlier: string): Side | undefined {
   if (KEPT_TO.test(said) && !KEPT_BY.test(said)) return 'max';
   if (DONE_BY.test(said)) return 'max';
+  if (/\bcan afford(?: to \w+)? $|\blet (?:you|it|them|him|her) have $|\bonly fit for $/.test(said)) return 'max';
   if (BORNE.has(kind) && GOOD_FOR.test(said)) return 'max';
   const until = NOT_UNTIL.exec(said);
   if (until) return until[1] === undefined ? 'min' : 'max';

@@ -10,9 +10,9 @@ export const sideTowards = (way: Way): Side => (way === 'over' ? 'min' : 'max');
 
 /** Stems of adjectives that tell much of something, and little. */
 const MUCH =
-  'great larg bigg high long wid thick deep old hott warm fast quick heavi tight strong tall lat furth farth fatt steep proud hard loud coars greedi chunki full broad rough wors dens';
+  'great larg bigg high long wid thick deep old hott warm fast quick heavi tight strong tall lat furth farth fatt steep proud hard loud coars greedi chunki sharp full broad rough wors dens';
 const LITTLE =
-  'small low short narrow thinn shallow young new cold cool slow light loos weak earli soon clos near tini skinni lean slack';
+  'small low short narrow thinn shallow young new cold cool slow light loos weak earli soon clos near tini skinni lean slack stingi gentl';
 const stems = (list: string) => `(?:${list.split(' ').join('|')})`;
 /** As part of an expression: `higher`, `worse`; `lower`, `nearer`. */
 export const HIGHER = `(?:${stems(MUCH.replace(' wors', ''))}er|worse|further|farther)`;
@@ -30,7 +30,7 @@ const UNDER = new RegExp(`^(?:less|fewer|under|below|beneath|down|downwards?|sho
 /** Of these kinds some words lead the other way: who is quicker takes less time, what is tighter is a smaller gap. */
 const TURNED: Partial<Record<SimpleKind, RegExp>> = {
   time: /^(?:quick|fast|slow)er/,
-  length: /^(?:tight|loos|slack)er/,
+  length: /^(?:tight|loos|slack|sharp|gentl)er/,
 };
 
 /** Which way a word of comparison leads from a value of a kind. */

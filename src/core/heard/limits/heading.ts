@@ -15,6 +15,10 @@ const MEASURED =
   /\b(?:spot|part|point|place|reading|bit|side|end|corner|tooth|cutter|blade|link|spoke|pad|cylinder|one|measured|found|i (?:got|found|read|see))\b/;
 const WHAT_IS =
   /\bwhat['’]?(?:s| is| would be) (?:the|your|its|our|my)(?: \w+){0,2}? (?:(limit|ceiling|lid|cap|maximum|max|most)|(minimum|min|floor|least))\b[^?]*\?\s*$/;
+/** `what's the lowest it'll start on?` */
+const WHAT_FURTHEST = new RegExp(
+  `\\bwhat['’]?(?:s| is) the (?:(${HIGHEST})|(${LOWEST}))\\b[^?]*(?:['’](?:d|ll)|\\b(?:can|may|could|will|should|want|allowed|safe|go|get|take|run))\\b[^?]*\\?\\s*$`,
+);
 const FILLS = /^\W*(?:(?:about|well|oh|er|um|so|it['’]s|that['’]s|call it|only|just)\W+){0,2}$/;
 
 /** The side that a question or a heading leaves to what answers it: `how warm may it run? Seventy`. */
@@ -22,6 +26,8 @@ export function sideAnswered(before: string, earlier: string, kind: SimpleKind):
   const asked = FILLS.test(before) ? lastSentence(earlier) : before;
   const how = HOW_FAR.exec(asked);
   if (how) return how[1] === undefined ? 'min' : 'max';
+  const furthest = WHAT_FURTHEST.exec(asked);
+  if (furthest) return furthest[1] === undefined ? 'min' : 'max';
   const limit = WHAT_IS.exec(asked);
   if (limit) return limit[1] === undefined ? 'min' : 'max';
   const named = FURTHEST.exec(asked);

@@ -4,7 +4,9 @@ import { WEARS_THIN, WEARS_WIDE } from './wear.ts';
 
 /** `minimum disc thickness is`. */
 const NAMED =
-  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b|fuss\b|care\b)[\w-]+:?\s+){0,5}(?:[\w-]+['’]s|is|of|are|was|['’]s)?\W*$/;
+  /\b(minimum|min|maximum|max|greatest|largest|smallest|least)\b\.?\s*(?:(?!and\b|then\b|but\b|or\b|to\b|go\b|set\b|use\b|ones?\b|of force\b|effort\b|fuss\b|care\b|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|point\b|half\b|[a-z]+t(?:een|y)\b|\d)[\w-]+:?\s+){0,5}(?:[\w-]+['’]s|is|of|are|was|['’]s)?\W*$/;
+/** `the limit, er, I wrote it on the board,`. */
+const NAMED_AND_ASIDE = /\b(min|max|limit)(?:imum)?,(?: [^,;.\d]{1,40},){1,2} $/;
 /** A name with its value behind a pause: `maximum load, 180 kg`; nothing but the name stands in its clause. */
 const NAMED_ALONE =
   /(?:^|[,:]\s*)(?:the |its |your )?(min|max)(?:imum|\.)?(?:\s+(?!effort|fuss|care|attention)[a-z'’-]+){1,6}\s*[,:–—]\s*$/;
@@ -49,6 +51,8 @@ export function limitNamed(before: string, kind: SimpleKind, earlier: string): S
   const name = before.replace(ASIDE, ' ').replace(WHICH_IS, '');
   const limit = sideOfLimitWord(name, kind, earlier);
   if (limit) return limit;
+  const aside = NAMED_AND_ASIDE.exec(before)?.[1];
+  if (aside) return aside === 'min' ? 'min' : 'max';
   const named = (FURTHEST.exec(name) ?? NAMED_ALONE.exec(name) ?? NAMED.exec(name))?.[1];
   return named === undefined ? undefined : /^(min|small|least|low|short|thin)/.test(named) ? 'min' : 'max';
 }

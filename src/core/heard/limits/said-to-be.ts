@@ -13,7 +13,7 @@ const TOP = '(?:limit|ceiling|lid|cap|maximum|max|roof|lot|tops|outside)';
 const BOTTOM = '(?:minimum|min|floor|bare minimum)';
 /** Whose limit it is, or that there is none further: without it the lowest is only the lowest somebody found. */
 const GOES =
-  "(?:\\b(?:ever|allowed|permitted|there is|going|it gets|it goes|get away with)\\b|['’](?:d|ll)\\b|\\b(?:will|would|can|could|may|should|must|lets?|allows?|permits?|takes?|stands?|want|wants|like|dare|accept|tolerates?)\\b)";
+  "(?:\\b(?:gets?|ever|allowed|permitted|there is|going|it gets|it goes|get away with)\\b|['’](?:d|ll)\\b|\\b(?:will|would|can|could|may|should|must|lets?|allows?|permits?|takes?|stands?|want|wants|like|dare|accept|tolerates?)\\b)";
 const OPENS = `^${THING}${THAT}${IS} (?:still |about |roughly )?`;
 const NOUN = new RegExp(
   `${OPENS}(?:the|its|their|our|your|my|an?)${ADJECTIVES} (?:(${TOP})|(${BOTTOM}))\\b(?!['’]?s? (?:switch|screw|stop|gauge|torque))`,

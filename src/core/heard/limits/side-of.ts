@@ -61,6 +61,10 @@ function betterIs({ symbol }: UnitHeard, pieces: readonly Token[], from: number,
   return /^m?Ω$/.test(symbol) && pieces[to]?.lower === 'or' && pieces[to + 1]?.lower === 'better' ? 'max' : undefined;
 }
 
+/** `a seal that can't keep`, `if it isn't`: what does not reach it is no good. */
+const FAILS_TO =
+  /\b(?:if|when|that|which|who|anything|one)\b[^,;:]{0,30}(?:\b(?:can|does|wo|is|are|do)n['’]t|\bcannot|\bnot)(?: (?:even|quite|at least|hold|keep|reach|make|jump|show|give|get|read|pull|last|lift|come up to|up to))*\s+(?:a |the |about )?$/;
+
 const lastClause = (said: string): string => said.replace(/^.*[,;:.](?= )/s, '');
 
 /** The side that is good where a value is told by what is refused. */
@@ -73,7 +77,7 @@ function sideRefused(
   const rest = withoutOtherSide(after(to));
   if (isStale(before, rest) && !isNegated(before)) return 'max';
   const compared = comparisonBefore(before, kind);
-  if (!compared) return lastOfAWear(before, earlier, rest);
+  if (!compared) return FAILS_TO.test(before) && /[a-z]/.test(rest) ? 'min' : lastOfAWear(before, earlier, rest, kind);
   const { lead, way } = compared;
   const { joint, main, inner } = clauseOf(lead);
   const denied = isNegated(inner);
@@ -98,6 +102,24 @@ function timeOver({ before, after }: Said, to: number, kind: SimpleKind): Side |
     : /\bif\b.*\bby the time (?:the )?$/.test(before)
       ? 'max'
       : undefined;
+}
+
+const MUST =
+  /\b(?:has to|have to|must|needs? to|ought to|(?:['’]s|['’]ve|has|have)? ?got to|there must|should) (?!be\b|go\b|sit\b|have been\b|set\b)[^,;:]{0,40}$/;
+/** `the spark's got to jump six millimetres, or I'm not convinced`, `by thirty it must have tripped`. */
+function orElse({ before, after }: Said, to: number, kind: SimpleKind): Side | undefined {
+  const rest = after(to);
+  if (
+    /(?:^|\b(?:and|so|but) |[,;:] )by (?:about )?$/.test(before) &&
+    /^ (?:it|the [\w'’-]+) (?:must|has to|should|needs? to)\b/.test(rest)
+  )
+    return 'max';
+  if (/^(?:,[^,;.\d]{1,25},)? clear of\b/.test(rest)) return 'min';
+  return kind !== 'torque' &&
+    MUST.test(before) &&
+    /^[^;.]{0,50}?,? (?:or|otherwise|or else) (?:the|it|they|you|i|that|i['’]m)\b/.test(rest)
+    ? 'min'
+    : undefined;
 }
 
 const AND_WE_DO =
@@ -140,6 +162,7 @@ export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount)
     onwards(pieces, to, said.before) ??
     (along ? undefined : sideBefore(said.before, unit.kind, said.earlier)) ??
     timeOver(said, to, unit.kind) ??
+    orElse(said, to, unit.kind) ??
     (exact
       ? (sideSaid(rest, said.beyond(to)) ??
         sideAnswered(said.before, said.earlier, unit.kind) ??

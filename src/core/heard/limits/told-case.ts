@@ -27,13 +27,18 @@ const REMARK =
   /^[^,;:.?]{0,45}?, (?:so|which|but|just|like|as|same|though|because|or|i think|i reckon|i['’]d say|that['’]s (?:what|how|why|the|a|your|my|about|roughly|plenty))\b/;
 const ASKS =
   /\b(?:when|where|what|how)\b[^?]*\b(?:too|worry|stop|pack up|bin|scrap|replace|change|swap|reject|fail|worn|bad|give up|throw|retire|done)\b[^?]*\?\s*$/;
-const GO_ON = /^\?\s+(?:then|bin|out|scrap|new|stop|no\b|that['’]s|it['’]s|replace|swap|back|too|not)/;
+const GO_ON =
+  /^\?\s+(?!(?:yes|yeah|yep|nope|fine|good|great|lovely|perfect|happy|okay|ok|pass|brilliant|nearly|about|i)\b)[a-z]/;
+/** `a cable that's shallower than fifty needs extra protection`. */
+const PREDICATE =
+  /^ (?:old |long |deep |[a-z]+s? )?(?:needs?|gets?|goes|comes|means|wants|must|has to|has no|have no|won['’]t|isn['’]t|can['’]t|is (?:out|off|a |an |too|asking))\b/;
 
 /** True where a comparison with a value tells a case, of which something comes. */
 export function isToldCase(inner: string, earlier: string, rest: string, beyond: string): boolean {
   const clause = inner.replace(OF_THE_NOUN, ' ').replace(/^.*[,;:.](?= )/s, '');
   const fragment = CASE_VERB.test(inner) || !FINITE.test(clause);
   if (!fragment) return false;
+  if (/\b(?:that|which|who)(?:['’]s| is| are)(?: been)?(?: \w+ing)? $/.test(inner) && PREDICATE.test(rest)) return true;
   if (GO_ON.test(beyond) && /^[^,;:]{0,40}$/.test(rest)) return true;
   if (clause.trim() === '' || /^[\w'’ -]{0,20}$/.test(clause)) {
     if (ASKS.test(earlier) && /^\W*$/.test(inner.replace(/\b(?:wind|well|anything|about)\b/g, ''))) return true;

@@ -34,7 +34,9 @@ const BY_ITSELF =
 const TREATED = /^[^,]{0,20}, (?:you|i|we) (?:treat|turn|use|run|go|switch|step|slow|wear)\b/;
 /** What is said of the good side. */
 const GOOD =
-  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|(?:leave|left) (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|who cares|never (?:see|notice|know|feel)|you can (?:stop|carry on|go on|move on|leave)|leave alone|so be it|usable|useable|enough|don['’]t worry|doesn['’]t matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
+  /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|(?:leave|left) (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|who cares|never (?:see|notice|know|feel)|you can (?:stop|carry on|go on|move on|leave)|leave alone|so be it|usable|useable|enough|don['’]t worry|(?:doesn['’]t|won['’]t) matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
+/** `it's a pass anywhere short of`. */
+const PASSES = /\b(?:a pass|passes|fine|okay|good|acceptable)(?: (?:anywhere|anything|with|at|if it['’]s))? $/;
 /** `I'd be happy with anything below`: said of it before. */
 const HAPPY_WITH = /\b(?:happy with|fine with|live with|accept|allow|good for|okay with|ok with)\b[^,;]*$/;
 const OTHER_SIDE =
@@ -57,8 +59,15 @@ const OLDER_THAN =
  * @param isCase whether they tell a case of which something comes
  */
 export function isTrouble(lead: string, rest: string, isCase: () => boolean): boolean {
-  if (KEPT_SO.test(lead) || A_LITTLE.test(lead) || HAPPY_WITH.test(lead) || BY_ITSELF.test(rest)) return false;
+  if (
+    (KEPT_SO.test(lead) && !ON_CONDITION.test(lead)) ||
+    A_LITTLE.test(lead) ||
+    HAPPY_WITH.test(lead) ||
+    BY_ITSELF.test(rest)
+  )
+    return false;
   const anything = ANYTHING.test(lead);
+  if (PASSES.test(lead)) return false;
   if (anything && TREATED.test(rest)) return false;
   const gone = NO_LONGER_GOOD.test(rest);
   if (GOOD.test(rest.split(/, (?:and|but) /)[0] ?? '') && !gone) return false;
