@@ -81,6 +81,9 @@ const BY_THE_CLOCK =
 const ANYTHING_PAST = /\b(anything|everything|much) (over|under|above|below|past|beyond)( about)?\s+$/;
 /** `a tenth of slop`. */
 const PARTS_OF = /^ of (travel|slop|play|clearance|slack|lift|movement|runout|run-out|wear|error|float)\b/;
+/** `reading six high`, `that's eight short`. */
+const OFF_BY =
+  /^ (?:high|low|short|hotter|colder|cooler|warmer|shy|proud|too (?:high|low|much|many|long|short))\b(?! (?:volt|speed|gear|beam|end|side|range|the))/;
 const CLOSES_CLAUSE = /^[,.;:?!)–—…]$/;
 /** `around one.`: nobody rounds a thing. */
 const ROUGHLY =
@@ -140,7 +143,7 @@ function isAName({ pieces }: Talk, low: NumberRead, next: Token | undefined): bo
 /** A number, or two of a range, that stands like a value and has no unit of its own. */
 export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefined {
   // `one` is the thing more often than the number; an article counts only its noun.
-  if (low.article) return undefined;
+  if (low.article || low.couple) return undefined;
   const behind = talk.pieces[low.to];
   const reached =
     !/\bbetter than\s+$/.test(said.before) &&
@@ -211,6 +214,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   const ends =
     !next ||
     ANYTHING_PAST.test(said.before) ||
+    OFF_BY.test(said.after(to)) ||
     (low.denominator === undefined && /^ of (it|that|those|the (old|new)(?: \w+)?)\b/.test(said.after(to))) ||
     (next.type === 'mark'
       ? CLOSES_CLAUSE.test(next.text)

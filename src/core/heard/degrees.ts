@@ -6,7 +6,7 @@ import type { UnitHeard } from './unit-spoken.ts';
 /** What is tilted or turned, and by what it is measured. */
 const TILTED =
   'square bevel\\w* tilt\\w* fence mitre miter vertical plumb parallel angle angles rake fleam hook chamfer camber caster lean swing filing file';
-const TURNED = 'turn turned rotate steer timing advance';
+const TURNED = String.raw`turn(?!\s(?:it|them|that)\s(?:up|down|on|off)) turned rotate steer timing advance`;
 const ANGLE = new RegExp(`\\b(?:${anyOf(TILTED, TURNED)}|before top|top plate|newton met(?:re|er)s|foot-?pounds)\\b`);
 
 const HOT =
@@ -17,7 +17,7 @@ const HEATS =
   'oven wax pot boiler radiator radiators rad kettle kiln grill hob fryer fuser sole-?plate nozzle bed hotend extruder immersion infrared heater';
 const GETS_WARM =
   'fan fridge chiller tank tap bearings? housing windings? coolant antifreeze glue epoxy resin ink battery batteries soil exhaust';
-const TELLS_HEAT = 'thermostat stat thermometer thermistor probe sensor';
+const TELLS_HEAT = 'thermostat stat thermometer thermistor probe sensor camera imager shutdown';
 const WEATHER = 'ambient outside room weather winter summer overnight garage tonight frost frosty forecast';
 const HEAT = new RegExp(
   `\\b(?:${anyOf(HOT, DONE_BY_HEAT, HEATS, GETS_WARM, TELLS_HEAT, WEATHER)}|water heater|hot water|group head|legionella|water into|into (?:the|that) water|soldering|motor casing|in here|out there|in the (?:shop|shed|workshop)|(?:flow|return)(?:['’]s)?)\\b`,
@@ -37,6 +37,8 @@ const RATED_FOR =
   /\b(?:wir(?:e|es|ing)|cables?|terminals?|insulation|conductors?|lugs?)\b[^;]* (?:good for|rated (?:for|at|to)|rated)(?: only)? $/;
 /** What a thermostat does there. */
 const SWITCHES = /\b(?:cuts?|kicks?|switches) (?:in|out|off|on)\b/;
+/** What was spoken of before is told by its heat. */
+const STAYS_HOT = /\b(?:immersion|thermostat|thermometer|thermal|infrared)\b/;
 /** Nothing is tilted by more; what is turned further is turned by right angles. */
 const MOST_TILTED = 180;
 
@@ -55,7 +57,8 @@ export function degrees(angle: UnitHeard, said: Said, value: number): UnitHeard 
     /\b(?:minutes|hours?) at (?:about )?$/.test(said.before) ||
     SWITCHES.test(rest) ||
     /\bohms?\b/.test(rest) ||
-    HEATED.test(said.earlier);
+    HEATED.test(said.earlier) ||
+    (STAYS_HOT.test(said.earlier) && !ANGLE.test(said.earlier));
   if (!hot && (value <= MOST_TILTED || value % 90 === 0)) return angle;
   const kind = isDifference(said, angle.to) ? 'temperature-difference' : 'temperature';
   return { ...angle, kind, readings: [unitOf(kind, '°C'), unitOf(kind, '°F')] };

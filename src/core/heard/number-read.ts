@@ -7,6 +7,8 @@ export interface NumberRead {
   readonly figures: boolean;
   /** `a` or `an`, which is a number only before some units. */
   readonly article?: boolean;
+  /** `a couple of`, which is two only before its unit. */
+  readonly couple?: boolean;
   /** 100 or 1000 where the number ends in `hundred` or `thousand`. */
   readonly scale?: number;
   /** 8 where eighths are said behind whole ones. */

@@ -119,6 +119,10 @@ export class Numbers {
     // Bare, only these are fractions: the third minute is one of many.
     const part = word === 'half' || word === 'quarter' ? this.#fractions.part(from, 1) : undefined;
     if (part) return word === 'half' && this.#pieces.isOneOfTwo(from, part.to) ? undefined : part;
+    if (word === 'a' && this.#pieces.word(from + 1) === 'couple' && this.#pieces.word(from + 2) === 'of') {
+      const scale = { hundred: 100, thousand: 1000 }[this.#pieces.word(from + 3)];
+      return { value: 2 * (scale ?? 1), from, to: from + (scale ? 4 : 3), figures: false, couple: true };
+    }
     if (word === 'a' || word === 'an' || word === 'another') {
       const past = MORE.has(this.#pieces.word(from + 1)) ? from + 2 : from + 1;
       const fraction = this.#fractions.part(past, 1);

@@ -113,7 +113,7 @@ const IN_WHICH = /^ (?:if|when|for|past|where|on\b|in the|up and|up or|sideways|
 
 /** `keep it to eighty percent, so sixteen amps`: what a limit comes to here is one too. */
 const COMES_TO =
-  /^(?:,? of [\w'’ -]{1,25})?,? (?:so|so that['’]s|which|which (?:is|means|comes to|makes)|that['’]s|meaning|making)(?: (?:on|for|with|in) (?:this|these|that|our|the)(?: [\w'’-]+){1,2},?)?(?: (?:is|means|that['’]s|makes it|comes to|gives you|about|around|roughly)){0,2} $/;
+  /^(?:,? (?:of|if|when|on|for) [\w'’ -]{1,30})?,? (?:so (?:[\w'’]+ ){2,9}that['’]s|so|so that['’]s|which|which (?:is|means|comes to|makes)|that['’]s|meaning|making)(?: (?:on|for|with|in) (?:this|these|that|our|the)(?: [\w'’-]+){1,2},?)?(?: (?:is|means|that['’]s|makes it|comes to|gives you|about|around|roughly)){0,2} $/;
 
 /** A number that goes on a limit leaves the same side. */
 export function sameSide(before: HeardQuantity | undefined, found: HeardQuantity, text: string): HeardQuantity {

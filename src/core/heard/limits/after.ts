@@ -93,6 +93,8 @@ function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: nu
   const noun = /^(absolute|legal|upper|outer|bare|very|lower|wear|service|reject|scrap)$/.test(word(at + 2))
     ? at + 3
     : at + 2;
+  // `that's a lot`.
+  if (word(noun) === 'lot' && /^an?$/.test(word(noun - 1))) return undefined;
   const side = Object.hasOwn(SAID_TO_BE, word(noun)) ? SAID_TO_BE[word(noun)] : undefined;
   return side && { side: word(noun - 1) === 'lower' ? 'min' : side, to: noun + 1 };
 }

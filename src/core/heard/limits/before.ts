@@ -151,7 +151,7 @@ export function sideBefore(before: string, kind: SimpleKind, earlier = ''): Side
   for (const text of [before, said]) {
     if (AT_LEAST.test(text)) return 'min';
     // `no socket within two metres of the bath`.
-    if (/\b(?:no|nothing|never) [^,;:]{0,40}\bwithin\W*$/.test(text)) return 'min';
+    if (/\b(?:no|nothing|never|nobody|none) [^,;:]{0,40}\b(?:within|inside)\W*$/.test(text)) return 'min';
     if (AT_MOST.test(text)) return 'max';
   }
   const compared = comparisonBefore(before, kind);

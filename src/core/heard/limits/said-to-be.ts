@@ -9,7 +9,7 @@ const THING = "(?: (?!and\\b|but\\b|or\\b|is\\b|are\\b|was\\b|so\\b|if\\b|when\\
 const THAT = '(?:[,;.:–—-]+(?: and| but| so| because)? (?:that|it|which|this))?';
 const IS = "(?:,? (?:is|are)|['’]s| is| are| was|,? being)";
 const ADJECTIVES = "(?: (?!lower\\b|wear\\b|service\\b|reject\\b)[\\w'’-]+){0,2}?";
-const TOP = '(?:limit|ceiling|lid|cap|maximum|max|roof|lot|tops|outside)';
+const TOP = '(?:limit|ceiling|lid|cap|maximum|max|roof|tops)';
 const BOTTOM = '(?:minimum|min|floor|bare minimum)';
 /** Whose limit it is, or that there is none further: without it the lowest is only the lowest somebody found. */
 const GOES =

@@ -35,10 +35,14 @@ function limitOfWear(side: Side | undefined, { kind }: UnitHeard, said: Said, re
 const TAKES =
   /\b(?:ramp\w*|spread\w*|drop\w*|f[ae]ll\w*|lo[so][et]s?|leak\w*|ris\w+|rose|averaged?|climb\w*|warm\w*|cool\w*|built|builds?)(?: [\w'’]+){0,4} over(?: about)?\s+$/;
 
+/** `two litres over three hours`. */
+const SO_MUCH_OVER =
+  /\b(?:lit(?:re|er)s?|mils?|mill?ilit(?:re|er)s?|grams?|volts?|amps?|psi|bar|degrees?|kilomet(?:re|er)s?|miles?|percent|cent|inch(?:es)?|millimet(?:re|er)s?|points?|thou|gallons?|ounces?) over (?:about )?$/;
+
 /** `over fifty metres of hose`: along so much. */
 function isAlong({ kind, symbol }: UnitHeard, { before, after }: Said, to: number): boolean {
   // `ramps it up over eight seconds`: how long it takes.
-  if (kind === 'time') return TAKES.test(before);
+  if (kind === 'time') return TAKES.test(before) || SO_MUCH_OVER.test(before);
   // `an eighth over twelve inches`.
   if (
     kind === 'length' &&
