@@ -29,7 +29,7 @@ const BEING = `is isn['’]t are was were be been have had has came comes go goe
 /** What somebody reads, wants or gets. */
 const READING = `gets? getting got takes? took take taking wants? want wanted needs? see seen use using allowed gave gives? giving
   says? said say, reads? reading shows? showed showing measures? measured measuring check checks checked counted rated
-  feels lose lost prefer likes? call called target aim try wanted`;
+  feels lose lost last lasts lasted prefer likes? call called target aim try wanted`;
 /** What somebody makes it. */
 const MAKING = String.raw`make makes make\sthis make\sthat makes\sit making gives\syou leaves\syou do did doing set draws? drew
   pulls? pulled pulling cut cutting trim trimming skim shave put leave leaves pour add pump`;
@@ -80,7 +80,8 @@ const BY_THE_CLOCK =
 /** `anything over four floods it`: what it does. */
 const ANYTHING_PAST = /\b(anything|everything|much) (over|under|above|below|past|beyond)( about)?\s+$/;
 /** `a tenth of slop`. */
-const PARTS_OF = /^ of (travel|slop|play|clearance|slack|lift|movement|runout|run-out|wear|error|float)\b/;
+const PARTS_OF =
+  /^ of (travel|slop|play|clearance|slack|lift|give|sag|flex|droop|movement|runout|run-out|wear|error|float)\b/;
 /** `reading six high`, `that's eight short`. */
 const OFF_BY =
   /^ (?:high|low|short|hotter|colder|cooler|warmer|shy|proud|too (?:high|low|much|many|long|short))\b(?! (?:volt|speed|gear|beam|end|side|range|the))/;

@@ -41,7 +41,7 @@ export function pastRejected({ pieces, numbers }: Talk, at: number): number | un
 }
 
 const HESITATION = String.raw`((oh|er|uh|um|ah|hmm+|well|hang on|hold on|i(?:['’]ve)? always (?:said|thought))[\s,.…–—-]+)*`;
-const INTERJECTION = String.raw`(no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|s[ct]r\w+ that|(?:actually|hmm+),? no|correction|i mean|i meant|make (?:that|it)|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|(?:i )?tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
+const INTERJECTION = String.raw`(no,? it (?:doesn['’]t|isn['’]t|wasn['’]t|ain['’]t)(?:,? it (?:reads|says|is|shows))?|no|nope|(?:i['’]m )?sorry|wait|hang on|hold on|s[ct]r\w+ that|(?:actually|hmm+),? no|correction|i mean|i meant|make (?:that|it)|let me (?:look|check|see|read|try|do)(?: (?:that|it|this))?(?: again)?|or rather|my mistake|my bad|i beg your pardon|pardon me|excuse me|(?:i )?tell a lie|or i should say|i should say)\b[\s,;:.…–—-]*`;
 /** The slip told: `wrong line`, `I misread it`, `that was for the other one`. */
 const SLIP = String.raw`((i|i'm|i've|i was|i am|that's|that was|it's|you're|we're)\s+([\w'’]+\s+){0,4}(misread|mistaken|misspoke|muddled|mixed|wrong|lie|lying|mistake|misprint|typo|rubbish|nonsense)|that(?:['’]s| was) (?:for )?the (?:old|wrong|other|previous) \w+|wrong)\b[^.,;:!?…–—]*[\s,;:.…–—-]+`;
 /** `that's the big twin`: what the first value was of. */

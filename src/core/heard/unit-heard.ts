@@ -185,7 +185,7 @@ function lookUp(
   )
     return undefined;
   // `a couple of weeks`, `a couple of hundred miles`: some.
-  if (number.couple && /^(?:day|week|month|year|mi|km|h|lb|%|turn)$/.test(first.symbol)) return undefined;
+  if (number.couple && /^(?:day|week|month|year|mi|km|lb|%|turn)$/.test(first.symbol)) return undefined;
   if (first.symbol === ':1' && key !== ':1' && countsOn(tokens, to)) return undefined;
   // `ten foot-pounds first round, seventeen second`.
   if (key === 'second' && number.value > 1 && /\bfirst\b/.test(said.before) && tokens[from - 1]?.text !== '-')

@@ -25,7 +25,7 @@ test.each<[string, ...string[]]>([
   ['It is out six thou, and the maker says eight.', 'length 6..6 thou', 'length 8..8 thou'],
   ["It shouldn't sag past nine volts.", 'voltage 9.. V'],
   ["It shouldn't go past nine volts.", 'voltage ..9 V'],
-  ['I want at least one megohm, and this is showing over two hundred.', 'resistance 1.. MΩ', 'resistance 200..200 MΩ'],
+  ['I want at least one megohm, and this is showing over two hundred.', 'resistance 1.. MΩ', 'resistance 200.. MΩ'],
   ['I want one megohm, and it should be over two hundred.', 'resistance 1..1 MΩ', 'resistance 200.. MΩ'],
   ['No more than eighteen, sorry, eight thou.', 'length ..8 thou'],
   ['About eighteen, sorry, eight thou.', 'length 8..8 thou'],

@@ -25,6 +25,8 @@ const NEEDS =
 const DONE_BY = new RegExp(
   `\\b${NEEDS}\\b[^,;:]{0,50}\\b(?:quit|stop|stopped|gone|go|off|open|trip|tripped|out|done|cut|release|released|rest|dead|shut|over|finished)\\b[^,;:]{0,15}\\b(?:by|before)(?: (?:the \\w+|it|you|we) (?:sees?|gets? to|hits?|reaches|reach|reads|shows))?\\s*$`,
 );
+/** `I want a good two metres between`: and no less. */
+const A_GOOD = /\b(?:want|need|needs|keep|leave|allow)(?: \w+){0,2} a good $/;
 /** `it's got to stay lit for`, `must hold a full`, `has to keep up`: no less will do. */
 const MUST_LAST = new RegExp(
   `\\b${NEEDS} (?:\\w+ly )?(?:(?:stay|last|survive|keep|remain)\\b[^,;:]{0,25}?\\s(?:for )?|hold\\b[^,;:]{0,15}?\\s(?:for )?(?=a (?:full|good) ))(?:a full |the full |a good )?$`,
@@ -96,6 +98,7 @@ export function partsNothing(before: string, kind: SimpleKind): boolean {
 function boundAlone(before: string, said: string, kind: SimpleKind, earlier: string): Side | undefined {
   if (KEPT_TO.test(said) && !KEPT_BY.test(said)) return 'max';
   if (DONE_BY.test(said)) return 'max';
+  if (A_GOOD.test(before)) return 'min';
   if (/\bcan afford(?: to \w+)? $|\blet (?:you|it|them|him|her) have $|\bonly fit for $/.test(said)) return 'max';
   if (BORNE.has(kind) && GOOD_FOR.test(said)) return 'max';
   const until = NOT_UNTIL.exec(said);

@@ -31,7 +31,13 @@ export function isWayTravelled({ unit, said, to }: InContext): boolean {
   );
 }
 
-export function isSomebodysWeight({ unit, said }: InContext): boolean {
+/** `I'm ninety-five kilos, so`: somebody's weight that decides something. */
+const DECIDES =
+  /^(?: (?:with|in|and|without) [^,;]{1,30})?,? (?:so\b|and (?:that|the|i|we|it|so)\b|somebody|which means)/;
+const MORE_THAN_ME = /\b(?:more|less|heavier|lighter) than (?:me|i am),? and i['’]m\s+$/;
+
+export function isSomebodysWeight({ unit, said, to }: InContext): boolean {
+  if (unit.kind === 'mass' && (DECIDES.test(said.after(to)) || MORE_THAN_ME.test(said.before))) return false;
   // `if you're over a hundred and ten kilos`: a limit.
   if (/\bif you['’]re (over|under|above|below) $/.test(said.before)) return false;
   return (unit.kind === 'mass' || unit.symbol === 'ft') && SOMEBODY.test(said.before);
