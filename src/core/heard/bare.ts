@@ -178,6 +178,7 @@ export function bareAt(talk: Talk, low: NumberRead, said: Said): Bare | undefine
   if (
     !made &&
     NAMED_BY_NUMBER.test(said.before) &&
+    !/^ (?:permitted|allowed)\b/.test(said.after(low.to)) &&
     !/\b(?:did it|tripped|trips?|stops?|stopped) in $/.test(said.before) &&
     !(low.value >= MOST_BOLTS && COUNTED_OUT.test(said.before)) &&
     (whole || !/\b(in|of|on|all|both)\s*$/.test(said.before)) &&

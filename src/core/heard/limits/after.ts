@@ -55,6 +55,8 @@ const AFTER: readonly (readonly [string[], Side])[] = (
     ['plus', 'min'],
     ['max', 'max'],
     ['tops', 'max'],
+    ['permitted', 'max'],
+    ['allowed', 'max'],
   ] as const
 ).map(([words, side]) => [words.split(' '), side]);
 

@@ -27,6 +27,9 @@ const DONE_BY = new RegExp(
 );
 /** `I want a good two metres between`: and no less. */
 const A_GOOD = /\b(?:want|need|needs|keep|leave|allow)(?: \w+){0,2} a good $/;
+/** `at least two tree lengths back; in this paddock that's`: a limit in another measure, and what it comes to. */
+const OWN_MEASURE =
+  /\b(?:(at least|no less than|no (?:closer|nearer|tighter|lower) than|(?:don['’]t|never) [\w ]{1,25}(?:closer|nearer|tighter|lower|less) than)|at (?:the )?most|no (?:more|further|higher) than)(?: [a-z'’]+){2,8}[,;:]+ (?:so |and )?(?:(?:in|on|for|with) [\w' ’-]{1,25},? )?(?:(?:so )?(?:that['’]s|which is|call it)|so for [\w ]{1,20},)(?: about)? $/;
 /** `it's got to stay lit for`, `must hold a full`, `has to keep up`: no less will do. */
 const MUST_LAST = new RegExp(
   `\\b${NEEDS} (?:\\w+ly )?(?:(?:stay|last|survive|keep|remain)\\b[^,;:]{0,25}?\\s(?:for )?|hold\\b[^,;:]{0,15}?\\s(?:for )?(?=a (?:full|good) ))(?:a full |the full |a good )?$`,
@@ -97,6 +100,8 @@ export function partsNothing(before: string, kind: SimpleKind): boolean {
 /** A limit by words that need no comparison: `no socket within`, `you're allowed`, `the pass mark's`. */
 function boundAlone(before: string, said: string, kind: SimpleKind, earlier: string): Side | undefined {
   if (KEPT_TO.test(said) && !KEPT_BY.test(said)) return 'max';
+  const own = OWN_MEASURE.exec(`${earlier.slice(-80)} ${before}`);
+  if (own) return own[1] === undefined ? 'max' : 'min';
   if (DONE_BY.test(said)) return 'max';
   if (A_GOOD.test(before)) return 'min';
   if (/\bcan afford(?: to \w+)? $|\blet (?:you|it|them|him|her) have $|\bonly fit for $/.test(said)) return 'max';

@@ -9,7 +9,7 @@ export interface Clause {
 }
 
 const JOINT =
-  /\b(?:(if|when|once|whenever|where|wherever|as soon as|in case|the moment|any time)|(until|till|unless))\b((?:[^,;:]|,(?= (?:or|nor|say|like|what) ))*)$/;
+  /\b(?:(if|when|once|whenever|where|wherever|as soon as|in case|the moment|any time|were (?:it|they|this|that|the [\w'’-]+) to|(?<=(?:^|[,;] |\band )\W*)should (?:it|they|this|that|the [\w'’-]+))|(until|till|unless))\b((?:[^,;:]|,(?= (?:or|nor|say|like|what) ))*)$/;
 
 /** Parts the words before a comparison at the last word that joins a clause of its own. */
 export function clauseOf(lead: string): Clause {
@@ -24,6 +24,6 @@ export function clauseOf(lead: string): Clause {
 
 /** A negation in the same clause turns a comparison round: nobody puts more than. */
 const NEGATED =
-  /\b(no|not|never(?:, ever)?|nothing|nobody|none|without|neither|nor|cannot|\w+n['’]t|(?:do|does|is|ca|wo|should|must|would)nt|avoid|rather than)\b(?:[^,;:]|,(?= (?:or|nor) )){0,60}$/;
+  /\b(no|not|never(?:, ever)?|nothing|nobody|none|without|neither|nor|cannot|\w+n['’]t|(?:do|does|is|ca|wo|should|must|would)nt|avoid|rather than|forbids?|forbidden|prohibits?|prohibited|bans?|banned)\b(?:[^,;:]|,(?= (?:or|nor) )){0,60}$/;
 
 export const isNegated = (clause: string): boolean => NEGATED.test(clause);

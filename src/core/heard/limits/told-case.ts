@@ -31,14 +31,20 @@ const GO_ON =
   /^\?\s+(?!(?:yes|yeah|yep|nope|fine|good|great|lovely|perfect|happy|okay|ok|pass|brilliant|nearly|about|i)\b)[a-z]/;
 /** `a cable that's shallower than fifty needs extra protection`. */
 const PREDICATE =
-  /^ (?:old |long |deep |[a-z]+s? )?(?:needs?|gets?|goes|comes|means|wants|must|has to|has no|have no|won['’]t|isn['’]t|can['’]t|is (?:out|off|a |an |too|asking))\b/;
+  /^(?:,[^,;]{1,35},)? (?:old |long |deep |[a-z]+s? )?(?:needs?|gets?|goes|comes|means|wants|must|has to|has no|have no|won['’]t|isn['’]t|can['’]t|is (?:out|off|a |an |too|asking|\w+ed\b))\b/;
 
 /** True where a comparison with a value tells a case, of which something comes. */
 export function isToldCase(inner: string, earlier: string, rest: string, beyond: string): boolean {
   const clause = inner.replace(OF_THE_NOUN, ' ').replace(/^.*[,;:.](?= )/s, '');
   const fragment = CASE_VERB.test(inner) || !FINITE.test(clause);
+  if (
+    /\b(?:that|which|who)(?:['’]s| is| are| has| have)(?: been)?(?: \w+ing| stood| sat| \w+ed)?(?: for)? $/.test(
+      inner,
+    ) &&
+    PREDICATE.test(rest)
+  )
+    return true;
   if (!fragment) return false;
-  if (/\b(?:that|which|who)(?:['’]s| is| are)(?: been)?(?: \w+ing)? $/.test(inner) && PREDICATE.test(rest)) return true;
   if (GO_ON.test(beyond) && /^[^,;:]{0,40}$/.test(rest)) return true;
   if (clause.trim() === '' || /^[\w'’ -]{0,20}$/.test(clause)) {
     if (ASKS.test(earlier) && /^\W*$/.test(inner.replace(/\b(?:wind|well|anything|about)\b/g, ''))) return true;

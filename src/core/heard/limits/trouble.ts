@@ -69,6 +69,7 @@ export function isTrouble(lead: string, rest: string, isCase: () => boolean): bo
   const anything = ANYTHING.test(lead);
   if (PASSES.test(lead)) return false;
   if (anything && TREATED.test(rest)) return false;
+  if (THROWN_AWAY.test(lead) || DONE_WHEN.test(lead)) return true;
   const gone = NO_LONGER_GOOD.test(rest);
   if (GOOD.test(rest.split(/, (?:and|but) /)[0] ?? '') && !gone) return false;
   return (
@@ -80,8 +81,6 @@ export function isTrouble(lead: string, rest: string, isCase: () => boolean): bo
     (/\bat\s+$/.test(lead) && MENDED.test(rest)) ||
     (CLAUSE_BEGINS.test(lead) &&
       (AND_WILL.test(rest) || /^(?: (?!and\b)\w+){0,4},? and (?:i|you|we)['’]d\b/.test(rest))) ||
-    THROWN_AWAY.test(lead) ||
-    DONE_WHEN.test(lead) ||
     isCase()
   );
 }

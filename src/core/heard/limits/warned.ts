@@ -10,7 +10,7 @@ import { isGood } from './trouble.ts';
 const COMPARATIVE = `more|less|fewer|over|under|above|below|past|beyond|${HIGHER}|${LOWER}`;
 /** Of a thing that is told with its measure: `a sixteenth off a pass, and no deeper`. */
 const WORD = "(?: (?!and\\b|but\\b|or\\b|no\\b|not\\b|than\\b)[\\w'’-]+)";
-const THING = `${WORD}{0,9}?(?:, (?:the|a|on|at|for|from|in|to)${WORD}{1,4}?)?`;
+const THING = `${WORD}{0,9}?(?:, (?:yeah|yes|right|mind(?: you)?|okay|now)(?=,))?(?:, (?:the|a|on|at|for|from|in|to)${WORD}{1,4}?)?`;
 const NUMBER =
   '(?:\\W+(?:than|what|about|around|say|a|an|the|point|minus))*\\W+(?:\\d|(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|half|quarter|third|hundred|thousand|[a-z]+teen|[a-z]+ty|[a-z]+ty-[a-z]+)\\b)';
 const JOIN = '(?: (?:and|but|or|because|so|well|then|now))?';

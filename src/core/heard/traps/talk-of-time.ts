@@ -11,6 +11,9 @@ const BEFORE_IT =
   /^\W*(?:before|till|until) (?:it|they|the(?! (?:van|bus|boss|train|shop|customer|next|class|break|bell|owner))|that|this)\b/;
 const LIFE =
   /\b(i|i've|i'd|we|we've|he|he's|she|she's|they|they've|has|have|had|been|was|were)\b[^.]*\bfor\s+(over|about|almost|nearly|more than|the last|the past)?\s*$/;
+/** `petrol that has stood for more than`: of a thing, and how long it may. */
+const KEPT_SO_LONG =
+  /\b(?:that|which)(?:['’]s| has| have)(?: been)? (?:stood|sat|standing|sitting|stored|open|opened|left|lying)\b[^,;.]*\b(?:over|more than|longer than|beyond|past|under|less than)\s+$/;
 /** `I've spent twenty years`: of years behind somebody, not ahead of a part. */
 const LIVED =
   /\b(been|spent|(?:['’]s|has|have|had) had|('ve|have|has|had) (\w+ed|had|done|run|ridden|built|kept|taught))\b[^.,;]*(?<!\b(every|each|after|within|than|least|over|under|past|beyond|to|the)\s+)$/;
@@ -107,6 +110,7 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
     return !(/^\W{0,2}old\b/.test(next) && sideBefore(before, 'time') !== undefined);
   // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
   if (/\bonce\s+$/.test(before)) return false;
+  if (KEPT_SO_LONG.test(before)) return false;
   if (LIFE.test(before) && (LONG.has(unit.symbol) || (!process && /\bbeen\b/.test(before)))) return true;
   if (LONG.has(unit.symbol) && (LIVED.test(before) || KEPT_FOR.test(before))) return true;
   if (LONG.has(unit.symbol) && /(?:^\W*|, )$/.test(before) && SOMEBODY_DID.test(next)) return true;
