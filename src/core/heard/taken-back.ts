@@ -15,7 +15,7 @@ const DENIED =
   /^(?!.*\b(?:if|unless|until|till|when|because|since|why)\b).*\b(?:(?:is|was|are|were|ai)n['’]t|is never)( (a|an|the|about))?\s+$/;
 /** `wait, I said six turns on the adjuster, it's two`. */
 const SAID_INSTEAD =
-  /^[^.;]{0,30}, it['’]s (?:[a-z]+t(?:y|een)|one|two|three|four|five|six|seven|eight|nine|ten|half|\d)/;
+  /^[^.;]{0,40},? (?:and|but) i (?:meant|mean)\b|^[^.;]{0,30}, it['’]s (?:[a-z]+t(?:y|een)|one|two|three|four|five|six|seven|eight|nine|ten|half|\d)/;
 /**
  * True for a value that is said only as the one that is not meant.
  *

@@ -41,6 +41,8 @@ export function toleranceAfter(talk: Talk, at: number, of: number, unit?: UnitHe
   };
   let i = at;
   while (/^[,(]$/.test(textAt(pieces, i))) i++;
+  // `to within one degree either way`.
+  if (word(i) === 'to' && word(i + 1) === 'within') return eitherWay(pieces, i + 2, amount);
   const both = TO_BOTH_SIDES.find((said) => said.every((part, k) => part.includes(word(i + k))))?.length ?? 0;
   if (both > 0) {
     const number = amount(i + both);
@@ -90,7 +92,11 @@ export function behindTheThing(pieces: readonly Token[], at: number): number | u
     if (to > at && token?.lower === 'plus' && /^(or|minus)$/.test(wordAt(pieces, to + 1))) return to;
     between ||= token?.lower === 'between';
     if (between && token?.lower === 'and') continue;
-    if (to > at && token?.text === ',') return /^(plus|give|±|\+)$/.test(wordAt(pieces, to + 1)) ? to : undefined;
+    if (to > at && token?.text === ',')
+      return /^(plus|give|±|\+)$/.test(wordAt(pieces, to + 1)) ||
+        (wordAt(pieces, to + 1) === 'to' && wordAt(pieces, to + 2) === 'within')
+        ? to
+        : undefined;
     if (token?.type !== 'word' || /^(and|or|but|then|to|is|are|not)$/.test(token.lower)) return undefined;
   }
   return undefined;

@@ -122,6 +122,8 @@ export function sameSide(before: HeardQuantity | undefined, found: HeardQuantity
   if (!before || before.kind !== found.kind || found.min === undefined || found.min !== found.max) return found;
   if ((before.min === undefined) === (before.max === undefined)) return found;
   const between = text.slice(before.end, found.start);
+  // `maximum for lighting, three percent; for anything else, five`.
+  if (/^[;,] (?:and |but )?(?:for|on|in) [\w'’ -]{2,25}, $/.test(between)) return withSideOf(before, found);
   if (!ANOTHER_CASE.test(between) || /[.?!;]/.test(between) || !IN_WHICH.test(text.slice(found.end, found.end + 8)))
     return found;
   return withSideOf(before, found);

@@ -184,8 +184,7 @@ function lookUp(
     !(first.kind === 'time' && isCounted(first.symbol, said, to))
   )
     return undefined;
-  // `a couple of weeks`, `a couple of hundred miles`: some.
-  if (number.couple && /^(?:day|week|month|year|mi|km|lb|%|turn)$/.test(first.symbol)) return undefined;
+  if (number.couple && SOME.test(first.symbol)) return undefined;
   if (first.symbol === ':1' && key !== ':1' && countsOn(tokens, to)) return undefined;
   // `ten foot-pounds first round, seventeen second`.
   if (key === 'second' && number.value > 1 && /\bfirst\b/.test(said.before) && tokens[from - 1]?.text !== '-')
@@ -212,6 +211,8 @@ function lookUp(
   return heard(first);
 }
 
+/** Of these a couple are some. */
+const SOME = /^(?:day|week|month|year|mi|km|lb|%|turn)$/;
 /** `an hour, maybe two`. */
 const ONE_OR_MORE = /^,? (?:maybe|perhaps|possibly|or|or maybe) (?:two|three|a (?:bit|little) more|more)\b/;
 /** `a foot or so`, `a foot of cable`. */

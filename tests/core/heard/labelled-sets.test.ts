@@ -90,40 +90,25 @@ test.each([
   expect(scoreBlind(`${SETS}/${name}-set.json`, UNLABELLED).precision).toBeGreaterThanOrEqual(withoutUnlabelled);
 });
 
-// Judged once, at 0.914 and 0.817. Then the misses of every second sentence were read, while the grammar was widened by amounts made
-// by program: on the half that was read it went from 0.964 and 0.856 to 0.967 and 0.936, on the half that was not from 0.862 and
-// 0.777 to 0.876 and 0.818. Then the other half was read, too.
-test('of a sixteenth set, used to tune since, nothing is lost', () => {
-  const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/sixteenth-set.json`);
-  expect(sentences).toBe(222);
-  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.98);
-  expect(recall).toBeGreaterThanOrEqual(0.98);
-});
-
-// Judged once, at 0.951 and 0.923, while nobody had read it; the finder of before, with which the sixteenth was judged, comes to
-// 0.945 and 0.900 here. Read since.
-test('of a seventeenth set, used to tune since, nothing is lost', () => {
-  const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/seventeenth-set.json`);
-  expect(sentences).toBe(200);
-  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.99);
-  expect(recall).toBeGreaterThanOrEqual(0.99);
-});
-
-// Judged once, at 0.949 and 0.945, while nobody had read it; read since.
-test('of an eighteenth set, used to tune since, nothing is lost', () => {
-  const { sentences, precision, recall, misses } = scoreBlind(`${SETS}/eighteenth-set.json`);
-  expect(sentences).toBe(200);
-  expect(precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(0.99);
-  expect(recall).toBeGreaterThanOrEqual(0.97);
-});
-
-// Judged once, at 0.938 and 0.922, and not read: its misses are not printed.
-test('a nineteenth set, unread: the figures by which the finder is judged', () => {
-  const { sentences, precision, recall } = scoreBlind(`${SETS}/nineteenth-set.json`);
-  expect(sentences).toBe(200);
-  expect(precision).toBeGreaterThanOrEqual(0.937);
-  expect(recall).toBeGreaterThanOrEqual(0.922);
-});
+// Each was judged once, while nobody had read it. Sixteenth: 0.914 and 0.817. Then the misses of every second sentence were read, while
+// the grammar was widened by amounts made by program: on the half that was read it went from 0.964 and 0.856 to 0.967 and 0.936, on
+// the half that was not from 0.862 and 0.777 to 0.876 and 0.818. Then the other half was read, too. Seventeenth: 0.951 and 0.923; the
+// finder of before, with which the sixteenth was judged, comes to 0.945 and 0.900 there. Eighteenth: 0.949 and 0.945. Nineteenth: 0.938
+// and 0.922; of its fifteen false values eleven are the right number with the wrong side of a limit. All are read since.
+test.each([
+  ['sixteenth', 222, 0.98, 0.98],
+  ['seventeenth', 200, 0.99, 0.99],
+  ['eighteenth', 200, 0.99, 0.97],
+  ['nineteenth', 200, 0.97, 0.963],
+])(
+  'of the %s set, judged once unread and used to tune since, nothing is lost',
+  (name, sentences, precision, recall) => {
+    const { misses, ...figures } = scoreBlind(`${SETS}/${name}-set.json`);
+    expect(figures.sentences).toBe(sentences);
+    expect(figures.precision, JSON.stringify(misses, null, 1)).toBeGreaterThanOrEqual(precision);
+    expect(figures.recall).toBeGreaterThanOrEqual(recall);
+  },
+);
 
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.
 // At first 0.830 and 0.717, 0.832 and 0.787. Of the second only the figures were looked at while the first was used to tune: they
@@ -131,7 +116,11 @@ test('a nineteenth set, unread: the figures by which the finder is judged', () =
 // Part c is chatty, by another writer, by the rules of the seventeenth set: at first 0.899 and 0.874. Part d is terse, by one more: at
 // first 0.892 and 0.815. When c and every second sentence of d were read, the other half of d went from 0.885 and 0.831 to 0.905 and
 // 0.861; then it was read, too. Part e, by one more, sets traps: counts, sizes, prices and clock times beside values; at first 0.882 and
-// 0.895.
+// 0.895. Parts f1 and f2, by two more, are about limits, told in as many ways as they could think of; at first 0.683 and 0.645, 0.730 and
+// 0.726. When every second sentence of both was read, the halves that were not went from 0.711 and 0.711 to 0.781 and 0.763, from
+// 0.712 and 0.733 to 0.827 and 0.835; then they were read, too. Part g thinks aloud; at first 0.895 and 0.795; its second half, unread,
+// went from 0.904 and 0.790 to 0.932 and 0.815. Part h, of five voices, was read last: at first 0.915 and 0.911, and while it was unread, by what
+// was mended for the others, 0.923 and 0.923. They write `°` for degrees of heat without a scale, which counts as heard where both stay open.
 test.each([
   // Newer sets hear a limit in what is found: `mine's showing over two hundred`.
   ['a', 300, 389, 0.965, 0.93],
@@ -139,6 +128,10 @@ test.each([
   ['c', 320, 529, 0.97, 0.95],
   ['d', 320, 313, 0.98, 0.96],
   ['e', 320, 333, 0.972, 0.966],
+  ['f1', 250, 341, 0.925, 0.89],
+  ['f2', 250, 201, 0.945, 0.945],
+  ['g', 250, 342, 0.935, 0.858],
+  ['h', 250, 235, 0.97, 0.965],
 ])('of the talk to tune with, part %s, nothing is lost', (part, sentences, wanted, precision, recall) => {
   const { misses, ...figures } = scoreBlind(`${SETS}/talk-tuning-${part}.json`);
   expect(figures.sentences).toBe(sentences);

@@ -31,7 +31,7 @@ const GO_ON =
   /^\?\s+(?!(?:yes|yeah|yep|nope|fine|good|great|lovely|perfect|happy|okay|ok|pass|brilliant|nearly|about|i)\b)[a-z]/;
 /** `a cable that's shallower than fifty needs extra protection`. */
 const PREDICATE =
-  /^(?:,[^,;]{1,35},)? (?:old |long |deep |[a-z]+s? )?(?:needs?|gets?|goes|comes|means|wants|must|has to|has no|have no|won['’]t|isn['’]t|can['’]t|is (?:out|off|a |an |too|asking|\w+ed\b))\b/;
+  /^(?:,[^,;]{1,35},)? (?:old |long |deep |[a-z]+s? )?(?:needs?|gets?|goes|comes|means|wants|must|turns|runs|grabs|cracks|chips|burns|leaks|slips|tears|snaps|breaks|dies|stalls|jams|binds|wears|eats|kills|ruins|has to|has no|have no|won['’]t|isn['’]t|can['’]t|is (?:out|off|a |an |too|asking|\w+ed\b))\b/;
 
 /** True where a comparison with a value tells a case, of which something comes. */
 export function isToldCase(inner: string, earlier: string, rest: string, beyond: string): boolean {
@@ -45,6 +45,7 @@ export function isToldCase(inner: string, earlier: string, rest: string, beyond:
   )
     return true;
   if (!fragment) return false;
+  if (/[a-z]/.test(clause) && !CASE_VERB.test(inner) && PREDICATE.test(rest)) return true;
   if (GO_ON.test(beyond) && /^[^,;:]{0,40}$/.test(rest)) return true;
   if (clause.trim() === '' || /^[\w'’ -]{0,20}$/.test(clause)) {
     if (ASKS.test(earlier) && /^\W*$/.test(inner.replace(/\b(?:wind|well|anything|about)\b/g, ''))) return true;

@@ -23,14 +23,14 @@ const ENDS = '(?=\\W*$|[,.;:!?]| (?:or|because|and|if|please|ever|here|even|unle
 
 /** `no more`, `not a hair over`, `nowhere lower`, `you can't drill past that`. */
 const FORBIDDEN = new RegExp(
-  `^${THING}[,.;:!?–—-]*${JOIN}(?: (?:and|you|i|we|it)){0,2} ${NEGATION}${SMALL}{0,5}? (${COMPARATIVE}|extra|short of)(?!${NUMBER})(?: (?:than )?(?:that|this|it)\\b|${THAT}${ENDS})`,
+  `^${THING}[,.;:!–—-]*${JOIN}(?: (?:and|you|i|we|it)){0,2} ${NEGATION}${SMALL}{0,5}? (${COMPARATIVE}|extra|short of)(?!${NUMBER})(?: (?:than )?(?:that|this|it)\\b|${THAT}${ENDS})`,
 );
 /** What goes on behind a comparison that stands alone: `lower is fine`, `less breaks springs`. */
 const THAT_IS =
   "and|is|isn['’]t|goes|gets|means|won['’]t|will|breaks|makes|needs?|comes?|eats?|it|you|we|i|they|the plastic|the paint|no";
 /** `anything fatter`, `below that`, `go further`, `bite off a bigger slice`, `lower is`. */
 const TOLD = new RegExp(
-  `^${THING}(?:[,.;:!?–—-]+${JOIN}| and)(?: (?:(?:anything|any|much|if|once|and|you|it|it['’]s|go|goes|going|take|get|push|bite|cut|feed|make|set|leave|bend|run|let|turn|wind|pull|space|lean|crank|them|off|out|even|a|an|is|bit|hair|touch) ){1,4}|(?: (?!no\\b|not\\b|never\\b|been\\b|was\\b|were\\b|had\\b|is\\b)[\\w'’-]+){1,5} (?=[a-z]+ than (?:that|this|it)\\b)| )(${COMPARATIVE}|after(?= that))(?!${NUMBER})(?: (?:than )?(?:that|this|it)\\b| (?:${THAT_IS})\\b|['’]s\\b| [\\w'’-]+(?= (?:and|is|isn['’]t|or)\\b)|,)([^.;!?]{0,60})`,
+  `^${THING}(?:[,.;:!–—-]+${JOIN}| and)(?: (?:(?:anything|any|much|if|once|and|you|it|it['’]s|go|goes|going|take|get|push|bite|cut|feed|make|set|leave|bend|run|let|turn|wind|pull|space|lean|crank|them|off|out|even|a|an|is|bit|hair|touch) ){1,4}|(?: (?!no\\b|not\\b|never\\b|been\\b|was\\b|were\\b|had\\b|is\\b)[\\w'’-]+){1,5} (?=[a-z]+ than (?:that|this|it)\\b)| )(${COMPARATIVE}|after(?= that))(?!${NUMBER})(?: (?:than )?(?:that|this|it)\\b| (?:${THAT_IS})\\b|['’]s\\b| [\\w'’-]+(?= (?:and|is|isn['’]t|or)\\b)|,)([^.;!?]{0,60})`,
 );
 const PLACE = /^(?: (?:there['’]s|there is|is (?:a|the|another)|sits|you['’]ll (?:see|find)|you (?:see|find)))\b/;
 

@@ -13,6 +13,8 @@ const SURE_BEFORE = /\b(g[ai]ve(?:s|n)?(?: it| me| you)?|giving it|i agree|not|t
 export function isShareOfMany({ number, unit, said, to }: InContext): boolean {
   if (unit.symbol !== '%') return false;
   const next = said.after(to);
+  // `take eighty percent of it`.
+  if (/\b(?:take|use|allow|want|load)(?: only)? $/.test(said.before) && /^ of (?:it|that)\b/.test(next)) return false;
   // `eleven percent here, eleven and a half there`: at two places.
   if (/\bhere\b/.test(said.before) && /^\W*there\b/.test(next)) return false;
   // `nothing in life's a hundred percent`.

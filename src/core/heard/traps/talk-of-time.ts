@@ -111,6 +111,13 @@ export function isTalkOfTime({ said: { before, after }, to, number, unit }: InCo
   // `we let it soak for ten minutes` is work; `I have had it for six years` is a life.
   if (/\bonce\s+$/.test(before)) return false;
   if (KEPT_SO_LONG.test(before)) return false;
+  if (
+    LONG.has(unit.symbol) &&
+    /^ (?:of )?(?:designing|teaching|working|running|doing|building|riding|fixing|mending|selling|making|felling|in the trade)\b/.test(
+      next,
+    )
+  )
+    return true;
   if (LIFE.test(before) && (LONG.has(unit.symbol) || (!process && /\bbeen\b/.test(before)))) return true;
   if (LONG.has(unit.symbol) && (LIVED.test(before) || KEPT_FOR.test(before))) return true;
   if (LONG.has(unit.symbol) && /(?:^\W*|, )$/.test(before) && SOMEBODY_DID.test(next)) return true;
