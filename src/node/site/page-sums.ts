@@ -32,7 +32,7 @@ export class PageSums {
         ({ origin }) => origin.place.file,
       ),
     );
-    const others = [...texts].filter(([file]) => !own.has(file)).toSorted(([a], [b]) => (a < b ? -1 : 1));
+    const others = [...texts.keys()].filter((file) => !own.has(file)).toSorted();
     const told = {
       unrendered,
       led,
@@ -40,7 +40,7 @@ export class PageSums {
       day: now.toISOString().slice(0, 10),
       languages: locales.map(({ tag }) => tag),
     };
-    this.#shared = sumOf([made, told, others, shop.collections, [...shop.broken]]);
+    this.#shared = sumOf([made, told, others.map((file) => [file, this.#text(file)]), shop.collections, [...shop.broken]]);
     const stills = new Map<string, string[]>();
     for (const path of site.stills.keys()) {
       const [, lesson = ''] = /^stills\/([^/]+?)(?:\.jpg$|\/)/.exec(path) ?? [];
@@ -111,16 +111,16 @@ export class PageSums {
   #lesson(id: string): string | undefined {
     const known = this.#lessons.get(id);
     if (known !== undefined) return known;
-    const { shop, texts, rendered, openings } = this.#site;
+    const { shop, rendered, openings } = this.#site;
     const lesson = shop.lessons.find((each) => each.id === id);
-    const text = lesson && texts.get(lesson.origin.place.file);
+    const text = lesson && this.#text(lesson.origin.place.file);
     if (!lesson || text === undefined) return undefined;
     const sum = sumOf([
       text,
       lesson.pictures.map(({ file, facts }) => [file, facts]),
       translationsOf(shop, lesson).map(({ language, lesson: own }) => [
         language,
-        texts.get(own.origin.place.file),
+        this.#text(own.origin.place.file),
         own.pictures.map(({ file, facts }) => [file, facts]),
       ]),
       shop.recordings.filter(({ id }) => id === lesson.recording).map((recording) => this.#brief(recording)),
@@ -132,13 +132,20 @@ export class PageSums {
     return sum;
   }
 
-  /** A recording with the sums of its caption files in the place of all that they say. */
+  /** The sum of a text; where the disk tells no changes, the text itself. */
+  #text(file: string): string | undefined {
+    return this.#site.sums.get(file)?.sum ?? this.#site.texts.get(file);
+  }
+
+  /** A recording: the sums of its file and of its captions in the place of all that they say, and what was found of its films. */
   #brief({ captions, captionsIn = new Map(), ...rest }: Recording): unknown {
     const brief = (file: CaptionFile) => {
       const sum = this.#site.sums.get(file.file)?.sum;
       return sum === undefined ? file : [file.file, file.facts, sum];
     };
-    return [rest, captions && brief(captions), [...captionsIn].map(([language, file]) => [language, brief(file)])];
+    const { origin, files, angles } = rest;
+    const sum = this.#site.sums.get(origin.place.file)?.sum;
+    return [sum === undefined ? rest : [sum, files, angles], captions && brief(captions), [...captionsIn].map(([language, file]) => [language, brief(file)])];
   }
 }
 
