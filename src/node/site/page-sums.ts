@@ -40,7 +40,13 @@ export class PageSums {
       day: now.toISOString().slice(0, 10),
       languages: locales.map(({ tag }) => tag),
     };
-    this.#shared = sumOf([made, told, others.map((file) => [file, this.#text(file)]), shop.collections, [...shop.broken]]);
+    this.#shared = sumOf([
+      made,
+      told,
+      others.map((file) => [file, this.#text(file)]),
+      shop.collections,
+      [...shop.broken],
+    ]);
     const stills = new Map<string, string[]>();
     for (const path of site.stills.keys()) {
       const [, lesson = ''] = /^stills\/([^/]+?)(?:\.jpg$|\/)/.exec(path) ?? [];
@@ -145,7 +151,11 @@ export class PageSums {
     };
     const { origin, files, angles } = rest;
     const sum = this.#site.sums.get(origin.place.file)?.sum;
-    return [sum === undefined ? rest : [sum, files, angles], captions && brief(captions), [...captionsIn].map(([language, file]) => [language, brief(file)])];
+    return [
+      sum === undefined ? rest : [sum, files, angles],
+      captions && brief(captions),
+      [...captionsIn].map(([language, file]) => [language, brief(file)]),
+    ];
   }
 }
 
