@@ -28,11 +28,12 @@ if (home.includes('/node_modules/'))
 // Types are stripped and code compiled once, not at every start. This file is JavaScript, so that not even the
 // stripping itself has to be loaded where all is kept.
 enableCompileCache();
-const { findOneFile, HOME } = await import('./one-file.ts');
-const oneFile = process.argv[2] === 'check' ? findOneFile(HOME) : undefined;
+const { findOneFile, HOME, IN_ONE_FILE } = await import('./one-file.ts');
+const isInOneFile = IN_ONE_FILE.includes(process.argv[2] ?? '');
+const oneFile = isInOneFile ? findOneFile(HOME) : undefined;
 await import(oneFile ?? './main.ts');
-// All has been told by now.
-if (process.argv[2] === 'check' && oneFile === undefined) {
+// All has been told by now; whoever has ended what was served waits for nothing more.
+if (isInOneFile && oneFile === undefined && !process.argv.includes('--serve')) {
   const { makeOneFile } = await import('./make-one-file.ts');
   await makeOneFile(Date.now());
 }

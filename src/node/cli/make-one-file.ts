@@ -3,17 +3,17 @@ import { mkdir, mkdtemp, readdir, rename, rm } from 'node:fs/promises';
 import { dirname, isAbsolute, join, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { placeFile } from '../files/place-file.ts';
-import { HOME, type OneFile, oneFileFolder, stampsOf } from './one-file.ts';
+import { HOME, IN_ONE_FILE, type OneFile, oneFileFolder, stampsOf } from './one-file.ts';
 
-/** What was changed so short a time ago is still being worked on: the next check would have to put it together again. */
+/** What was changed so short a time ago is still being worked on: the next time it would have to be put together again. */
 const AT_REST_MS = 10 * 60_000;
 
 /**
- * Puts the program of a check together in one file, for the next check. A place that cannot be written to only makes the
+ * Puts the program with {@link IN_ONE_FILE} together, for the next time one of them is typed. A place that cannot be written to only makes the
  * next one slower.
  *
  * @param now ms
- * @param home where the program lies whose checks it is for
+ * @param home where the program lies
  * @returns true where there is one now
  */
 export async function makeOneFile(now: number, home = HOME): Promise<boolean> {
@@ -28,15 +28,15 @@ export async function makeOneFile(now: number, home = HOME): Promise<boolean> {
       const files = await bundle(home, made);
       const before = stampsOf(files);
       if (now - before.changed < AT_REST_MS) return false;
-      const place = join(folder, `check-${before.sum}`);
+      const place = join(folder, `program-${before.sum}`);
       await rm(place, { recursive: true, force: true });
       await rename(made, place);
       const all = [...files, ...(await readdir(place)).map((name) => join(place, name))];
-      const one: OneFile = { entry: `check-${before.sum}/main.mjs`, files: all, sum: stampsOf(all).sum };
-      await placeFile(join(folder, 'check.json'), JSON.stringify(one));
+      const one: OneFile = { entry: `program-${before.sum}/main.mjs`, files: all, sum: stampsOf(all).sum };
+      await placeFile(join(folder, 'program.json'), JSON.stringify(one));
       // With what killed runs have left. One that is at work now only does not come to its end.
       const old = (await readdir(folder)).filter(
-        (name) => /^(?:check|made)-/.test(name) && name !== `check-${before.sum}`,
+        (name) => /^(?:program|made)-/.test(name) && name !== `program-${before.sum}`,
       );
       await Promise.all(old.map((name) => rm(join(folder, name), { recursive: true, force: true })));
       return true;
@@ -57,13 +57,14 @@ async function bundle(home: string, to: string): Promise<readonly string[]> {
     input: join(home, 'src/node/cli/main.ts'),
     platform: 'node',
     logLevel: 'silent',
+    // What brings code of the machine, or looks for files beside itself by a way of its own; and Astro, which few runs need.
+    external: ['highs', 'rolldown', /^astro(?:$|\/)/],
     plugins: [
       {
-        name: 'check alone',
+        name: 'some commands alone',
         resolveDynamicImport(name, from) {
-          // The other commands stay where they are: a check never comes to them.
-          if (from === undefined || !from.endsWith(`${sep}commands.ts`) || name === './check.ts') return null;
-          return typeof name === 'string' ? { id: new URL(name, pathToFileURL(from)).href, external: true } : null;
+          if (from === undefined || typeof name !== 'string' || !staysWhereItIs(name, from)) return null;
+          return { id: new URL(name, pathToFileURL(from)).href, external: true };
         },
         transform(code, id) {
           files.add(id.replace(/\?.*$/, ''));
@@ -80,6 +81,12 @@ async function bundle(home: string, to: string): Promise<readonly string[]> {
   });
   const read = [...files].filter((file) => isAbsolute(file) && existsSync(file));
   return [...new Set([...read, ...read.flatMap(manifestsOf)])].toSorted();
+}
+
+/** The other commands, and the bundling of pages, which takes all of Astro and is done once. */
+function staysWhereItIs(name: string, from: string): boolean {
+  if (from.endsWith(`${sep}commands.ts`)) return !IN_ONE_FILE.some((command) => name === `./${command}.ts`);
+  return name === './bundle-pages.ts';
 }
 
 /** What says which package a file is of, and which packages there are. */

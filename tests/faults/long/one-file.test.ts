@@ -7,9 +7,10 @@ import { afterAll, expect, test } from 'vitest';
 import { SOUND_SHOP } from '../../../src/core/check/index.ts';
 import { makeOneFile } from '../../../src/node/cli/make-one-file.ts';
 import { findOneFile, oneFileFolder } from '../../../src/node/cli/one-file.ts';
+import { filesBelow } from '../../../src/node/files/index.ts';
 
 // A copy of the program beside the same packages, so that its sources can be changed. What the program in one file tells
-// is held against what its nine hundred files tell.
+// is held against what its thousand files tell.
 
 const HOME = resolve(import.meta.dirname, '../../..');
 const place = mkdtempSync(join(tmpdir(), 'liftside-one-file-'));
@@ -17,7 +18,7 @@ const copy = join(place, 'program');
 const content = join(place, 'content');
 afterAll(() => rmSync(place, { recursive: true, force: true }));
 mkdirSync(join(copy, 'node_modules'), { recursive: true });
-for (const name of ['src', 'package.json', 'tsconfig.json', 'tsconfig.base.json'])
+for (const name of ['src', 'public', 'LICENSE', 'package.json', 'tsconfig.json', 'tsconfig.base.json'])
   cpSync(join(HOME, name), join(copy, name), { recursive: true });
 for (const name of readdirSync(join(HOME, 'node_modules')))
   if (name !== '.cache') symlinkSync(join(HOME, 'node_modules', name), join(copy, 'node_modules', name));
@@ -45,10 +46,10 @@ test('in one file a check tells the same, and it is believed only while no file 
   expect(findOneFile(copy)).toBeUndefined();
   expect(await makeOneFile(later(), copy)).toBe(true);
   const made = findOneFile(copy) ?? '';
-  expect(made).toContain('/node_modules/.cache/liftside/check-');
+  expect(made).toContain('/node_modules/.cache/liftside/program-');
   expect(await check()).toEqual(plain);
   const { files }: { files: readonly string[] } = JSON.parse(
-    readFileSync(join(oneFileFolder(copy), 'check.json'), 'utf8'),
+    readFileSync(join(oneFileFolder(copy), 'program.json'), 'utf8'),
   );
   for (const end of [
     '/src/node/files/copy-sum.ts',
@@ -74,7 +75,7 @@ test('in one file a check tells the same, and it is believed only while no file 
   expect(findOneFile(copy)).toBeUndefined();
   expect(await check()).toEqual(changed);
   for (const bad of ['', 'null', '{"files":[]}', '{"entry":"../x.mjs","files":[],"sum":"A"}']) {
-    writeFileSync(join(oneFileFolder(copy), 'check.json'), bad);
+    writeFileSync(join(oneFileFolder(copy), 'program.json'), bad);
     expect(findOneFile(copy), bad).toBeUndefined();
   }
 });
@@ -84,4 +85,23 @@ test('where nothing can be written beside the packages, nothing is made', async 
   writeFileSync(oneFileFolder(copy), '');
   expect(await makeOneFile(later(), copy)).toBe(false);
   expect(findOneFile(copy)).toBeUndefined();
+});
+
+test('in one file a build makes the same site', async () => {
+  rmSync(oneFileFolder(copy), { recursive: true, force: true });
+  const demo = join(place, 'demo');
+  cpSync(join(HOME, 'content'), demo, { recursive: true, filter: (path) => !path.includes('.liftside') });
+  const site = async (name: string) => {
+    const words = [join(copy, 'src/node/cli/liftside.mjs'), 'build', '--content', demo, '--to', join(place, name)];
+    await execa(process.execPath, words);
+    // Which say when they were made, and where on the disk it lies.
+    const files = filesBelow(join(place, name)).filter((file) => !/\.(?:xml|ics)$|^\.liftside-/.test(file));
+    return new Map(files.map((file) => [file, readFileSync(join(place, name, file), 'base64')]));
+  };
+  const plain = await site('plain');
+  expect(findOneFile(copy)).toBeUndefined();
+  expect(await makeOneFile(later(), copy)).toBe(true);
+  expect(await site('together')).toEqual(plain);
+  expect(findOneFile(copy)).toBeDefined();
+  expect(plain.has('lessons/chain/index.html')).toBe(true);
 });
