@@ -9,7 +9,8 @@ export interface Unsearched {
   readonly why: string;
 }
 
-const LONG = new RegExp(`\\S{${LONGEST_CHUNK + 1},}`, 'g');
+/** Begins where a run does: from inside one it would be gone through again and again. */
+const LONG = new RegExp(`(?<!\\S)\\S{${LONGEST_CHUNK + 1},}`, 'g');
 
 /**
  * What `findQuantities` passes over in a text: figures in a run of characters longer than any word, and all that comes

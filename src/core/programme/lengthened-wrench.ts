@@ -1,6 +1,6 @@
 import type { Kit, Passage } from '../model/index.ts';
 import { readAmount, valueIn, wrenchSetting } from '../spec/index.ts';
-import { toolsUsed } from './tools-used.ts';
+import { type Tool, toolsUsed } from './tools-used.ts';
 
 /** A torque wrench that a step lengthens by an adapter in line. */
 export interface LengthenedWrench {
@@ -24,12 +24,27 @@ export function lengthenedWrench(kit: Kit, passage: Passage): LengthenedWrench |
   const tools = toolsUsed(kit, passage);
   const adapter = tools.find(({ tool }) => tool.extension)?.tool;
   const wrench = tools.find(({ tool }) => tool.kind === 'torque-wrench' && tool.lever);
-  const [lever, extension] = [wrench?.tool.lever, adapter?.extension].map((written) => {
-    const amount = written && readAmount(written, 'length', []).amount;
-    return amount && valueIn(amount, 'length', 'mm');
-  });
+  const [lever, extension] = [wrench?.tool.lever, adapter?.extension].map(
+    (written) => written && inMillimetres(written),
+  );
   if (!wrench || !adapter || lever === undefined || extension === undefined) return undefined;
   if (lever <= 0 || lever + extension <= 0) return undefined;
   const by = wrenchSetting(1, lever, extension);
   return { id: wrench.id, wrench: wrench.tool.title, adapter: adapter.title, lever, extension, by };
+}
+
+type Written = NonNullable<Tool['lever'] | Tool['extension']>;
+
+/** Every step that uses a tool asks for the same. */
+const lengths = new WeakMap<Written, { readonly mm: number | undefined }>();
+
+function inMillimetres(written: Written): number | undefined {
+  const known = lengths.get(written) ?? { mm: readInMillimetres(written) };
+  lengths.set(written, known);
+  return known.mm;
+}
+
+function readInMillimetres(written: Written): number | undefined {
+  const { amount } = readAmount(written, 'length', []);
+  return amount && valueIn(amount, 'length', 'mm');
 }

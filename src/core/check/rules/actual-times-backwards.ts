@@ -16,7 +16,7 @@ export default rule({
   says: '3:42 "welcome" ends at 10:00, before it starts at 10:06',
   good: took('10:00', '10:06'),
 
-  *check({ actuals }) {
+  *around({ actuals }) {
     for (const actual of actuals)
       for (const [index, block] of actual.blocks.entries())
         if (minutesOf(block) === undefined)

@@ -13,7 +13,7 @@ export default rule({
   says: '5:12 9 attendees are expected where there is room for 8',
   good: expecting(8),
 
-  *check({ classes }) {
+  *around({ classes }) {
     for (const shopClass of classes) {
       const { attendees, capacity } = shopClass;
       if (attendees !== undefined && capacity !== undefined && attendees > capacity)

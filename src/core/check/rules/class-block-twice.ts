@@ -10,7 +10,7 @@ export default rule({
   says: '12:9 the block "welcome" is written twice',
   good: SOUND,
 
-  *check({ classes }) {
+  *around({ classes }) {
     for (const shopClass of classes)
       for (const [index, { id }] of shopClass.blocks.entries()) {
         const first = shopClass.blocks.findIndex((block) => block.id === id);

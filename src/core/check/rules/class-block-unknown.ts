@@ -13,7 +13,7 @@ export default rule({
   says: '15:13 no block "welcom" in this class',
   good: SOUND,
 
-  *check({ classes, actuals, broken }) {
+  *around({ classes, actuals, broken }) {
     for (const shopClass of classes) {
       const ids = shopClass.blocks.map(({ id }) => id);
       for (const [index, block] of shopClass.blocks.entries()) {

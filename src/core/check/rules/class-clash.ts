@@ -19,7 +19,7 @@ export default rule({
   says: '2:7 takes place while saturday does, in the same room and with Ada in both',
   good: second('12:00', 'Bay 1'),
 
-  *check({ classes }) {
+  *around({ classes }) {
     for (const [index, shopClass] of classes.entries())
       for (const other of classes.slice(0, index)) {
         const shared = sharedBy(shopClass, other);

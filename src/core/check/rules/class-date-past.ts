@@ -14,7 +14,7 @@ export default rule({
     files: { 'classes/saturday.actual.yaml': 'date: 2026-11-21\nblocks:\n  - {id: welcome, minutes: 6}\n' },
   }),
 
-  *check({ classes, actuals, broken }, { today }) {
+  *around({ classes, actuals, broken }, today) {
     for (const shopClass of classes) {
       const { id, date } = shopClass;
       if (date >= today || actuals.some((actual) => actual.id === id) || broken.has(`${id}.actual`)) continue;

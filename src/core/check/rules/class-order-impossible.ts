@@ -10,7 +10,7 @@ export default rule({
   says: '9:13 "welcome" stands before "wheel", but has to come after it',
   good: SOUND,
 
-  *check({ classes }) {
+  *around({ classes }) {
     for (const shopClass of classes) {
       // What agrees with the order so far is taken; what does not is told, and nothing that follows is built on it.
       const taken: Wish[] = [];

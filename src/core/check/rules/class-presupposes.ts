@@ -20,7 +20,7 @@ export default rule({
   says: '3:15 presupposes second, which is not before it but on 2026-12-12',
   good: pair('', 'presupposes: [saturday]\n'),
 
-  *check({ classes, broken }) {
+  *around({ classes, broken }) {
     for (const shopClass of classes)
       for (const [index, id] of (shopClass.presupposes ?? []).entries()) {
         if (broken.has(id)) continue;

@@ -10,7 +10,7 @@ export default rule({
   says: '2:5 tarn-values 1.0.0 is in use and is not in collections/tarn-values/1.0.0',
   good: shared(`    key: ${KEY}\n`),
 
-  *check({ collections }) {
+  *around({ collections }) {
     for (const [index, { name, lock }] of (collections.uses ?? []).entries()) {
       if (collections.kept.some((one) => one.name === name)) continue;
       if (!lock && collections.waiting.some((one) => one.name === name)) continue;

@@ -11,7 +11,7 @@ export default rule({
   says: '2:5 tarn-values 1.1.0 has been fetched and is not taken; 1.0.0 is in use',
   good: shared(`    key: ${KEY}\n`),
 
-  *check({ collections }) {
+  *around({ collections }) {
     for (const { name, version, at } of collections.waiting) {
       const lock = collections.uses?.[at]?.lock;
       yield {

@@ -18,7 +18,7 @@ export default rule({
   says: '11:29 "Welcome" as "talk" may take 60 min where 5 are likely',
   good: written('[3, 5, 8]'),
 
-  *check({ classes }) {
+  *around({ classes }) {
     for (const shopClass of classes) {
       const slot = secondsOfDay(shopClass.slot);
       for (const [b, { title, treatments }] of shopClass.blocks.entries())

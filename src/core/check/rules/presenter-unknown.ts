@@ -18,7 +18,7 @@ export default rule({
   says: '9:16 nobody of this class is or is called "instructer"',
   good: withPresenter('instructor'),
 
-  *check({ classes }) {
+  *around({ classes }) {
     for (const shopClass of classes) {
       const people = shopClass.people ?? [];
       const known = people.flatMap(({ role, name }) => (name === undefined ? [role] : [role, name]));

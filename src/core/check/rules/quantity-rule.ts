@@ -22,7 +22,7 @@ export function quantityRule(fault: QuantityFault, rest: Pick<Rule, 'why' | 'bad
             yield { place: placeOf(spec, ...path), message: `${spec.id}: ${problem}`, help };
     },
 
-    *check({ kit }) {
+    *around({ kit }) {
       for (const { place, name, problem, help } of kitProblems(kit).filter(own))
         yield { place, message: `${name}: ${problem}`, help };
     },

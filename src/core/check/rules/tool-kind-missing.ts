@@ -11,7 +11,7 @@ export default rule({
   says: '5:5 the tool Torque wrench, large has a scale in N·m, but no kind',
   good: SOUND,
 
-  *check({ kit, broken }) {
+  *around({ kit, broken }) {
     for (const [id, tool] of Object.entries(kit.tools ?? {}))
       if (!broken.has(id) && isUnnamedWrench(tool))
         yield {

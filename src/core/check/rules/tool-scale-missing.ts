@@ -14,7 +14,7 @@ export default rule({
     'rule:\n    title: Steel rule\n    kind: measuring-tool\n    resolution: {nominal: 0.5, unit: mm}\n  grinder:\n',
   ),
 
-  *check({ kit, broken }) {
+  *around({ kit, broken }) {
     for (const [id, { title, kind, range, resolution }] of Object.entries(kit.tools ?? {})) {
       if (broken.has(id)) continue;
       // A scale without its end is compared with nothing at that end.

@@ -17,7 +17,7 @@ export default rule({
   says: '12:14 the treatment "talk" is written twice in "Welcome"',
   good: beside('id: short, title: Names only'),
 
-  *check({ classes }) {
+  *around({ classes }) {
     for (const shopClass of classes)
       for (const [index, { title: block, treatments }] of shopClass.blocks.entries())
         for (const [at, { id, title }] of treatments.entries()) {

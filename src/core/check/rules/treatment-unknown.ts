@@ -14,7 +14,7 @@ export default rule({
   says: '9:11 no treatment "tlak" of the block "welcome"',
   good: withTreatment('talk'),
 
-  *check({ classes, actuals }) {
+  *around({ classes, actuals }) {
     for (const shopClass of classes)
       for (const [index, { id, give, treatments }] of shopClass.blocks.entries()) {
         const ids = treatments.map((one) => one.id);

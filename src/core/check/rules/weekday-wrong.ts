@@ -11,7 +11,7 @@ export default rule({
   says: '2:7 2026-12-06 is a Sunday, the title says Saturday',
   good: SOUND,
 
-  *check({ classes, info }) {
+  *around({ classes, info }) {
     if (classes.length === 0) return;
     const tags = new Set([info.language, ...(info.languages ?? [])].map(languageOf));
     const english = dayNames('en');

@@ -11,7 +11,7 @@ export default rule({
   says: '3:30 "plate" is a name of "disc" and of "link plate"',
   good: words('  - {say: disc, also: [rotor]}\n  - {say: link plate, also: [plate]}\n'),
 
-  *check({ words }) {
+  *around({ words }) {
     const owners = new Map<string, { say: string; place: Place }>();
     for (const [index, { say, also }] of (words.words ?? []).entries())
       for (const [at, name] of also.entries()) {

@@ -21,10 +21,18 @@ export function wrenchesOf(kit: Kit, passage: Passage): Wrench[] {
     .map(({ id, tool }) => ({
       id,
       title: tool.title,
-      ...scaleOf(tool),
-      ...markOf(tool),
+      ...measuresOf(tool),
       ...(lengthened?.id === id ? { lengthened } : {}),
     }));
+}
+
+/** Every step that uses a tool asks for the same, rule after rule. */
+const measures = new WeakMap<Tool, Pick<Wrench, 'scale' | 'mark'>>();
+
+function measuresOf(tool: Tool): Pick<Wrench, 'scale' | 'mark'> {
+  const known = measures.get(tool) ?? { ...scaleOf(tool), ...markOf(tool) };
+  measures.set(tool, known);
+  return known;
 }
 
 function scaleOf({ range }: Tool): Pick<Wrench, 'scale'> {
