@@ -63,8 +63,11 @@ export class KeptChecks {
     this.#foundBefore = new Map(before.found);
     this.recalls = {
       recordings: yaml.recordings,
-      files: (file, _, questions, read) =>
-        this.#read(file, questions, (asking) => disk?.read(file, asking, read) ?? read(asking)),
+      files: (file, _, questions, read) => {
+        const fromDisk = (asking: Questions, keeps?: boolean) => disk?.read(file, asking, read, keeps) ?? read(asking);
+        // What is wanted although it has not changed will be wanted again: its table or its kit is being worked on.
+        return this.#read(file, questions, fromDisk, () => fromDisk(questions, true).value);
+      },
       lesson: (id, parts, broken) => void this.#inLesson(id, parts, broken),
     };
   }
@@ -83,8 +86,14 @@ export class KeptChecks {
     return { reads: [...this.#reads], found: [...this.#found] };
   }
 
-  #read<T>(file: string, questions: Questions, read: (questions: Questions) => FileRead<T>): FileRead<T> {
-    const whole = () => this.#whole(file, () => read(questions).value);
+  /** @param again reads it once more */
+  #read<T>(
+    file: string,
+    questions: Questions,
+    read: (questions: Questions) => FileRead<T>,
+    again: () => unknown,
+  ): FileRead<T> {
+    const whole = () => this.#whole(file, again);
     const before = this.#readBefore.get(file);
     if (before && this.#keys.holds(file, before, questions)) {
       this.#reads.set(file, before);

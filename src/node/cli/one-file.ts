@@ -1,6 +1,6 @@
 import { hash } from 'node:crypto';
 import { readFileSync, statSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { join, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
 /** Where Liftside itself lies. */
@@ -27,7 +27,7 @@ export function oneFileFolder(home: string): string {
  * The program with the commands above in a few files, which are loaded in a third of the time that its thousand take.
  *
  * @returns its address; nothing where there is none, or where any file of which it was made, or itself, is no longer what
- * it was: by its size, its place on the disk, and the times of its last change
+ * it was: by its size, its place on the disk, and the times of its last change (of packages the first of the two)
  */
 export function findOneFile(home: string): string | undefined {
   try {
@@ -40,6 +40,8 @@ export function findOneFile(home: string): string | undefined {
   }
 }
 
+const PACKAGES = `${sep}node_modules${sep}`;
+
 /**
  * The sum of how files lie on the disk, and when the last of them was changed, ms.
  *
@@ -49,8 +51,10 @@ export function stampsOf(files: readonly string[]): { readonly sum: string; read
   let changed = 0n;
   const stamps = files.map((file) => {
     const { dev, ino, size, mtimeNs, ctimeNs } = statSync(file, { bigint: true });
-    for (const time of [mtimeNs, ctimeNs]) if (time > changed) changed = time;
-    return `${file} ${dev} ${ino} ${size} ${mtimeNs} ${ctimeNs}`;
+    // A package manager that gives another project a link to the same file changes nothing of it but its second time.
+    const times = file.includes(PACKAGES) ? [mtimeNs] : [mtimeNs, ctimeNs];
+    for (const time of times) if (time > changed) changed = time;
+    return [file, dev, ino, size, ...times].join(' ');
   });
   return {
     sum: hash('sha256', [process.version, ...stamps].join('\n'), 'base64url'),

@@ -65,15 +65,24 @@ export class ReadsOnDisk {
     this.#keys = new ReadKeys(sums, this.#keys.all);
   }
 
-  /** What reading a file comes to: as it was kept, or read now and kept. */
-  read<T>(file: string, questions: Questions, read: (questions: Questions) => FileRead<T>): FileRead<T> {
+  /**
+   * What reading a file comes to: as it was kept, or read now and kept.
+   *
+   * @param keeps says otherwise than what was said of all
+   */
+  read<T>(
+    file: string,
+    questions: Questions,
+    read: (questions: Questions) => FileRead<T>,
+    keeps = !this.#onlyRead,
+  ): FileRead<T> {
     if (!ReadsOnDisk.isKept(file)) return this.#keys.read(file, questions, read).fresh;
     const kept = this.#recordings.get(file) ?? this.#load(file);
     this.#recordings.delete(file);
     // A path is read by one reader: it says what kind of file it is.
     if (kept && this.#keys.holds(file, kept, questions)) return kept.read as FileRead<T>;
     const { fresh, key } = this.#keys.read(file, questions, read);
-    if (!this.#onlyRead) this.#save({ ...key, file, text: this.#keys.sum(file), read: fresh });
+    if (keeps) this.#save({ ...key, file, text: this.#keys.sum(file), read: fresh });
     return fresh;
   }
 

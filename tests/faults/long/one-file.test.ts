@@ -1,4 +1,14 @@
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  linkSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -6,7 +16,7 @@ import { execa } from 'execa';
 import { afterAll, expect, test } from 'vitest';
 import { SOUND_SHOP } from '../../../src/core/check/index.ts';
 import { makeOneFile } from '../../../src/node/cli/make-one-file.ts';
-import { findOneFile, oneFileFolder } from '../../../src/node/cli/one-file.ts';
+import { findOneFile, oneFileFolder, stampsOf } from '../../../src/node/cli/one-file.ts';
 import { filesBelow } from '../../../src/node/files/index.ts';
 
 // A copy of the program beside the same packages, so that its sources can be changed. What the program in one file tells
@@ -77,6 +87,27 @@ test('in one file a check tells the same, and it is believed only while no file 
   for (const bad of ['', 'null', '{"files":[]}', '{"entry":"../x.mjs","files":[],"sum":"A"}']) {
     writeFileSync(join(oneFileFolder(copy), 'program.json'), bad);
     expect(findOneFile(copy), bad).toBeUndefined();
+  }
+});
+
+test('another link to a file of a package changes nothing, one to a source does, as does every writing', () => {
+  for (const [folder, stays] of [
+    ['node_modules/some', true],
+    ['src', false],
+  ] as const) {
+    const file = join(place, 'links', folder, 'one.js');
+    mkdirSync(join(file, '..'), { recursive: true });
+    writeFileSync(file, 'one();');
+    const before = stampsOf([file]);
+    linkSync(file, `${file}.linked`);
+    expect(stampsOf([file]).sum === before.sum, folder).toBe(stays);
+    const linked = stampsOf([file]);
+    writeFileSync(file, 'two();');
+    expect(stampsOf([file]).sum, folder).not.toBe(linked.sum);
+    const written = stampsOf([file]);
+    rmSync(file);
+    writeFileSync(file, 'two();');
+    expect(stampsOf([file]).sum, folder).not.toBe(written.sum);
   }
 });
 
