@@ -20,7 +20,7 @@ const COMES_OF_IT = new RegExp(
   `^[^,;:.?]{0,45}?(?:,|\\s[–—-]|:)(?: (?:then|well|look))? (?:${SUBJECT} [\\w'’]+|${COMMAND}\\b|(?:no|new) \\w+)|^[^,;:.?]{0,45}? and (?:then )?(?:${SUBJECT} [\\w'’]+)|^[^,;:.?]{0,45}?, and (?:then )?(?:it|they|that|you|the [\\w'’-]+)(?:['’]ll| will| gets| goes) `,
 );
 const COMES_AT_ONCE = new RegExp(
-  `^ (?:old |long |deep |thick |wide )?(?!you|we|i\\b)${SUBJECT} (?!starts? to)[\\w'’]+`,
+  `^ (?:old |long |deep |thick |wide )?(?!(?:you|we|i)\\b(?!['’]ll))${SUBJECT} (?!starts? to)[\\w'’]+`,
 );
 /** `so`, `which` and the like tell what the speaker makes of it, not what happens then. */
 const REMARK =

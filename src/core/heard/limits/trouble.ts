@@ -3,25 +3,10 @@ export const NO_LONGER_GOOD =
   /\b(bin|binned|scrap|scrapped|chuck|chucked|toss|ditch|replac\w+|swap|swapped|condemn\w*|retire|reject|rejected|discard|discarded|throw|goes in the bin|is done|are done|['’]s done|finished|worn( out)?|shot|toast|grounds for|cooked|fried|ruined|wrecked|scorched|stripped|paperweight|ornament|doorstop|rubbish|stays? off|dead|gone|no good|junk|(means|needs?|get|fit|wants?) (a )?new|tired|had it|time (to|for)|(send|goes?|take) (it |them )?back|not safe|unsafe|too (slack|big|hard|soft|cold|shallow|slow|fast|rich|lean|thin|short|low|small|far|weak|worn|much|little|loose|tight|high|hot|long|wide|deep|late)|fails?|failed|unstable|suspect|unsafe|faulty|dodgy|out of spec|not for you|you['’]ve failed|comes? (?:out|off)|seize[sd]?|won['’]t (start|run|hold|cure|set|stick|pass)|(not|isn['’]t|ain['’]t) (good|enough|acceptable|okay|ok|safe)|already late|so (?:it|they|that|you|we|i) (?:needs?|gets?|wants?|goes|go|must)|(a|the|your|you['’]ve got a|there['’]s a) problem|trouble|(?:wouldn|won|don)['’]t (bother|trust|use|run|ride)|(?:doesn|don|won|can)['’]t (?:go|get|come|fit) (?:in|on|through|near|back|past)|, not (?:through|in|on|near) (?:this|that|my|the)|something['’]s wrong|(?:hardly|barely|scarcely) (?:start|run|cut|turn|work|hold)|(tear|strip) it down|rebuild|re-?grind|re-?bore)\b/;
 const THROWN_AWAY =
   /\b((?:get|gets|start|starts|be|feel)(?:ting)? (?:nervous|worried|worrying|suspicious|unhappy|concerned|twitchy|asking)|chirps?|beeps?|complains?|bins?|binned|scraps?|scrapped|(?<!\b(?:the|a|my|your) )chuck|fail(?:ed|s)? (?:it|them|that)|toss|ditch|replaced?s?|changed|swaps?|swapped|condemns?|retires?|rejects?|discards?|throws? (it|them|the \w+)( away| out)?|worn( out)?|done|finished|shot|junk)\b[^.;]{0,60}$/;
-/** `charge it when it's under twenty`. */
-const DONE_WHEN =
-  /\b(?:charge|change|top|fill|bleed|dress|sharpen|clean|dump|shim|drain|check) (?:it|them|the \w+|that)(?: \w+)? (?:when|if|once)[^,;]*$/;
 /** What is done about it: `if it is over ten thou, shim it`. */
 const SENTENCE_BEGINS = /(^|[.!?]\s)\W*(and |but |so )?$/;
-/** `fourteen at most, less than ten and it'll rub`. */
-const CLAUSE_BEGINS = /[,;]\s(?:but |and |so )?$/;
 const WOULD = /^(?:,| and)? (i['’]d|you['’]d|i would|you['’]re|you['’]ve|i start|i['’]m|we['’]d)\b/;
-/** `Above two-ten the coating blisters`: the harm that comes there, told at once. */
-const HAPPENS =
-  /^,? (it|they|that|the [\w'’-]+( [\w'’-]+)?|you|your [\w'’-]+)(['’]ll)? (blisters?|cracks?|warps?|burns?|scorch(es)?|strips?|snaps?|slips?|leaks?|stalls?|jams?|binds?|tears?|splits?|melts?|overheats?|chatters?|drags?|cooks?|crush(es)?|deforms?|bottoms?|tips?|tip over|spins?|get (static|spatter|burns?|chatter|tear-?out|porosity|leaks?)|lose)\b/;
-/** `More than twenty-five and it'll tip`. */
-const AND_WILL = /^,? and (it|you|they|the [\w'’-]+|your [\w'’-]+)(['’]ll| will| won['’]t| can['’]t)\b/;
-/** `Go past twelve and it breaks`. */
-const GO =
-  /(?:^|[.,;!?]\s)\W*(?:and |but |so )?(?:go|get|run|push|take|turn|wind|let)(?: it| them| that)?(?: go| get| run)?\s+$/;
 const ON_CONDITION = /\b(if|when|once|whenever)\b[^,;]*$/;
-export const MENDED =
-  /^[^,;:]{0,40}?(,|\b(?:you|i|we|and)\b)\s*(?:then )?(?:you |i |we |i['’]d |you['’]ll |you['’]d |just )?(change|dress|shim|adjust|true|fix|sort|redo|grind|file|regrind|recut|tighten|clean|stop|pull|straighten|bend|replace|take it|start again|do it again|skim|lap|reface|resurface|resharpen|sharpen|redress|it gets|it needs|it wants|you need|put|charge|split|test|check|look|investigate|bore|hone|ring|weld|rebuild|renew|swap|refill|top|drain|bleed|flush|warm|cool|let it|wait|there['’]s (?:a |an |some )?(?:corrosion|leak|something|play|air|water|fault|break|bad|crack|problem|moisture|wear))\b/;
 /** `anything under`, `if it reads less than`: one side of it is told of. */
 const ANYTHING = /\b(anything|any(where)? )\s*(that['’]s |much |it['’]s )?$/;
 /** What comes of it: `and I'd be looking at the ring`, `and the clutch starts to drag`, `means a tired saw`. */
@@ -37,8 +22,6 @@ const GOOD =
   /\b(fine|okay|ok|good|great|plenty|acceptable|passe[sd]|a pass|will do|works|happy|live with|(?:leave|left) (it|them)|enough|safe|all right|alright|perfect|normal|healthy|allowed|in spec|within spec|no problem|who cares|never (?:see|notice|know|feel)|you can (?:stop|carry on|go on|move on|leave)|leave alone|so be it|usable|useable|enough|don['’]t worry|(?:doesn['’]t|won['’]t) matter|won['’]t hurt|will hold|holds|can go|to spare)\b/;
 /** `it's a pass anywhere short of`. */
 const PASSES = /\b(?:a pass|passes|fine|okay|good|acceptable)(?: (?:anywhere|anything|with|at|if it['’]s))? $/;
-/** `I'd be happy with anything below`: said of it before. */
-const HAPPY_WITH = /\b(?:happy with|fine with|live with|accept|allow|good for|okay with|ok with)\b[^,;]*$/;
 const OTHER_SIDE =
   /,[^,]* (?:under|below|over|above) (?:[a-z]+t(?:y|een)|one|two|three|four|five|six|seven|eight|nine|ten|half|a|\d).*$/;
 /** `keep it under`: told of the good side. */
@@ -59,28 +42,18 @@ const OLDER_THAN =
  * @param isCase whether they tell a case of which something comes
  */
 export function isTrouble(lead: string, rest: string, isCase: () => boolean): boolean {
-  if (
-    (KEPT_SO.test(lead) && !ON_CONDITION.test(lead)) ||
-    A_LITTLE.test(lead) ||
-    HAPPY_WITH.test(lead) ||
-    BY_ITSELF.test(rest)
-  )
-    return false;
+  if ((KEPT_SO.test(lead) && !ON_CONDITION.test(lead)) || A_LITTLE.test(lead) || BY_ITSELF.test(rest)) return false;
   const anything = ANYTHING.test(lead);
   if (PASSES.test(lead)) return false;
   if (anything && TREATED.test(rest)) return false;
-  if (THROWN_AWAY.test(lead) || DONE_WHEN.test(lead)) return true;
+  if (THROWN_AWAY.test(lead)) return true;
   const gone = NO_LONGER_GOOD.test(rest);
   if (GOOD.test(rest.split(/, (?:and|but) /)[0] ?? '') && !gone) return false;
   return (
     gone ||
     (anything && (WOULD.test(rest) || WHAT_COMES.test(rest))) ||
-    (GO.test(lead) && /^,? and (it|you|they|the|your)\b/.test(rest)) ||
-    (SENTENCE_BEGINS.test(lead) && (WOULD.test(rest) || HAPPENS.test(rest) || AND_WILL.test(rest))) ||
+    (SENTENCE_BEGINS.test(lead) && WOULD.test(rest)) ||
     (ON_CONDITION.test(lead) && /[a-z]/.test(rest)) ||
-    (/\bat\s+$/.test(lead) && MENDED.test(rest)) ||
-    (CLAUSE_BEGINS.test(lead) &&
-      (AND_WILL.test(rest) || /^(?: (?!and\b)\w+){0,4},? and (?:i|you|we)['’]d\b/.test(rest))) ||
     isCase()
   );
 }

@@ -1,6 +1,6 @@
 import type { SimpleKind } from '../../spec/index.ts';
 import type { Side } from './side.ts';
-import { MENDED, NO_LONGER_GOOD } from './trouble.ts';
+import { NO_LONGER_GOOD } from './trouble.ts';
 
 /** What wears thin is done at its limit and below it. */
 export const WEARS_THIN =
@@ -47,8 +47,7 @@ const runsLow = (said: string, kind: SimpleKind): boolean =>
 
 /** True where something that has come so far is out, or somebody would do something about it. */
 function isOut(before: string, rest: string, kind: SimpleKind): boolean {
-  if (AT.test(before))
-    return I_WOULD.test(rest) && (NO_LONGER_GOOD.test(rest) || MENDED.test(rest) || /\bknock off\b/.test(rest));
+  if (AT.test(before)) return I_WOULD.test(rest) && NO_LONGER_GOOD.test(rest);
   const then = FRAGMENT.test(before) ? AND_OUT.exec(rest)?.[1] : undefined;
   if (then === undefined) return false;
   return (
@@ -62,7 +61,7 @@ export function lastOfAWear(before: string, earlier: string, rest: string, kind:
   if (WORN_TILL.test(before)) return 'min';
   if (isOut(before, rest, kind))
     return runsLow(`${earlier} ${before}`, kind) && !GROWS.test(before + rest) ? 'min' : 'max';
-  if (LEFT.test(rest) && CONDITION.test(before) && (NO_LONGER_GOOD.test(rest) || MENDED.test(rest))) return 'min';
+  if (LEFT.test(rest) && CONDITION.test(before) && NO_LONGER_GOOD.test(rest)) return 'min';
   if (AND_DONE.test(rest)) return SHRINKS.test(`${earlier} ${before}`) ? 'min' : 'max';
   const doneAt = DONE_AT.test(before);
   const comes = COME_TO.test(before) && CONDITION.test(before) && NO_LONGER_GOOD.test(rest);
