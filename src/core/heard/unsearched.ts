@@ -1,4 +1,5 @@
-import { MOST_NUMBERS, searchQuantities } from './find-quantities.ts';
+import { searchQuantities } from './find-quantities.ts';
+import { MOST_NUMBERS } from './search-with.ts';
 import { LONGEST_CHUNK } from './tokens.ts';
 
 /** A stretch of a text in which no quantity was looked for. */

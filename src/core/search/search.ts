@@ -1,4 +1,4 @@
-import { findQuantities, type HeardQuantity } from '../heard/index.ts';
+import { findTyped, type HeardQuantity } from '../heard/index.ts';
 import { decimalSign } from '../locale/index.ts';
 import { type ExcerptPiece, excerptOf } from './excerpt.ts';
 import { type LookedUp, prefixWeight, ranked } from './ranking.ts';
@@ -44,7 +44,7 @@ export class Search {
   /** The records that fit what was typed and chosen, best first; all that fit the choice when nothing was typed. */
   async find(typed: string, filters: Filters = {}): Promise<Answer> {
     const { language, records } = this.#source.facts;
-    const quantities = findQuantities(withPoints(typed, language));
+    const quantities = findTyped(withPoints(typed, language));
     const rest = quantities.reduceRight((text, { start, end }) => `${text.slice(0, start)} ${text.slice(end)}`, typed);
     const words = this.#words.of(rest);
     const fits = await this.#chosen(filters);

@@ -2,7 +2,7 @@ import type { SimpleKind } from '../../spec/index.ts';
 import { countsNothing } from '../no-noun.ts';
 import { isNumberWord } from '../side-by-side.ts';
 import { type Token, textAt, wordAt } from '../tokens.ts';
-import { HIGHER, LOWER, otherWay, sideTowards, wayOf } from './degree.ts';
+import { HIGHER, LOWER, sideTowards, wayOf } from './degree.ts';
 import type { Side } from './side.ts';
 
 /** A limit said behind a quantity. */
@@ -33,6 +33,9 @@ const AFTER: readonly (readonly [string[], Side])[] = (
     ['at the outside', 'max'],
     ['at the absolute outside', 'max'],
     ['at the absolute most', 'max'],
+    ['absolute most', 'max'],
+    ['absolute maximum', 'max'],
+    ['absolute minimum', 'min'],
     ['at the absolute least', 'min'],
     ['at most', 'max'],
     ['at the very worst', 'max'],
@@ -66,39 +69,6 @@ function pastName(pieces: readonly Token[], at: number): number | undefined {
   for (let to = at + 2; to <= at + 3; to++)
     if (pieces[to - 1]?.type === 'word' && AFTER.some(([words]) => words[0] === pieces[to]?.lower)) return to;
   return undefined;
-}
-
-const SAID_TO_BE: Readonly<Record<string, Side>> = {
-  limit: 'max',
-  ceiling: 'max',
-  maximum: 'max',
-  max: 'max',
-  most: 'max',
-  lot: 'max',
-  minimum: 'min',
-  min: 'min',
-  least: 'min',
-};
-
-/** `is the limit`, `is your absolute minimum`; a wear limit may be either. */
-function saidToBe(pieces: readonly Token[], start: number): { side: Side; to: number } | undefined {
-  const word = (i: number) => wordAt(pieces, i);
-  // `, and that's a maximum`.
-  let at = start;
-  while (/^(,|and)$/.test(word(at)) && at < start + 2) at++;
-  if (at > start && !/^(that|it|which)(['’]s)?$/.test(word(at))) return undefined;
-  // `a tenth of a millimetre's the most`.
-  if (at === start && /['’]s$/.test(word(at - 1))) at--;
-  if (/^(that|it|which)$/.test(word(at))) at++;
-  if (!/^(is|are|was|being|[a-z]*['’]s)$/.test(word(at)) || !/^(the|its|their|our|your|my|an?)$/.test(word(at + 1)))
-    return undefined;
-  const noun = /^(absolute|legal|upper|outer|bare|very|lower|wear|service|reject|scrap)$/.test(word(at + 2))
-    ? at + 3
-    : at + 2;
-  // `that's a lot`.
-  if (word(noun) === 'lot' && /^an?$/.test(word(noun - 1))) return undefined;
-  const side = Object.hasOwn(SAID_TO_BE, word(noun)) ? SAID_TO_BE[word(noun)] : undefined;
-  return side && { side: word(noun - 1) === 'lower' ? 'min' : side, to: noun + 1 };
 }
 
 /** After a limit that stands behind its quantity. */
@@ -140,40 +110,6 @@ function orFurther(pieces: readonly Token[], from: number, kind: SimpleKind): Be
 /** `down at least`, `apart at most`: which way it was measured. */
 const WAY =
   /^(down|up|deep|apart|off|in|out|away|above|below|under|clear|long|wide|thick|high|across|back|each|cold|hot)$/;
-
-/**
- * `half a degree of slop, no more`, `ten millimetres and no more than that`: a limit where it says of what, or than
- * what. `Twenty newton metres, no more` alone stresses the value to set.
- */
-function noFurther(pieces: readonly Token[], at: number, kind: SimpleKind): { side: Side; to: number } | undefined {
-  const word = (i: number) => wordAt(pieces, i);
-  let from = at;
-  const named = word(from) === 'of';
-  if (named) while (from < at + 4 && pieces[from]?.type === 'word') from++;
-  const joined = /^(,|and|but|–|—)$/.test(word(from));
-  while (/^(,|and|but|–|—)$/.test(word(from))) from++;
-  const side = /^(no|not|never)$/.test(word(from)) ? comparative(word(from + 1), kind) : undefined;
-  if (!side) return undefined;
-  const to = /^than$/.test(word(from + 2)) && /^(that|this)$/.test(word(from + 3)) ? from + 4 : from + 2;
-  const next = pieces[to];
-  // `no deeper`, and no other way: more alone may only stress the value to set.
-  const alone = word(from + 1) !== 'more' && word(from + 1) !== 'less';
-  // Captions have no comma: `take a thirty-second off no deeper`.
-  if (!joined && !alone) return undefined;
-  if (!joined) return { side, to };
-  if ((next && next.type !== 'mark' && !/^(or|apart|because)$/.test(next.lower)) || !(alone || named || to > from + 2))
-    return undefined;
-  // `no more, no less`, `no less and no more`: exactly that.
-  if (/^(no|not)$/.test(word(to + 1)) && comparative(word(to + 2), kind)) return undefined;
-  return { side, to };
-}
-
-/** What a negated comparative leaves: no more is the most. */
-function comparative(word: string, kind: SimpleKind): Side | undefined {
-  if (!FURTHER.test(word) || /^(up|upwards?|over|above|beyond|down|downwards?|under|below)$/.test(word))
-    return undefined;
-  return sideTowards(otherWay(wayOf(word, kind)));
-}
 
 /** A limit said after the quantity; `to` is the first token not taken. */
 export function limitAfter(pieces: readonly Token[], at: number, kind: SimpleKind): Behind | undefined {
@@ -222,9 +158,6 @@ function atTheEnd(pieces: readonly Token[], at: number, kind: SimpleKind): Behin
 function limitAt(pieces: readonly Token[], at: number, kind: SimpleKind): Behind | undefined {
   const named = pastName(pieces, at);
   const start = named ?? (/^[,()]$/.test(textAt(pieces, at)) ? at + 1 : at);
-  // `1.37 ohms, absolute most`.
-  const bare = wordAt(pieces, start) === 'absolute' ? SAID_TO_BE[wordAt(pieces, start + 1)] : undefined;
-  if (bare) return { side: bare, to: start + 2 };
   for (const [parts, side] of AFTER) {
     if (!parts.every((part, i) => pieces[start + i]?.lower === part)) continue;
     const next = pieces[start + parts.length];
@@ -245,5 +178,5 @@ function limitAt(pieces: readonly Token[], at: number, kind: SimpleKind): Behind
       ? undefined
       : { side, to: start + parts.length };
   }
-  return orFurther(pieces, at, kind) ?? noFurther(pieces, at, kind) ?? saidToBe(pieces, at);
+  return orFurther(pieces, at, kind);
 }

@@ -1,3 +1,4 @@
-export { sideBefore } from './before.ts';
-export { otherSide, type Side } from './side.ts';
+export type { Amount } from './amount.ts';
+export type { Side } from './side.ts';
 export { sideOf } from './side-of.ts';
+export { sideTyped } from './side-typed.ts';

@@ -4,6 +4,7 @@ import { OPENED } from '../second-number.ts';
 import { type Token, wordAt } from '../tokens.ts';
 import type { UnitHeard } from '../unit-spoken.ts';
 import { type Behind, limitAfter } from './after.ts';
+import type { Amount } from './amount.ts';
 import { partsNothing, sideBefore } from './before.ts';
 import { clauseOf, isNegated } from './clause.ts';
 import { comparisonBefore } from './comparison.ts';
@@ -28,8 +29,8 @@ function limitOfWear(side: Side | undefined, { kind }: UnitHeard, said: Said, re
   const thin =
     side === 'max' &&
     kind === 'length' &&
-    /^(?: (?:is|was)|['’]s) (?:the|its|your) (?:(?:wear|service|absolute) )?limit\b/.test(rest);
-  return thin && WEARS_THIN.test(`${said.earlier} ${said.before}`) ? 'min' : undefined;
+    /^(?: (?:is|was)|['’]s|) (?:the|its|your) (?:(?:wear|service|absolute) )?limit\b/.test(rest);
+  return thin && WEARS_THIN.test(`${said.earlier} ${said.before}`) ? 'min' : side;
 }
 
 const TAKES =
@@ -135,20 +136,6 @@ function sideBehind({ side, to, further }: Behind, { after }: Said): Side {
   return (isGone(rest) || AND_WE_DO.test(rest)) && !isGood(rest) ? otherSide(side) : side;
 }
 
-/** A quantity among its words. */
-export interface Amount {
-  readonly pieces: readonly Token[];
-  /** Its first token. */
-  readonly from: number;
-  /** The token behind its unit, and the one behind its tolerance, if it has one. */
-  readonly valueTo: number;
-  readonly to: number;
-  readonly unit: UnitHeard;
-  readonly said: Said;
-  /** A single number without a tolerance. */
-  readonly exact: boolean;
-}
-
 /** The side of a limit, if a quantity is one, and the first token behind the words that say so. */
 export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount): {
   side: Side | undefined;
@@ -160,7 +147,6 @@ export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount)
   const parts = !along && !partsNothing(said.before, unit.kind);
   const side =
     betterIs(unit, pieces, from, to) ??
-    limitOfWear(behind?.side, unit, said, rest) ??
     (behind && sideBehind(behind, said)) ??
     sideRefused(said, to, unit.kind, parts) ??
     onwards(pieces, to, said.before) ??
@@ -168,7 +154,7 @@ export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount)
     timeOver(said, to, unit.kind) ??
     orElse(said, to, unit.kind) ??
     (exact
-      ? (sideSaid(rest, said.beyond(to)) ??
+      ? (limitOfWear(sideSaid(rest, said.beyond(to)), unit, said, rest) ??
         sideAnswered(said.before, said.earlier, unit.kind) ??
         limitWarned(rest, said.beyond(to), unit.kind))
       : undefined);

@@ -18,8 +18,8 @@ const NEGATION =
   "(?:no|not|never(?:, ever,?)?|nothing|nowhere|none|without|don['’]t|do not|can['’]t|cannot|won['’]t|wouldn['’]t|shouldn['’]t|mustn['’]t)";
 /** What may stand between a negation and its comparison: a verb, its object, a little of something. */
 const SMALL = "(?: (?!until|till|unless|if|because|when|where|with|without|enough)[a-z'’]+)";
-const THAT = '(?: there)?';
-const ENDS = '(?=\\W*$|[,.;:!?]| (?:or|because|and|if|please|ever|here|even|unless|from|on|in)\\b)';
+const THAT = '(?: (?:there|apart))?';
+const ENDS = '(?=\\W*$|[,.;:!?]| (?:or|so|but|then|because|and|if|please|ever|here|even|unless|from|on|in)\\b)';
 
 /** `no more`, `not a hair over`, `nowhere lower`, `you can't drill past that`. */
 const FORBIDDEN = new RegExp(

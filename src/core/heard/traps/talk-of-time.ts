@@ -1,4 +1,4 @@
-import { sideBefore } from '../limits/index.ts';
+import { sideBefore } from '../limits/before.ts';
 import type { Said } from '../said.ts';
 import type { InContext } from './trap.ts';
 
