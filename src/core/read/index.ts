@@ -16,7 +16,7 @@ export { didYouMean, nearest } from './nearest.ts';
 export { frontMatter, parseMarkdown } from './parse-markdown.ts';
 export { Points } from './points.ts';
 export { keptFolder } from './read-collections.ts';
-export type { RecordingYaml } from './read-recording.ts';
+export { fileInLanguage, type RecordingYaml } from './read-recording.ts';
 export { readShop, type Unreadable } from './read-shop.ts';
 export { readYaml } from './read-yaml.ts';
 export { type FileRead, KeptReads, type Questions, type Recalls, written } from './recall.ts';

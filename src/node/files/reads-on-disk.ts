@@ -18,11 +18,16 @@ const LONG: readonly RegExp[] = [
   CONTENT_FILES.recording,
 ];
 
+/** What of a recording is as long as the rest is short, and wanted where its lesson is looked at anew. */
+const LATER: ReadonlySet<string> = new Set<keyof Recording>(['captions', 'captionsIn']);
+
 interface Kept extends ReadKey {
   readonly file: string;
   /** Sum of its text. */
   readonly text: string;
   readonly read: FileRead<unknown>;
+  /** What belongs to the value and is read back when it is asked for. */
+  readonly later?: { readonly names: readonly string[]; readonly bytes: Uint8Array };
 }
 
 /**
@@ -116,7 +121,9 @@ export class ReadsOnDisk {
       const bytes = whole.subarray(end + 1);
       if (whole.toString('latin1', 0, end) !== this.#seal(bytes)) return undefined;
       const kept: Kept = deserialize(bytes);
-      return kept.file === file ? kept : undefined;
+      if (kept.file !== file) return undefined;
+      if (kept.later && isObject(kept.read.value)) addLater(kept.read.value, kept.later);
+      return kept;
     } catch {
       // Not there, or cut short.
       return undefined;
@@ -125,7 +132,7 @@ export class ReadsOnDisk {
 
   /** Not by way of a file beside it: half a file has no seal. */
   #save(kept: Kept): void {
-    const bytes = serialize(kept);
+    const bytes = serialize(CONTENT_FILES.recording.test(kept.file) ? withLater(kept) : kept);
     const { O_WRONLY, O_CREAT, O_TRUNC, O_NOFOLLOW } = constants;
     try {
       const file = openSync(join(this.#folder, sumOf(kept.file)), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW);
@@ -142,4 +149,33 @@ export class ReadsOnDisk {
   #seal(bytes: Uint8Array): string {
     return createHmac('sha256', this.#program).update(bytes).digest('base64url');
   }
+}
+
+/** The same with what is long put aside. */
+function withLater(kept: Kept): Kept {
+  const { value } = kept.read;
+  if (!isObject(value)) return kept;
+  const [long, short] = [true, false].map((isLong) =>
+    Object.entries(value).filter(([name]) => LATER.has(name) === isLong),
+  );
+  const later = { names: (long ?? []).map(([name]) => name), bytes: serialize(Object.fromEntries(long ?? [])) };
+  return { ...kept, read: { ...kept.read, value: Object.fromEntries(short ?? []) }, later };
+}
+
+/** Gives a value what was put aside of it, read back when the first of it is asked for. */
+function addLater(value: object, { names, bytes }: NonNullable<Kept['later']>): void {
+  let all: Readonly<Record<string, unknown>> | undefined;
+  for (const name of names)
+    Object.defineProperty(value, name, {
+      enumerable: true,
+      configurable: true,
+      get: (): unknown => {
+        all ??= deserialize(bytes) as Readonly<Record<string, unknown>>;
+        return all[name];
+      },
+    });
+}
+
+function isObject(value: unknown): value is object {
+  return typeof value === 'object' && value !== null;
 }

@@ -1,6 +1,7 @@
 import { hash } from 'node:crypto';
-import type { CaptionFile, Lesson, Recording, Shop } from '../../core/model/index.ts';
-import { inLanguage, type ListPart, lessonsParts, stepsParts } from '../../core/pages/index.ts';
+import type { Lesson, Recording, Shop } from '../../core/model/index.ts';
+import { inLanguage, type ListPart, languagesOf, lessonsParts, stepsParts } from '../../core/pages/index.ts';
+import { fileInLanguage } from '../../core/read/index.ts';
 import { stepsShown } from '../../core/search/index.ts';
 import { FOOTAGE } from './footage-paths.ts';
 import { localeOfPath, type Site } from './open-site.ts';
@@ -144,18 +145,18 @@ export class PageSums {
   }
 
   /** A recording: the sums of its file and of its captions in the place of all that they say, and what was found of its films. */
-  #brief({ captions, captionsIn = new Map(), ...rest }: Recording): unknown {
-    const brief = (file: CaptionFile) => {
-      const sum = this.#site.sums.get(file.file)?.sum;
-      return sum === undefined ? file : [file.file, file.facts, sum];
-    };
-    const { origin, files, angles } = rest;
-    const sum = this.#site.sums.get(origin.place.file)?.sum;
-    return [
-      sum === undefined ? rest : [sum, files, angles],
-      captions && brief(captions),
-      [...captionsIn].map(([language, file]) => [language, brief(file)]),
-    ];
+  #brief(recording: Recording): unknown {
+    const { origin, files, angles, written } = recording;
+    const { captions } = written;
+    const sumOfFile = (file: string) => this.#site.sums.get(file)?.sum;
+    const own = [origin.place.file, ...(captions === undefined ? [] : [captions])].map(sumOfFile);
+    // A file without a sum is not there, or cannot be read, or the disk tells no changes.
+    if (own.includes(undefined)) return recording;
+    const [, ...further] = captions === undefined ? [] : languagesOf(this.#site.shop.info);
+    const translated = further.map(
+      (tag) => sumOfFile(fileInLanguage(captions ?? '', tag)) ?? recording.captionsIn?.get(tag) ?? 'none',
+    );
+    return [own, files, angles, translated];
   }
 }
 
