@@ -18,7 +18,8 @@ const FALLS_PAST = /\b(?:sag|drop|fall|dip|sink|droop|come down|go down)(?:s|ped
 /** `keep it to eighty percent`, `cap the pressure on those rims at`, `hold the load down to`. */
 const KEPT_TO =
   /\b(?:(?:(?:(?<![\w'’] )|(?<=\b(?:to|you|we|i|and|please|should|must|['’]d) ))cap|capped|limit|limited|restrict|restricted|confined?)(?: [\w'’-]+){1,7}? (?:at|to)|(?:keep|keeping|kept|hold|holding|held)(?: (?:it|them|that|this|these|things|yourself|(?:the|your|my|each|every)(?: [\w'’-]+){1,4}?))(?: down)? to)\s*$/;
-const KEPT_BY = /\b(?:close|near|next|square|parallel|set|pumped|topped|tight|right|up|flush|true) to\s*$/;
+const KEPT_BY =
+  /\b(?:close|near|next|square|parallel|set|pumped|topped|tight|right|up|flush|true|flat|level|tilted|angled|aligned|over) to\s*$/;
 const NEEDS =
   "(?:has to|have to|must|should|needs? to|ought to|(?:['’]s|['’]ve|has|have)? ?got to|gotta|supposed to|better)";
 /** `the blade has to be stopped by`, `must let go before the gauge sees`. */

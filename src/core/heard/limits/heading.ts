@@ -22,7 +22,7 @@ const WHAT_FURTHEST = new RegExp(
 const FILLS = /^\W*(?:(?:about|well|oh|er|um|so|it['’]s|that['’]s|call it|only|just)\W+){0,2}$/;
 
 /** The side that a question or a heading leaves to what answers it: `how warm may it run? Seventy`. */
-export function sideAnswered(before: string, earlier: string, kind: SimpleKind): Side | undefined {
+export function sideAnswered(before: string, earlier: string, rest: string, kind: SimpleKind): Side | undefined {
   const asked = FILLS.test(before) ? lastSentence(earlier) : before;
   const how = HOW_FAR.exec(asked);
   if (how) return how[1] === undefined ? 'min' : 'max';
@@ -30,6 +30,8 @@ export function sideAnswered(before: string, earlier: string, kind: SimpleKind):
   if (furthest) return furthest[1] === undefined ? 'min' : 'max';
   const limit = WHAT_IS.exec(asked);
   if (limit) return limit[1] === undefined ? 'min' : 'max';
+  // `the longest bolt, sixty millimetres, goes at the top`: which one it is.
+  if (/, $/.test(before) && /^, [a-z]+s\b/.test(rest)) return undefined;
   const named = FURTHEST.exec(asked);
   if (!named || MEASURED.test(named[3] ?? '')) return undefined;
   // The tightest bend is the smallest, the quickest stop the shortest.

@@ -155,7 +155,7 @@ export function sideOf({ pieces, from, to, valueTo, unit, said, exact }: Amount)
     orElse(said, to, unit.kind) ??
     (exact
       ? (limitOfWear(sideSaid(rest, said.beyond(to)), unit, said, rest) ??
-        sideAnswered(said.before, said.earlier, unit.kind) ??
+        sideAnswered(said.before, said.earlier, rest, unit.kind) ??
         limitWarned(rest, said.beyond(to), unit.kind))
       : undefined);
   return { side, to: behind?.to ?? to };
