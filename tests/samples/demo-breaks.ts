@@ -417,6 +417,13 @@ export const BREAKS: readonly Break[] = [
     toldAt: 'date: 2027-03-06',
   },
   {
+    rule: 'class-role-unnamed',
+    file: 'classes/second.yaml',
+    from: '',
+    to: 'title: Brakes\ndate: 2027-03-06\nstarts: "11:30"\nslot: "1:00"\nplace: Bay 2\npeople: [{ role: instructor }]\nblocks:\n  - { id: talk, title: Talk, kind: talk, treatments: [{ id: talk, minutes: 9, worth: 9 }] }\n',
+    toldAt: 'date: 2027-03-06',
+  },
+  {
     rule: 'question-unanswered',
     file: 'questions/chain-saturday.yaml',
     from: '',

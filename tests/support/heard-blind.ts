@@ -48,13 +48,22 @@ const isAsked = (value: Value) =>
   SIMPLE_KINDS.some((own) => own === kindOf(value)) &&
   (isOpenHeat(value) || UNITS.some(({ kind, symbol }) => kind === kindOf(value) && symbol === named(value)));
 
+/** What of a value has to be right: its numbers with the side of a limit that they are, or the numbers alone. */
+type Judged = 'sides of limits' | 'numbers';
+
 /** Kind, both limits and unit, as in the sets of lines; a limit in another unit of its kind is the same limit. */
-function isHeard(heard: HeardQuantity, value: Value): boolean {
+function isHeard(heard: HeardQuantity, value: Value, judged: Judged): boolean {
   if (heard.kind !== kindOf(value)) return false;
-  const limits = [
-    [heard.min, value.bound === 'max' ? null : value.low],
-    [heard.max, value.bound === 'min' ? null : value.high],
-  ] as const;
+  const limits: readonly (readonly [number | undefined, number | null])[] =
+    judged === 'numbers'
+      ? [
+          [heard.min ?? heard.max, value.low],
+          [heard.max ?? heard.min, value.high],
+        ]
+      : [
+          [heard.min, value.bound === 'max' ? null : value.low],
+          [heard.max, value.bound === 'min' ? null : value.high],
+        ];
   if (isOpenHeat(value)) return isOpenHeat(heard) && limits.every(([own, wanted]) => (own ?? null) === wanted);
   return heard.readings.some(
     ({ kind, symbol }) =>
@@ -76,6 +85,7 @@ function isHeard(heard: HeardQuantity, value: Value): boolean {
 export function scoreBlind(
   path: string,
   unlabelled: (heard: HeardQuantity) => boolean = () => false,
+  judged: Judged = 'sides of limits',
 ): Omit<Score, 'traps'> {
   const { sentences } = JSON.parse(readFileSync(path, 'utf8')) as { sentences: readonly Sentence[] };
   const misses: Score['misses'][number][] = [];
@@ -85,9 +95,9 @@ export function scoreBlind(
     wanted += open.length;
     const wrong: string[] = [];
     for (const heard of findQuantities(text)) {
-      if (unlabelled(heard) && !open.some((value) => isHeard(heard, value))) continue;
+      if (unlabelled(heard) && !open.some((value) => isHeard(heard, value, judged))) continue;
       found++;
-      const at = open.findIndex((value) => isHeard(heard, value));
+      const at = open.findIndex((value) => isHeard(heard, value, judged));
       if (at < 0) wrong.push(label(heard));
       else {
         open.splice(at, 1);

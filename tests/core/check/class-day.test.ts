@@ -97,6 +97,23 @@ describe('two classes at one time', () => {
     expect(messages('class-clash', sample)).toEqual([]);
   });
 
+  test.each([
+    ['instructor', 'instructor', ['takes place while saturday does, and neither says who its instructor is']],
+    ['instructor', ' Instructor', ['takes place while saturday does, and neither says who its Instructor is']],
+    ['instructor', 'helper', []],
+    ['instructor, name: Ada', 'instructor', []],
+    ['instructor, name: Ada', 'instructor, name: Ada', []],
+  ])('in two rooms, a %s and a %s', (one, other, told) => {
+    const person = (role: string) => `people: [{role: ${role}}]\n`;
+    const sample = pair(`place: Bay 1\n${person(one)}`, `place: Hall\n${person(other)}`);
+    expect(messages('class-role-unnamed', sample)).toEqual(told);
+  });
+
+  test('which share a room, are told to clash, and nothing more', () => {
+    const people = 'people: [{role: instructor}]\n';
+    expect(messages('class-role-unnamed', pair(people, people))).toEqual([]);
+  });
+
   test('a class goes on past midnight', () => {
     const text = (SOUND_SHOP['classes/saturday.yaml'] ?? '').replace('"10:00"', '"23:00"');
     const files = {

@@ -110,6 +110,19 @@ test.each([
   },
 );
 
+// By somebody who had seen neither the finder nor its tests nor its sets; judged once, and not read: its misses are not printed. A limit
+// heard as a plain value, or a plain value as a limit, is a miss by the first figures, which fall short of the aims; the number is right.
+test('a twentieth set, unread: the figures by which the finder is judged', () => {
+  const file = `${SETS}/twentieth-set.json`;
+  const { sentences, precision, recall } = scoreBlind(file);
+  expect(sentences).toBe(220);
+  expect(precision).toBeGreaterThanOrEqual(0.946);
+  expect(recall).toBeGreaterThanOrEqual(0.925);
+  const numbers = scoreBlind(file, () => false, 'numbers');
+  expect(numbers.precision).toBeGreaterThanOrEqual(0.97);
+  expect(numbers.recall).toBeGreaterThanOrEqual(0.95);
+});
+
 // By two more writers who saw neither the finder nor its tests nor its sets, by the rules of labelling of the fifteenth, to tune with.
 // At first 0.830 and 0.717, 0.832 and 0.787. Of the second only the figures were looked at while the first was used to tune: they
 // rose to 0.843 and 0.802 while those of the first rose to 0.958 and 0.877. Then its misses were read, too.

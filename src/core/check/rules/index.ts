@@ -23,6 +23,7 @@ import classEstimateDisagrees from './class-estimate-disagrees.ts';
 import classOrderImpossible from './class-order-impossible.ts';
 import classPartUnknown from './class-part-unknown.ts';
 import classPresupposes from './class-presupposes.ts';
+import classRoleUnnamed from './class-role-unnamed.ts';
 import classTimeOutsideSlot from './class-time-outside-slot.ts';
 import collectionNotKept from './collection-not-kept.ts';
 import collectionNotTaken from './collection-not-taken.ts';
@@ -143,6 +144,7 @@ export const RULES: readonly Rule[] = [
   classOrderImpossible,
   classPartUnknown,
   classPresupposes,
+  classRoleUnnamed,
   classTimeOutsideSlot,
   correctionAstray,
   correctionNeedless,
