@@ -5,40 +5,23 @@
  *
  * Beside it what Astro alone takes to make pages of the same MDX, where each element shows what is in it: without a
  * layout, a check, a value or a search. Each in a process of its own; seconds by the clock, for both processors may be
- * used, then of the processor. The pages are bundled already, as after the first build of all; no film is placed.
+ * used, then of the processors. The pages are bundled already, as after the first build of all; no film is placed. What is
+ * put together of the program is used once its sources have rested for ten minutes.
  */
-import { execFileSync } from 'node:child_process';
 import { appendFile, mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import mdx from '@astrojs/mdx';
-import { build } from 'astro';
+import { build as buildByAstro } from 'astro';
 import { filesBelow } from '../../src/node/files/index.ts';
-import { optionsTyped } from '../support/as-typed.ts';
+import { MAIN } from '../support/as-typed.ts';
 import { writeLargeLibrary } from '../support/large-library.ts';
+import { costInWords, costOf } from '../support/process-cost.ts';
 
 const HOME = resolve(import.meta.dirname, '../..');
 const [, , first = '', scratch = ''] = process.argv;
-const WORKS = { astro: bareAstro, build: wholeBuild };
-
-interface Cost {
-  /** By the clock, s. */
-  readonly clock: number;
-  /** Of the processors, s. */
-  readonly seconds: number;
-  readonly bytes: number;
-}
-
-if (first === 'astro' || first === 'build') {
-  await WORKS[first](scratch);
-  const { user, system } = process.cpuUsage();
-  const cost: Cost = {
-    clock: performance.now() / 1e3,
-    seconds: (user + system) / 1e6,
-    bytes: process.resourceUsage().maxRSS * 1024,
-  };
-  console.log(JSON.stringify(cost));
-} else {
+if (first === 'astro') await bareAstro(scratch);
+else {
   const sizes = process.argv.slice(2).map(Number);
   console.log(`load ${loadavg()[0]?.toFixed(1)}`);
   for (const size of sizes.length > 0 ? sizes : [10, 100, 1000]) await measure(size);
@@ -50,55 +33,40 @@ async function measure(lessons: number): Promise<void> {
     const content = join(scratch, 'content');
     await mkdir(content);
     const steps = await writeLargeLibrary(content, lessons, Math.ceil(lessons / 100));
+    const build = () => costOf(MAIN, 'build', '--content', content, '--to', join(scratch, 'site'));
     const kept = join(content, '.liftside');
-    inProcess('build', scratch);
+    build();
     await rm(kept, { recursive: true });
     await rm(join(scratch, 'site'), { recursive: true });
-    const astro = inProcess('astro', scratch);
-    const built = inProcess('build', scratch);
+    const astro = costOf(import.meta.filename, 'astro', scratch);
+    const built = build();
     await appendFile(join(content, 'lessons', 'chain-0.mdx'), '\nOne more sentence.\n');
-    const edited = inProcess('build', scratch);
-    const again = inProcess('build', scratch);
+    const edited = build();
+    const again = build();
     console.log(
       `\n${lessons} lessons, ${steps} steps; the largest list ${kB(await largestList(join(scratch, 'site')))}`,
     );
-    console.log(`  Astro alone        ${told(astro)}`);
-    console.log(`  from nothing       ${told(built)}  ${(built.clock / astro.clock).toFixed(1)} times by the clock`);
-    console.log(`  a lesson edited    ${told(edited)}  ${((100 * edited.clock) / built.clock).toFixed(0)} % of it`);
-    console.log(`  nothing changed    ${told(again)}`);
+    console.log(`  Astro alone        ${costInWords(astro)}`);
+    console.log(
+      `  from nothing       ${costInWords(built)}  ${(built.clock / astro.clock).toFixed(1)} times by the clock`,
+    );
+    console.log(
+      `  a lesson edited    ${costInWords(edited)}  ${((100 * edited.clock) / built.clock).toFixed(0)} % of it`,
+    );
+    console.log(`  nothing changed    ${costInWords(again)}`);
   } finally {
     await rm(scratch, { recursive: true });
   }
-}
-
-function told({ clock, seconds, bytes }: Cost): string {
-  return `${clock.toFixed(1).padStart(6)} s by the clock, ${seconds.toFixed(1).padStart(6)} s of the processors, ${(bytes / 1e6).toFixed(0).padStart(5)} MB`;
 }
 
 function kB(bytes: number): string {
   return `${(bytes / 1000).toFixed(0)} kB`;
 }
 
-function inProcess(what: 'astro' | 'build', scratch: string): Cost {
-  const options = what === 'build' ? optionsTyped() : [];
-  const told = execFileSync(process.execPath, [...options, import.meta.filename, what, scratch], {
-    encoding: 'utf8',
-    stdio: ['ignore', 'pipe', 'ignore'],
-  });
-  return JSON.parse(told.trim().split('\n').at(-1) ?? '');
-}
-
 /** The heaviest page that is not that of a lesson, bytes. */
 async function largestList(site: string): Promise<number> {
   const lists = filesBelow(site).filter((file) => /\.html$/.test(file) && !/^lessons\/(?!of\/)/.test(file));
   return Math.max(...(await Promise.all(lists.map(async (file) => (await readFile(join(site, file))).length))));
-}
-
-/** As it is typed. */
-async function wholeBuild(scratch: string): Promise<void> {
-  const words = ['build', '--content', join(scratch, 'content'), '--to', join(scratch, 'site')];
-  process.argv.splice(2, process.argv.length, ...words);
-  await import('../../src/node/cli/main.ts');
 }
 
 async function bareAstro(scratch: string): Promise<void> {
@@ -110,7 +78,7 @@ async function bareAstro(scratch: string): Promise<void> {
   const lessons = join(scratch, 'content/lessons');
   for (const file of await readdir(lessons))
     await writeFile(join(pages, file), withElements(await readFile(join(lessons, file), 'utf8')));
-  await build({ root, configFile: false, logLevel: 'error', integrations: [mdx()] });
+  await buildByAstro({ root, configFile: false, logLevel: 'error', integrations: [mdx()] });
 }
 
 /** A lesson whose elements are known: below the front matter each is imported by its name. */

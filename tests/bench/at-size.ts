@@ -9,15 +9,15 @@
  * parser; then the same edits in the running program. Times are of the processor, so that other work on the machine
  * weighs little; after an edit also by the clock.
  */
-import { spawnSync } from 'node:child_process';
 import { appendFile, mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { check } from '../../src/core/check/index.ts';
 import { parseMarkdown } from '../../src/core/read/parse-markdown.ts';
 import { shopLoader } from '../../src/node/files/index.ts';
-import { MAIN, optionsTyped } from '../support/as-typed.ts';
+import { MAIN } from '../support/as-typed.ts';
 import { writeLargeLibrary } from '../support/large-library.ts';
+import { costInWords, costOf } from '../support/process-cost.ts';
 
 /** Edits of one kind in the running program; the middle one counts. */
 const EDITS = 5;
@@ -28,14 +28,6 @@ const EDITED = {
   captions: (content: string) => appendFile(join(content, 'media/chain-0.vtt'), '\nNOTE one more\n'),
   specs: (content: string) => appendFile(join(content, 'specs/tarn-420.yaml'), '# one more\n'),
 } as const;
-
-interface Cost {
-  /** Of the processor, s. */
-  readonly seconds: number;
-  /** By the clock, s. */
-  readonly clock: number;
-  readonly bytes: number;
-}
 
 const [, , first = '', given = ''] = process.argv;
 if (first === 'parse') await bareParse(given);
@@ -51,47 +43,34 @@ async function measure(lessons: number): Promise<void> {
   try {
     const steps = await writeLargeLibrary(content, lessons);
     // The probe of films and the compiling of the program are no part of it.
-    inProcess(MAIN, 'check', '--content', content);
+    costOf(MAIN, 'check', '--content', content);
     for (const kept of ['check.kept', 'check.pieces']) await rm(join(content, '.liftside', kept), { recursive: true });
     await rm(join(content, '.liftside/read'), { recursive: true, force: true });
-    const parse = inProcess(import.meta.filename, 'parse', content);
-    const nothing = inProcess(MAIN, 'check', '--content', content);
+    const parse = costOf(import.meta.filename, 'parse', content);
+    const nothing = costOf(MAIN, 'check', '--content', content);
     console.log(`\n${lessons} lessons, ${steps} steps`);
-    console.log(`  bare parse             ${told(parse)}`);
-    console.log(`  check from nothing     ${told(nothing)}  ${(nothing.seconds / parse.seconds).toFixed(2)} times`);
-    console.log(`  the second time        ${told(inProcess(MAIN, 'check', '--content', content))}`);
+    console.log(`  bare parse             ${costInWords(parse)}`);
+    console.log(
+      `  check from nothing     ${costInWords(nothing)}  ${(nothing.seconds / parse.seconds).toFixed(2)} times`,
+    );
+    console.log(`  the second time        ${costInWords(costOf(MAIN, 'check', '--content', content))}`);
     for (const [what, edit] of Object.entries(EDITED)) {
       await edit(content);
-      const cost = inProcess(MAIN, 'check', '--content', content);
-      console.log(`  one edit of ${what.padEnd(10)} ${told(cost)}  ${share(cost.seconds / nothing.seconds)}`);
+      const cost = costOf(MAIN, 'check', '--content', content);
+      console.log(`  one edit of ${what.padEnd(10)} ${costInWords(cost)}  ${share(cost.seconds / nothing.seconds)}`);
     }
     // From the second time on lessons are read back for it.
     await EDITED.specs(content);
-    const again = inProcess(MAIN, 'check', '--content', content);
-    console.log(`  another of specs       ${told(again)}  ${share(again.seconds / nothing.seconds)}`);
-    console.log(inProcess(import.meta.filename, 'running', content).out);
+    const again = costOf(MAIN, 'check', '--content', content);
+    console.log(`  another of specs       ${costInWords(again)}  ${share(again.seconds / nothing.seconds)}`);
+    console.log(costOf(import.meta.filename, 'running', content).out);
   } finally {
     await rm(content, { recursive: true });
   }
 }
 
-function told({ seconds, clock, bytes }: Cost): string {
-  return `${seconds.toFixed(2).padStart(7)} s, by the clock ${clock.toFixed(2).padStart(6)} s ${(bytes / 1e6).toFixed(0).padStart(6)} MB`;
-}
-
 function share(of: number): string {
   return `${(100 * of).toFixed(1)} %`;
-}
-
-/** A script in a process of its own, and what that has cost from its start to its end. */
-function inProcess(script: string, ...args: readonly string[]): Cost & { readonly out: string } {
-  const report = `process.on('exit', () => { const { user, system } = process.cpuUsage();
-    console.error(JSON.stringify({ seconds: (user + system) / 1e6, clock: performance.now() / 1e3, bytes: process.resourceUsage().maxRSS * 1024 })) })`;
-  const hook = `data:text/javascript,${encodeURIComponent(report)}`;
-  const { stdout, stderr } = spawnSync(process.execPath, [...optionsTyped(), '--import', hook, script, ...args], {
-    encoding: 'utf8',
-  });
-  return { ...JSON.parse(stderr.trim().split('\n').at(-1) ?? ''), out: stdout.trimEnd() };
 }
 
 async function bareParse(content: string): Promise<void> {
