@@ -1,14 +1,14 @@
 import type { Part } from '../spec/index.ts';
+import { filterKey } from './counted.ts';
 import { packAscending, packNumbers, unpackAscending, unpackNumbers } from './packed-numbers.ts';
-import {
-  filterKey,
-  type IndexedWord,
-  type Postings,
-  type SearchFacts,
-  type SearchIndex,
-  type SearchSource,
-  type ValuedRecords,
-  type WordPostings,
+import type {
+  IndexedWord,
+  Postings,
+  SearchFacts,
+  SearchIndex,
+  SearchSource,
+  ValuedRecords,
+  WordPostings,
 } from './search-index.ts';
 
 /** What has to be known of a divided index to find its parts. */

@@ -1,4 +1,5 @@
-import { FIELDS, type Field, type SearchFacts, type WordPostings } from './search-index.ts';
+import { FIELDS, type Field } from './counted.ts';
+import type { SearchFacts, WordPostings } from './search-index.ts';
 
 /** A word in a title says more than one in the text. */
 const BOOST: Readonly<Record<Field, number>> = { title: 8, also: 2, context: 2, text: 1 };

@@ -32,23 +32,33 @@ export interface SearchData {
   readonly records: readonly SearchRecord[];
 }
 
-/** What a shop's search looks through: every step of its lessons, and every spec, cited by a step or not. */
-export function searchData(shop: Shop): SearchData {
+/** How the words of a shop are compared. */
+export function searchedBy(shop: Shop): Pick<SearchData, 'language' | 'synonyms' | 'skip'> {
   return {
     language: shop.locale.tag,
     synonyms: (shop.words.words ?? []).map(({ say, also }) => ({ say, also })),
     skip: shop.words.skip ?? [],
-    records: [
-      ...stepRecords(shop).map(ofStep),
-      ...shop.machines.flatMap((machine) => [...rowsById(machine).values()].map((rows) => ofSpec(shop, machine, rows))),
-    ],
   };
+}
+
+/** What a shop's search looks through: every step of its lessons, and every spec, cited by a step or not. */
+export function searchData(shop: Shop): SearchData {
+  return {
+    ...searchedBy(shop),
+    records: [...stepRecords(shop).map(searchedStep), ...searchedSpecs(shop)],
+  };
+}
+
+/** Every spec of a shop as search finds it. */
+export function searchedSpecs(shop: Shop): SearchRecord[] {
+  return shop.machines.flatMap((machine) => [...rowsById(machine).values()].map((rows) => ofSpec(shop, machine, rows)));
 }
 
 export const stepRecordId = (lesson: string, step: string) => `step ${lesson}/${step}`;
 export const specRecordId = (machine: string, spec: string) => `spec ${machine}/${spec}`;
 
-function ofStep(record: StepRecord): SearchRecord {
+/** A step as search finds it. */
+export function searchedStep(record: StepRecord): SearchRecord {
   const { lesson, machine, chapter, specs, tools, hazards, rows } = record;
   return {
     id: stepRecordId(lesson.id, record.id),

@@ -1,10 +1,7 @@
 import type { Part } from '../spec/index.ts';
+import { type Counted, countRecords, FIELDS, filterKey } from './counted.ts';
 import type { Filter, SearchData } from './search-data.ts';
-import { plain, SearchWords } from './search-words.ts';
-
-/** What of a record is searched by words. */
-export const FIELDS = ['title', 'also', 'context', 'text'] as const;
-export type Field = (typeof FIELDS)[number];
+import { SearchWords } from './search-words.ts';
 
 /** Where a word stands, record by record: places in the list of records, ascending. */
 export interface Postings {
@@ -64,65 +61,71 @@ export interface SearchIndex {
   readonly filters: ReadonlyMap<string, readonly number[]>;
 }
 
-export const filterKey = (filter: Filter, value: string) => `${filter} ${value}`;
-
 interface WordMade {
   written?: string;
   readonly postings: ({ places: number[]; counts: number[]; lengths: number[] } | undefined)[];
 }
 
 /** Reads all records of a shop. */
-export function indexOf(data: SearchData): SearchIndex {
-  const { language, synonyms, skip, records } = data;
-  const compared = new SearchWords(language, synonyms, skip);
-  const words = new Map<string, WordMade>();
+export function indexOf({ language, synonyms, skip, records }: SearchData): SearchIndex {
+  const first = records.findIndex(({ id }) => !id.startsWith('step '));
+  const counted = countRecords(records, new SearchWords(language, synonyms, skip));
+  return indexOfCounted({ language, synonyms, skip }, [counted], first === -1 ? records.length : first);
+}
+
+/**
+ * The index of records that were counted, one lot after the other.
+ *
+ * @param steps the first so many of all records are steps, the others specs
+ */
+export function indexOfCounted(
+  words: Pick<SearchFacts, 'language' | 'synonyms' | 'skip'>,
+  lots: readonly Counted[],
+  steps: number,
+): SearchIndex {
+  const index = new Map<string, WordMade>();
   const averages = FIELDS.map(() => 0);
   const filters = new Map<string, number[]>();
   const valued = new Map<string, { values: readonly Part[]; places: number[] }>();
-  for (const [place, record] of records.entries()) {
-    for (const [f, field] of FIELDS.entries()) {
-      const counts = countsOf(record[field], compared, words);
-      // An empty text still is one word, the empty one, to the formula.
-      const length = Math.max(1, counts.size);
-      averages[f] = ((averages[f] ?? 0) * place + length) / (place + 1);
-      for (const [made, count] of counts) note(made, f, place, count, length);
-    }
-    for (const [filter, values] of Object.entries(record.filters))
-      for (const value of new Set(values)) {
-        const key = filterKey(filter as Filter, value);
+  let place = 0;
+  for (const { terms, written, numbers, filters: chosen, values } of lots) {
+    const made = terms.map((term, at) => {
+      const own = index.get(term) ?? newWord(index, term);
+      const known = written[at];
+      if (own.written === undefined && known) own.written = known;
+      return own;
+    });
+    let at = 0;
+    for (const [record, keys] of chosen.entries()) {
+      for (const f of FIELDS.keys()) {
+        const different = numbers[at++] ?? 0;
+        // An empty text still is one word, the empty one, to the formula.
+        const length = Math.max(1, different);
+        averages[f] = ((averages[f] ?? 0) * place + length) / (place + 1);
+        for (const end = at + 2 * different; at < end; at += 2) {
+          const word = made[numbers[at] ?? 0];
+          if (word) note(word, f, place, numbers[at + 1] ?? 0, length);
+        }
+      }
+      for (const key of keys) {
         const own = filters.get(key);
         if (own) own.push(place);
         else filters.set(key, [place]);
       }
-    if (record.values.length > 0) {
-      const key = JSON.stringify(record.values);
-      const own = valued.get(key);
-      if (own) own.places.push(place);
-      else valued.set(key, { values: record.values, places: [place] });
+      const parts = values[record] ?? [];
+      if (parts.length > 0) {
+        const key = JSON.stringify(parts);
+        const own = valued.get(key);
+        if (own) own.places.push(place);
+        else valued.set(key, { values: parts, places: [place] });
+      }
+      place++;
     }
   }
-  const steps = records.findIndex(({ id }) => !id.startsWith('step '));
-  const facts = { language, synonyms, skip, records: records.length, averages };
   return {
-    facts: { ...facts, steps: steps === -1 ? records.length : steps },
-    words,
-    values: [...valued.values()],
-    filters,
+    facts: { ...words, records: place, averages, steps },
+    ...{ words: index, values: [...valued.values()], filters },
   };
-}
-
-/** How often each word stands in a text; a word that is new is put down with how it is written. */
-function countsOf(text: string, compared: SearchWords, words: Map<string, WordMade>): ReadonlyMap<WordMade, number> {
-  const counts = new Map<WordMade, number>();
-  for (const { term, start, end } of compared.of(text)) {
-    const known = words.get(term) ?? newWord(words, term);
-    counts.set(known, (counts.get(known) ?? 0) + 1);
-    if (known.written !== undefined) continue;
-    const written = text.slice(start, end).toLowerCase();
-    // A name of another word stands for it, and is not how it is written.
-    if (plain(written).startsWith(term.slice(0, 3))) known.written = written;
-  }
-  return counts;
 }
 
 function newWord(words: Map<string, WordMade>, term: string): WordMade {

@@ -1,5 +1,3 @@
-import { createHmac } from 'node:crypto';
-import { closeSync, constants, openSync, readFileSync, writeFileSync } from 'node:fs';
 import { readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
@@ -9,6 +7,7 @@ import { copySum } from './copy-sum.ts';
 import { type FileSums, sumOf } from './file-sums.ts';
 import { privateFolder } from './private-folder.ts';
 import { type ReadKey, ReadKeys } from './read-keys.ts';
+import { readSealed, writeSealed } from './sealed.ts';
 
 /** Files that take long to read. */
 const LONG: readonly RegExp[] = [
@@ -115,39 +114,21 @@ export class ReadsOnDisk {
   }
 
   #load(file: string): Kept | undefined {
-    try {
-      const whole = readFileSync(join(this.#folder, sumOf(file)));
-      const end = whole.indexOf('\n');
-      const bytes = whole.subarray(end + 1);
-      if (whole.toString('latin1', 0, end) !== this.#seal(bytes)) return undefined;
-      const kept: Kept = deserialize(bytes);
-      if (kept.file !== file) return undefined;
-      if (kept.later && isObject(kept.read.value)) addLater(kept.read.value, kept.later);
-      return kept;
-    } catch {
-      // Not there, or cut short.
-      return undefined;
-    }
+    const bytes = readSealed(join(this.#folder, sumOf(file)), this.#program);
+    if (!bytes) return undefined;
+    const kept: Kept = deserialize(bytes);
+    if (kept.file !== file) return undefined;
+    if (kept.later && isObject(kept.read.value)) addLater(kept.read.value, kept.later);
+    return kept;
   }
 
-  /** Not by way of a file beside it: half a file has no seal. */
   #save(kept: Kept): void {
     const bytes = serialize(CONTENT_FILES.recording.test(kept.file) ? withLater(kept) : kept);
-    const { O_WRONLY, O_CREAT, O_TRUNC, O_NOFOLLOW } = constants;
     try {
-      const file = openSync(join(this.#folder, sumOf(kept.file)), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW);
-      try {
-        writeFileSync(file, Buffer.concat([Buffer.from(`${this.#seal(bytes)}\n`), bytes]));
-      } finally {
-        closeSync(file);
-      }
+      writeSealed(join(this.#folder, sumOf(kept.file)), bytes, this.#program);
     } catch {
       // A full disk, or a link: it is read once more next time.
     }
-  }
-
-  #seal(bytes: Uint8Array): string {
-    return createHmac('sha256', this.#program).update(bytes).digest('base64url');
   }
 }
 

@@ -6,6 +6,7 @@ import { filesBelow, holdOutput, type LoadedShop, placeFolder, sumOf } from '../
 import { type Checked, ContentErrors, errorReport, takeErrors } from './content-errors.ts';
 import { writeEditorHelp } from './editor-help.ts';
 import { writeKeepLists } from './keep-lists.ts';
+import { KeptCounts } from './kept-counts.ts';
 import { KeptPages } from './kept-pages.ts';
 import { LICENCES, licenceFile, licencesOf } from './licences.ts';
 import { makePages } from './make-pages.ts';
@@ -123,9 +124,12 @@ export async function buildSite(options: BuildOptions): Promise<Built> {
     });
   await placeFolder({ ...output, what: 'a build', ...(signal && { signal }) }, async (next, last) => {
     const program = await programFor(site, options, join(next, SCAFFOLD));
-    const kept = published ? await keptPages(site, program, last, footage) : undefined;
+    const sums = published ? pageSums(site, program, footage) : undefined;
+    const kept = sums && (await KeptPages.open(sums, last));
+    const counts = sums && (await KeptCounts.open(content, sums));
     await cp(program.assets, next, { recursive: true });
-    await makePages({ source, maker: program.maker(), ...(kept && { kept }) }, next);
+    await makePages({ source, maker: program.maker(), ...(kept && { kept }), ...(counts && { counts }) }, next);
+    counts?.close();
     if (footage !== 'none' && !options.part) await placeFootage(site, next, last);
     options.shipped?.see(program.packages);
     await writeFile(join(next, LICENCES), licenceFile(await licencesOf(home, program.packages)));
@@ -164,15 +168,10 @@ function programFor({ shop, locales }: Site, options: BuildOptions, scratch: str
   return pageProgram(wishes, scratch);
 }
 
-/** Pages of the last site that name the same scripts and sheets. */
-async function keptPages(
-  site: Site,
-  { sum, assets }: PageProgram,
-  last: string | undefined,
-  footage: NonNullable<BuildOptions['footage']>,
-): Promise<KeptPages> {
+/** Pages have the same sum only where they name the same scripts and sheets. */
+function pageSums(site: Site, { sum, assets }: PageProgram, footage: NonNullable<BuildOptions['footage']>): PageSums {
   const named = filesBelow(assets).toSorted();
-  return KeptPages.open(new PageSums(site, sumOf(JSON.stringify([sum, named, footage]))), last);
+  return new PageSums(site, sumOf(JSON.stringify([sum, named, footage])));
 }
 
 /** With a slash at its end, as pages write it. */

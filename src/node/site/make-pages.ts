@@ -2,20 +2,20 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { outsideReason } from '../../core/model/index.ts';
 import type { KeptPages } from './kept-pages.ts';
-import { provideSite, type SiteSource } from './open-site.ts';
+import { type CountsKept, provideSite, type SiteSource } from './open-site.ts';
 import type { PageMaker } from './page-maker.ts';
 
 /**
  * Writes every page of a site into a folder.
  *
  * @param into absolute path
- * @param kept takes over what the last build has made; left out, every page is made
+ * @param wishes `kept` takes over what the last build has made, `counts` knows what it has counted; left out, all is made
  */
 export async function makePages(
-  { source, maker, kept }: { source: SiteSource; maker: PageMaker; kept?: KeptPages },
+  { source, maker, kept, counts }: { source: SiteSource; maker: PageMaker; kept?: KeptPages; counts?: CountsKept },
   into: string,
 ): Promise<void> {
-  provideSite(source);
+  provideSite({ ...source, ...(counts && { counts }) });
   const folders = new Set<string>();
   for (const page of await maker.paths()) {
     // The folder was made for this: nobody has put a link on the way.

@@ -3,6 +3,7 @@ import type { SeekSheet } from '../../core/media/index.ts';
 import type { Diagnostic, Shop } from '../../core/model/index.ts';
 import { inLanguage, type ListPart, lessonsParts, stepsParts } from '../../core/pages/index.ts';
 import type { Finished, PlayFile } from '../../core/programme/index.ts';
+import type { Counted } from '../../core/search/index.ts';
 import type { Range } from '../../core/time/index.ts';
 import type { FileSum } from '../files/index.ts';
 import { FOOTAGE, stillPath } from './footage-paths.ts';
@@ -62,9 +63,17 @@ export interface Site {
   readonly checked?: Date;
 }
 
+/** What steps of lessons add to the search. */
+export interface CountsKept {
+  /** As it was counted before, or is now. */
+  of(language: string, lesson: string, count: () => Counted): Counted;
+}
+
 /** Where the pages get their shop; `forget` makes the next asking read again. */
 export interface SiteSource {
   readonly content: string;
+  /** What was counted for the search of a site before; left out, all is counted. */
+  readonly counts?: CountsKept;
   open(): Promise<Site>;
   forget(): void;
 }

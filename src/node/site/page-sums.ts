@@ -72,6 +72,12 @@ export class PageSums {
     return lessons.includes(undefined) ? undefined : sumOf([this.#shared, path, about, lessons]);
   }
 
+  /** The sum of all that pages say of a lesson, in whatever language; nothing where its text is not known. */
+  ofLesson(id: string): string | undefined {
+    const own = this.#lesson(id);
+    return own === undefined ? undefined : sumOf([this.#shared, own]);
+  }
+
   #about(path: string, language: string): { readonly lessons: readonly string[]; readonly more: unknown } | undefined {
     const { shop } = this.#site;
     const [, said] = /^lessons\/([^/]+)\/[^/]+\.vtt$/.exec(path) ?? [];

@@ -187,5 +187,7 @@ test('without a model it says what is needed and where it goes, and nothing is d
   mkdirSync(join(root, 'empty'));
   expect((await run('--model', 'empty')).said).toContain('there is no tokens.txt');
   expect(await run('--model', 'empty', '--words', 'a.txt')).toMatchObject({ code: 2 });
-  expect(readdirSync(content).toSorted()).toEqual(['recordings', 'shop.yaml']);
+  // But for what is kept of reading the folder.
+  expect(readdirSync(content).toSorted()).toEqual(['.liftside', 'recordings', 'shop.yaml']);
+  expect(readdirSync(join(content, '.liftside'))).toEqual(['read']);
 });
