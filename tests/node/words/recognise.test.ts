@@ -189,5 +189,5 @@ test('without a model it says what is needed and where it goes, and nothing is d
   expect(await run('--model', 'empty', '--words', 'a.txt')).toMatchObject({ code: 2 });
   // But for what is kept of reading the folder.
   expect(readdirSync(content).toSorted()).toEqual(['.liftside', 'recordings', 'shop.yaml']);
-  expect(readdirSync(join(content, '.liftside'))).toEqual(['read']);
+  expect(readdirSync(join(content, '.liftside')).toSorted()).toEqual(['.gitignore', 'read']);
 });
