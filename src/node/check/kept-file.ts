@@ -1,5 +1,3 @@
-import { createHmac, hash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
@@ -8,7 +6,7 @@ import type { HeardSpeech } from '../../core/media/index.ts';
 import type { Diagnostic } from '../../core/model/index.ts';
 import type { FilesNamed } from '../../core/read/index.ts';
 import { must } from '../../core/time/index.ts';
-import { type FileSum, privateFolder, type ReadKey, replaceFile } from '../files/index.ts';
+import { type FileSum, privateFolder, type ReadKey, readSealed, replaceFile, sealed } from '../files/index.ts';
 import { LostPiece, type Piece, PieceFolder, type StoredPiece } from './pieces.ts';
 
 /** What came of reading a file. */
@@ -98,13 +96,10 @@ function pieceFolder(content: string): PieceFolder {
  */
 export function loadKept(content: string, program: string): CheckKept {
   try {
-    const whole = readFileSync(pathOf(content));
-    const end = whole.indexOf('\n');
-    const bytes = whole.subarray(end + 1);
-    if (whole.toString('latin1', 0, end) !== seal(bytes, program)) return NOTHING_KEPT;
-    return unpack(bytes, pieceFolder(content));
+    const bytes = readSealed(pathOf(content), program);
+    return bytes ? unpack(bytes, pieceFolder(content)) : NOTHING_KEPT;
   } catch {
-    // Not there, or not to be read.
+    // Not to be read.
     return NOTHING_KEPT;
   }
 }
@@ -121,7 +116,7 @@ export async function saveKept(content: string, program: string, kept: CheckKept
     const folder = pieceFolder(content);
     const places = folder.store(piecesIn(kept));
     const bytes = pack(kept, places);
-    await replaceFile(pathOf(content), Buffer.concat([Buffer.from(`${seal(bytes, program)}\n`), bytes]));
+    await replaceFile(pathOf(content), sealed(bytes, program));
     folder.clear(places);
   } catch (error) {
     // Read-only content is fine to check. What says where a piece lies that is lost would only be in the way.
@@ -219,9 +214,4 @@ function unpack(bytes: Buffer, folder: PieceFolder): CheckKept {
     ]),
     speech: deserialize(at(speech)),
   };
-}
-
-function seal(bytes: Uint8Array, program: string): string {
-  // Of the sum, which is quickly made of many bytes at once.
-  return createHmac('sha256', program).update(hash('sha256', bytes)).digest('base64url');
 }

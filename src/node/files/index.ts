@@ -17,6 +17,6 @@ export { type ReadKey, ReadKeys } from './read-keys.ts';
 export { ReadsOnDisk } from './reads-on-disk.ts';
 export { saveText, saveTexts, type TextChange } from './save.ts';
 export { withScratchFolder } from './scratch-folder.ts';
-export { readSealed, writeSealed } from './sealed.ts';
+export { readSealed, sealed, writeSealed } from './sealed.ts';
 export { sweep } from './sweep.ts';
 export { bytesAsTheyWere, ChangedMeanwhile, TextsAsTheyWere } from './texts-as-they-were.ts';

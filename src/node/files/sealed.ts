@@ -1,4 +1,4 @@
-import { createHmac } from 'node:crypto';
+import { createHmac, hash } from 'node:crypto';
 import { closeSync, constants, openSync, readFileSync, writeFileSync } from 'node:fs';
 
 /**
@@ -7,7 +7,7 @@ import { closeSync, constants, openSync, readFileSync, writeFileSync } from 'nod
  *
  * @param program sum of this program, which nobody knows who has not this very copy of it
  */
-export function readSealed(path: string, program: string): Uint8Array | undefined {
+export function readSealed(path: string, program: string): Buffer | undefined {
   try {
     const whole = readFileSync(path);
     const end = whole.indexOf('\n');
@@ -27,12 +27,18 @@ export function writeSealed(path: string, bytes: Uint8Array, program: string): v
   const { O_WRONLY, O_CREAT, O_TRUNC, O_NOFOLLOW } = constants;
   const file = openSync(path, O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW);
   try {
-    writeFileSync(file, Buffer.concat([Buffer.from(`${seal(bytes, program)}\n`), bytes]));
+    writeFileSync(file, sealed(bytes, program));
   } finally {
     closeSync(file);
   }
 }
 
+/** Bytes with the line before them that {@link readSealed} asks for. */
+export function sealed(bytes: Uint8Array, program: string): Buffer {
+  return Buffer.concat([Buffer.from(`${seal(bytes, program)}\n`), bytes]);
+}
+
 function seal(bytes: Uint8Array, program: string): string {
-  return createHmac('sha256', program).update(bytes).digest('base64url');
+  // Of the sum, which is quickly made of many bytes at once.
+  return createHmac('sha256', program).update(hash('sha256', bytes)).digest('base64url');
 }
