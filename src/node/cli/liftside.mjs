@@ -1,7 +1,8 @@
 #!/usr/bin/env -S node --disable-warning=ExperimentalWarning --max-semi-space-size=32
 // How the program starts. New objects have 32 MB, for which Node has to be asked before it starts: of a thousand lessons
-// most die there, where clearing them away costs least. Its files are TypeScript, whose types Node 24 strips as it reads them; only not below
-// node_modules, where they lie once Liftside is installed as a package. There it is asked to strip them as well.
+// most die there, where clearing them away costs least. Its files are TypeScript, whose types Node 24 strips as it reads
+// them; only not below node_modules, where they lie once Liftside is installed as a package. There it is asked to strip
+// them as well.
 import { readFileSync } from 'node:fs';
 // As a whole: an older Node has not all of it, and is to be told so in words.
 import * as modules from 'node:module';

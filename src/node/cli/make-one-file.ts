@@ -9,8 +9,8 @@ import { HOME, IN_ONE_FILE, type OneFile, oneFileFolder, stampsOf } from './one-
 const AT_REST_MS = 10 * 60_000;
 
 /**
- * Puts the program with {@link IN_ONE_FILE} together, for the next time one of them is typed. A place that cannot be written to only makes the
- * next one slower.
+ * Puts the program with {@link IN_ONE_FILE} together, for the next time one of them is typed. A place that cannot be
+ * written to only makes the next one slower.
  *
  * @param now ms
  * @param home where the program lies

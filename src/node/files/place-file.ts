@@ -31,14 +31,7 @@ export async function clearBeside(path: string): Promise<void> {
 export async function placeFile(path: string, bytes: string | Uint8Array, mode?: number): Promise<void> {
   const known = await stat(path).catch(() => undefined);
   if (known && !known.isFile() && !known.isDirectory()) return writeFile(path, bytes);
-  const beside = besideOf(path);
-  try {
-    await fillNew(beside, bytes, mode ?? known?.mode);
-    await rename(beside, path);
-  } catch (error) {
-    await rm(beside, { force: true });
-    throw error;
-  }
+  await putByRename(path, (beside) => fillNew(beside, bytes, mode ?? known?.mode));
   await flushFolder(dirname(path));
 }
 
@@ -49,9 +42,13 @@ export async function placeFile(path: string, bytes: string | Uint8Array, mode?:
  * @throws what the file system says, with its code
  */
 export async function replaceFile(path: string, bytes: Uint8Array): Promise<void> {
+  await putByRename(path, (beside) => writeFile(beside, bytes, { flag: 'wx' }));
+}
+
+async function putByRename(path: string, fill: (beside: string) => Promise<unknown>): Promise<void> {
   const beside = besideOf(path);
   try {
-    await writeFile(beside, bytes, { flag: 'wx' });
+    await fill(beside);
     await rename(beside, path);
   } catch (error) {
     await rm(beside, { force: true });

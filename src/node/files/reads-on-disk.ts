@@ -30,9 +30,9 @@ interface Kept extends ReadKey {
 }
 
 /**
- * What came of reading lessons, recordings and tables, kept in `.liftside/read/`, a file each: a thousand are read back in two
- * seconds, where reading them takes half a minute. Each begins with a seal by the sum of the program: what somebody
- * put into a content folder is not believed. The folder may be lost at any time.
+ * What came of reading lessons, recordings and tables, kept in `.liftside/read/`, a file each: a thousand are read back
+ * in two seconds, where reading them takes half a minute. Each begins with a seal by the sum of the program: what
+ * somebody put into a content folder is not believed. The folder may be lost at any time.
  */
 export class ReadsOnDisk {
   readonly #folder: string;
@@ -91,8 +91,8 @@ export class ReadsOnDisk {
   }
 
   /**
-   * The YAML of a recording, which is wanted before what it names has been looked at: as it was kept, where its text is the
-   * same and nothing was wrong in it.
+   * The YAML of a recording, which is wanted before what it names has been looked at: as it was kept, where its text
+   * is the same and nothing was wrong in it.
    */
   yaml(file: string): FileRead<RecordingYaml> | undefined {
     const kept = this.#load(file);
@@ -136,11 +136,14 @@ export class ReadsOnDisk {
 function withLater(kept: Kept): Kept {
   const { value } = kept.read;
   if (!isObject(value)) return kept;
-  const [long, short] = [true, false].map((isLong) =>
-    Object.entries(value).filter(([name]) => LATER.has(name) === isLong),
-  );
-  const later = { names: (long ?? []).map(([name]) => name), bytes: serialize(Object.fromEntries(long ?? [])) };
-  return { ...kept, read: { ...kept.read, value: Object.fromEntries(short ?? []) }, later };
+  const entries = Object.entries(value);
+  const long = Object.fromEntries(entries.filter(([name]) => LATER.has(name)));
+  const short = Object.fromEntries(entries.filter(([name]) => !LATER.has(name)));
+  return {
+    ...kept,
+    read: { ...kept.read, value: short },
+    later: { names: Object.keys(long), bytes: serialize(long) },
+  };
 }
 
 /** Gives a value what was put aside of it, read back when the first of it is asked for. */

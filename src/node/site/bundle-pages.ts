@@ -38,7 +38,8 @@ const HERE = new URL('./', import.meta.url);
 
 /**
  * Has Astro bundle all pages, without making one: the program that makes them, and the scripts,
- * sheets and fonts that they load, with the script that answers from what was kept on a device. Nothing of a shop goes into it but its languages.
+ * sheets and fonts that they load, with the script that answers from what was kept on a device. Nothing of a shop goes
+ * into it but its languages.
  *
  * @param shipped told which packages have code in what browsers load
  * @returns name of the program's entry, which exports what `page-maker.ts` does

@@ -6,6 +6,7 @@ import { z } from 'zod';
 import { PIECE_BYTES, type Piece } from '../../core/keep/index.ts';
 import type { PageAt } from './page-maker.ts';
 import type { PageSums } from './page-sums.ts';
+import { stampIn } from './place-footage.ts';
 
 /** In a built site: from what each of its pages about lessons was made. */
 const NOTES = '.liftside-pages.json';
@@ -126,10 +127,10 @@ function putThere(from: string, to: string): void {
   }
 }
 
-/** Bytes, time of change in nanoseconds, number of the file and of its disk; nothing where there is no such file. */
+/** Nothing where there is no such file, or a link. */
 function stampOf(path: string): string | undefined {
   const is = lstatSync(path, { bigint: true, throwIfNoEntry: false });
-  return is?.isFile() ? [is.size, is.mtimeNs, is.ino, is.dev].join(' ') : undefined;
+  return is?.isFile() ? stampIn(is) : undefined;
 }
 
 function sumOf(bytes: string | Uint8Array): string {

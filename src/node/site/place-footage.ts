@@ -1,4 +1,4 @@
-import { constants } from 'node:fs';
+import { type BigIntStats, constants } from 'node:fs';
 import { access, copyFile, link, mkdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { z } from 'zod';
@@ -68,9 +68,12 @@ async function copy(from: string, to: string): Promise<void> {
   }
 }
 
-/** Bytes, time of change in nanoseconds, number of the file and of its disk. */
 export async function stampOf(path: string): Promise<string> {
-  const { size, mtimeNs, ino, dev } = await stat(path, { bigint: true });
+  return stampIn(await stat(path, { bigint: true }));
+}
+
+/** Bytes, time of change in nanoseconds, number of the file and of its disk: a further link to it changes nothing. */
+export function stampIn({ size, mtimeNs, ino, dev }: BigIntStats): string {
   return [size, mtimeNs, ino, dev].join(' ');
 }
 

@@ -2,12 +2,18 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { expect, onTestFinished, test } from 'vitest';
 import { findQuantities } from '../../../src/core/heard/index.ts';
 import { KeptHearing } from '../../../src/node/check/kept-hearing.ts';
 import { LostPiece, type Piece, PieceFolder, pieceOf } from '../../../src/node/check/pieces.ts';
 
-const newFolder = () => mkdtempSync(join(tmpdir(), 'pieces-'));
+/** Gone after the test. */
+function newFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'liftside-pieces-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
+}
+
 const text = (piece: Piece) => Buffer.from(piece.bytes()).toString();
 
 /** Stores pieces as a check does, and gives them as the next one finds them. */
@@ -27,24 +33,20 @@ test('pieces are read back as they were, whatever was changed before, and lie in
   fc.assert(
     fc.property(fc.array(change, { maxLength: 40 }), (changes) => {
       const folder = newFolder();
-      try {
-        const wanted = Array.from({ length: 10 }, (_, n) => `piece ${n}`);
-        let kept = keep(
-          folder,
-          wanted.map((one) => pieceOf(Buffer.from(one))),
-        );
-        for (const change of changes) {
-          const next = [...kept];
-          for (const [at, to] of change) {
-            wanted[at] = to;
-            next[at] = pieceOf(Buffer.from(to));
-          }
-          kept = keep(folder, next);
-          expect(kept.map(text)).toEqual(wanted);
-          expect(readdirSync(folder).length).toBeLessThanOrEqual(13);
+      const wanted = Array.from({ length: 10 }, (_, n) => `piece ${n}`);
+      let kept = keep(
+        folder,
+        wanted.map((one) => pieceOf(Buffer.from(one))),
+      );
+      for (const change of changes) {
+        const next = [...kept];
+        for (const [at, to] of change) {
+          wanted[at] = to;
+          next[at] = pieceOf(Buffer.from(to));
         }
-      } finally {
-        rmSync(folder, { recursive: true });
+        kept = keep(folder, next);
+        expect(kept.map(text)).toEqual(wanted);
+        expect(readdirSync(folder).length).toBeLessThanOrEqual(13);
       }
     }),
     { numRuns: 30 },
