@@ -42,6 +42,12 @@ export const LIBRARY_CHANGES: readonly LibraryChange[] = [
     touches: OWN,
   },
   {
+    what: 'captions in another language, which come',
+    file: 'media/chain-0.es.vtt',
+    change: () => 'WEBVTT\n\n00:01:35.000 --> 00:01:39.000\nMira la cadena.\n',
+    touches: OWN,
+  },
+  {
     what: 'a value of the spec table',
     file: 'specs/tarn-420.yaml',
     change: (text) => text.replace(/nominal: 98\b/, 'nominal: 97'),

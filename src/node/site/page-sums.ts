@@ -155,14 +155,13 @@ export class PageSums {
     const { origin, files, angles, written } = recording;
     const { captions } = written;
     const sumOfFile = (file: string) => this.#site.sums.get(file)?.sum;
-    const own = [origin.place.file, ...(captions === undefined ? [] : [captions])].map(sumOfFile);
-    // A file without a sum is not there, or cannot be read, or the disk tells no changes.
-    if (own.includes(undefined)) return recording;
-    const [, ...further] = captions === undefined ? [] : languagesOf(this.#site.shop.info);
-    const translated = further.map(
-      (tag) => sumOfFile(fileInLanguage(captions ?? '', tag)) ?? recording.captionsIn?.get(tag) ?? 'none',
-    );
-    return [own, files, angles, translated];
+    const [, ...further] = languagesOf(this.#site.shop.info);
+    const own = sumOfFile(origin.place.file);
+    const said = captions === undefined ? [] : [captions, ...further.map((tag) => fileInLanguage(captions, tag))];
+    const [first, ...translated] = said.map(sumOfFile);
+    // Without its sum a file is not there, or cannot be read, or the disk tells no changes; translations need not be there.
+    if (own === undefined || (captions !== undefined && first === undefined)) return recording;
+    return [own, first, translated, files, angles];
   }
 }
 
